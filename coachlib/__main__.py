@@ -1,0 +1,134 @@
+"""`python -m coachlib` opens the lane side live in a browser, with no cell to press."""
+
+import argparse
+import secrets
+import signal
+import sys
+import webbrowser
+from collections.abc import Sequence
+from pathlib import Path
+from types import FrameType
+
+from coachlib.errors import InputError, ModelError, checked_choice
+from coachlib.opener import folder as folders
+from coachlib.opener import server as servers
+from coachlib.opener.run import run_notebook
+from coachlib.opener.server import Server
+
+LANE_SIDE = "10_lane_side.ipynb"
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Open the notebooks live and stay until the person presses Ctrl-C.
+
+    Parameters
+    ----------
+    arguments : sequence of str, optional
+        What stands behind the command; by default that of this process.
+
+    Returns
+    -------
+    int
+        The exit code: 0 when stopped by the person, 1 when the server failed, 2 for a wrong option.
+    """
+    wanted = _options().parse_args(arguments)
+    try:
+        return _open(wanted)
+    except (InputError, ModelError, OSError) as error:
+        print(error, file=sys.stderr)
+        return 2 if isinstance(error, InputError) else 1
+    except KeyboardInterrupt:
+        return 0
+
+
+def _options() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="python -m coachlib", description="Open the lane side live in a browser; Ctrl-C stops it."
+    )
+    parser.add_argument("--app", action="store_true", help="as a page for a tablet: no menus, one notebook")
+    parser.add_argument("--notebook", default=LANE_SIDE, metavar="NAME", help=f"which one (default {LANE_SIDE})")
+    parser.add_argument("--host", default="127.0.0.1", help="address to listen on (default: this machine only)")
+    parser.add_argument("--port", type=int, help=f"port to listen on (default: a free one from {servers.FIRST_PORT})")
+    parser.add_argument("--folder", type=Path, help="where the copy of the notebooks is kept and run")
+    parser.add_argument("--no-browser", action="store_true", help="only print the address")
+    return parser
+
+
+def _open(wanted: argparse.Namespace) -> int:
+    """Start what was asked for, say where it is, and wait for its end."""
+    shipped = folders.shipped_notebooks()
+    name = _notebook_name(wanted.notebook, shipped)
+    first = (wanted.folder or folders.default_folder()).resolve()
+    folder = first if wanted.app else folders.free_folder(first)
+    for kept in folders.lay_notebooks(shipped, folder):
+        print(f"A newer notebook was laid; yours, with your changes, is kept as {kept}")
+    port = servers.choose_port(wanted.host, wanted.port)
+    _stop_on_signals()
+    print("Starting ...", flush=True)
+    start = servers.start_app if wanted.app else servers.start_lab
+    server = start(folder, name, wanted.host, port, secrets.token_hex(16))
+    try:
+        return _serve(server, folder, name, wanted)
+    except KeyboardInterrupt:
+        print("\nStopping; every shot that was logged is on this machine's disk.", flush=True)
+        return 0
+    finally:
+        servers.stop(server)
+
+
+def _serve(server: Server, folder: Path, name: str, wanted: argparse.Namespace) -> int:
+    servers.wait_until_ready(server)
+    problem = None if server.is_app else run_notebook(server, folder, name)
+    if problem:
+        print(f"A cell of {name} failed; the notebook opens all the same.\n{problem}", file=sys.stderr)
+    path = "" if server.is_app else f"doc/tree/{name}"
+    print(_where(server, path), flush=True)
+    if not wanted.no_browser:
+        webbrowser.open(server.url(path))
+    return server.process.wait()
+
+
+def _where(server: Server, path: str) -> str:
+    """Return what the person needs to know: the address, how to stop, and who else can reach it."""
+    lines = ["", f"  Open:  {server.url(path)}"]
+    if server.host not in servers.LOOPBACK:
+        host = servers.own_address() if server.host in servers.EVERYWHERE else server.host
+        lines += [f"  On a tablet in the same network:  {server.url(path, host)}", "", _exposed(server)]
+    return "\n".join([*lines, "", "  Stop:  press Ctrl-C here.", ""])
+
+
+def _exposed(server: Server) -> str:
+    """Return in plain words what listening on more than this machine means."""
+    can = "see and use the panel, and read the students shown in it"
+    if not server.is_app:
+        can = "run any program as you on this machine, and read and change all your files"
+    return (
+        f"  Careful: port {server.port} is open to every device in this network. Whoever has the address with its\n"
+        f"  token can {can}. The line is not encrypted: in a network that others share (a centre's guest\n"
+        "  Wi-Fi) the token and the students' records can be overheard. Use a network of your own, do not\n"
+        "  pass the address on, and stop it when the lanes are done."
+    )
+
+
+def _notebook_name(name: str, shipped: Path) -> str:
+    """Return the file name of a shipped notebook, given with or without `.ipynb`."""
+    names = sorted(path.name for path in shipped.glob("*.ipynb"))
+    if not names:
+        message = f"notebooks is {str(shipped)!r}; expected a folder with the shipped notebooks. Install coachlib again."
+        raise InputError(message)
+    return checked_choice("notebook", name if name.endswith(".ipynb") else f"{name}.ipynb", names)
+
+
+def _stop_on_signals() -> None:
+    """Let a closed terminal or a polite kill stop the server too, as Ctrl-C does."""
+
+    def interrupt(_number: int, _frame: FrameType | None) -> None:
+        raise KeyboardInterrupt
+
+    for name in ("SIGINT", "SIGTERM", "SIGHUP"):
+        if hasattr(signal, name):
+            signal.signal(getattr(signal, name), interrupt)
+
+
+if __name__ == "__main__":
+    sys.exit(main())

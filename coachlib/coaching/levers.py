@@ -1,0 +1,199 @@
+"""What a move of feet and eyes does to a straight line: the lever behind every 2-and-1.
+
+Two honest geometries. In the **slide** model the slide foot moves as much as the stance; in the **walk** model
+the bowler stands `stance_ft` behind the foul line and walks the line through the target, so that the slide board
+moves only part of the way. Both hold for the straight line through laydown and target: a hooking ball answers
+to the lane as well.
+
+References
+----------
+.. [1] "Spares systems", two UK club pages: a 2-board stance move gives 1 board at the foul line and 3 at the pins
+   (the walk model). Checked in tests/published/test_levers_published.py.
+.. [2] Slide model: similar triangles, derived.
+"""
+
+import math
+from typing import TypeVar
+
+import numpy as np
+from numpy.typing import NDArray
+
+from coachlib.errors import checked_choice, checked_number
+from coachlib.units import ft_to_boards
+from coachlib.world.bowler import Bowler, Walk
+from coachlib.world.lane import HIGH_EDGE_BOARD, LOW_EDGE_BOARD, TARGET_FT
+from coachlib.world.line import Line, Move
+
+STANCE_FT = 15.0
+"""How far behind the foul line the stance is unless the bowler says otherwise. [ft]"""
+
+MUST_REACH_FT = 45.0
+"""A straight aim line must stay on the lane at least this far (derived: there the ball is turning back). [ft]"""
+
+_Distance = TypeVar("_Distance", float, NDArray[np.float64])
+
+
+def line_shift_boards(
+    move: Move, at_ft: _Distance, walk: Walk = "slide", target_ft: float = TARGET_FT, stance_ft: float = STANCE_FT
+) -> _Distance:
+    """Return how far a move shifts the straight line at some distance.
+
+    Parameters
+    ----------
+    move : Move
+        Only its feet and eyes count.
+    at_ft : float or ndarray
+        Distance from the foul line. [ft]
+    walk : {"slide", "walk"}
+        How the bowler walks, see :class:`coachlib.Bowler`.
+    target_ft : float, default 15
+        Distance of the target. [ft]
+    stance_ft : float, default 15
+        Distance of the stance behind the foul line, used by ``walk`` alone. [ft]
+
+    Returns
+    -------
+    float or ndarray
+        ``+`` inside, same shape as `at_ft`. [boards]
+
+    Raises
+    ------
+    InputError
+        If a distance is out of range or `walk` is unknown.
+
+    Notes
+    -----
+    Slide: f + (e - f) d / a. Walk: e + (f - e) (a - d) / (a + s). f feet, e eyes, a target, s stance, d distance.
+    """
+    _check(walk, target_ft, stance_ft, at_ft)
+    feet, eyes = move.feet_boards, move.target_boards
+    if walk == "slide":
+        return feet + (eyes - feet) * at_ft / target_ft
+    return eyes + (feet - eyes) * (target_ft - at_ft) / (target_ft + stance_ft)
+
+
+def pivot_ft(
+    move: Move, walk: Walk = "slide", target_ft: float = TARGET_FT, stance_ft: float = STANCE_FT
+) -> float:
+    """Return the distance at which a move changes nothing.
+
+    Parameters
+    ----------
+    move, walk, target_ft, stance_ft
+        As for :func:`line_shift_boards`.
+
+    Returns
+    -------
+    float
+        From the foul line; negative behind it, ``inf`` for a parallel move. [ft]
+    """
+    _check(walk, target_ft, stance_ft, 0.0)
+    feet, eyes = move.feet_boards, move.target_boards
+    if feet == eyes:
+        return math.inf
+    if walk == "slide":
+        return target_ft * feet / (feet - eyes)
+    return target_ft + eyes * (target_ft + stance_ft) / (feet - eyes)
+
+
+def angle_change_deg(
+    move: Move, walk: Walk = "slide", target_ft: float = TARGET_FT, stance_ft: float = STANCE_FT
+) -> float:
+    """Return the angle between the straight lines before and after a move, negative when it opens outward. [deg]"""
+    at_foul_line = line_shift_boards(move, 0.0, walk, target_ft, stance_ft)
+    return math.degrees(math.atan((move.target_boards - at_foul_line) / ft_to_boards(target_ft)))
+
+
+def aim_lever(target_ft: float, at_ft: float = 60.0) -> float:
+    """Return how many boards at `at_ft` one board at the target is worth, laydown kept: 4 at 15 ft."""
+    target_ft = checked_number("target_ft", target_ft, 1, 60, "ft")
+    return checked_number("at_ft", at_ft, 0, 63, "ft") / target_ft
+
+
+def laydown_board(line: Line, bowler: Bowler) -> float:
+    """Return where the ball is laid down at the foul line. [board]
+
+    A sliding bowler lays it down `laydown_offset_boards` outside the stance. A walker's **ball** travels the straight
+    line from beside the stance to the target, the feet beside it all the way.
+    """
+    beside_stance = line.feet_board - bowler.laydown_offset_boards
+    if bowler.walk == "slide":
+        return beside_stance
+    share = line.target_ft / (line.target_ft + bowler.stance_ft)
+    return line.target_board + (beside_stance - line.target_board) * share
+
+
+def slide_foot_board(line: Line, bowler: Bowler) -> float:
+    """Return where the slide foot ends. [board]"""
+    return laydown_board(line, bowler) + bowler.laydown_offset_boards
+
+
+def board_at(line: Line, bowler: Bowler, at_ft: float) -> float:
+    """Return where the straight line through laydown and target is at some distance. [board]"""
+    laydown = laydown_board(line, bowler)
+    return laydown + (line.target_board - laydown) * at_ft / line.target_ft
+
+
+def line_angle_deg(line: Line, bowler: Bowler) -> float:
+    """Return the angle of the straight line against the boards, negative to the outside. [deg]"""
+    return math.degrees(math.atan((line.target_board - laydown_board(line, bowler)) / ft_to_boards(line.target_ft)))
+
+
+def target_on_line(line: Line, bowler: Bowler, target_ft: float) -> Line:
+    """Return the same straight line aimed at another distance: look farther or closer.
+
+    The target is rounded to half a board, the finest a bowler can name. A walker's stance then follows the new target so that
+    the laydown stays.
+    """
+    target_board = round(board_at(line, bowler, target_ft) * 2) / 2
+    if bowler.walk == "slide":
+        return Line(line.feet_board, target_board, target_ft)
+    share = target_ft / (target_ft + bowler.stance_ft)
+    beside_stance = target_board + (laydown_board(line, bowler) - target_board) / share
+    return Line(round((beside_stance + bowler.laydown_offset_boards) * 2) / 2, target_board, target_ft)
+
+
+def move_between(old: Line, new: Line) -> Move:
+    """Return the move from one line to another; another target distance is told apart, never as boards of eyes."""
+    return Move(
+        feet_boards=new.feet_board - old.feet_board,
+        target_boards=new.target_board - old.target_board if new.target_ft == old.target_ft else 0.0,
+        target_ft=new.target_ft - old.target_ft,
+    )
+
+
+def fits_problems(line: Line, bowler: Bowler, played: Line | None = None) -> tuple[str, ...]:
+    """Return why a line cannot be walked or aimed; empty when it fits lane, approach and bowler.
+
+    Parameters
+    ----------
+    line : Line
+        The line proposed.
+    bowler : Bowler
+        Own stance limits, walk and laydown offset count.
+    played : Line, optional
+        The line being played. Who already aims farther out than the rule allows (their ball turns back sooner)
+        is only told when the new line aims farther out still.
+    """
+    problems = []
+    laydown = laydown_board(line, bowler)
+    if not 1 <= laydown <= 39:
+        problems.append(f"laydown would be board {laydown:g}; the lane has boards 1 to 39")
+    if not bowler.feet_low_board <= line.feet_board <= bowler.feet_high_board:
+        problems.append(
+            f"feet would be on board {line.feet_board:g}; this bowler stands on {bowler.feet_low_board:g} "
+            f"to {bowler.feet_high_board:g}"
+        )
+    aimed = board_at(line, bowler, MUST_REACH_FT)
+    allowed_low = LOW_EDGE_BOARD if played is None else min(LOW_EDGE_BOARD, board_at(played, bowler, MUST_REACH_FT))
+    if not allowed_low <= aimed <= HIGH_EDGE_BOARD:
+        problems.append(f"the line would aim off the lane before {MUST_REACH_FT:g} ft")
+    return tuple(problems)
+
+
+def _check(walk: str, target_ft: float, stance_ft: float, at_ft: object) -> None:
+    checked_choice("walk", walk, ("slide", "walk"))
+    checked_number("target_ft", target_ft, 5, 45, "ft", "The arrows are at about 15 ft.")
+    checked_number("stance_ft", stance_ft, 3, 18, "ft", "Measure from the foul line to the toes in the stance.")
+    for distance in np.atleast_1d(np.asarray(at_ft, dtype=object)).ravel():
+        checked_number("at_ft", distance, -20, 63, "ft", "Give distances from the foul line; the pit is at 63 ft.")

@@ -1,0 +1,92 @@
+"""Exceptions and checks: every message says what, the value, what is allowed, and what to do."""
+
+import math
+from collections.abc import Collection, Mapping
+from typing import NoReturn
+
+import numpy as np
+
+
+class InputError(ValueError):
+    """Raised when a person or a caller gives a value that cannot be used.
+
+    Parameters
+    ----------
+    message : str
+        All four parts, one line a field.
+    fields : mapping of str to str, optional
+        The message of each wrong field, so that a form can show it under that field.
+    """
+
+    def __init__(self, message: str, fields: Mapping[str, str] | None = None) -> None:
+        super().__init__(message)
+        self.fields: dict[str, str] = dict(fields or {})
+
+
+class DataFileError(ValueError):
+    """Raised when a data file is missing, damaged, of a newer version, or holds a wrong entry."""
+
+
+class ModelError(RuntimeError):
+    """Raised when a computation could not be carried to its end."""
+
+
+def raise_input_errors(fields: Mapping[str, str]) -> NoReturn:
+    """Raise one :class:`InputError` that tells all wrong fields at once."""
+    raise InputError("\n".join(fields.values()), fields)
+
+
+def shown(value: object) -> str:
+    """Return a value as it stands in a message, cut where it is long."""
+    written = repr(value)
+    return written if len(written) <= 40 else written[:36] + " …" + written[-1]
+
+
+def range_message(name: str, value: object, low: float, high: float, unit: str, fix: str = "") -> str:
+    """Return the four-part message for a number outside its range."""
+    return " ".join(f"{name} is {shown(value)}; expected {low:g} to {high:g} {unit}".split()) + "." + (f" {fix}" if fix else "")
+
+
+def choice_message(name: str, value: object, choices: Collection[str], fix: str = "") -> str:
+    """Return the four-part message for a name that is not among the valid ones."""
+    listed = ", ".join(repr(choice) for choice in choices)
+    return f"{name} is {shown(value)}; expected one of {listed}." + (f" {fix}" if fix else " Choose one of these.")
+
+
+def checked_number(
+    name: str, value: object, low: float, high: float, unit: str, fix: str = ""
+) -> float:
+    """Return `value` as a float, or raise if it is no finite number from `low` to `high`.
+
+    Parameters
+    ----------
+    name : str
+        The argument's name, first word of the message.
+    value : object
+        What was given; numpy scalars count as numbers, booleans and texts do not.
+    low, high : float
+        The allowed range, ends included.
+    unit : str
+        The unit of the range, or an empty text for a pure number.
+    fix : str, optional
+        What to do, as a sentence.
+
+    Raises
+    ------
+    InputError
+        If `value` is not a finite number in the range.
+    """
+    fix = fix or "Give one number in this range."
+    is_number = isinstance(value, int | float | np.integer | np.floating) and not isinstance(value, bool)
+    if not is_number or not math.isfinite(float(value)) or not low <= float(value) <= high:  # type: ignore[arg-type]
+        message = range_message(name, value, low, high, unit, fix)
+        raise InputError(message, {name: message})
+    return float(value)  # type: ignore[arg-type]
+
+
+def checked_choice(name: str, value: object, choices: Collection[str], fix: str = "") -> str:
+    """Return `value` if it is one of `choices`, or raise an error that lists them."""
+    if not isinstance(value, str) or value not in choices:
+        message = choice_message(name, value, choices, fix)
+        raise InputError(message, {name: message})
+    return value

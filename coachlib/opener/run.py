@@ -1,0 +1,100 @@
+"""Running a notebook on the server before a browser looks at it, so that no cell has to be pressed."""
+
+import json
+import urllib.request
+from pathlib import Path
+from typing import Any
+
+import nbformat
+from jupyter_client.blocking import BlockingKernelClient
+from nbformat.sign import NotebookNotary
+
+from coachlib.opener.server import Server, _direct
+
+CELL_S = 120.0
+_KEPT = ("stream", "display_data", "execute_result", "error")
+
+
+def run_notebook(server: Server, folder: Path, name: str) -> str | None:
+    """Run all cells of a notebook in the kernel that the browser will find, and store what they print.
+
+    Parameters
+    ----------
+    server : Server
+        A server that answers.
+    folder : Path
+        Its root.
+    name : str
+        The notebook's file name in `folder`; its outputs are written into it.
+
+    Returns
+    -------
+    str or None
+        What went wrong, if a cell failed; the cells after it were not run.
+    """
+    notebook = nbformat.read(folder / name, as_version=4)
+    client = _connect(folder, _start_session(server, name))
+    try:
+        problem = _run_cells(client, notebook)
+    except (TimeoutError, RuntimeError) as error:
+        problem = f"The kernel gave no answer: {error}"
+    finally:
+        client.stop_channels()
+    nbformat.write(notebook, folder / name)
+    _sign(folder, notebook)
+    return problem
+
+
+def end_session(server: Server, session: str) -> None:
+    """Stop the kernel of a session and forget the session."""
+    _call(server, "DELETE", f"api/sessions/{session}")
+
+
+def _start_session(server: Server, name: str) -> str:
+    """Ask the server for a kernel for this notebook and return the kernel's id."""
+    wanted = {"path": name, "name": name, "type": "notebook", "kernel": {"name": "python3"}}
+    return str(_call(server, "POST", "api/sessions", wanted)["kernel"]["id"])
+
+
+def _connect(folder: Path, kernel: str) -> BlockingKernelClient:
+    client = BlockingKernelClient(connection_file=str(folder / ".jupyter" / "runtime" / f"kernel-{kernel}.json"))
+    client.load_connection_file()
+    client.start_channels()
+    client.wait_for_ready(timeout=60)
+    return client
+
+
+def _run_cells(client: BlockingKernelClient, notebook: Any) -> str | None:
+    """Run the code cells in order until one fails; return its error."""
+    code_cells = [cell for cell in notebook.cells if cell.cell_type == "code"]
+    for cell in code_cells:
+        cell.outputs, cell.execution_count = [], None
+    for cell in code_cells:
+        reply = _run_cell(client, cell)
+        if reply["status"] != "ok":
+            return f"{reply.get('ename', 'Error')}: {reply.get('evalue', reply['status'])}"
+    return None
+
+
+def _run_cell(client: BlockingKernelClient, cell: Any) -> dict[str, Any]:
+    def keep(message: dict[str, Any]) -> None:
+        if message["msg_type"] in _KEPT:
+            cell.outputs.append(nbformat.v4.output_from_msg(message))
+
+    reply = client.execute_interactive(cell.source, allow_stdin=False, output_hook=keep, timeout=CELL_S)["content"]
+    cell.execution_count = reply.get("execution_count")
+    return dict(reply)
+
+
+def _sign(folder: Path, notebook: Any) -> None:
+    """Sign the outputs as our own; a browser shows unsigned widgets as plain text."""
+    NotebookNotary(data_dir=str(folder / ".jupyter" / "data")).sign(notebook)
+
+
+def _call(server: Server, method: str, path: str, body: dict[str, Any] | None = None) -> Any:
+    data = None if body is None else json.dumps(body).encode()
+    headers = {"Authorization": f"token {server.token}", "Content-Type": "application/json"}
+    request = urllib.request.Request(f"{server.base_url}/{path}", data, headers, method=method)
+    with _direct.open(request, timeout=60) as answer:
+        text = answer.read()
+    return json.loads(text) if text else None

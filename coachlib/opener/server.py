@@ -1,0 +1,184 @@
+"""The notebook server: starting it, waiting until it answers, and stopping it with all its kernels."""
+
+import os
+import signal
+import socket
+import subprocess
+import sys
+import time
+import urllib.error
+import urllib.request
+from dataclasses import dataclass
+from pathlib import Path
+
+from coachlib.errors import InputError, ModelError
+from coachlib.opener.folder import jupyter_env
+
+FIRST_PORT = 8890
+READY_S = 60.0
+STOP_S = 10.0
+CULL_IDLE_S = 3600
+LOOPBACK = ("127.0.0.1", "localhost", "::1")
+EVERYWHERE = ("0.0.0.0", "::", "*", "")
+_QUIET_PYTHON = (sys.executable, "-W", "ignore::DeprecationWarning")
+_direct = urllib.request.build_opener(urllib.request.ProxyHandler({}))  # a proxy knows nothing of this machine
+
+
+@dataclass(frozen=True)
+class Server:
+    """A running server: its process, where it answers, and the secret that opens it."""
+
+    process: subprocess.Popen[bytes]
+    host: str
+    port: int
+    token: str
+    is_app: bool
+
+    @property
+    def base_url(self) -> str:
+        """Return the address on this machine, without a slash at the end."""
+        return f"http://{_bracketed(_reachable(self.host))}:{self.port}"
+
+    def url(self, path: str, host: str | None = None) -> str:
+        """Return the address of `path` with its token, for this machine or seen from another as `host`."""
+        base = f"http://{_bracketed(host)}:{self.port}" if host else self.base_url
+        return f"{base}/{path}?token={self.token}"
+
+
+def start_lab(folder: Path, _name: str, host: str, port: int, token: str) -> Server:
+    """Start JupyterLab on `folder`; it answers a little later, see :func:`wait_until_ready`."""
+    options = [
+        f"--ServerApp.ip={host}",
+        f"--ServerApp.port={port}",
+        "--ServerApp.port_retries=0",
+        "--ServerApp.open_browser=False",
+        f"--ServerApp.root_dir={folder}",
+        "--Application.log_level=ERROR",
+        f"--ServerApp.allow_root={_is_root()}",
+    ]
+    process = _start([*_QUIET_PYTHON, "-m", "jupyterlab", *options], folder, token)
+    return Server(process, host, port, token, is_app=False)
+
+
+def start_app(folder: Path, name: str, host: str, port: int, token: str) -> Server:
+    """Start the page for a tablet: one notebook without menus, run afresh for each person who opens it."""
+    options = [
+        f"--Voila.ip={host}",
+        f"--port={port}",
+        "--Voila.port_retries=0",
+        "--no-browser",
+        "--template=coach",
+        "--theme=light",
+        "--Voila.auto_token=True",
+        "--preheat_kernel=True",
+        "--pool_size=1",
+        f"--MappingKernelManager.cull_idle_timeout={CULL_IDLE_S}",
+        "--Application.log_level=ERROR",
+    ]
+    process = _start([*_QUIET_PYTHON, "-m", "voila", name, *options], folder, token)
+    return Server(process, host, port, token, is_app=True)
+
+
+def wait_until_ready(server: Server) -> None:
+    """Wait until the server answers.
+
+    Raises
+    ------
+    ModelError
+        If it ends or stays silent; what it printed says why.
+    """
+    path = "login" if server.is_app else "api/status"
+    until_s = time.monotonic() + READY_S
+    while time.monotonic() < until_s:
+        if server.process.poll() is not None:
+            message = f"The notebook server ended by itself (exit code {server.process.returncode}) on port {server.port}."
+            raise ModelError(message + " Its own lines above say why; start again, with --port if the port was taken.")
+        try:
+            with _direct.open(server.url(path), timeout=5):
+                return
+        except (urllib.error.URLError, ConnectionError, TimeoutError):
+            time.sleep(0.1)
+    stop(server)
+    message = f"The notebook server gave no answer for {READY_S:g} s on port {server.port}; it was stopped. Start again."
+    raise ModelError(message)
+
+
+def stop(server: Server) -> None:
+    """Stop the server and the kernels it started; kill it if it does not listen."""
+    if server.process.poll() is not None:
+        return
+    if server.is_app and sys.platform != "win32":
+        server.process.send_signal(signal.SIGINT)
+    else:
+        server.process.terminate()
+    try:
+        server.process.wait(STOP_S)
+    except subprocess.TimeoutExpired:
+        server.process.kill()
+        server.process.wait()
+
+
+def choose_port(host: str, wanted: int | None) -> int:
+    """Return the wanted port, or the first free one from 8890 on.
+
+    Raises
+    ------
+    InputError
+        If the wanted port is out of range or taken.
+    """
+    if wanted is None:
+        return next((port for port in range(FIRST_PORT, FIRST_PORT + 50) if _is_free(host, port)), 0) or _any_port(host)
+    if not 1 <= wanted <= 65535:
+        message = f"port is {wanted}; expected 1 to 65535. Leave --port out and a free one is chosen."
+        raise InputError(message, {"port": message})
+    if not _is_free(host, wanted):
+        message = f"port is {wanted}; expected a free port, and another program listens there or it is not allowed."
+        message += " Leave --port out and a free one is chosen."
+        raise InputError(message, {"port": message})
+    return wanted
+
+
+def own_address() -> str:
+    """Return this machine's address in the local network, by asking for a route; nothing is sent."""
+    with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as probe:
+        try:
+            probe.connect(("192.0.2.1", 9))  # an address kept for examples (RFC 5737): only the route is looked up
+            return str(probe.getsockname()[0])
+        except OSError:
+            return socket.gethostname()
+
+
+def _start(command: list[str], folder: Path, token: str) -> subprocess.Popen[bytes]:
+    """Start a server in a session of its own, so that Ctrl-C reaches us alone and we stop it in order."""
+    env = os.environ | jupyter_env(folder, token)
+    return subprocess.Popen(command, cwd=folder, env=env, stdin=subprocess.DEVNULL, start_new_session=True)
+
+
+def _is_root() -> bool:
+    return hasattr(os, "geteuid") and os.geteuid() == 0
+
+
+def _is_free(host: str, port: int) -> bool:
+    family = socket.AF_INET6 if ":" in host else socket.AF_INET
+    with socket.socket(family, socket.SOCK_STREAM) as probe:
+        if sys.platform != "win32":
+            probe.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        try:
+            probe.bind((host if host != "*" else "", port))
+        except OSError:
+            return False
+    return True
+
+
+def _any_port(host: str) -> int:
+    with socket.socket(socket.AF_INET6 if ":" in host else socket.AF_INET, socket.SOCK_STREAM) as probe:
+        probe.bind((host if host != "*" else "", 0))
+        return int(probe.getsockname()[1])
+
+
+def _reachable(host: str) -> str:
+    return "127.0.0.1" if host in EVERYWHERE else host
+
+
+def _bracketed(host: str) -> str:
+    return f"[{host}]" if ":" in host else host

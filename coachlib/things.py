@@ -1,0 +1,151 @@
+"""The decorator behind every noun of the library: frozen, strict, and clear about what is wrong.
+
+A *thing* is a frozen pydantic dataclass. It is validated at construction and changed by
+:func:`dataclasses.replace`, which validates again. The validation library's own error is turned into our
+four-part message here, around construction, and all wrong fields are told at once.
+"""
+
+import dataclasses
+import functools
+from collections.abc import Callable
+from typing import Annotated, Any, TypeVar, dataclass_transform, get_args, get_origin, get_type_hints
+
+import numpy as np
+import pydantic
+import pydantic.dataclasses
+from pydantic_core import core_schema
+
+from coachlib.errors import choice_message, raise_input_errors, range_message, shown
+
+_CONFIG = pydantic.ConfigDict(strict=True, extra="forbid")
+_Thing = TypeVar("_Thing")
+
+
+@dataclasses.dataclass(frozen=True)
+class Limits:
+    """What a number field may hold, kept beside its type so that the message can say it.
+
+    Parameters
+    ----------
+    low, high : float
+        The allowed range, ends included, in `unit`.
+    unit : str
+        Printed after the range.
+    fix : str
+        What to do, as a sentence.
+    """
+
+    low: float
+    high: float
+    unit: str
+    fix: str = "Give one number in this range."
+
+    def __get_pydantic_core_schema__(self, source: Any, handler: Any) -> core_schema.CoreSchema:
+        """Return the check that pydantic runs on the field."""
+        return core_schema.float_schema(ge=self.low, le=self.high, allow_inf_nan=False, strict=True)
+
+
+@dataclasses.dataclass(frozen=True)
+class Letters:
+    """How long a text field may be."""
+
+    most: int
+
+    def __get_pydantic_core_schema__(self, source: Any, handler: Any) -> core_schema.CoreSchema:
+        """Return the check that pydantic runs on the field."""
+        return core_schema.str_schema(max_length=self.most, strict=True)
+
+
+@dataclass_transform(frozen_default=True, field_specifiers=(dataclasses.field,))
+def thing(cls: type[_Thing]) -> type[_Thing]:
+    """Make `cls` a frozen, strictly validated dataclass with messages a person can use.
+
+    A class may add ``_problems()``: the messages, by field, of what only several fields together can show.
+
+    Raises
+    ------
+    InputError
+        At construction, naming every wrong field: what, the value, what is allowed, what to do.
+    """
+    made: Any = pydantic.dataclasses.dataclass(frozen=True, config=_CONFIG)(cls)
+    plain_init = made.__init__
+
+    @functools.wraps(plain_init)
+    def __init__(self: Any, *args: Any, **kwargs: Any) -> None:
+        try:
+            plain_init(self, *map(_plain, args), **{name: _plain(value) for name, value in kwargs.items()})
+        except pydantic.ValidationError as error:
+            raise_input_errors(_field_messages(made, error))
+        problems: dict[str, str] = self._problems() if hasattr(self, "_problems") else {}
+        if problems:
+            raise_input_errors(problems)
+
+    made.__init__ = __init__
+    return made
+
+
+def _plain(value: Any) -> Any:
+    """Return a numpy scalar as the Python number it stands for and a list or set as a tuple."""
+    if isinstance(value, np.generic):
+        return value.item()
+    return tuple(value) if isinstance(value, list | set | frozenset) else value
+
+
+def _field_messages(made: Any, error: pydantic.ValidationError) -> dict[str, str]:
+    hints = get_type_hints(made, include_extras=True)
+    messages: dict[str, str] = {}
+    for problem in error.errors():
+        name = str(problem["loc"][0]) if problem["loc"] else made.__name__
+        messages.setdefault(name, _message(made, name, hints.get(name), problem))
+    return messages
+
+
+def _message(made: Any, name: str, hint: Any, problem: Any) -> str:
+    if problem["type"] in ("unexpected_keyword_argument", "unexpected_positional_argument"):
+        known = ", ".join(field.name for field in dataclasses.fields(made))
+        return f"{name} is no field of {made.__name__}; expected {known}. Check the spelling."
+    if problem["type"].startswith("missing"):
+        return f"{name} is missing; {made.__name__} needs {_expected(hint)}. Add {name}=…"
+    if problem["type"] == "value_error":
+        return str(problem["ctx"]["error"])
+    limits = _first_of(Limits, hint)
+    if limits is not None:
+        return range_message(name, problem["input"], limits.low, limits.high, limits.unit, limits.fix)
+    choices = _choices(hint)
+    if choices:
+        return choice_message(name, problem["input"], choices)
+    return f"{name} is {shown(problem['input'])}; expected {_expected(hint)}. Change it and try again."
+
+
+def _expected(hint: Any) -> str:
+    limits, letters = _first_of(Limits, hint), _first_of(Letters, hint)
+    if limits is not None:
+        return f"a number from {limits.low:g} to {limits.high:g} {limits.unit}".rstrip()
+    if letters is not None:
+        return f"a text of at most {letters.most} letters"
+    if _choices(hint):
+        return "one of " + ", ".join(map(repr, _choices(hint)))
+    return getattr(hint, "__name__", str(hint).replace("typing.", ""))
+
+
+def _walk(hint: Any, visit: Callable[[Any], Any]) -> Any:
+    """Return the first truthy answer of `visit` over a type and the types inside it."""
+    found = visit(hint)
+    if not found and hint is not None:
+        inner = (*get_args(hint), *getattr(hint, "__metadata__", ()))
+        found = next((answer for answer in (_walk(part, visit) for part in inner) if answer), None)
+    return found
+
+
+def _first_of(kind: type[_Thing], hint: Any) -> _Thing | None:
+    def visit(part: Any) -> Any:
+        return part if isinstance(part, kind) else None
+
+    return _walk(hint, visit)
+
+
+def _choices(hint: Any) -> tuple[str, ...]:
+    def visit(part: Any) -> Any:
+        return get_args(part) if str(get_origin(part)) == "typing.Literal" else None
+
+    return tuple(_walk(hint, visit) or ())
