@@ -1,0 +1,36 @@
+"""Lane-play coaching: read a shot, weigh the moves of feet and eyes, say and draw the answer.
+
+This is the whole public face; everything else may change. Boards are counted from the bowler's own side, see
+:mod:`coachlib.world.lane`.
+"""
+
+from coachlib.coaching.levers import line_shift_boards, pivot_ft
+from coachlib.coaching.session import Session, change, correct, observe, undo
+from coachlib.errors import DataFileError, InputError, ModelError
+from coachlib.world.ball import Ball
+from coachlib.world.bowler import Bowler, walk_from_test
+from coachlib.world.hand import own_pins
+from coachlib.world.line import Line, Move
+from coachlib.world.oil import OilPattern
+from coachlib.world.shot import Shot
+
+__all__ = [
+    "Ball",
+    "Bowler",
+    "DataFileError",
+    "InputError",
+    "Line",
+    "ModelError",
+    "Move",
+    "OilPattern",
+    "Session",
+    "Shot",
+    "change",
+    "correct",
+    "line_shift_boards",
+    "observe",
+    "own_pins",
+    "pivot_ft",
+    "undo",
+    "walk_from_test",
+]

@@ -46,9 +46,15 @@ def _options() -> argparse.ArgumentParser:
         prog="python -m coachlib", description="Open the lane side live in a browser; Ctrl-C stops it."
     )
     parser.add_argument("--app", action="store_true", help="as a page for a tablet: no menus, one notebook")
-    parser.add_argument("--notebook", default=LANE_SIDE, metavar="NAME", help=f"which one (default {LANE_SIDE})")
-    parser.add_argument("--host", default="127.0.0.1", help="address to listen on (default: this machine only)")
-    parser.add_argument("--port", type=int, help=f"port to listen on (default: a free one from {servers.FIRST_PORT})")
+    parser.add_argument(
+        "--notebook", default=LANE_SIDE, metavar="NAME", help=f"which one (default {LANE_SIDE})"
+    )
+    parser.add_argument(
+        "--host", default="127.0.0.1", help="address to listen on (default: this machine only)"
+    )
+    parser.add_argument(
+        "--port", type=int, help=f"port to listen on (default: a free one from {servers.FIRST_PORT})"
+    )
     parser.add_argument("--folder", type=Path, help="where the copy of the notebooks is kept and run")
     parser.add_argument("--no-browser", action="store_true", help="only print the address")
     return parser

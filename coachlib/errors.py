@@ -44,18 +44,22 @@ def shown(value: object) -> str:
 
 def range_message(name: str, value: object, low: float, high: float, unit: str, fix: str = "") -> str:
     """Return the four-part message for a number outside its range."""
-    return " ".join(f"{name} is {shown(value)}; expected {low:g} to {high:g} {unit}".split()) + "." + (f" {fix}" if fix else "")
+    return (
+        " ".join(f"{name} is {shown(value)}; expected {low:g} to {high:g} {unit}".split())
+        + "."
+        + (f" {fix}" if fix else "")
+    )
 
 
 def choice_message(name: str, value: object, choices: Collection[str], fix: str = "") -> str:
     """Return the four-part message for a name that is not among the valid ones."""
     listed = ", ".join(repr(choice) for choice in choices)
-    return f"{name} is {shown(value)}; expected one of {listed}." + (f" {fix}" if fix else " Choose one of these.")
+    return f"{name} is {shown(value)}; expected one of {listed}." + (
+        f" {fix}" if fix else " Choose one of these."
+    )
 
 
-def checked_number(
-    name: str, value: object, low: float, high: float, unit: str, fix: str = ""
-) -> float:
+def checked_number(name: str, value: object, low: float, high: float, unit: str, fix: str = "") -> float:
     """Return `value` as a float, or raise if it is no finite number from `low` to `high`.
 
     Parameters

@@ -8,7 +8,7 @@ four-part message here, around construction, and all wrong fields are told at on
 import dataclasses
 import functools
 from collections.abc import Callable
-from typing import Annotated, Any, TypeVar, dataclass_transform, get_args, get_origin, get_type_hints
+from typing import Any, TypeVar, dataclass_transform, get_args, get_origin, get_type_hints
 
 import numpy as np
 import pydantic

@@ -1,14 +1,14 @@
 """What a move of feet and eyes does to a straight line: the lever behind every 2-and-1.
 
-Two honest geometries. In the **slide** model the slide foot moves as much as the stance; in the **walk** model
-the bowler stands `stance_ft` behind the foul line and walks the line through the target, so that the slide board
-moves only part of the way. Both hold for the straight line through laydown and target: a hooking ball answers
-to the lane as well.
+Two honest geometries. In the **slide** model the slide foot moves as much as the stance; in the **walk**
+model the bowler stands `stance_ft` behind the foul line and walks the line through the target, so that the
+slide board moves only part of the way. Both hold for the straight line through laydown and target: a
+hooking ball answers to the lane as well.
 
 References
 ----------
-.. [1] "Spares systems", two UK club pages: a 2-board stance move gives 1 board at the foul line and 3 at the pins
-   (the walk model). Checked in tests/published/test_levers_published.py.
+.. [1] "Spares systems", two UK club pages: a 2-board stance move gives 1 board at the foul line and 3 at
+   the pins (the walk model). Checked in tests/published/test_levers_published.py.
 .. [2] Slide model: similar triangles, derived.
 """
 
@@ -25,16 +25,20 @@ from coachlib.world.lane import HIGH_EDGE_BOARD, LOW_EDGE_BOARD, TARGET_FT
 from coachlib.world.line import Line, Move
 
 STANCE_FT = 15.0
-"""How far behind the foul line the stance is unless the bowler says otherwise. [ft]"""
+"""How far behind the foul line the stance is unless the bowler says otherwise [ft]."""
 
 MUST_REACH_FT = 45.0
-"""A straight aim line must stay on the lane at least this far (derived: there the ball is turning back). [ft]"""
+"""A straight aim line must stay on the lane at least this far (derived: there the ball is turning back) [ft]."""
 
 _Distance = TypeVar("_Distance", float, NDArray[np.float64])
 
 
 def line_shift_boards(
-    move: Move, at_ft: _Distance, walk: Walk = "slide", target_ft: float = TARGET_FT, stance_ft: float = STANCE_FT
+    move: Move,
+    at_ft: _Distance,
+    walk: Walk = "slide",
+    target_ft: float = TARGET_FT,
+    stance_ft: float = STANCE_FT,
 ) -> _Distance:
     """Return how far a move shifts the straight line at some distance.
 
@@ -63,7 +67,8 @@ def line_shift_boards(
 
     Notes
     -----
-    Slide: f + (e - f) d / a. Walk: e + (f - e) (a - d) / (a + s). f feet, e eyes, a target, s stance, d distance.
+    Slide: f + (e - f) d / a. Walk: e + (f - e) (a - d) / (a + s). f feet, e eyes, a target, s stance, d
+    distance.
     """
     _check(walk, target_ft, stance_ft, at_ft)
     feet, eyes = move.feet_boards, move.target_boards
@@ -92,14 +97,14 @@ def pivot_ft(
     if feet == eyes:
         return math.inf
     if walk == "slide":
-        return target_ft * feet / (feet - eyes)
+        return target_ft * feet / (feet - eyes) + 0.0  # never -0.0
     return target_ft + eyes * (target_ft + stance_ft) / (feet - eyes)
 
 
 def angle_change_deg(
     move: Move, walk: Walk = "slide", target_ft: float = TARGET_FT, stance_ft: float = STANCE_FT
 ) -> float:
-    """Return the angle between the straight lines before and after a move, negative when it opens outward. [deg]"""
+    """Return the angle between the straight lines before and after a move, negative when it opens outward [deg]."""
     at_foul_line = line_shift_boards(move, 0.0, walk, target_ft, stance_ft)
     return math.degrees(math.atan((move.target_boards - at_foul_line) / ft_to_boards(target_ft)))
 
@@ -113,8 +118,8 @@ def aim_lever(target_ft: float, at_ft: float = 60.0) -> float:
 def laydown_board(line: Line, bowler: Bowler) -> float:
     """Return where the ball is laid down at the foul line. [board]
 
-    A sliding bowler lays it down `laydown_offset_boards` outside the stance. A walker's **ball** travels the straight
-    line from beside the stance to the target, the feet beside it all the way.
+    A sliding bowler lays it down `laydown_offset_boards` outside the stance. A walker's **ball** travels
+    the straight line from beside the stance to the target, the feet beside it all the way.
     """
     beside_stance = line.feet_board - bowler.laydown_offset_boards
     if bowler.walk == "slide":
@@ -124,26 +129,28 @@ def laydown_board(line: Line, bowler: Bowler) -> float:
 
 
 def slide_foot_board(line: Line, bowler: Bowler) -> float:
-    """Return where the slide foot ends. [board]"""
+    """Return where the slide foot ends [board]."""
     return laydown_board(line, bowler) + bowler.laydown_offset_boards
 
 
 def board_at(line: Line, bowler: Bowler, at_ft: float) -> float:
-    """Return where the straight line through laydown and target is at some distance. [board]"""
+    """Return where the straight line through laydown and target is at some distance [board]."""
     laydown = laydown_board(line, bowler)
     return laydown + (line.target_board - laydown) * at_ft / line.target_ft
 
 
 def line_angle_deg(line: Line, bowler: Bowler) -> float:
-    """Return the angle of the straight line against the boards, negative to the outside. [deg]"""
-    return math.degrees(math.atan((line.target_board - laydown_board(line, bowler)) / ft_to_boards(line.target_ft)))
+    """Return the angle of the straight line against the boards, negative to the outside [deg]."""
+    return math.degrees(
+        math.atan((line.target_board - laydown_board(line, bowler)) / ft_to_boards(line.target_ft))
+    )
 
 
 def target_on_line(line: Line, bowler: Bowler, target_ft: float) -> Line:
     """Return the same straight line aimed at another distance: look farther or closer.
 
-    The target is rounded to half a board, the finest a bowler can name. A walker's stance then follows the new target so that
-    the laydown stays.
+    The target is rounded to half a board, the finest a bowler can name. A walker's stance then follows the
+    new target so that the laydown stays.
     """
     target_board = round(board_at(line, bowler, target_ft) * 2) / 2
     if bowler.walk == "slide":
@@ -172,8 +179,8 @@ def fits_problems(line: Line, bowler: Bowler, played: Line | None = None) -> tup
     bowler : Bowler
         Own stance limits, walk and laydown offset count.
     played : Line, optional
-        The line being played. Who already aims farther out than the rule allows (their ball turns back sooner)
-        is only told when the new line aims farther out still.
+        The line being played. Who already aims farther out than the rule allows (their ball turns back
+        sooner) is only told when the new line aims farther out still.
     """
     problems = []
     laydown = laydown_board(line, bowler)
@@ -185,7 +192,9 @@ def fits_problems(line: Line, bowler: Bowler, played: Line | None = None) -> tup
             f"to {bowler.feet_high_board:g}"
         )
     aimed = board_at(line, bowler, MUST_REACH_FT)
-    allowed_low = LOW_EDGE_BOARD if played is None else min(LOW_EDGE_BOARD, board_at(played, bowler, MUST_REACH_FT))
+    allowed_low = (
+        LOW_EDGE_BOARD if played is None else min(LOW_EDGE_BOARD, board_at(played, bowler, MUST_REACH_FT))
+    )
     if not allowed_low <= aimed <= HIGH_EDGE_BOARD:
         problems.append(f"the line would aim off the lane before {MUST_REACH_FT:g} ft")
     return tuple(problems)
@@ -194,6 +203,10 @@ def fits_problems(line: Line, bowler: Bowler, played: Line | None = None) -> tup
 def _check(walk: str, target_ft: float, stance_ft: float, at_ft: object) -> None:
     checked_choice("walk", walk, ("slide", "walk"))
     checked_number("target_ft", target_ft, 5, 45, "ft", "The arrows are at about 15 ft.")
-    checked_number("stance_ft", stance_ft, 3, 18, "ft", "Measure from the foul line to the toes in the stance.")
+    checked_number(
+        "stance_ft", stance_ft, 3, 18, "ft", "Measure from the foul line to the toes in the stance."
+    )
     for distance in np.atleast_1d(np.asarray(at_ft, dtype=object)).ravel():
-        checked_number("at_ft", distance, -20, 63, "ft", "Give distances from the foul line; the pit is at 63 ft.")
+        checked_number(
+            "at_ft", distance, -20, 63, "ft", "Give distances from the foul line; the pit is at 63 ft."
+        )

@@ -132,13 +132,7 @@ class Session:
     @property
     def games_now(self) -> float:
         """Games on this lane: as last stated, and the first balls seen on it since."""
-        n_balls = 0
-        for event in reversed(self.events):
-            if isinstance(event, Observed):
-                n_balls += event.lane == self.lane and not event.shot.is_spare
-            elif event.now.lane == self.lane and _states_games(event):
-                break
-        return self.games_on_lane + n_balls / FIRST_BALLS_A_GAME
+        return _games_played(self.events, self.lane, self.games_on_lane)
 
 
 def observe(session: Session, shot: Shot) -> Session:
@@ -155,8 +149,8 @@ def change(session: Session, **changes: Any) -> Session:
     session : Session
         The session so far.
     **changes
-        Fields of :class:`Setting`. Going to another lane brings back the line, ball and games last held there,
-        unless they are given too.
+        Fields of :class:`Setting`. Going to another lane brings back the line, ball and games last held
+        there, unless they are given too.
 
     Raises
     ------
@@ -181,7 +175,9 @@ def undo(session: Session) -> Session:
         If nothing happened yet.
     """
     if not session.events:
-        raise InputError("there is nothing to undo; expected at least one shot or change. Enter a shot first.")
+        raise InputError(
+            "there is nothing to undo; expected at least one shot or change. Enter a shot first."
+        )
     last = session.events[-1]
     setting = last.was if isinstance(last, Changed) else session.setting
     return _with(session, setting, session.events[:-1])
@@ -205,11 +201,12 @@ def correct(session: Session, number: int, shot: Shot) -> Session:
         If there is no such ball.
     """
     if number not in [seen.number for seen in session.shots]:
-        raise InputError(
-            f"number is {number!r}; expected a ball of this session, 1 to {len(session.shots)}. Look it up in the list."
-        )
+        message = f"number is {number!r}; expected a ball of this session, 1 to {len(session.shots)}. "
+        raise InputError(message + "Look it up in the list of shots.")
     events = tuple(
-        dataclasses.replace(event, shot=shot) if isinstance(event, Observed) and event.number == number else event
+        dataclasses.replace(event, shot=shot)
+        if isinstance(event, Observed) and event.number == number
+        else event
         for event in session.events
     )
     return dataclasses.replace(session, events=events)
@@ -230,13 +227,20 @@ def _last_on(session: Session, lane: object) -> dict[str, Any]:
     for event in reversed(session.events):
         held = event.was if isinstance(event, Changed) else event.setting
         if held.lane == lane:
-            games = _games_on(session, held)
+            games = _games_played(session.events, held.lane, held.games_on_lane)
             return {"line": held.line, "ball": held.ball, "games_on_lane": games}
     return {}
 
 
-def _games_on(session: Session, held: Setting) -> float:
-    return held.games_on_lane
+def _games_played(events: tuple[Event, ...], lane: str, stated_games: float) -> float:
+    """Return the games last stated for a lane and the first balls seen on it since."""
+    n_balls = 0
+    for event in reversed(events):
+        if isinstance(event, Observed):
+            n_balls += event.lane == lane and not event.shot.is_spare
+        elif event.now.lane == lane and _states_games(event):
+            break
+    return round(stated_games + n_balls / FIRST_BALLS_A_GAME, 1)
 
 
 def _states_games(event: Changed) -> bool:

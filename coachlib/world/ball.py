@@ -18,7 +18,7 @@ class Ball:
     cover : {"plastic", "urethane", "pearl", "hybrid", "solid"}
         Kind of shell, least to most friction on oil.
     grit : float
-        Grit of the last pad used on it; a higher number is smoother. 
+        Grit of the last pad used on it; a higher number is smoother.
     is_polished : bool
         Whether polish was put on last.
     weight_lb : float
@@ -27,11 +27,15 @@ class Ball:
 
     name: Annotated[str, Letters(60)]
     cover: Cover = "hybrid"
-    grit: Annotated[float, Limits(180, 6000, "grit", "Give the number printed on the last pad used.")] = 2000.0
+    grit: Annotated[float, Limits(180, 6000, "grit", "Give the number printed on the last pad used.")] = (
+        2000.0
+    )
     is_polished: bool = False
     weight_lb: Annotated[float, Limits(6, 16, "lb", "If this is kg, convert it with units.kg_to_lb.")] = 15.0
 
     @property
     def is_dull_or_strong(self) -> bool:
         """Whether it takes hold early: a solid shell, or 1500 grit and coarser without polish (our guess)."""
-        return self.cover == "solid" or (self.grit <= 1500 and not self.is_polished and self.cover != "plastic")
+        return self.cover == "solid" or (
+            self.grit <= 1500 and not self.is_polished and self.cover != "plastic"
+        )

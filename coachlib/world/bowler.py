@@ -2,6 +2,7 @@
 
 from typing import Annotated, Literal
 
+from coachlib.errors import InputError
 from coachlib.things import Letters, Limits, thing
 from coachlib.world.hand import Hand
 from coachlib.world.line import FeetBoard
@@ -11,7 +12,7 @@ _KMH = "If this is km/h, convert it with units.kmh_to_mph."
 SpeedMph = Annotated[float, Limits(8, 25, "mph", _KMH)]
 
 ACCURACY_SD_BOARDS = {"elite": 0.46, "220+": 0.65, "200+": 0.97, "180+": 1.30, "160+": 1.46}
-"""Spread at the arrows by class: range of ten shots over 3.0775. Ranges: US Bowler, July 2012, p. 11. [boards]"""
+"""Spread at the arrows by class: range of ten shots over 3.0775. Ranges: US Bowler, July 2012, p. 11 [boards]."""
 
 
 @thing
@@ -59,8 +60,12 @@ class Bowler:
     axis_tilt_deg: Annotated[float, Limits(-10, 60, "deg")] | None = None
     arrow_sd_boards: Annotated[float, Limits(0.1, 6, "boards")] = 0.97
     walk: Walk = "slide"
-    stance_ft: Annotated[float, Limits(3, 18, "ft", "Measure from the foul line to the toes in the stance.")] = 15.0
-    laydown_offset_boards: Annotated[float, Limits(-2, 15, "boards", "Usually 6 to 7, the ball outside the slide foot.")] = 6.5
+    stance_ft: Annotated[
+        float, Limits(3, 18, "ft", "Measure from the foul line to the toes in the stance.")
+    ] = 15.0
+    laydown_offset_boards: Annotated[
+        float, Limits(-2, 15, "boards", "Usually 6 to 7, the ball outside the slide foot.")
+    ] = 6.5
     slide_board: FeetBoard | None = None
     usual_breakpoint_ft: Annotated[float, Limits(15, 60, "ft")] | None = None
     is_two_handed: bool = False
@@ -97,15 +102,16 @@ def walk_from_test(stance_boards: tuple[float, ...], slide_boards: tuple[float, 
     InputError
         If the two differ in length or all stances are the same.
     """
-    from coachlib.errors import InputError
-
     n_balls = len(stance_boards)
     if n_balls != len(slide_boards) or len(set(stance_boards)) < 2:
-        raise InputError(
-            f"the walk test has {n_balls} stances and {len(slide_boards)} slide boards; expected the same number "
-            "and at least two different stances. Stand on three boards, e.g. 20, 25 and 30."
+        message = (
+            f"the walk test has {n_balls} stances and {len(slide_boards)} slide boards; expected as many "
         )
+        message += "of both and at least two different stances. Stand on three boards, e.g. 20, 25 and 30."
+        raise InputError(message)
     stance_mean, slide_mean = sum(stance_boards) / n_balls, sum(slide_boards) / n_balls
-    across = sum((x - stance_mean) * (y - slide_mean) for x, y in zip(stance_boards, slide_boards, strict=True))
+    across = sum(
+        (x - stance_mean) * (y - slide_mean) for x, y in zip(stance_boards, slide_boards, strict=True)
+    )
     slope = across / sum((x - stance_mean) ** 2 for x in stance_boards)
     return "slide" if slope > 0.75 else "walk"

@@ -52,7 +52,7 @@ def own_pins(pins: Iterable[int], hand: Hand) -> tuple[int, ...]:
 
 
 def own_boards(board_from_right: NDArray[np.float64], hand: Hand) -> NDArray[np.float64]:
-    """Return boards counted from the lane's right edge in the own frame, or back again. [board]"""
+    """Return boards counted from the lane's right edge in the own frame, or back again [board]."""
     boards = np.asarray(board_from_right, dtype=float)
     return boards if checked_hand(hand) == "right" else N_BOARDS + 1 - boards
 

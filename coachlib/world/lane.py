@@ -10,7 +10,8 @@ are in feet from the foul line. A board number is the position of the ball's cen
         |_________________________________________|               0 ft   foul line
              outside  <-   - | +   ->  inside
 
-A right-hander sees this picture mirrored, a left-hander as drawn; :mod:`coachlib.world.hand` does the turning.
+A right-hander sees this picture mirrored, a left-hander as drawn; :mod:`coachlib.world.hand` does the
+turning.
 
 References
 ----------
@@ -28,10 +29,10 @@ FIRST_BOARD, LAST_BOARD = 1, N_BOARDS
 LOW_EDGE_BOARD, HIGH_EDGE_BOARD = 0.5, N_BOARDS + 0.5
 
 TARGET_FT = 15.0
-"""Where a target is read unless the bowler says otherwise: at the arrows. [ft]"""
+"""Where a target is read unless the bowler says otherwise: at the arrows [ft]."""
 
 HEAD_PIN_FT = 60.0
-"""The head-pin plane, the one place at which an arrival is keyed. [ft]"""
+"""The head-pin plane, the one place at which an arrival is keyed [ft]."""
 
 POCKET_BOARD = 17.5
 ARROW_BOARDS = (5, 10, 15, 20, 25, 30, 35)
@@ -56,8 +57,9 @@ def arrival_class(arrival_board: float) -> ArrivalClass:
     Returns
     -------
     str
-        ``out`` (misses the head pin) below 13.7, ``far_light`` below 15.1, ``light`` below 16.8, ``pocket`` up
-        to 18.2, ``high`` up to 19.2, ``nose`` up to 20.8, else ``crossover``. Grade: rule of thumb, limits ours.
+        ``out`` (misses the head pin) below 13.7, ``far_light`` below 15.1, ``light`` below 16.8,
+        ``pocket`` up to 18.2, ``high`` up to 19.2, ``nose`` up to 20.8, else ``crossover``. Grade: rule of
+        thumb, limits ours.
     """
     low = zip(_UPPER_BOARDS[:3], ARRIVAL_CLASSES[:3], strict=True)
     high = zip(_UPPER_BOARDS[3:], ARRIVAL_CLASSES[3:6], strict=True)
@@ -71,5 +73,5 @@ def arrival_class(arrival_board: float) -> ArrivalClass:
 
 
 def arrival_class_board(name: ArrivalClass) -> float:
-    """Return the board that stands for a class where a number is needed. [board]"""
+    """Return the board that stands for a class where a number is needed [board]."""
     return _CLASS_BOARDS[ARRIVAL_CLASSES.index(name)]

@@ -13,7 +13,9 @@ TargetBoard = Annotated[
     float,
     Limits(FIRST_BOARD, LAST_BOARD, "boards", "Count boards from the bowler's own side; 20 is the centre."),
 ]
-TargetFt = Annotated[float, Limits(5, 45, "ft", "Give the distance from the foul line; the arrows are at about 15 ft.")]
+TargetFt = Annotated[
+    float, Limits(5, 45, "ft", "Give the distance from the foul line; the arrows are at about 15 ft.")
+]
 
 SurfaceChange = Literal["", "duller", "smoother"]
 BallChange = Literal["", "stronger", "weaker"]
@@ -85,7 +87,9 @@ class Move:
         if self.speed_mph:
             parts.append(f"{abs(self.speed_mph):g} mph {'faster' if self.speed_mph > 0 else 'slower'}")
         if self.rotation_deg:
-            parts.append(f"{abs(self.rotation_deg):g} deg {'more' if self.rotation_deg > 0 else 'less'} rotation")
+            parts.append(
+                f"{abs(self.rotation_deg):g} deg {'more' if self.rotation_deg > 0 else 'less'} rotation"
+            )
         parts += [f"{self.surface} surface"] * bool(self.surface) + [f"{self.ball} ball"] * bool(self.ball)
         parts += [self.note] * bool(self.note)
         return ", ".join(parts) or "stay"

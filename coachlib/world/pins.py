@@ -22,19 +22,19 @@ MIRROR_PIN = {pin: mirror for row in _ROWS for pin, mirror in zip(row, reversed(
 
 
 def pin_board(pin: int) -> float:
-    """Return the board of a pin's spot in the own frame; a right-hander's 10-pin is on board 3.08. [board]"""
+    """Return the board of a pin's spot in the own frame; a right-hander's 10-pin is on board 3.08 [board]."""
     row = next(row for row in _ROWS if pin in row)
     steps = row.index(pin) - (len(row) - 1) / 2.0
     return CENTRE_BOARD - in_to_boards(steps * PIN_SPACING_IN)
 
 
 def pin_ft(pin: int) -> float:
-    """Return how far a pin's spot is from the foul line. [ft]"""
+    """Return how far a pin's spot is from the foul line [ft]."""
     n_rows_behind = next(number for number, row in enumerate(_ROWS) if pin in row)
     return HEAD_PIN_FT + n_rows_behind * ROW_IN / 12.0
 
 
-def checked_pins(pins: Iterable[object]) -> tuple[int, ...]:
+def checked_pins(pins: Iterable[int]) -> tuple[int, ...]:
     """Return pins sorted, or raise if one does not exist or is given twice.
 
     Raises
@@ -45,21 +45,21 @@ def checked_pins(pins: Iterable[object]) -> tuple[int, ...]:
     given = tuple(pins)
     wrong = [pin for pin in given if isinstance(pin, bool) or not isinstance(pin, int) or pin not in ALL_PINS]
     if wrong:
-        listed = ", ".join(str(pin) for pin in wrong)
-        raise_input_errors({"leave": f"leave holds {listed}; expected pins 1 to 10. Type the pins left, e.g. 4 9."})
-    twice = sorted({pin for pin in given if given.count(pin) > 1})  # type: ignore[type-var]
+        problem = f"{_listed(wrong)}; expected pins 1 to 10. Type the pins left, e.g. 4 9."
+        raise_input_errors({"leave": f"leave holds {problem}"})
+    twice = sorted({pin for pin in given if given.count(pin) > 1})
     if twice:
-        listed = ", ".join(str(pin) for pin in twice)
-        raise_input_errors({"leave": f"leave holds {listed} twice; expected each pin once. Take one away."})
-    return tuple(sorted(given))  # type: ignore[type-var]
+        problem = f"{_listed(twice)} twice; expected each pin once. Take one away."
+        raise_input_errors({"leave": f"leave holds {problem}"})
+    return tuple(sorted(given))
 
 
 def is_split(leave: Iterable[int]) -> bool:
     """Return whether pins left standing are a split: head pin down and two or more groups with a gap.
 
-    Two pins belong to one group when they stand on neighbouring spots, side by side or one just ahead of the other.
-    Wording after the USBC rulebook's definition (a pin down between standing pins, or immediately ahead of
-    them), from memory.
+    Two pins belong to one group when they stand on neighbouring spots, side by side or one just ahead of
+    the other. Wording after the USBC rulebook's definition (a pin down between standing pins, or
+    immediately ahead of them), from memory.
     """
     standing = set(leave)
     if 1 in standing or len(standing) < 2:
@@ -76,3 +76,7 @@ def _are_neighbours(pin: int, other: int) -> bool:
     along_in = (pin_ft(pin) - pin_ft(other)) * 12.0
     across_in = (pin_board(pin) - pin_board(other)) * (PIN_SPACING_IN / in_to_boards(PIN_SPACING_IN))
     return math.hypot(along_in, across_in) < 1.01 * PIN_SPACING_IN
+
+
+def _listed(pins: Iterable[object]) -> str:
+    return ", ".join(str(pin) for pin in pins)

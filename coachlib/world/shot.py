@@ -13,8 +13,12 @@ from coachlib.world.pins import checked_pins
 
 Motion = Literal["early", "even", "late", "skid_long", "over_hook", "roll_out"]
 Hit = Literal["flat", "ringing"]
-LaneBoard = Annotated[float, Limits(0, 40, "boards", "0 and 40 are the gutters; count from the bowler's own side.")]
-ArrivalBoard = Annotated[float, Limits(0, 40, "boards", "Count at the head pin from the bowler's own side; the pocket is 17.5.")]
+LaneBoard = Annotated[
+    float, Limits(0, 40, "boards", "0 and 40 are the gutters; count from the bowler's own side.")
+]
+ArrivalBoard = Annotated[
+    float, Limits(0, 40, "boards", "Count at the head pin from the bowler's own side; the pocket is 17.5.")
+]
 
 Leave = Annotated[tuple[int, ...], pydantic.AfterValidator(checked_pins)]
 
@@ -59,7 +63,9 @@ class Shot:
     motion: Motion | None = None
     speed_mph: SpeedMph | None = None
     breakpoint_board: LaneBoard | None = None
-    breakpoint_ft: Annotated[float, Limits(10, 60, "ft", "Give the distance from the foul line.")] | None = None
+    breakpoint_ft: Annotated[float, Limits(10, 60, "ft", "Give the distance from the foul line.")] | None = (
+        None
+    )
     start_board: FeetBoard | None = None
     slide_board: FeetBoard | None = None
     hit: Hit | None = None
@@ -81,7 +87,7 @@ class Shot:
 
     @property
     def arrival_board(self) -> float | None:
-        """The arrival as a number; a class counts as the board that stands for it. [board]"""
+        """The arrival as a number; a class counts as the board that stands for it [board]."""
         if isinstance(self.arrival, str):
             return arrival_class_board(self.arrival)
         return self.arrival
