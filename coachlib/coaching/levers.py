@@ -28,7 +28,7 @@ STANCE_FT = 15.0
 """How far behind the foul line the stance is unless the bowler says otherwise [ft]."""
 
 MUST_REACH_FT = 45.0
-"""A straight aim line must stay on the lane at least this far (derived: there the ball is turning back) [ft]."""
+"""A straight aim line must stay on the lane this far (derived: by then the ball is turning back) [ft]."""
 
 _Distance = TypeVar("_Distance", float, NDArray[np.float64])
 
@@ -104,7 +104,7 @@ def pivot_ft(
 def angle_change_deg(
     move: Move, walk: Walk = "slide", target_ft: float = TARGET_FT, stance_ft: float = STANCE_FT
 ) -> float:
-    """Return the angle between the straight lines before and after a move, negative when it opens outward [deg]."""
+    """Return the angle between the straight lines before and after a move, - opens outward [deg]."""
     at_foul_line = line_shift_boards(move, 0.0, walk, target_ft, stance_ft)
     return math.degrees(math.atan((move.target_boards - at_foul_line) / ft_to_boards(target_ft)))
 
@@ -116,7 +116,7 @@ def aim_lever(target_ft: float, at_ft: float = 60.0) -> float:
 
 
 def laydown_board(line: Line, bowler: Bowler) -> float:
-    """Return where the ball is laid down at the foul line. [board]
+    """Return where the ball is laid down at the foul line [board].
 
     A sliding bowler lays it down `laydown_offset_boards` outside the stance. A walker's **ball** travels
     the straight line from beside the stance to the target, the feet beside it all the way.
@@ -161,7 +161,10 @@ def target_on_line(line: Line, bowler: Bowler, target_ft: float) -> Line:
 
 
 def move_between(old: Line, new: Line) -> Move:
-    """Return the move from one line to another; another target distance is told apart, never as boards of eyes."""
+    """Return the move from one line to another.
+
+    Another target distance is told apart, never as boards of eyes.
+    """
     return Move(
         feet_boards=new.feet_board - old.feet_board,
         target_boards=new.target_board - old.target_board if new.target_ft == old.target_ft else 0.0,

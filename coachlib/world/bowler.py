@@ -12,7 +12,7 @@ _KMH = "If this is km/h, convert it with units.kmh_to_mph."
 SpeedMph = Annotated[float, Limits(8, 25, "mph", _KMH)]
 
 ACCURACY_SD_BOARDS = {"elite": 0.46, "220+": 0.65, "200+": 0.97, "180+": 1.30, "160+": 1.46}
-"""Spread at the arrows by class: range of ten shots over 3.0775. Ranges: US Bowler, July 2012, p. 11 [boards]."""
+"""Spread at the arrows by class [boards]: range of ten shots (US Bowler, July 2012, p. 11) over 3.0775."""
 
 
 @thing
@@ -79,8 +79,8 @@ class Bowler:
         if self.feet_low_board < self.feet_high_board:
             return {}
         return {
-            "feet_low_board": f"feet_low_board is {self.feet_low_board:g}; expected less than feet_high_board, "
-            f"{self.feet_high_board:g} boards. Give the outermost stance first."
+            "feet_low_board": f"feet_low_board is {self.feet_low_board:g}; expected less than "
+            f"feet_high_board, {self.feet_high_board:g} boards. Give the outermost stance first."
         }
 
 
