@@ -7,11 +7,15 @@ This is the whole public face; everything else may change. Boards are counted fr
 from coachlib.coaching.levers import line_shift_boards, pivot_ft
 from coachlib.coaching.session import Session, change, correct, observe, undo
 from coachlib.errors import DataFileError, InputError, ModelError
-from coachlib.world.ball import Ball
-from coachlib.world.bowler import Bowler, walk_from_test
+from coachlib.physics.motion import simulate
+from coachlib.world.ball import Ball, ball_names, load_ball
+from coachlib.world.bowler import Bowler, bowler_names, load_bowler, walk_from_test
 from coachlib.world.hand import own_pins
 from coachlib.world.line import Line, Move
 from coachlib.world.oil import OilPattern
+from coachlib.world.path import Path
+from coachlib.world.pattern_file import load_pattern, pattern_names
+from coachlib.world.release import Release
 from coachlib.world.shot import Shot
 
 __all__ = [
@@ -23,14 +27,23 @@ __all__ = [
     "ModelError",
     "Move",
     "OilPattern",
+    "Path",
+    "Release",
     "Session",
     "Shot",
+    "ball_names",
+    "bowler_names",
     "change",
     "correct",
     "line_shift_boards",
+    "load_ball",
+    "load_bowler",
+    "load_pattern",
     "observe",
     "own_pins",
+    "pattern_names",
     "pivot_ft",
+    "simulate",
     "undo",
     "walk_from_test",
 ]

@@ -3,9 +3,11 @@
 from typing import Annotated, Literal
 
 from coachlib.errors import InputError
+from coachlib.files import data_path, read_table
 from coachlib.things import Letters, Limits, thing
 from coachlib.world.hand import Hand
 from coachlib.world.line import FeetBoard
+from coachlib.world.rows import thing_from_row
 
 Walk = Literal["slide", "walk"]
 _KMH = "If this is km/h, convert it with units.kmh_to_mph."
@@ -29,6 +31,8 @@ class Bowler:
         Own usual speed at the hand, and its spread from ball to ball. [mph]
     rev_rate_rpm, axis_rotation_deg, axis_tilt_deg : float or None
         Turns a minute; how far the spin is turned from straight ahead; how far its axis leans up.
+    rev_rate_sd_rpm, axis_rotation_sd_deg, axis_tilt_sd_deg : float
+        Their spread from ball to ball (our guess: none was found published).
     arrow_sd_boards : float
         Spread where the ball crosses the target distance, see :data:`ACCURACY_SD_BOARDS`. [boards]
     walk : {"slide", "walk"}
@@ -74,6 +78,9 @@ class Bowler:
     feet_high_board: FeetBoard = 45.0
     comfort_board: FeetBoard | None = None
     pain: Annotated[str, Letters(200)] = ""
+    rev_rate_sd_rpm: Annotated[float, Limits(0, 150, "rpm")] = 15.0
+    axis_rotation_sd_deg: Annotated[float, Limits(0, 30, "deg")] = 4.0
+    axis_tilt_sd_deg: Annotated[float, Limits(0, 20, "deg")] = 2.0
 
     def _problems(self) -> dict[str, str]:
         if self.feet_low_board < self.feet_high_board:
@@ -115,3 +122,26 @@ def walk_from_test(stance_boards: tuple[float, ...], slide_boards: tuple[float, 
     )
     slope = across / sum((x - stance_mean) ** 2 for x in stance_boards)
     return "slide" if slope > 0.75 else "walk"
+
+
+def bowler_names() -> tuple[str, ...]:
+    """Return the names of the bowlers that come with the library, all invented."""
+    return tuple(row.cells["name"] for row in read_table(data_path("bowlers.csv")))
+
+
+def load_bowler(name: str) -> Bowler:
+    """Return a bowler that comes with the library.
+
+    Parameters
+    ----------
+    name : str
+        One of :func:`bowler_names`.
+
+    Raises
+    ------
+    InputError
+        Listing the names, if there is no such bowler.
+    DataFileError
+        If the file is damaged.
+    """
+    return thing_from_row(Bowler, data_path("bowlers.csv"), name)

@@ -1,15 +1,35 @@
-"""The oil on the lane, as far as a rule of thumb asks for it."""
+"""The oil on the lane: how thick the film is, board by board and foot by foot.
 
+A pattern may be known by its length and kind alone; then it has no film, and
+:func:`coachlib.world.oil_shape.with_typical_film` gives it a usual one. Film is counted from the **lane's
+right edge**, as it is laid, because a pattern has no hand; :meth:`OilPattern.own_film_um` turns it.
+"""
+
+import dataclasses
+import functools
 from typing import Annotated, Literal
 
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from coachlib.errors import InputError, checked_number, raise_input_errors
 from coachlib.things import Letters, Limits, thing
+from coachlib.units import BOARD_IN, FT_M, IN_M, N_BOARDS
+from coachlib.world.hand import Hand, checked_hand
+from coachlib.world.lane import HEAD_PIN_FT
 
 PatternKind = Literal["house", "flat", "other"]
+FilmRow = tuple[float, ...]
+MOST_FILM_UM = 30.0
+"""More than this is a unit taken wrong: a usual film is 1 to 4, the thickest laid about 10 [µm]."""
+
+_CELL_M2 = BOARD_IN * IN_M * FT_M
+LengthFt = Annotated[float, Limits(20, 55, "ft", "Read it off the pattern sheet; usually 32 to 47 ft.")]
 
 
 @thing
 class OilPattern:
-    """An oil pattern known by its length and kind; a session without one says "I don't know".
+    """An oil pattern; a session without one says "I don't know".
 
     Parameters
     ----------
@@ -19,8 +39,161 @@ class OilPattern:
         Where the oil ends. [ft]
     kind : {"house", "flat", "other"}
         ``house``: much oil in the middle, little outside. ``flat``: much the same across.
+    film_um : tuple of rows of 39, or ()
+        Mean film of each stretch of `step_ft`, the first at the foul line, on boards 1 to 39 counted from the
+        lane's right edge; () where only length and kind are known. Past the last row the lane is dry. [µm]
+    step_ft : float
+        Length of a stretch. [ft]
     """
 
     name: Annotated[str, Letters(60)]
-    length_ft: Annotated[float, Limits(20, 55, "ft", "Read it off the pattern sheet; usually 32 to 47 ft.")]
+    length_ft: LengthFt
     kind: PatternKind = "house"
+    film_um: tuple[FilmRow, ...] = ()
+    step_ft: Annotated[float, Limits(0.25, 10, "ft", "Usual are 0.5 and 1 ft.")] = 1.0
+
+    def _problems(self) -> dict[str, str]:
+        problem = _film_problem(self.film_um, self.step_ft)
+        return {"film_um": problem} if problem else {}
+
+    @classmethod
+    def from_film(
+        cls, film_um: ArrayLike, step_ft: float = 1.0, name: str = "measured", kind: PatternKind = "other"
+    ) -> "OilPattern":
+        """Return a pattern from measured film.
+
+        Parameters
+        ----------
+        film_um : array, shape (n_steps, 39)
+            Mean film of each stretch, first row at the foul line, boards from the lane's right edge. [µm]
+        step_ft : float, default 1
+            Length of a stretch. [ft]
+        name, kind : str
+            As for the class; the length is where the last film ends.
+
+        Raises
+        ------
+        InputError
+            For another shape, no film at all, film that is negative or no number, or more than 60 ft of it.
+        """
+        film = np.asarray(film_um, dtype=float)
+        step_ft = checked_number("step_ft", step_ft, 0.25, 10, "ft")
+        if film.ndim != 2 or film.shape[1] != N_BOARDS or not film.any():
+            message = (
+                f"film_um has shape {film.shape} and {'some' if film.any() else 'no'} film; expected "
+                f"(n_steps, {N_BOARDS}) with film in it. Give a row a stretch, a column a board."
+            )
+            raise_input_errors({"film_um": message})
+        rows = tuple(map(tuple, film.tolist()))
+        last = int(np.flatnonzero(film.any(axis=1))[-1]) + 1
+        return cls(name=name, length_ft=last * step_ft, kind=kind, film_um=rows, step_ft=step_ft)
+
+    @property
+    def has_film(self) -> bool:
+        """Whether more than length and kind is known."""
+        return bool(self.film_um)
+
+    @functools.cached_property
+    def film_array_um(self) -> NDArray[np.float64]:
+        """The film as a read-only array, rows of `step_ft`, boards from the lane's right edge [µm]."""
+        if not self.film_um:
+            message = (
+                f"pattern {self.name!r} has no film, only length and kind; expected a film to compute with. "
+                "Load one of load_pattern, measure one, or take with_typical_film(pattern)."
+            )
+            raise InputError(message, {"pattern": message})
+        film = np.array(self.film_um)
+        film.flags.writeable = False
+        return film
+
+    def own_film_um(self, hand: Hand) -> NDArray[np.float64]:
+        """Return the film with boards counted from the bowler's own side [µm]."""
+        film = self.film_array_um
+        return film if checked_hand(hand) == "right" else film[:, ::-1]
+
+    def with_own_film(self, film_um: NDArray[np.float64], hand: Hand, name: str) -> "OilPattern":
+        """Return the pattern with another film, its boards counted from the bowler's own side."""
+        film = film_um if checked_hand(hand) == "right" else film_um[:, ::-1]
+        return dataclasses.replace(self, name=name, film_um=tuple(map(tuple, film.tolist())))
+
+    @property
+    def volume_ml(self) -> float:
+        """Oil on the lane [mL]."""
+        return float(self.film_array_um.sum()) * _CELL_M2 * self.step_ft  # 1 µm on 1 m² is 1 mL
+
+    @property
+    def ratio_middle(self) -> float:
+        """Mean film on boards 18 to 22 over that on 3 to 7 of both sides; inf where these are dry."""
+        return self._ratio(slice(17, 22), (slice(2, 7), slice(32, 37)))
+
+    @property
+    def ratio_second_arrows(self) -> float:
+        """Mean film between the second arrows over that from there to the gutters: 11-29 to 1-10 and 30-39.
+
+        References
+        ----------
+        .. [1] "Oil inside boards (between the second arrows) : oil outside (gutter to about board 10)", USBC,
+           "Lane conditioning" page.
+        """
+        return self._ratio(slice(10, 29), (slice(0, 10), slice(29, 39)))
+
+    def ramp_boards(self, hand: Hand = "right") -> float:
+        """Return how wide the rise from little to much oil is on a bowler's side [boards].
+
+        At every distance, from 10 to 90 % of the rise, over 0.8, mean over the oil; 0 where nothing rises.
+        """
+        widths = [_rise_boards(row[: N_BOARDS // 2 + 1]) for row in self.own_film_um(hand)]
+        return float(np.mean([width for width in widths if width > 0.0] or [0.0]))
+
+    @property
+    def rule_of_31_board(self) -> float:
+        """Where the ball should leave the oil by the trade's rule: length less 31, a start only [board]."""
+        return self.length_ft - 31.0
+
+    def _ratio(self, inside: slice, outside: tuple[slice, slice]) -> float:
+        across = self.film_array_um.mean(axis=0)
+        outer = float(np.concatenate([across[part] for part in outside]).mean())
+        return float(across[inside].mean()) / outer if outer > 0.0 else float("inf")
+
+
+def thinned(pattern: OilPattern, factor: float) -> OilPattern:
+    """Return the pattern with every film times `factor`: a lane with less or more oil than its sheet."""
+    factor = checked_number("factor", factor, 0, 5, "", "1 leaves the film as it is.")
+    film = pattern.film_array_um * factor
+    return dataclasses.replace(pattern, film_um=tuple(map(tuple, film.tolist())))
+
+
+def _film_problem(film_um: tuple[FilmRow, ...], step_ft: float) -> str:
+    """Return what is wrong with the rows of a film, or an empty text."""
+    wide = next((number for number, row in enumerate(film_um) if len(row) != N_BOARDS), None)
+    if wide is not None:
+        return (
+            f"film_um, row {wide + 1}: has {len(film_um[wide])} boards; expected {N_BOARDS}. "
+            "Give every board of the lane."
+        )
+    if len(film_um) * step_ft > HEAD_PIN_FT:
+        return (
+            f"film_um is {len(film_um) * step_ft:g} ft long; expected at most {HEAD_PIN_FT:g} ft. "
+            "Check step_ft and the number of rows."
+        )
+    film = np.array(film_um).reshape(-1, N_BOARDS)
+    wrong = np.argwhere(~((film >= 0.0) & (film <= MOST_FILM_UM)))
+    if wrong.size == 0:
+        return ""
+    row, column = (int(place) for place in wrong[0])
+    return (
+        f"film_um, row {row + 1}, board {column + 1}: is {film[row, column]:g}; expected 0 to "
+        f"{MOST_FILM_UM:g} um. Measure again; if it is mL or units, convert it."
+    )
+
+
+def _rise_boards(film_um: NDArray[np.float64]) -> float:
+    """Return 10 to 90 % of the rise from the gutter to the middle over 0.8, or 0 where there is none."""
+    low, high = float(film_um[0]), float(film_um[-1])
+    if high <= low:
+        return 0.0
+    rising = np.maximum.accumulate(film_um)
+    first, last = (
+        float(np.interp(low + share * (high - low), rising, np.arange(rising.size))) for share in (0.1, 0.9)
+    )
+    return (last - first) / 0.8

@@ -1,0 +1,93 @@
+"""Twenty balls of the same bowler: release errors spread evenly over what the bowler does.
+
+A Sobol sequence fills the five errors (aim at the target, speed, rotation, revs, tilt) more evenly than
+random numbers, so that fewer balls tell a chance as well. Moves that are compared are thrown with the same
+seed: then they share their errors ball by ball.
+"""
+
+import numpy as np
+from numpy.typing import NDArray
+
+from coachlib.errors import InputError, checked_number
+from coachlib.units import ft_to_boards
+from coachlib.world.bowler import Bowler
+from coachlib.world.lane import TARGET_FT
+from coachlib.world.many import Many
+from coachlib.world.release import Release
+
+MOST_SD = 3.5
+"""No ball is farther off than this many spreads: people who lose it altogether are another story."""
+
+_LIMITS = {
+    "speed_mph": (8.0, 25.0),
+    "axis_rotation_deg": (0.0, 110.0),
+    "rev_rate_rpm": (0.0, 700.0),
+    "axis_tilt_deg": (-10.0, 60.0),
+}
+
+
+def scattered(
+    release: Release, bowler: Bowler, n_shots: int, seed: int = 0, target_ft: float = TARGET_FT
+) -> Release:
+    """Return a release thrown many times with the bowler's own spreads.
+
+    Parameters
+    ----------
+    release : Release
+        One shot, as meant.
+    bowler : Bowler
+        Spreads of aim, speed, rotation, revs and tilt.
+    n_shots : int
+        How many; powers of 2 are filled most evenly.
+    seed : int
+        The same seed gives the same errors, whatever is thrown.
+    target_ft : float, default 15
+        Where the aim's spread is counted. [ft]
+
+    Raises
+    ------
+    InputError
+        If `release` is more than one shot or `n_shots` is not 1 to 1,000,000.
+    """
+    if release.n_shots != 1:
+        message = (
+            f"release has {release.n_shots} shots; expected 1, the one that is meant. Scatter one by one."
+        )
+        raise InputError(message, {"release": message})
+    target_ft = checked_number("target_ft", target_ft, 5, 45, "ft", "The arrows are at about 15 ft.")
+    errors = standard_errors(n_shots, seed)
+    slope = np.tan(np.radians(release.launch_deg)) * ft_to_boards(target_ft)
+    aimed = slope + bowler.arrow_sd_boards * errors[:, 0]
+    return Release(
+        laydown_board=release.laydown_board,
+        launch_deg=np.clip(np.degrees(np.arctan(aimed / ft_to_boards(target_ft))), -10.0, 10.0),
+        speed_mph=_spread("speed_mph", release.speed_mph, bowler.speed_sd_mph * errors[:, 1]),
+        axis_rotation_deg=_spread(
+            "axis_rotation_deg", release.axis_rotation_deg, bowler.axis_rotation_sd_deg * errors[:, 2]
+        ),
+        rev_rate_rpm=_spread("rev_rate_rpm", release.rev_rate_rpm, bowler.rev_rate_sd_rpm * errors[:, 3]),
+        axis_tilt_deg=_spread("axis_tilt_deg", release.axis_tilt_deg, bowler.axis_tilt_sd_deg * errors[:, 4]),
+    )
+
+
+def standard_errors(n_shots: int, seed: int = 0) -> NDArray[np.float64]:
+    """Return normal errors of spread 1, shape (n_shots, 5), the same for the same seed."""
+    from scipy.special import ndtri
+    from scipy.stats import qmc
+
+    n_shots = round(checked_number("n_shots", n_shots, 1, 1_000_000, "shots"))
+    fill = qmc.Sobol(5, scramble=True, rng=np.random.default_rng(seed))
+    even = fill.random_base2(max(0, (n_shots - 1).bit_length()))[:n_shots]
+    edge = float(_normal_share(-MOST_SD))
+    return np.asarray(ndtri(edge + (1.0 - 2.0 * edge) * even), dtype=float)
+
+
+def _normal_share(value: float) -> float:
+    from scipy.special import ndtr
+
+    return float(ndtr(value))
+
+
+def _spread(name: str, meant: Many, error: NDArray[np.float64]) -> NDArray[np.float64]:
+    low, high = _LIMITS[name]
+    return np.clip(meant + error, low, high)

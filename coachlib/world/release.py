@@ -1,0 +1,117 @@
+"""What leaves the hand, one shot or many."""
+
+import dataclasses
+from typing import Annotated
+
+import numpy as np
+
+from coachlib.errors import checked_number
+from coachlib.things import thing
+from coachlib.units import ft_to_boards
+from coachlib.world.bowler import Bowler
+from coachlib.world.lane import FIRST_BOARD, LAST_BOARD, TARGET_FT
+from coachlib.world.many import Many, ManyLimits
+
+UNKNOWN_REVS_RPM, UNKNOWN_ROTATION_DEG, UNKNOWN_TILT_DEG = 300.0, 45.0, 13.0
+"""What a bowler who does not know is taken for: a usual club bowler (common practice, no source)."""
+
+
+@thing
+class Release:
+    """The ball as it leaves the hand; each field one number, or a row of numbers of the same length.
+
+    Parameters
+    ----------
+    laydown_board : float or ndarray
+        Where the ball touches down at the foul line, own frame. [board]
+    launch_deg : float or ndarray
+        Heading there against the boards, negative to the outside. [deg]
+    speed_mph : float or ndarray
+        At the hand. [mph]
+    rev_rate_rpm : float or ndarray
+        Turns a minute. [rpm]
+    axis_rotation_deg : float or ndarray
+        How far the spin is turned from the direction of travel (not from the boards), to the inside. [deg]
+    axis_tilt_deg : float or ndarray
+        How far the axis leans up. [deg]
+
+    Raises
+    ------
+    InputError
+        If a number is out of range or no number, or rows differ in length.
+    """
+
+    laydown_board: Annotated[
+        Many, ManyLimits("laydown_board", 1, 39, "boards", "Count boards from the bowler's own side.")
+    ]
+    launch_deg: Annotated[
+        Many, ManyLimits("launch_deg", -10, 10, "deg", "Negative is outside; usual are -3 to 0.")
+    ]
+    speed_mph: Annotated[
+        Many, ManyLimits("speed_mph", 8, 25, "mph", "If this is km/h, convert it with units.kmh_to_mph.")
+    ]
+    rev_rate_rpm: Annotated[Many, ManyLimits("rev_rate_rpm", 0, 700, "rpm", "Give turns a minute.")]
+    axis_rotation_deg: Annotated[
+        Many, ManyLimits("axis_rotation_deg", 0, 110, "deg", "0 is end over end, 90 side spin.")
+    ]
+    axis_tilt_deg: Annotated[Many, ManyLimits("axis_tilt_deg", -10, 60, "deg", "Usual are 5 to 20.")]
+
+    def _problems(self) -> dict[str, str]:
+        sizes = {field.name: getattr(self, field.name).shape for field in dataclasses.fields(self)}
+        rows = {name: shape[0] for name, shape in sizes.items() if shape}
+        if len(set(rows.values())) <= 1:
+            return {}
+        told = ", ".join(f"{name} {n_shots}" for name, n_shots in rows.items())
+        name = next(iter(rows))
+        return {name: f"rows differ in length: {told}; expected one length. Give one number for each shot."}
+
+    @property
+    def n_shots(self) -> int:
+        """How many shots these are."""
+        return max(int(getattr(self, field.name).size) for field in dataclasses.fields(self))
+
+    def __eq__(self, other: object) -> bool:
+        """Return whether all numbers are the same."""
+        if not isinstance(other, Release):
+            return NotImplemented
+        names = [field.name for field in dataclasses.fields(self)]
+        return all(np.array_equal(getattr(self, name), getattr(other, name)) for name in names)
+
+    __hash__ = None  # type: ignore[assignment]
+
+
+def release_on_line(
+    bowler: Bowler, laydown_board: float, target_board: float, target_ft: float = TARGET_FT
+) -> Release:
+    """Return a bowler's usual release from the laydown board towards a target.
+
+    Parameters
+    ----------
+    bowler : Bowler
+        Speed, revs and axis; what is unknown is taken as usual for a club bowler.
+    laydown_board, target_board : float
+        The straight line through both is the launch. [board]
+    target_ft : float, default 15
+        Distance of the target. [ft]
+
+    Raises
+    ------
+    InputError
+        If a value is out of range.
+    """
+    laydown_board = checked_number("laydown_board", laydown_board, FIRST_BOARD, LAST_BOARD, "boards")
+    target_board = checked_number("target_board", target_board, FIRST_BOARD, LAST_BOARD, "boards")
+    target_ft = checked_number("target_ft", target_ft, 5, 45, "ft", "The arrows are at about 15 ft.")
+    launch_rad = np.arctan((target_board - laydown_board) / ft_to_boards(target_ft))
+    return Release(
+        laydown_board=laydown_board,
+        launch_deg=np.degrees(launch_rad),
+        speed_mph=bowler.speed_mph,
+        rev_rate_rpm=_known(bowler.rev_rate_rpm, UNKNOWN_REVS_RPM),
+        axis_rotation_deg=_known(bowler.axis_rotation_deg, UNKNOWN_ROTATION_DEG),
+        axis_tilt_deg=_known(bowler.axis_tilt_deg, UNKNOWN_TILT_DEG),
+    )
+
+
+def _known(value: float | None, usual: float) -> float:
+    return usual if value is None else value
