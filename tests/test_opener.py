@@ -129,9 +129,12 @@ def test_port_that_is_taken() -> None:
             servers.choose_port("127.0.0.1", port)
 
 
-def test_chosen_port_can_be_listened_on() -> None:
-    with socket.socket() as ours:
-        ours.bind(("127.0.0.1", servers.choose_port("127.0.0.1", None)))
+def test_a_taken_port_is_passed_over(monkeypatch: pytest.MonkeyPatch) -> None:
+    with socket.create_server(("127.0.0.1", 0)) as other:
+        monkeypatch.setattr(servers, "FIRST_PORT", other.getsockname()[1])
+        chosen = servers.choose_port("127.0.0.1", None)
+        assert chosen != other.getsockname()[1]
+        socket.create_server(("127.0.0.1", chosen)).close()
 
 
 @pytest.mark.parametrize(
@@ -163,7 +166,7 @@ def test_a_server_that_ends_at_once_is_told_with_its_last_words(tmp_path: Path) 
 def running(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[servers.Server, Path]]:
     """Return a server on an empty folder."""
     folder = tmp_path_factory.mktemp("server")
-    server = servers.start_lab(folder, "", "127.0.0.1", servers.choose_port("127.0.0.1", None), TOKEN)
+    server = servers.start_lab(folder, "", "127.0.0.1", servers.any_port("127.0.0.1"), TOKEN)
     try:
         servers.wait_until_ready(server)
         yield server, folder

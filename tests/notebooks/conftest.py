@@ -123,7 +123,7 @@ def lab_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
 @pytest.fixture(scope="session")
 def lab_server(lab_folder: Path) -> Iterator[Server]:
     """Return a notebook server as `python -m coachlib` starts it."""
-    port = servers.choose_port("127.0.0.1", None)
+    port = servers.any_port("127.0.0.1")
     server = servers.start_lab(lab_folder, "", "127.0.0.1", port, "a-token-for-tests")
     try:
         servers.wait_until_ready(server)
