@@ -1,5 +1,6 @@
 """Opening of the library's own data: where it lies, how it is read, and clear errors when it is wrong."""
 
+import csv
 import tomllib
 from pathlib import Path
 from typing import Any
@@ -26,18 +27,13 @@ def data_path(name: str) -> Path:
     for folder in (_PACKED, _CHECKOUT):
         if (folder / name).is_file():
             return folder / name
-    known = sorted(
-        path.relative_to(_data_folder()).as_posix() for path in _data_folder().rglob("*") if path.is_file()
-    )
+    folder = _PACKED if _PACKED.is_dir() else _CHECKOUT
+    known = sorted(path.relative_to(folder).as_posix() for path in folder.rglob("*") if path.is_file())
     message = (
         f"data file is {shown(name)}; expected one of {', '.join(known) or 'none, the data folder is missing'}. "
         "Check the name, or install coachlib again."
     )
     raise DataFileError(message)
-
-
-def _data_folder() -> Path:
-    return _PACKED if _PACKED.is_dir() else _CHECKOUT
 
 
 def read_toml(path: Path) -> dict[str, Any]:
@@ -69,3 +65,43 @@ def read_toml(path: Path) -> dict[str, Any]:
         problem, fix = str(error), "valid TOML. Mend that line: a text needs quotes, a list needs commas."
     message = f"{path.name}: {problem[0].lower()}{problem[1:]}; expected {fix}"
     raise DataFileError(message)
+
+
+def read_text(path: Path) -> str:
+    """Return the text of a file that comes with the library, UTF-8.
+
+    Raises
+    ------
+    DataFileError
+        If it cannot be opened: the library is not whole.
+    """
+    try:
+        return path.read_text(encoding="utf-8")
+    except OSError as error:
+        message = f"{path.name} could not be opened ({error.strerror}); expected it beside the library. Install coachlib again."
+        raise DataFileError(message) from error
+
+
+def read_rows(path: Path) -> list[dict[str, str]]:
+    """Return the rows of a CSV file with a header line, every cell a text.
+
+    Parameters
+    ----------
+    path : Path
+        The file, UTF-8, comma between cells.
+
+    Raises
+    ------
+    DataFileError
+        If a row has more or fewer cells than the header; names file and row.
+    """
+    with path.open(encoding="utf-8", newline="") as lines:
+        rows = list(csv.DictReader(lines))
+    for number, row in enumerate(rows, start=2):
+        if None in row or None in row.values():
+            n_cells = len([cell for cell in row.values() if cell is not None])
+            message = (
+                f"{path.name}, row {number}: {n_cells} cells; expected as many as the header. Mend the row."
+            )
+            raise DataFileError(message)
+    return rows
