@@ -54,7 +54,7 @@ def read_toml(path: Path) -> dict[str, Any]:
     except OSError as error:
         problem, fix = (
             f"could not be opened ({error.strerror})",
-            "a file that can be read. Check its name and place.",
+            "a readable file. Check its name and place.",
         )
     except UnicodeDecodeError as error:
         problem, fix = (

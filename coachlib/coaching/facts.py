@@ -6,6 +6,7 @@ line" means this lane of the pair with this ball and this line. The facts named 
 on the second pass, when a move is already under consideration and cautions are asked for.
 """
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
@@ -285,7 +286,7 @@ def value_problem(fact: Fact, value: object) -> str:
     elif fact.kind == "text":
         is_right, allowed = isinstance(value, str), "a text"
     else:
-        is_right = isinstance(value, int | float) and not isinstance(value, bool)
+        is_right = isinstance(value, int | float) and not isinstance(value, bool) and math.isfinite(value)
         allowed = f"a number {'of ' + fact.unit if fact.unit else ''}".rstrip()
     return "" if is_right else f"{fact.name} is {shown(value)}; expected {allowed}."
 
