@@ -25,7 +25,7 @@ test: lint ## check everything: style, types, layers, tests, browser, notebooks
 	@rm -rf $(RESULTS) build/home && mkdir -p $(RESULTS) build/home
 	$(PY) -m pytest -q -n $(JOBS) --dist loadfile -m "not browser" --junitxml=$(RESULTS)/unit.xml tests
 	$(PY) -m pytest -q -m browser --junitxml=$(RESULTS)/browser.xml tests/notebooks
-	HOME=$(CURDIR)/build/home XDG_DATA_HOME=$(CURDIR)/build/home $(PY) -m pytest -q -n $(JOBS) --dist loadfile \
+	HOME=$(CURDIR)/build/home COACHLIB_DATA=$(CURDIR)/build/home $(PY) -m pytest -q -n $(JOBS) --dist loadfile \
 		--nbval --nbval-current-env --nbval-sanitize-with tests/nbval_sanitize.cfg \
 		--junitxml=$(RESULTS)/notebooks.xml notebooks
 	@$(PY) tests/report.py $(RESULTS)

@@ -16,6 +16,7 @@ def own_home(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
     home = tmp_path_factory.mktemp("home")
     before = {name: os.environ.get(name) for name in _HOME_VARIABLES}
     os.environ.update(dict.fromkeys(_HOME_VARIABLES, str(home)))
+    before["COACHLIB_DATA"] = os.environ.pop("COACHLIB_DATA", None)
     yield home
     for name, value in before.items():
         if value is None:

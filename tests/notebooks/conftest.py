@@ -205,7 +205,7 @@ def _point_kernels_to(folder: Path, home: Path) -> None:
     """Make the next kernel keep the person's records under `home`."""
     path = folder / ".jupyter" / "kernels" / "python3" / "kernel.json"
     spec: dict[str, Any] = json.loads(path.read_text(encoding="utf-8"))
-    spec["env"] |= dict.fromkeys(("XDG_DATA_HOME", "HOME", "LOCALAPPDATA", "APPDATA"), str(home))
+    spec["env"] |= {"COACHLIB_DATA": str(home)}
     path.write_text(json.dumps(spec), encoding="utf-8")
 
 
