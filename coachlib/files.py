@@ -30,7 +30,7 @@ def data_path(name: str) -> Path:
     folder = _PACKED if _PACKED.is_dir() else _CHECKOUT
     known = sorted(path.relative_to(folder).as_posix() for path in folder.rglob("*") if path.is_file())
     message = (
-        f"data file is {shown(name)}; expected one of {', '.join(known) or 'none, the data folder is missing'}. "
+        f"data file is {shown(name)}; expected one of {', '.join(known) or '(none is installed)'}. "
         "Check the name, or install coachlib again."
     )
     raise DataFileError(message)
@@ -78,7 +78,10 @@ def read_text(path: Path) -> str:
     try:
         return path.read_text(encoding="utf-8")
     except OSError as error:
-        message = f"{path.name} could not be opened ({error.strerror}); expected it beside the library. Install coachlib again."
+        message = (
+            f"{path.name} could not be opened ({error.strerror}); expected it beside the library. "
+            "Install coachlib again."
+        )
         raise DataFileError(message) from error
 
 

@@ -109,7 +109,7 @@ def _entry_problems(name: str, wanted: Any, setting_names: Collection[str]) -> l
     if name in ("any", "none"):
         if not isinstance(wanted, list | tuple) or not wanted:
             return [
-                f"{name} is {shown(wanted)}; expected a list of conditions. Write {name} = [{{ … }}, {{ … }}]."
+                f"{name} is {shown(wanted)}; expected a list of tables. Write {name} = [{{ … }}, {{ … }}]."
             ]
         return [text for part in wanted for text in condition_problems(part, setting_names)]
     if name not in FACTS:

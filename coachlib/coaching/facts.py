@@ -104,7 +104,6 @@ _SHOTS = (
         "sum_inside_moves_boards", "boards", "sum of the feet moves to the inside on this lane with this ball"
     ),
     _flag("is_beyond_comfort", "the stance is farther inside than the bowler's comfort board"),
-    _count("patience", "the session's own number of confirmations; unknown: the rulebook's setting holds"),
 )
 
 _CROSSING = (

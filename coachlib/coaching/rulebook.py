@@ -104,7 +104,8 @@ def fired_rules(rulebook: Rulebook, facts: Mapping[str, FactValue]) -> tuple[Fir
     """Return the rules that fire, in order of precedence.
 
     Sections come in the order caution, gate, lane message, motion, arrival, carry, start, speed and hand,
-    surface and ball, spares. Inside a section the rule with more conditions comes first, then the earlier one.
+    surface and ball, spares. Inside a section the rule with more conditions comes first, then the
+    earlier one.
 
     Parameters
     ----------
@@ -137,7 +138,7 @@ def _fired(rule: Rule, settings: Mapping[str, float], facts: Mapping[str, FactVa
 
 
 def _resolved(moves: tuple[SizedMove, ...], facts: Mapping[str, FactValue]) -> tuple[Move, ...]:
-    """Return the moves with their sign; one that goes by the sign of err drops out while that is unknown or 0."""
+    """Return the moves with their sign; one that goes by the sign of err drops out while that is 0."""
     err_boards = facts.get("err_boards") or 0.0
     sign = (err_boards > 0) - (err_boards < 0)  # type: ignore[operator]
     return tuple(
@@ -154,9 +155,9 @@ def _turned(move: Move, sign: int) -> Move:
 def opposite(first: Fired, second: Fired) -> bool:
     """Return whether two rules ask for moves that work against each other at the pins.
 
-    Compared are the best moves of both: where the straight line of a bowler whose slide board follows the stance
-    goes at the pins (4 boards a board of eyes, -3 a board of feet), the speed, and the distance looked at. A
-    parallel move keeps the angle; it is meant to find other oil and counts by the way the feet go.
+    Compared are the best moves of both: where the straight line of a bowler whose slide board follows the
+    stance goes at the pins (4 boards a board of eyes, -3 a board of feet), the speed, and the distance looked
+    at. A parallel move keeps the angle; it is meant to find other oil and counts by the way the feet go.
     """
     if not first.moves or not second.moves:
         return False

@@ -19,9 +19,10 @@ from coachlib.world.line import Move
 Kind = Literal["stay", "watch", "pass", "move", "add", "reject", "start", "note", "caution"]
 """What a rule answers.
 
-``stay`` and ``watch`` change nothing; ``pass`` is a gate that hands on to the arrival moves; ``move`` offers
-moves, best first; ``add`` goes with the move under consideration; ``reject`` forbids that move; ``start`` says
-where to begin; ``note`` is worth saying beside the answer; ``caution`` stands on a line of its own.
+``stay`` and ``watch`` change nothing; ``pass`` is a gate that hands on to the arrival moves; ``move``
+offers moves, best first; ``add`` goes with the move under consideration; ``reject`` forbids that move;
+``start`` says where to begin; ``note`` is worth saying beside the answer; ``caution`` stands on a line of its
+own.
 """
 
 GRADES = ("in print", "common practice", "derived", "in print, size derived")
@@ -166,7 +167,7 @@ def _head_problems(data: Mapping[str, Any]) -> Iterator[str]:
             yield f"settings, {name} is {shown(value)}; expected a number above 0 and below 1000. Change it."
     for name, value in _table(data.get("sources")).items():
         if not isinstance(value, str) or not value:
-            yield f"sources, {name} is {shown(value)}; expected a text. Say in a few words where the rule was read."
+            yield f"sources, {name} is {shown(value)}; expected a text. Say where the rule was read."
 
 
 def _all_rule_problems(rules: object, settings: Collection[str], sources: Collection[str]) -> Iterator[str]:
@@ -235,7 +236,7 @@ def _placeholder_problems(name: str, text: object) -> Iterator[str]:
 
 def _source_problems(codes: object, sources: Collection[str]) -> Iterator[str]:
     if not isinstance(codes, list):
-        yield f'src is {shown(codes)}; expected a list of source codes. Write src = ["…"], or src = [] for none.'
+        yield f'src is {shown(codes)}; expected a list of source codes. Write src = ["…"], or [].'
         return
     for code in codes:
         if code not in sources:
@@ -256,7 +257,7 @@ def _answer_problems(
     if kind in ("move", "add") and not moves:
         yield f"moves is missing; kind {kind!r} expects at least one. Add moves = [{{ feet_boards = 2 }}]."
     if kind in get_args(Kind) and kind not in ("move", "add") and (moves or not table.get("do")):
-        yield f'do is {shown(table.get("do"))}; kind {kind!r} expects a text and no moves. Say what to do in do = "…".'
+        yield f'do is {shown(table.get("do"))}; kind {kind!r} expects a text and no moves. Write do = "…".'
     yield from _placeholder_problems("do", table.get("do", ""))
     for number, move in enumerate(moves, start=1):
         yield from (f"move {number}, {problem}" for problem in _move_problems(move))
