@@ -47,8 +47,10 @@ def test_missing_notebooks_are_said(
 
 
 def test_taken_port_is_said_before_anything_starts(
-    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
+    (tmp_path / "10_lane_side.ipynb").write_text("{}", encoding="utf-8")
+    monkeypatch.setattr(folders, "shipped_notebooks", lambda: tmp_path)
     with socket.socket() as other:
         other.bind(("127.0.0.1", 0))
         other.listen()
