@@ -250,7 +250,8 @@ def _decided(
         beside = _going_with(book, reading, session, move)
         return kind_of(move), RuleVoice(move, (one, *beside), patience=patience)
     starts = tuple(one for one in fired if one.kind == "start") if reading.last is None else ()
-    return "stay", RuleVoice(fired=starts, patience=patience)
+    is_open = reading.side in ("high", "light") and reading.facts.get("is_on_target") is not False
+    return "watch" if is_open else "stay", RuleVoice(fired=starts, patience=patience)
 
 
 def _first_allowed(session: Session, book: Rulebook, reading: Reading, one: Fired) -> Move | None:

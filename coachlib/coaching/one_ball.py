@@ -4,7 +4,7 @@ from typing import Literal
 
 from coachlib.coaching.facts import FactValue
 from coachlib.coaching.leaves import arrival_from_leave, leave_key
-from coachlib.coaching.levers import aim_lever
+from coachlib.coaching.levers import aim_lever, is_hooking
 from coachlib.world.bowler import ACCURACY_SD_BOARDS, Bowler
 from coachlib.world.lane import POCKET_BOARD, ArrivalClass, arrival_class_board
 from coachlib.world.line import Line
@@ -24,7 +24,6 @@ SIDE_OF_CLASS: dict[ArrivalClass, Side] = {
 }
 ON_TARGET_BOARDS = 1.0
 WIDE_ON_TARGET_BOARDS = 1.5  # accuracy classes 180+ and below
-HOOKING_REVS_RPM = 200.0
 HOOKING_LEVER_SHARE = 0.5  # a hooking ball gives back about half of a straight line's lever (rule of thumb)
 BACK_ROW = (7, 8, 9, 10)
 
@@ -62,8 +61,7 @@ def miss_lever(bowler: Bowler, target_ft: float) -> float:
     60 / target distance on a straight line; half of it for a ball of more than 200 rpm or unknown revs, since
     the lane takes back part of the miss. Grade: rule of thumb.
     """
-    is_straight = bowler.rev_rate_rpm is not None and bowler.rev_rate_rpm <= HOOKING_REVS_RPM
-    return aim_lever(target_ft) * (1.0 if is_straight else HOOKING_LEVER_SHARE)
+    return aim_lever(target_ft) * (HOOKING_LEVER_SHARE if is_hooking(bowler) else 1.0)
 
 
 def missed_boards(shot: Shot, line: Line, bowler: Bowler) -> float | None:

@@ -103,7 +103,7 @@ def say(advice: Advice, hand: Hand | None = None, to: To = "bowler") -> Said:
     said = Said(
         headline=_headline(advice, hand, to),
         sentence=_sentence(advice, hand, to),
-        why=_text(voice, "why", hand),
+        why=_text(voice, "why", hand) or _why_open(advice),
         chances="",
         look_for=_text(voice, "look", hand),
         then=_then(advice, hand),
@@ -209,13 +209,29 @@ def _seen(advice: Advice, hand: Hand) -> str:
         miss = float(facts["miss_boards"] or 0.0)
         missed = f"crossed {boards_text(miss)} {side_text(miss, hand)} of the target"
         return f"{missed}; {clause}" if clause != "it " else missed
+    where = "on target" if facts.get("has_crossing") else "with no crossing noted"
     n_same = int(facts.get("n_same") or 0)
-    where = "on target" if facts.get("has_crossing") else "crossing not noted"
     return f"{clause}, {_TIMES.get(n_same, f'{n_same} times')} {where}" if clause != "it " else where
 
 
 def _text(voice: RuleVoice, field: str, hand: Hand) -> str:
     return turned(getattr(voice.fired[0].rule, field), hand, voice.patience) if voice.fired else ""
+
+
+def _why_open(advice: Advice) -> str:
+    """Return why no rule asks for a move yet, where a ball missed the pocket."""
+    facts, patience = advice.reading.facts, advice.rule.patience
+    side, n_same = advice.reading.side, int(facts.get("n_same") or 0)
+    if side not in ("high", "light"):
+        return ""
+    if facts.get("is_on_target") is False:
+        if advice.cause.verdict == "bowler":
+            return "The missed target explains it: moving would answer an error that may not come back."
+        return "The missed target does not explain it. One such ball can be luck: throw it again."
+    return (
+        f"{side.capitalize()} {_TIMES.get(n_same, f'{n_same} times')} without a miss; the line moves after "
+        f"{_TIMES_WORDS.get(patience, str(patience))}."
+    )
 
 
 def _then(advice: Advice, hand: Hand) -> str:
@@ -224,12 +240,17 @@ def _then(advice: Advice, hand: Hand) -> str:
     parts = [turned(one.rule.then, hand, voice.patience) for one in voice.fired[:1] if one.rule.then]
     parts += [_do(one, voice, hand) for one in voice.fired[1:]]
     if advice.kind == "line" and advice.move.is_feet_and_eyes:
-        went_out = _shift(advice) < 0
-        parts.append(
-            "Judge it after two balls on target; if they come in "
-            f"{'light' if went_out else 'high'}, go back half of the move."
-        )
+        parts.append("Judge it after two balls on target.")
+        if not parts[0] or parts[0].startswith("Judge"):
+            parts.append(f"If they come in {_too_far(advice)}, go back half.")
     return " ".join(part for part in parts if part)
+
+
+def _too_far(advice: Advice) -> str:
+    """Return how the next balls come in if the move was too big."""
+    if advice.reading.side in ("high", "light"):
+        return "light" if advice.reading.side == "high" else "high"
+    return "light" if _shift(advice) < 0 else "high"
 
 
 def _do(one: Fired, voice: RuleVoice, hand: Hand) -> str:
@@ -258,7 +279,7 @@ def _lever(advice: Advice, hand: Hand) -> str:
     if not advice.move.is_feet_and_eyes:
         return ""
     bowler, shift = advice.session.bowler, _shift(advice)
-    size = f"{boards_text(shift)} board{'' if abs(shift) == 1 else 's'}"
+    size = f"{boards_text(shift)} board{'' if abs(shift) <= 1 else 's'}"
     where = f"{size} {side_text(shift, hand)} at the pins" if abs(shift) >= 0.25 else "no change at the pins"
     at_ft = pivot_ft(advice.move, bowler.walk, advice.line.target_ft, bowler.stance_ft)
     if math.isinf(at_ft):
@@ -290,7 +311,8 @@ def _spare(advice: Advice, hand: Hand) -> str:
         return ""
     how = move_text(voice.move, hand) if not voice.move.is_stay else ""
     told = turned(voice.fired[0].text, hand, voice.patience)
-    return f"For this spare: {_lower('. '.join(part.rstrip('.') for part in (how, told) if part))}."
+    parts = [part.rstrip(".") for part in (how, told) if part]
+    return f"For this spare: {_lower('. '.join(parts))}." if parts else ""
 
 
 def _summary(said: Said) -> str:
