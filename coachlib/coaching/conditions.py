@@ -13,6 +13,7 @@ A fact that is not known fulfils no condition. So ``is_on_target = true`` needs 
 while ``none = [{ is_on_target = false }]`` only wants no miss to be known.
 """
 
+import math
 import operator
 from collections.abc import Callable, Collection, Iterator, Mapping
 from typing import Any
@@ -71,11 +72,8 @@ def _fits(value: FactValue, wanted: Any, facts: Facts, settings: Settings) -> bo
 
 
 def _limit(limit: float | str, facts: Facts, settings: Settings) -> FactValue:
-    """Return a limit's number; a name stands for the fact if that is known, else for the setting."""
-    if not isinstance(limit, str):
-        return limit
-    known = facts.get(limit)
-    return settings.get(limit) if known is None else known
+    """Return a limit's number; a name stands for a setting or a fact, and no setting is named like a fact."""
+    return settings.get(limit, facts.get(limit)) if isinstance(limit, str) else limit
 
 
 def fact_names(when: Condition) -> Iterator[str]:
@@ -99,9 +97,7 @@ def condition_problems(when: object, setting_names: Collection[str]) -> list[str
         The settings that a limit may name.
     """
     if not isinstance(when, Mapping) or not when:
-        return [
-            f"the condition is {shown(when)}; expected a table with at least one fact. Write e.g. n_ok = 1."
-        ]
+        return [f"condition is {shown(when)}; expected a table with at least one fact. Write e.g. n_ok = 1."]
     return [text for name, wanted in when.items() for text in _entry_problems(name, wanted, setting_names)]
 
 
@@ -148,4 +144,4 @@ def _expected(fact: Fact) -> str:
 def _is_limit(limit: object, setting_names: Collection[str]) -> bool:
     if isinstance(limit, str):
         return limit in setting_names or (limit in FACTS and FACTS[limit].kind == "number")
-    return isinstance(limit, int | float) and not isinstance(limit, bool)
+    return isinstance(limit, int | float) and not isinstance(limit, bool) and math.isfinite(limit)

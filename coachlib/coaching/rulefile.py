@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Any, Literal, get_args
 
 from coachlib.coaching.conditions import Condition, condition_problems
+from coachlib.coaching.facts import FACTS
 from coachlib.errors import DataFileError, InputError, choice_message, shown
 from coachlib.files import read_toml
 from coachlib.world.line import Move
@@ -21,8 +22,7 @@ Kind = Literal["stay", "watch", "pass", "move", "add", "reject", "start", "note"
 
 ``stay`` and ``watch`` change nothing; ``pass`` is a gate that hands on to the arrival moves; ``move``
 offers moves, best first; ``add`` goes with the move under consideration; ``reject`` forbids that move;
-``start`` says where to begin; ``note`` is worth saying beside the answer; ``caution`` stands on a line of its
-own.
+``start`` says where to begin; ``note`` is worth saying beside the answer; ``caution`` is a line of its own.
 """
 
 GRADES = ("in print", "common practice", "derived", "in print, size derived")
@@ -165,6 +165,8 @@ def _head_problems(data: Mapping[str, Any]) -> Iterator[str]:
     for name, value in _table(data.get("settings")).items():
         if not isinstance(value, int | float) or isinstance(value, bool) or not 0 < value < 1000:
             yield f"settings, {name} is {shown(value)}; expected a number above 0 and below 1000. Change it."
+        if name in FACTS:
+            yield f"settings, {name} is the name of a fact; expected another name. Rename it everywhere."
     for name, value in _table(data.get("sources")).items():
         if not isinstance(value, str) or not value:
             yield f"sources, {name} is {shown(value)}; expected a text. Say where the rule was read."
@@ -190,7 +192,7 @@ def _rule_problems(
     rule: Mapping[str, Any], settings: Collection[str], sources: Collection[str]
 ) -> Iterator[str]:
     yield from _unknown_fields(rule, _RULE_FIELDS)
-    if rule.get("section") not in SECTIONS:
+    if rule.get("section") not in tuple(SECTIONS):
         yield choice_message("section", rule.get("section"), SECTIONS)
     if rule.get("grade") not in GRADES:
         yield choice_message("grade", rule.get("grade"), GRADES)
@@ -239,7 +241,7 @@ def _source_problems(codes: object, sources: Collection[str]) -> Iterator[str]:
         yield f'src is {shown(codes)}; expected a list of source codes. Write src = ["…"], or [].'
         return
     for code in codes:
-        if code not in sources:
+        if code not in tuple(sources):
             yield choice_message("src", code, sources, "Add it under [sources].")
 
 
