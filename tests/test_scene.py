@@ -49,7 +49,7 @@ def test_a_two_and_one_pivots_at_30_ft_and_lies_2_outside_at_the_pins():
     scene = lane_scene(session(), move_to(NEXT))
     assert [shift["shift_boards"] for shift in scene["shifts"]] == [0.0, -1.0, -2.0]
     assert [shift["text"] for shift in scene["shifts"]] == ["same", "1 right", "2 right"]
-    assert scene["pivot"] == {"at_ft": 30.0, "board": 8.5, "text": "pivot 30 ft"}
+    assert scene["pivot"] == {"at_ft": 30.0, "board": 8.5, "text": "pivot 30 ft", "is_apart": True}
 
 
 def test_a_walker_keeps_more_of_the_line():

@@ -186,8 +186,11 @@ def _pivot(played: Line, advised: Line, bowler: Bowler) -> Pivot | None:
     if not 0 < at_ft < HEAD_PIN_FT:
         return None
     board = levers.board_at(played, bowler, at_ft)
+    if not _is_on_lane(board):
+        return None
+    is_apart = abs(at_ft - played.target_ft) > 1
     text = f"pivot {at_ft:.0f} ft"
-    return {"at_ft": _round(at_ft), "board": _round(board), "text": text} if _is_on_lane(board) else None
+    return {"at_ft": _round(at_ft), "board": _round(board), "text": text, "is_apart": is_apart}
 
 
 def _last_ball(seen: "Observed") -> LastBall:

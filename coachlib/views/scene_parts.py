@@ -36,11 +36,12 @@ class Shift(TypedDict):
 
 
 class Pivot(TypedDict):
-    """Where the two lines cross on the lane."""
+    """Where the two lines cross on the lane; `is_apart` from the target, so that a mark can be seen."""
 
     at_ft: float
     board: float
     text: str
+    is_apart: bool
 
 
 class LastBall(TypedDict):

@@ -1,4 +1,4 @@
-// The lane from above, drawn from a scene (views/scene.py): across on a laptop, upright where it is narrow.
+// The lane from above, drawn from a scene (made by coachlib/views): across on a laptop, upright where it is narrow.
 // Every element is made once; a new scene or width only sets attributes, so nothing piles up.
 // Boards are the bowler's own: `place.at` turns the page for a left-hander, never a mirrored style sheet.
 
@@ -251,7 +251,7 @@ function drawShifts(parts, scene, place) {
 }
 
 function drawPivot(parts, scene, { at, is_upright, inward }) {
-  const pivot = scene.pivot, is_apart = pivot !== null && Math.abs(pivot.at_ft - scene.played.target_ft) > 1;
+  const pivot = scene.pivot, is_apart = pivot !== null && pivot.is_apart;
   show(parts.pivot, is_apart);
   const [x, y] = is_apart ? at(pivot.at_ft, pivot.board) : [0, 0];
   set(parts.pivot, { d: `M${x - 6} ${y - 6}L${x + 6} ${y + 6}M${x - 6} ${y + 6}L${x + 6} ${y - 6}` });
