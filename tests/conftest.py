@@ -5,6 +5,11 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
+
+# A slow machine is no failure; in CI the same examples are tried each time.
+settings.register_profile("coach", deadline=None, derandomize="CI" in os.environ)
+settings.load_profile("coach")
 
 # Where platformdirs looks for the user's folders: Linux, macOS, Windows.
 _HOME_VARIABLES = ("XDG_DATA_HOME", "XDG_CACHE_HOME", "XDG_CONFIG_HOME", "HOME", "LOCALAPPDATA", "APPDATA")

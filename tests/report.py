@@ -2,33 +2,26 @@
 
 import sys
 from collections import Counter
-from collections.abc import Iterable
 from pathlib import Path
 from xml.etree import ElementTree
 
+RUNS = ("browser", "notebooks", "unit")
+
 
 def main(folder: Path) -> int:
-    """Print the report on the result files in `folder`; fail if a run is missing or nothing passed."""
-    files = sorted(folder.glob("*.xml"))
-    cases = [case for file in files for case in ElementTree.parse(file).iter("testcase")]
-    skipped = Counter(_reasons(cases))
-    failed = sum(case.find(kind) is not None for case in cases for kind in ("failure", "error"))
-    passed = len(cases) - failed - skipped.total()
-    for reason, n in sorted(skipped.items()):
-        print(f"skipped {n}: {reason}")
-    print("nothing was skipped" if not skipped else "", end="\n" if not skipped else "")
-    print(f"{passed} passed, {failed} failed, {skipped.total()} skipped")
-    return (
-        0
-        if passed and not failed and {file.stem for file in files} == {"unit", "browser", "notebooks"}
-        else 1
-    )
-
-
-def _reasons(cases: Iterable[ElementTree.Element]) -> list[str]:
-    """Return why each skipped test was skipped."""
+    """Print the report on the result files in `folder`; 1 if a run is missing or empty, or nothing passed."""
+    runs = {
+        path.stem: list(ElementTree.parse(path).iter("testcase")) for path in sorted(folder.glob("*.xml"))
+    }
+    cases = [case for run in runs.values() for case in run]
     marks = [mark for case in cases if (mark := case.find("skipped")) is not None]
-    return [mark.get("message", "no reason given") for mark in marks]
+    reasons = Counter(mark.get("message", "no reason given") for mark in marks)
+    n_failed = sum(case.find("failure") is not None or case.find("error") is not None for case in cases)
+    n_passed = len(cases) - n_failed - len(marks)
+    lines = [f"skipped {n}: {reason}" for reason, n in sorted(reasons.items())] or ["nothing was skipped"]
+    print(*lines, f"{n_passed} passed, {n_failed} failed, {len(marks)} skipped", sep="\n")
+    is_whole = all(runs.get(name) for name in RUNS)
+    return 0 if is_whole and n_passed and not n_failed else 1
 
 
 if __name__ == "__main__":

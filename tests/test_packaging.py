@@ -40,6 +40,11 @@ def test_nothing_else_is_packed(wheel: Path) -> None:
     assert not [name for name in zipfile.ZipFile(wheel).namelist() if name.endswith(".pyc")]
 
 
+def test_a_command_of_its_own_is_installed(wheel: Path) -> None:
+    (name,) = [name for name in zipfile.ZipFile(wheel).namelist() if name.endswith("entry_points.txt")]
+    assert "lane-coach = coachlib.__main__:main" in zipfile.ZipFile(wheel).read(name).decode()
+
+
 def test_unpacked_library_finds_its_notebooks_and_works_in_the_users_folder(
     wheel: Path, tmp_path: Path
 ) -> None:
