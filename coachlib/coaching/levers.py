@@ -193,13 +193,13 @@ def fits_problems(line: Line, bowler: Bowler, played: Line | None = None) -> tup
     bowler : Bowler
         Own stance limits, walk, revs and laydown offset count.
     played : Line, optional
-        The line being played. Who already aims farther out than the rule allows is only told when the new line
-        aims farther out still.
+        The line being played. Who already aims farther out than the rule allows is only told when the new
+        line aims farther out still.
 
     Notes
     -----
-    A straight ball's aim line must stay on the lane to 45 ft. A hooking ball has left its aim line by then, so
-    that line may run 4 boards past the edge.
+    A straight ball's aim line must stay on the lane to 45 ft. A hooking ball has left its aim line by then,
+    so that line may run 4 boards past the edge.
     """
     problems = []
     laydown = laydown_board(line, bowler)
