@@ -65,7 +65,7 @@ def start_opener(tmp_path: Path) -> Iterator[Callable[..., Opener]]:
 
 
 def test_one_command_brings_the_live_panel_and_stops_clean(
-    start_opener: Callable[..., Opener], open_page: OpenPage
+    open_page: OpenPage, start_opener: Callable[..., Opener]
 ) -> None:
     """The panel is there without Run, also after a reload and in a second window; Ctrl-C ends it all."""
     opener = start_opener()
@@ -97,7 +97,7 @@ def test_a_second_start_takes_another_port_and_folder(
 
 
 def test_the_page_for_a_tablet_opens_with_its_token_only(
-    start_opener: Callable[..., Opener], open_page: OpenPage
+    open_page: OpenPage, start_opener: Callable[..., Opener]
 ) -> None:
     opener = start_opener("--app")
     assert "Careful" not in opener.said
