@@ -4,21 +4,23 @@ This is the whole public face; everything else may change. Boards are counted fr
 :mod:`coachlib.world.lane`.
 """
 
+from coachlib.coaching.advice import Advice, advise
 from coachlib.coaching.levers import line_shift_boards, pivot_ft
 from coachlib.coaching.session import Session, change, correct, observe, undo
+from coachlib.coaching.words import Said, say
 from coachlib.errors import DataFileError, InputError, ModelError
 from coachlib.physics.motion import simulate
 from coachlib.world.ball import Ball, ball_names, load_ball
 from coachlib.world.bowler import Bowler, bowler_names, load_bowler, walk_from_test
 from coachlib.world.hand import own_pins
 from coachlib.world.line import Line, Move
-from coachlib.world.oil import OilPattern
+from coachlib.world.oil import OilPattern, load_pattern, pattern_names
 from coachlib.world.path import Path
-from coachlib.world.pattern_file import load_pattern, pattern_names
 from coachlib.world.release import Release
 from coachlib.world.shot import Shot
 
 __all__ = [
+    "Advice",
     "Ball",
     "Bowler",
     "DataFileError",
@@ -29,8 +31,10 @@ __all__ = [
     "OilPattern",
     "Path",
     "Release",
+    "Said",
     "Session",
     "Shot",
+    "advise",
     "ball_names",
     "bowler_names",
     "change",
@@ -43,6 +47,7 @@ __all__ = [
     "own_pins",
     "pattern_names",
     "pivot_ft",
+    "say",
     "simulate",
     "undo",
     "walk_from_test",

@@ -1,5 +1,7 @@
 """Opening of the library's own data: where it lies, how it is read, and clear errors when it is wrong."""
 
+import csv
+import dataclasses
 import tomllib
 from pathlib import Path
 from typing import Any
@@ -26,18 +28,13 @@ def data_path(name: str) -> Path:
     for folder in (_PACKED, _CHECKOUT):
         if (folder / name).is_file():
             return folder / name
-    known = sorted(
-        path.relative_to(_data_folder()).as_posix() for path in _data_folder().rglob("*") if path.is_file()
-    )
+    folder = _PACKED if _PACKED.is_dir() else _CHECKOUT
+    known = sorted(path.relative_to(folder).as_posix() for path in folder.rglob("*") if path.is_file())
     message = (
-        f"data file is {shown(name)}; expected one of {', '.join(known) or 'none, the data folder is missing'}. "
+        f"data file is {shown(name)}; expected one of {', '.join(known) or '(none is installed)'}. "
         "Check the name, or install coachlib again."
     )
     raise DataFileError(message)
-
-
-def _data_folder() -> Path:
-    return _PACKED if _PACKED.is_dir() else _CHECKOUT
 
 
 def read_toml(path: Path) -> dict[str, Any]:
@@ -58,7 +55,7 @@ def read_toml(path: Path) -> dict[str, Any]:
     except OSError as error:
         problem, fix = (
             f"could not be opened ({error.strerror})",
-            "a file that can be read. Check its name and place.",
+            "a readable file. Check its name and place.",
         )
     except UnicodeDecodeError as error:
         problem, fix = (
@@ -69,3 +66,65 @@ def read_toml(path: Path) -> dict[str, Any]:
         problem, fix = str(error), "valid TOML. Mend that line: a text needs quotes, a list needs commas."
     message = f"{path.name}: {problem[0].lower()}{problem[1:]}; expected {fix}"
     raise DataFileError(message)
+
+
+def read_text(path: Path) -> str:
+    """Return the text of a file that comes with the library, UTF-8.
+
+    Raises
+    ------
+    DataFileError
+        If it cannot be opened: the library is not whole.
+    """
+    try:
+        return path.read_text(encoding="utf-8")
+    except OSError as error:
+        message = (
+            f"{path.name} could not be opened ({error.strerror}); expected it beside the library. "
+            "Install coachlib again."
+        )
+        raise DataFileError(message) from error
+
+
+@dataclasses.dataclass(frozen=True)
+class Row:
+    """One row of a table: its number in the file, counted from 1, and its cells by column, all texts."""
+
+    number: int
+    cells: dict[str, str]
+
+
+def read_table(path: Path) -> list[Row]:
+    """Return the rows of a CSV file with a header line; lines that begin with ``#`` are notes.
+
+    Parameters
+    ----------
+    path : Path
+        The file, UTF-8, comma between cells.
+
+    Raises
+    ------
+    DataFileError
+        If it cannot be opened, is empty, or a row has more or fewer cells than the header.
+    """
+    lines = [
+        (number, [cell.strip() for cell in cells])
+        for number, cells in enumerate(csv.reader(read_text(path).splitlines()), start=1)
+        if cells and not cells[0].startswith("#")
+    ]
+    if not lines:
+        message = f"{path.name} is empty; expected a header with column names. Restore the file."
+        raise DataFileError(message)
+    header = lines[0][1]
+    for number, cells in lines[1:]:
+        if len(cells) != len(header):
+            message = f"{path.name}, row {number}: {len(cells)} cells; expected as many as the header"
+            message += f", {len(header)}. Mend the row."
+            raise DataFileError(message)
+    return [Row(number, dict(zip(header, cells, strict=True))) for number, cells in lines[1:]]
+
+
+def read_notes(path: Path) -> dict[str, str]:
+    """Return the ``# name: value`` lines of a CSV file."""
+    lines = (line[1:].partition(":") for line in read_text(path).splitlines() if line.startswith("#"))
+    return {name.strip(): value.strip() for name, mark, value in lines if mark}

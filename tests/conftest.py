@@ -5,6 +5,11 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
+
+# A slow machine is no failure; in CI the same examples are tried each time.
+settings.register_profile("coach", deadline=None, derandomize="CI" in os.environ)
+settings.load_profile("coach")
 
 # Where platformdirs looks for the user's folders: Linux, macOS, Windows.
 _HOME_VARIABLES = ("XDG_DATA_HOME", "XDG_CACHE_HOME", "XDG_CONFIG_HOME", "HOME", "LOCALAPPDATA", "APPDATA")
@@ -16,6 +21,7 @@ def own_home(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
     home = tmp_path_factory.mktemp("home")
     before = {name: os.environ.get(name) for name in _HOME_VARIABLES}
     os.environ.update(dict.fromkeys(_HOME_VARIABLES, str(home)))
+    before["COACHLIB_DATA"] = os.environ.pop("COACHLIB_DATA", None)
     yield home
     for name, value in before.items():
         if value is None:

@@ -70,7 +70,7 @@ def test_the_slide_foot_of_a_walker_moves_half_as_far():
         (cl.Line(24, 14), None),
         (cl.Line(5, 5), "laydown would be board"),
         (cl.Line(40, 25), "this bowler stands on 10 to 38"),
-        (cl.Line(30, 11), "aim off the lane before 45 ft"),
+        (cl.Line(33, 11), "aim off the lane before 45 ft"),
         (cl.Line(12, 22), "aim off the lane before 45 ft"),
     ],
 )
@@ -81,7 +81,7 @@ def test_what_does_not_fit(line, said):
 
 
 def test_who_already_aims_far_out_may_keep_doing_so():
-    bowler, played = cl.Bowler(), cl.Line(32, 13)
+    bowler, played = cl.Bowler(rev_rate_rpm=150), cl.Line(32, 13)
     assert levers.fits_problems(cl.Line(33, 14), bowler)
     assert not levers.fits_problems(cl.Line(33, 14), bowler, played)
     assert levers.fits_problems(cl.Line(34, 13), bowler, played)
@@ -110,3 +110,11 @@ def test_mirror_needs_nothing_here():
     right, left = cl.Bowler(hand="right"), cl.Bowler(hand="left")
     assert levers.board_at(PLAYED, right, 60) == levers.board_at(PLAYED, left, 60)
     assert dataclasses.replace(right, hand="left") == left
+
+
+def test_a_hooking_ball_may_be_aimed_past_the_edge():
+    line = cl.Line(25, 12)
+    assert levers.board_at(line, cl.Bowler(), 45) == pytest.approx(-1)
+    assert not levers.fits_problems(line, cl.Bowler(rev_rate_rpm=300))
+    assert not levers.fits_problems(line, cl.Bowler())
+    assert levers.fits_problems(line, cl.Bowler(rev_rate_rpm=150))

@@ -6,6 +6,7 @@ line" means this lane of the pair with this ball and this line. The facts named 
 on the second pass, when a move is already under consideration and cautions are asked for.
 """
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
@@ -103,7 +104,6 @@ _SHOTS = (
         "sum_inside_moves_boards", "boards", "sum of the feet moves to the inside on this lane with this ball"
     ),
     _flag("is_beyond_comfort", "the stance is farther inside than the bowler's comfort board"),
-    _count("patience", "the session's own number of confirmations; unknown: the rulebook's setting holds"),
 )
 
 _CROSSING = (
@@ -285,7 +285,7 @@ def value_problem(fact: Fact, value: object) -> str:
     elif fact.kind == "text":
         is_right, allowed = isinstance(value, str), "a text"
     else:
-        is_right = isinstance(value, int | float) and not isinstance(value, bool)
+        is_right = isinstance(value, int | float) and not isinstance(value, bool) and math.isfinite(value)
         allowed = f"a number {'of ' + fact.unit if fact.unit else ''}".rstrip()
     return "" if is_right else f"{fact.name} is {shown(value)}; expected {allowed}."
 

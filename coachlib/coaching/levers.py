@@ -30,6 +30,12 @@ STANCE_FT = 15.0
 MUST_REACH_FT = 45.0
 """A straight aim line must stay on the lane this far (derived: by then the ball is turning back) [ft]."""
 
+HOOK_BY_THEN_BOARDS = 4.0
+"""How far a hooking ball has turned back from its aim line by then (our guess) [boards]."""
+
+STRAIGHT_REVS_RPM = 200.0
+"""Up to so many revs a ball is read as straight; unknown revs are read as a hook (rule of thumb) [rpm]."""
+
 _Distance = TypeVar("_Distance", float, NDArray[np.float64])
 
 
@@ -172,6 +178,11 @@ def move_between(old: Line, new: Line) -> Move:
     )
 
 
+def is_hooking(bowler: Bowler) -> bool:
+    """Return whether a bowler's ball is read as one that hooks; unknown revs are."""
+    return bowler.rev_rate_rpm is None or bowler.rev_rate_rpm > STRAIGHT_REVS_RPM
+
+
 def fits_problems(line: Line, bowler: Bowler, played: Line | None = None) -> tuple[str, ...]:
     """Return why a line cannot be walked or aimed; empty when it fits lane, approach and bowler.
 
@@ -180,10 +191,15 @@ def fits_problems(line: Line, bowler: Bowler, played: Line | None = None) -> tup
     line : Line
         The line proposed.
     bowler : Bowler
-        Own stance limits, walk and laydown offset count.
+        Own stance limits, walk, revs and laydown offset count.
     played : Line, optional
-        The line being played. Who already aims farther out than the rule allows (their ball turns back
-        sooner) is only told when the new line aims farther out still.
+        The line being played. Who already aims farther out than the rule allows is only told when the new
+        line aims farther out still.
+
+    Notes
+    -----
+    A straight ball's aim line must stay on the lane to 45 ft. A hooking ball has left its aim line by then,
+    so that line may run 4 boards past the edge.
     """
     problems = []
     laydown = laydown_board(line, bowler)
@@ -195,9 +211,9 @@ def fits_problems(line: Line, bowler: Bowler, played: Line | None = None) -> tup
             f"to {bowler.feet_high_board:g}"
         )
     aimed = board_at(line, bowler, MUST_REACH_FT)
-    allowed_low = (
-        LOW_EDGE_BOARD if played is None else min(LOW_EDGE_BOARD, board_at(played, bowler, MUST_REACH_FT))
-    )
+    allowed_low = LOW_EDGE_BOARD - (HOOK_BY_THEN_BOARDS if is_hooking(bowler) else 0.0)
+    if played is not None:
+        allowed_low = min(allowed_low, board_at(played, bowler, MUST_REACH_FT))
     if not allowed_low <= aimed <= HIGH_EDGE_BOARD:
         problems.append(f"the line would aim off the lane before {MUST_REACH_FT:g} ft")
     return tuple(problems)

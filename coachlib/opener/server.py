@@ -140,7 +140,7 @@ def choose_port(host: str, wanted: int | None) -> int:
     if wanted is None:
         return next(
             (port for port in range(FIRST_PORT, FIRST_PORT + 50) if _is_free(host, port)), 0
-        ) or _any_port(host)
+        ) or any_port(host)
     if not 1 <= wanted <= 65535:
         message = f"port is {wanted}; expected 1 to 65535. Leave --port out and a free one is chosen."
         raise InputError(message, {"port": message})
@@ -151,6 +151,13 @@ def choose_port(host: str, wanted: int | None) -> int:
         message += " Leave --port out and a free one is chosen."
         raise InputError(message, {"port": message})
     return wanted
+
+
+def any_port(host: str) -> int:
+    """Return a free port that the system picks."""
+    with socket.socket(socket.AF_INET6 if ":" in host else socket.AF_INET, socket.SOCK_STREAM) as probe:
+        probe.bind((host if host != "*" else "", 0))
+        return int(probe.getsockname()[1])
 
 
 def own_address() -> str:
@@ -202,12 +209,6 @@ def _is_free(host: str, port: int) -> bool:
         except OSError:
             return False
     return True
-
-
-def _any_port(host: str) -> int:
-    with socket.socket(socket.AF_INET6 if ":" in host else socket.AF_INET, socket.SOCK_STREAM) as probe:
-        probe.bind((host if host != "*" else "", 0))
-        return int(probe.getsockname()[1])
 
 
 def _reachable(host: str) -> str:

@@ -41,8 +41,10 @@ class Bowler:
         How far behind the foul line they stand. [ft]
     laydown_offset_boards : float
         How far outside the slide foot the ball is laid down. [boards]
-    slide_board, usual_breakpoint_ft : float or None
-        Own usual slide board on the present line, and the distance at which the ball usually turns.
+    drift_boards : float or None
+        How far inside of the straight walk the slide foot usually ends; a constant drift is fine. [boards]
+    usual_breakpoint_ft : float or None
+        Where the ball usually turns. [ft]
     is_two_handed : bool
         Whether both hands stay on the ball.
     age_years : float or None
@@ -70,7 +72,7 @@ class Bowler:
     laydown_offset_boards: Annotated[
         float, Limits(-2, 15, "boards", "Usually 6 to 7, the ball outside the slide foot.")
     ] = 6.5
-    slide_board: FeetBoard | None = None
+    drift_boards: Annotated[float, Limits(-15, 15, "boards")] | None = None
     usual_breakpoint_ft: Annotated[float, Limits(15, 60, "ft")] | None = None
     is_two_handed: bool = False
     age_years: Annotated[float, Limits(4, 110, "years")] | None = None

@@ -7,24 +7,37 @@ right edge**, as it is laid, because a pattern has no hand; :meth:`OilPattern.ow
 
 import dataclasses
 import functools
-from typing import Annotated, Literal
+from pathlib import Path
+from typing import Annotated
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from coachlib.errors import InputError, checked_number, raise_input_errors
+from coachlib.errors import DataFileError, InputError, checked_choice, checked_number
+from coachlib.files import data_path
 from coachlib.things import Letters, Limits, thing
 from coachlib.units import BOARD_IN, FT_M, IN_M, N_BOARDS
+from coachlib.world.film import FilmCheck, FilmRows, film_rows, length_problem
 from coachlib.world.hand import Hand, checked_hand
-from coachlib.world.lane import HEAD_PIN_FT
+from coachlib.world.pattern_file import PatternKind, read_bands
 
-PatternKind = Literal["house", "flat", "other"]
-FilmRow = tuple[float, ...]
-MOST_FILM_UM = 30.0
-"""More than this is a unit taken wrong: a usual film is 1 to 4, the thickest laid about 10 [µm]."""
+PATTERN_NAMES = (
+    "house_41",
+    "house_40",
+    "house_38",
+    "flat_42",
+    "short_36",
+    "long_44",
+    "steps_39",
+    "worn_41",
+)
+"""The patterns that come with the library, all invented; the first is the demo's."""
 
+_SHORTEST_FT = 20.0
 _CELL_M2 = BOARD_IN * IN_M * FT_M
-LengthFt = Annotated[float, Limits(20, 55, "ft", "Read it off the pattern sheet; usually 32 to 47 ft.")]
+LengthFt = Annotated[
+    float, Limits(_SHORTEST_FT, 55, "ft", "Read it off the pattern sheet; usually 32 to 47 ft.")
+]
 
 
 @thing
@@ -49,11 +62,11 @@ class OilPattern:
     name: Annotated[str, Letters(60)]
     length_ft: LengthFt
     kind: PatternKind = "house"
-    film_um: tuple[FilmRow, ...] = ()
+    film_um: Annotated[FilmRows, FilmCheck()] = ()
     step_ft: Annotated[float, Limits(0.25, 10, "ft", "Usual are 0.5 and 1 ft.")] = 1.0
 
     def _problems(self) -> dict[str, str]:
-        problem = _film_problem(self.film_um, self.step_ft)
+        problem = length_problem(len(self.film_um), self.step_ft)
         return {"film_um": problem} if problem else {}
 
     @classmethod
@@ -76,17 +89,13 @@ class OilPattern:
         InputError
             For another shape, no film at all, film that is negative or no number, or more than 60 ft of it.
         """
-        film = np.asarray(film_um, dtype=float)
         step_ft = checked_number("step_ft", step_ft, 0.25, 10, "ft")
-        if film.ndim != 2 or film.shape[1] != N_BOARDS or not film.any():
-            message = (
-                f"film_um has shape {film.shape} and {'some' if film.any() else 'no'} film; expected "
-                f"(n_steps, {N_BOARDS}) with film in it. Give a row a stretch, a column a board."
-            )
-            raise_input_errors({"film_um": message})
-        rows = tuple(map(tuple, film.tolist()))
-        last = int(np.flatnonzero(film.any(axis=1))[-1]) + 1
-        return cls(name=name, length_ft=last * step_ft, kind=kind, film_um=rows, step_ft=step_ft)
+        measured = cls(name=name, length_ft=_SHORTEST_FT, kind=kind, film_um=film_um, step_ft=step_ft)  # type: ignore[arg-type]
+        if not any(map(any, measured.film_um)):
+            message = "film_um holds no film at all; expected some above 0 um. Measure a lane that has oil."
+            raise InputError(message, {"film_um": message})
+        n_oiled = 1 + max(number for number, row in enumerate(measured.film_um) if any(row))
+        return dataclasses.replace(measured, length_ft=n_oiled * step_ft)
 
     @property
     def has_film(self) -> bool:
@@ -114,7 +123,7 @@ class OilPattern:
     def with_own_film(self, film_um: NDArray[np.float64], hand: Hand, name: str) -> "OilPattern":
         """Return the pattern with another film, its boards counted from the bowler's own side."""
         film = film_um if checked_hand(hand) == "right" else film_um[:, ::-1]
-        return dataclasses.replace(self, name=name, film_um=tuple(map(tuple, film.tolist())))
+        return dataclasses.replace(self, name=name, film_um=film_rows(film))
 
     @property
     def volume_ml(self) -> float:
@@ -160,31 +169,45 @@ def thinned(pattern: OilPattern, factor: float) -> OilPattern:
     """Return the pattern with every film times `factor`: a lane with less or more oil than its sheet."""
     factor = checked_number("factor", factor, 0, 5, "", "1 leaves the film as it is.")
     film = pattern.film_array_um * factor
-    return dataclasses.replace(pattern, film_um=tuple(map(tuple, film.tolist())))
+    return dataclasses.replace(pattern, film_um=film_rows(film))
 
 
-def _film_problem(film_um: tuple[FilmRow, ...], step_ft: float) -> str:
-    """Return what is wrong with the rows of a film, or an empty text."""
-    wide = next((number for number, row in enumerate(film_um) if len(row) != N_BOARDS), None)
-    if wide is not None:
-        return (
-            f"film_um, row {wide + 1}: has {len(film_um[wide])} boards; expected {N_BOARDS}. "
-            "Give every board of the lane."
+def pattern_names() -> tuple[str, ...]:
+    """Return the names of the invented patterns that come with the library."""
+    return PATTERN_NAMES
+
+
+def load_pattern(name: str) -> OilPattern:
+    """Return one of the invented patterns that come with the library.
+
+    Raises
+    ------
+    InputError
+        For an unknown name; lists the known ones.
+    """
+    return read_pattern(data_path(f"patterns/{checked_choice('pattern', name, PATTERN_NAMES)}.csv"))
+
+
+def read_pattern(path: Path) -> OilPattern:
+    """Return the pattern of a file of bands, laid out as :mod:`coachlib.world.pattern_file` says.
+
+    Raises
+    ------
+    DataFileError
+        Naming file, row and column of what is wrong.
+    """
+    bands = read_bands(path)
+    try:
+        return OilPattern(
+            name=bands.name,
+            length_ft=bands.length_ft,
+            kind=bands.kind,
+            film_um=film_rows(bands.film_um),
+            step_ft=bands.step_ft,
         )
-    if len(film_um) * step_ft > HEAD_PIN_FT:
-        return (
-            f"film_um is {len(film_um) * step_ft:g} ft long; expected at most {HEAD_PIN_FT:g} ft. "
-            "Check step_ft and the number of rows."
-        )
-    film = np.array(film_um).reshape(-1, N_BOARDS)
-    wrong = np.argwhere(~((film >= 0.0) & (film <= MOST_FILM_UM)))
-    if wrong.size == 0:
-        return ""
-    row, column = (int(place) for place in wrong[0])
-    return (
-        f"film_um, row {row + 1}, board {column + 1}: is {film[row, column]:g}; expected 0 to "
-        f"{MOST_FILM_UM:g} um. Measure again; if it is mL or units, convert it."
-    )
+    except InputError as error:
+        message = f"{path.name}: {error}"
+        raise DataFileError(message) from error
 
 
 def _rise_boards(film_um: NDArray[np.float64]) -> float:

@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 
 from coachlib.errors import InputError, checked_number
 from coachlib.units import N_BOARDS
+from coachlib.world.film import film_rows
 from coachlib.world.oil import OilPattern
 
 USUAL_VOLUME_ML = 25.0
@@ -49,9 +50,9 @@ def with_typical_film(pattern: OilPattern, volume_ml: float = USUAL_VOLUME_ML) -
     shape = _house if pattern.kind == "house" else _flat
     volume_ml = checked_number("volume_ml", volume_ml, 1, 60, "mL", "Usual are 18 to 30 mL.")
     film = _cell_means(shape, pattern.length_ft)
-    made = dataclasses.replace(pattern, film_um=tuple(map(tuple, film.tolist())), step_ft=STEP_FT)
+    made = dataclasses.replace(pattern, film_um=film_rows(film), step_ft=STEP_FT)
     film *= volume_ml / made.volume_ml
-    return dataclasses.replace(made, film_um=tuple(map(tuple, film.tolist())))
+    return dataclasses.replace(made, film_um=film_rows(film))
 
 
 def _cell_means(shape: Shape, length_ft: float) -> NDArray[np.float64]:

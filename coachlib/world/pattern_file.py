@@ -14,19 +14,21 @@ One row is a stretch of the lane with its mean film in µm; bands may differ in 
 the lane's right edge. Bands and boards must follow each other without gap and without overlap.
 """
 
+import dataclasses
 import itertools
 import math
 from pathlib import Path
-from typing import NoReturn, get_args
+from typing import Literal, NoReturn, get_args
 
 import numpy as np
 from numpy.typing import NDArray
 
-from coachlib.errors import DataFileError, InputError, checked_choice
-from coachlib.files import Row, data_path, read_notes, read_table
+from coachlib.errors import DataFileError
+from coachlib.files import Row, read_notes, read_table
 from coachlib.units import N_BOARDS
-from coachlib.world.oil import MOST_FILM_UM, OilPattern, PatternKind
+from coachlib.world.film import MOST_FILM_UM
 
+PatternKind = Literal["house", "flat", "other"]
 _LENGTHS = ("from_ft", "to_ft")
 _KINDS: tuple[PatternKind, ...] = get_args(PatternKind)
 _FINEST_FT, _COARSEST_FT = 0.25, 10.0
@@ -34,33 +36,20 @@ _TAIL_FT = 1.0
 _CARRIED_UM = 0.5
 """Past the oil's end balls may have carried this much; more is a wrong length [µm]."""
 
-PATTERN_NAMES = ("house_41", "house_40", "flat_42", "short_36", "long_44", "steps_39", "worn_41")
-"""The patterns that come with the library, all invented; the first is the demo's."""
+
+@dataclasses.dataclass(frozen=True)
+class Bands:
+    """What a file says: name, kind, length, and the film in stretches of equal length."""
+
+    name: str
+    kind: PatternKind
+    length_ft: float
+    step_ft: float
+    film_um: NDArray[np.float64]
 
 
-def pattern_names() -> tuple[str, ...]:
-    """Return the names of the patterns that come with the library."""
-    return PATTERN_NAMES
-
-
-def load_pattern(name: str) -> OilPattern:
-    """Return a pattern that comes with the library.
-
-    Parameters
-    ----------
-    name : str
-        One of :func:`pattern_names`.
-
-    Raises
-    ------
-    InputError
-        Listing the names, if there is no such pattern.
-    """
-    return read_pattern(data_path(f"patterns/{checked_choice('name', name, PATTERN_NAMES)}.csv"))
-
-
-def read_pattern(path: Path) -> OilPattern:
-    """Return the pattern of a file of bands, laid out as this module says.
+def read_bands(path: Path) -> Bands:
+    """Return what a file of bands, laid out as this module says, holds.
 
     Parameters
     ----------
@@ -82,30 +71,25 @@ def read_pattern(path: Path) -> OilPattern:
     _check_bands(path, rows, edges_ft)
     film_um = np.array([[_film(path, row, column) for column in _columns(row)] for row in rows])
     widths = [last - first + 1 for first, last in boards]
-    return _pattern(path, edges_ft, np.repeat(film_um, widths, axis=1))
+    return _bands(path, edges_ft, np.repeat(film_um, widths, axis=1))
 
 
-def _pattern(path: Path, edges_ft: list[tuple[float, float]], film_um: NDArray[np.float64]) -> OilPattern:
-    """Return the pattern, its bands cut into equal stretches."""
+def _bands(path: Path, edges_ft: list[tuple[float, float]], film_um: NDArray[np.float64]) -> Bands:
+    """Return the bands cut into equal stretches, with what the notes say."""
     notes = read_notes(path)
-    length_ft = _length(path, notes, edges_ft, film_um)
     step_ft = _common_step(path, edges_ft)
     times = [round((end - start) / step_ft) for start, end in edges_ft]
-    film = np.repeat(film_um, times, axis=0)
-    kind = notes.get("kind", "")
-    if kind not in _KINDS:
-        _fail(path, "note kind", f"is {kind!r}", f"one of {', '.join(_KINDS)}", "Add a line '# kind: house'")
-    try:
-        return OilPattern(
-            name=notes.get("name", path.stem),
-            length_ft=length_ft,
-            kind=kind,
-            film_um=tuple(map(tuple, film.tolist())),
-            step_ft=step_ft,
-        )
-    except InputError as error:
-        message = f"{path.name}: {error}"
-        raise DataFileError(message) from error
+    kind = next((kind for kind in _KINDS if kind == notes.get("kind")), None)
+    if kind is None:
+        found = f"is {notes.get('kind', '')!r}"
+        _fail(path, "note kind", found, f"one of {', '.join(_KINDS)}", "Add a line '# kind: house'")
+    return Bands(
+        name=notes.get("name", path.stem),
+        kind=kind,
+        length_ft=_length(path, notes, edges_ft, film_um),
+        step_ft=step_ft,
+        film_um=np.repeat(film_um, times, axis=0),
+    )
 
 
 def _length(

@@ -55,9 +55,9 @@ def checked_pins(pins: Iterable[int]) -> tuple[int, ...]:
 
 
 def is_split(leave: Iterable[int]) -> bool:
-    """Return whether pins left are a split: head pin down, and a gap between or just ahead of pins.
+    """Return whether pins left are a split: head pin down and a gap between or just ahead of pins.
 
-    The gap is a pin down between standing pins (7-9) or immediately ahead of two of them (5-6), after the USBC
+    The gap is a pin down between standing pins (7-9) or just ahead of two of them (5-6), after the USBC
     rulebook's definition, from memory. Pins one behind the other (2-8) are no split.
     """
     standing = set(leave)
