@@ -5,7 +5,7 @@ hangs on film, cover and surface (:mod:`coachlib.physics.friction`).
 
 Not modelled: friction's dependence on slip speed and temperature, the oil's viscosity, oil soaked up over
 games, lane tilt (0.040 in across, the most the rules allow, moves a ball 0.7 to 1.0 board in 2.4 s),
-thumb-hole track, bounce at the release, the core's own swing (see tests/published/test_full_tensor.py), spin
+thumb-hole track, bounce at the release, the core's own swing (0.15 board, tests/published/test_full_tensor.py), spin
 friction under the ball.
 """
 
