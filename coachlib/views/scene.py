@@ -9,6 +9,7 @@ import math
 from typing import TYPE_CHECKING
 
 from coachlib.coaching import levers
+from coachlib.coaching.words import side_text
 from coachlib.units import boards_to_in
 from coachlib.views.scene_parts import DrawnLine, DrawnPin, LaneScene, LastBall, Pivot, Shift
 from coachlib.world.bowler import Bowler
@@ -130,9 +131,7 @@ def shift_text(shift_boards: float, hand: Hand) -> str:
     """Return a shift as the bowler sees it: ``2 left``, ``½ right``, or ``same`` below .05 board."""
     if abs(shift_boards) < 0.05:
         return "same"
-    inside = inside_side(hand)
-    outside = "left" if inside == "right" else "right"
-    return f"{board_text(abs(shift_boards))} {inside if shift_boards > 0 else outside}"
+    return f"{board_text(abs(shift_boards))} {side_text(shift_boards, hand)}"
 
 
 def _gutter_text(side: str, hand: Hand) -> str:
