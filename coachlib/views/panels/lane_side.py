@@ -105,9 +105,14 @@ class LaneSide:
         self.is_strict = is_strict
         self.logbook = logbook or Logbook()
         self.who, self.entry, self.answer, self.shots = WhoAndLine(), Entry(), Answer(), Shots()
-        self.lane = LanePicture()
+        self.lane, self.grounds = LanePicture(), Answer(part="grounds")
         self.box = _composed(
-            who=self.who, answer=self.answer, entry=self.entry, lane=self.lane, shots=self.shots
+            who=self.who,
+            answer=self.answer,
+            entry=self.entry,
+            lane=self.lane,
+            grounds=self.grounds,
+            shots=self.shots,
         )
         self.running: Running | None = None
         self._clear()
@@ -205,11 +210,11 @@ class LaneSide:
 
     @_told_at("entry")
     def read(self, typed: Answers, ball: int | None = None) -> None:
-        """Read the shot in the form; with `ball`, only if it is the next one, so that a second tap is none."""
+        """Read the shot in the form; with `ball`, only if that is the next one: a second tap is none."""
         session, self.entry.typed = self._run().session, dict(typed)
         n_next = len(session.shots) + 1
         if ball is not None and ball != n_next:
-            message = f"ball {ball} is read already; expected ball {n_next}. Mark what you saw of it first."
+            message = f"Ball {ball} is read already; expected ball {n_next}. Mark what you saw of it first."
             raise InputError(message)
         self._step("shot", {"shot": shot_from(typed, session.bowler.hand)}, f"ball {n_next} logged")
         self.entry.stale = True
@@ -282,6 +287,7 @@ class LaneSide:
             self.answer.look = before_look(session, shown.watch_for)
         else:
             self.answer.look = answer_look(session, advice, shown.preferences.to, shown.is_settled)
+        self.grounds.look = self.answer.look
         self.entry.look = entry_look(session, shown.preferences.speed_unit, shown.correcting)
         self.shots.look = shots_look(session, running.answers(shown.preferences.to))
         self.lane.scene = dict(lane_scene(session, advice))
@@ -295,7 +301,7 @@ class LaneSide:
         self._clear()
         session, self.running = running.session, running
         self.shown.preferences = preferences or SetUp(session.bowler, session.line, lanes=session.lanes)
-        self.shown.status = f"{len(session.shots)} balls logged"
+        self.shown.status = f"{len(session.shots)} balls logged" if session.shots else "session logged"
 
     def _clear(self) -> None:
         self.shown = _Shown()
