@@ -87,7 +87,7 @@ GATES = {
     "pulled_and_still_too_high": Case(
         NOSE | {"miss_boards": 1.0, "unexplained_boards": 1.5},
         [{"unexplained_boards": 1.0}, {"miss_boards": 0.5}, {"arrival_class": "high"}],
-        [{"arrival_class": "high", "is_open_split": True}],
+        [ACROSS, {"arrival_class": "high", "is_open_split": True}],
     ),
     "scatter_first": Case(
         HIGH | {"n_shots": 4, "miss_sd_boards": 1.6}, [{"miss_sd_boards": 1.5}, {"n_shots": 3}]

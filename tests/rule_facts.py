@@ -1,7 +1,6 @@
 """What a rule's case is, and the facts of ordinary balls from which the cases are made.
 
-A change is laid over the facts that
-fire the rule; None takes a fact away: it was not seen.
+A change is laid over the facts that fire the rule; None takes a fact away: it was not seen.
 """
 
 from dataclasses import dataclass, field
@@ -33,7 +32,6 @@ ON_TARGET: Facts = FIRST | {
 HIGH = ON_TARGET | {"side": "high", "arrival_class": "high", "err_boards": 1.2, "abs_err_boards": 1.2}
 LIGHT = ON_TARGET | {"side": "light", "arrival_class": "light", "err_boards": -1.5, "abs_err_boards": 1.5}
 FAR_LIGHT = {"side": "light", "arrival_class": "far_light", "err_boards": -3.1, "abs_err_boards": 3.1}
-
 POCKET = ON_TARGET | {"side": "pocket", "arrival_class": "pocket", "err_boards": 0.0, "abs_err_boards": 0.0}
 NOSE = ON_TARGET | {"side": "high", "arrival_class": "nose", "err_boards": 2.5, "abs_err_boards": 2.5}
 ACROSS = {"side": "high", "arrival_class": "crossover", "err_boards": 4.3, "abs_err_boards": 4.3}
