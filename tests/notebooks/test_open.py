@@ -18,8 +18,8 @@ from playwright.sync_api import Browser, Page
 
 from tests.notebooks.conftest import Guards
 
-# `browser` comes first in a test, so that it skips before a server starts; `open_page` last, so that its pages
-# close before their server stops.
+# `browser` comes first in a test, so that it skips before a server starts; `open_page` last, so that its
+# pages close before their server stops.
 pytestmark = pytest.mark.browser
 OpenPage = Callable[..., tuple[Page, Guards]]
 
