@@ -27,7 +27,7 @@ from coachlib.views.panels import LaneSide
 bowler, line = cl.Bowler(hand="right"), cl.Line(feet_board=22, target_board=11)
 LaneSide(Logbook({log!r}), cl.Session(bowler=bowler, line=line))
 """
-# Mark an arrival, let the page settle, press the button, and wait for the frame that shows this ball's answer.
+# Mark an arrival, let the page settle, press the button, wait for the frame that shows this ball's answer.
 READ_SHOT = """async ([arrival, number]) => {
   const form = document.querySelector("form.coach-entry");
   const answer = document.querySelector('section[aria-label="Answer"]');
