@@ -50,9 +50,9 @@ GATES = {
     ),
     "one_shot_is_no_pattern": Case(HIGH | {"n_ok": 1}, [{"is_severe": True}, {"n_ok": 2}, *leaves("4")]),
     "missed_target_result_fits": Case(
-        HIGH | MISSED | {"miss_boards": 2.0, "is_miss_same_way_as_err": True, "abs_unexplained_boards": 1.4},
+        HIGH | MISSED | {"miss_boards": 2.0, "is_miss_same_way_as_err": True, "lane_part_boards": 1.4},
         [
-            {"abs_unexplained_boards": 1.5},
+            {"lane_part_boards": 1.5},
             {"is_on_target": True},
             {"is_miss_same_way_as_err": False},
             IN_POCKET,

@@ -73,7 +73,7 @@ FIRST_MOVES = {
     "ten_flat_early": Move(1, 0),
     "ten_flat_late": Move(-1, -1),
     "ten_ringing": Move(0.5, 0.5),
-    "pin_four": Move(1, 1),
+    "pin_four": Move(2, 1),
     "pin_nine": Move(-1, 0),
     "through_the_nose": Move(4, 2),
     "faster": Move(speed_mph=0.5),
@@ -95,7 +95,15 @@ def test_follow_the_miss_goes_out_for_a_light_ball():
     assert fired_by_id(LIGHT | THRICE)["follow_the_miss"].moves == (Move(-1, 0),)
 
 
-@pytest.mark.parametrize(("rule_id", "move"), [("two_and_one", Move(3, 1)), ("three_and_two", Move(3, 1))])
+@pytest.mark.parametrize(
+    ("rule_id", "move"),
+    [
+        ("two_and_one", Move(3, 1)),
+        ("three_and_two", Move(4, 2)),
+        ("pin_four", Move(3, 1)),
+        ("severe_once", Move(3, 1)),
+    ],
+)
 def test_who_walks_the_line_gets_another_move(rule_id, move):
     # RULES arithmetic: for a walker 2-and-1 is only half a board at the pins and 3-and-2 goes the wrong way.
     facts = CASES[rule_id].fires | {"walk": "walk"}
