@@ -162,7 +162,10 @@ def turned(template: str, hand: Hand, numbers: Mapping[str, float]) -> str:
     """Return a rule's text with its sides and pins as this bowler sees them."""
     pins = {f"pin_{pin}": str(own_pins((pin,), hand)[0]) for pin in range(1, 11)}
     sides = {"inside": inside_side(hand), "outside": outside_side(hand)}
-    return template.format_map(pins | sides | {name: _count(value) for name, value in numbers.items()})
+    counted = {
+        name: _count(value) if name == "patience" else _board(value) for name, value in numbers.items()
+    }
+    return template.format_map(pins | sides | counted)
 
 
 def _count(value: float) -> str:

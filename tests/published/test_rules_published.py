@@ -7,8 +7,8 @@ board = length of the oil in feet - 31; printed 35 to 4, 38 to 7, 39 to 8, 40 to
 Speed chart of a coaching article: 2.0 s from foul line to pins is 20.45 mph, 2.4 s is 17.05 mph. Half of the
 last digit; between them derived from 60 ft.
 US Bowler, July 2012, p. 11: range of ten shots at the arrows by class (elite under 1.5 in, then 2, 3, 4, 4.5
-boards). The mean range of ten normal draws is 3.0775 sd (tables of order statistics, from memory; checked here
-by numbers).
+boards). The mean range of ten normal draws is 3.0775 sd (tables of order statistics, from memory; checked
+here by numbers).
 """
 
 import dataclasses
