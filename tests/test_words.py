@@ -18,7 +18,7 @@ def said(*shots, hand="right", to="bowler", **fields):
 
 
 @pytest.mark.parametrize(
-    ("boards", "text"), [(2, "2"), (0.5, "½"), (-1.5, "1½"), (0, "0"), (10, "10"), (12.49, "12½")]
+    ("boards", "text"), [(2, "2"), (0.5, "½"), (-1.5, "1½"), (0, "0"), (10, "10"), (12.25, "12¼"), (12.3, "12.3")]
 )
 def test_boards(boards, text):
     assert boards_text(boards) == text

@@ -35,6 +35,7 @@ _TURNED = {
     "over_hook": "turns too sharply",
     "roll_out": "turns and dies",
 }
+_QUARTERS = ("", "¼", "½", "¾")
 _COUNTS: dict[float, str] = {1: "one", 2: "two", 3: "three", 4: "four", 5: "five"}
 _TIMES = {1: "once", 2: "twice", 3: "three times", 4: "four times", 5: "five times"}
 
@@ -124,11 +125,21 @@ def say(advice: Advice, hand: Hand | None = None, to: To = "bowler") -> Said:
     return dataclasses.replace(said, summary=_summary(said))
 
 
+def board_text(board: float) -> str:
+    """Return a board, or a number of boards, as people write it: ``12``, ``12½``, ``¼``, ``1.3``, ``−1½``."""
+    size = abs(board)
+    quarters = round(size * 4)
+    if abs(quarters / 4 - size) < 0.005:
+        whole, text = quarters // 4, _QUARTERS[quarters % 4]
+        written = f"{whole or ''}{text}" if text else str(whole)
+    else:
+        written = f"{size:.1f}"
+    return f"−{written}" if board < 0 and float(f"{size:.2f}") else written
+
+
 def boards_text(boards: float) -> str:
-    """Return a number of boards without its sign, halves as ½: ``"1½"``."""
-    halves = round(abs(boards) * 2)
-    whole, half = divmod(halves, 2)
-    return f"{whole or ''}½" if half else str(whole)
+    """Return a number of boards without its sign: ``"1½"``."""
+    return board_text(abs(boards))
 
 
 def move_text(move: Move, hand: Hand) -> str:
@@ -150,7 +161,7 @@ def move_text(move: Move, hand: Hand) -> str:
 def line_text(line: Line) -> str:
     """Return a line as it is called out, e.g. ``"Feet 24, target 13"``."""
     at = "" if line.target_ft == 15 else f" at {line.target_ft:g} ft"
-    return f"Feet {_board(line.feet_board)}, target {_board(line.target_board)}{at}"
+    return f"Feet {board_text(line.feet_board)}, target {board_text(line.target_board)}{at}"
 
 
 def side_text(boards: float, hand: Hand) -> str:
@@ -163,17 +174,13 @@ def turned(template: str, hand: Hand, numbers: Mapping[str, float]) -> str:
     pins = {f"pin_{pin}": str(own_pins((pin,), hand)[0]) for pin in range(1, 11)}
     sides = {"inside": inside_side(hand), "outside": outside_side(hand)}
     counted = {
-        name: _count(value) if name == "patience" else _board(value) for name, value in numbers.items()
+        name: _count(value) if name == "patience" else board_text(value) for name, value in numbers.items()
     }
     return template.format_map(pins | sides | counted)
 
 
 def _count(value: float) -> str:
     return _COUNTS.get(value) or boards_text(value)
-
-
-def _board(board: float) -> str:
-    return ("-" if board < 0 else "") + boards_text(board)
 
 
 def _feet_and_eyes(move: Move, hand: Hand) -> str:

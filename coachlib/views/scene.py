@@ -9,7 +9,7 @@ import math
 from typing import TYPE_CHECKING
 
 from coachlib.coaching import levers
-from coachlib.coaching.words import side_text
+from coachlib.coaching.words import board_text, side_text
 from coachlib.units import boards_to_in
 from coachlib.views.scene_parts import DrawnLine, DrawnPin, LaneScene, LastBall, Pivot, Shift
 from coachlib.world.bowler import Bowler
@@ -39,7 +39,6 @@ SHIFTS_AT_FT = (30.0, 45.0, 60.0)
 POCKET_LOW_BOARD, POCKET_HIGH_BOARD = 16.8, 18.2  # the limits of the class "pocket" in world.lane
 BALL_RADIUS_IN = 4.3  # largest legal ball 8.595 in: USBC announcement of 2018, quoted second-hand
 PIN_RADIUS_IN = 2.383  # belly 4.766 in: transcriptions of the USBC drawing
-_QUARTERS = ("", "¼", "½", "¾")
 PIT_BEHIND_IN = 34.19  # head-pin centre to pit: a lane-measurement article quoting the rules
 
 
@@ -117,18 +116,6 @@ def lines_scene(
     scene["note"] = _note(scene["advised"] or scene["played"])
     scene["summary"] = _summary(scene)
     return scene
-
-
-def board_text(board: float) -> str:
-    """Return a board, or a number of boards, as people write it: ``12``, ``12½``, ``¼``, ``1.3``, ``−1½``."""
-    size = abs(board)
-    quarters = round(size * 4)
-    if abs(quarters / 4 - size) < 0.005:
-        whole, text = quarters // 4, _QUARTERS[quarters % 4]
-        written = f"{whole or ''}{text}" if text else str(whole)
-    else:
-        written = f"{size:.1f}"
-    return f"−{written}" if board < 0 and float(f"{size:.2f}") else written
 
 
 def shift_text(shift_boards: float, hand: Hand) -> str:

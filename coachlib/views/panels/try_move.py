@@ -8,10 +8,10 @@ import anywidget
 import ipywidgets
 import traitlets
 
-from coachlib.coaching.words import side_text
+from coachlib.coaching.words import board_text, side_text
 from coachlib.errors import InputError
 from coachlib.views.panels.lane_picture import LanePicture
-from coachlib.views.scene import board_text, lines_scene
+from coachlib.views.scene import lines_scene
 from coachlib.views.scene_parts import LaneScene
 from coachlib.world.bowler import Bowler, Walk
 from coachlib.world.hand import HANDS, Hand
