@@ -30,7 +30,7 @@ function answer(model, el) {
     choices.replaceChildren(...(look.choices || []).map(({action, words, is_main: isMain}) =>
       button(words, () => model.send({do: action}), {class: isMain ? "coach-then" : ""})));
     choices.hidden = !(look.choices || []).length;
-    if (hadFocus) el.closest(".coach")?.querySelector(".coach-strip")?.focus({preventScroll: true});
+    if (hadFocus) focusStrip(el);
     if (spoken.textContent !== look.summary) spoken.textContent = look.summary || "";
     const isNew = label != null && label !== look.label && look.kind !== "before";
     if (isNew && el.getBoundingClientRect().top < 0) el.scrollIntoView({block: "start"});    // on a phone it stands above the form

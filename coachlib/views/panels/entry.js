@@ -39,7 +39,6 @@ function crossing(look, touched) {
     const moves = {ArrowLeft: ["left", 0.5], ArrowRight: ["right", 0.5], PageUp: [look().inside_side, 2], ArrowUp: [look().inside_side, 0.5]};
     const outside = look().inside_side === "left" ? "right" : "left";
     Object.assign(moves, {PageDown: [outside, 2], ArrowDown: [outside, 0.5]});
-    if (ev.key === "Enter") return box.closest("form").requestSubmit();
     if (moves[ev.key]) nudge(...moves[ev.key]);
     else if (ev.key === "Home") set(look().target_board);
     else if (ev.key === "Delete" || ev.key === "Backspace") { touched(); input.value = ""; box.redraw(); changed(); }
@@ -160,6 +159,7 @@ export default {
     const other = button("", () => model.send({do: look().correcting ? "cancel" : "undo"}));
     const form = make("form", {class: "coach-entry", novalidate: true, "aria-label": "What you saw"},
       title, body, message, make("div", {class: "coach-send"}, send, other), note);
+    submitOnEnter(form);
     el.replaceChildren(form);
 
     const save = () => { model.set("typed", readForm(form)); model.save_changes(); };

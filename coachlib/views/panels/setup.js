@@ -52,6 +52,7 @@ export default {
     const form = make("form", {class: "coach-setup", novalidate: true, "aria-label": "Who and line"},
       ...parts, message, make("div", {class: "coach-send"}, save, cancel, end));
     form.onsubmit = (ev) => { ev.preventDefault(); model.send({do: "set_up", typed: readForm(form)}); };
+    submitOnEnter(form);
     el.replaceChildren(make("div", {}, offer, bar, form));
 
     const refill = () => { fillForm(form, model.get("typed")); showTest(); };
@@ -78,7 +79,7 @@ export default {
       line.textContent = look().line;
       status.textContent = look().status;
       showLanes();
-      if (form.hidden && hadFocus) (wasStarted ? open : el.closest(".coach")?.querySelector(".coach-strip") || open).focus();
+      if (form.hidden && hadFocus) wasStarted ? open.focus() : focusStrip(el);
       offer.hidden = !offered;
       offer.replaceChildren(...(offered ? [make("p", {text: offered.words}),
         ...offered.choices.map(({action, words}, i) => button(words, () => model.send({do: action}), {class: i ? "" : "coach-main"}))] : []));
