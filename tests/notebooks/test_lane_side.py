@@ -8,11 +8,12 @@ axe-core. The bowlers are invented.
 from dataclasses import dataclass
 from typing import Any
 
+import psutil
 import pytest
 from playwright.sync_api import Browser, Locator, expect
 
 from coachlib.opener.server import Server
-from tests.notebooks.conftest import OpenedPanel, OpenPanel, end_kernels
+from tests.notebooks.conftest import OpenedPanel, OpenPanel
 
 pytestmark = pytest.mark.browser
 
@@ -246,6 +247,17 @@ def test_what_a_person_typed_is_shown_as_text(browser: Browser, open_panel: Open
     assert coach.root.locator("img").count() == 0
 
 
+def _kill_kernel(server: Server, name: str) -> None:
+    """Kill the process of the kernel that runs a notebook, without a chance to tidy up."""
+    ids = [ses["kernel"]["id"] for ses in server.call("GET", "api/sessions") if ses["path"] == name]
+    assert len(ids) == 1
+    processes = [
+        one for one in psutil.process_iter(["cmdline"]) if ids[0] in " ".join(one.info["cmdline"] or ())
+    ]
+    assert len(processes) == 1
+    processes[0].kill()
+
+
 def test_a_killed_kernel_loses_nothing(browser: Browser, open_panel: OpenPanel, lab_server: Server) -> None:
     panel = open_panel()
     coach = Coach(panel)
@@ -255,7 +267,11 @@ def test_a_killed_kernel_loses_nothing(browser: Browser, open_panel: OpenPanel, 
         coach.arrive("light")
         coach.read(ball)
     expect(coach.root.get_by_text("ball 2 logged")).to_be_visible()
-    end_kernels(lab_server, panel.name)
+    _kill_kernel(lab_server, panel.name)
+    dead = coach.root.and_(panel.page.locator(".jupyter-widgets-disconnected"))
+    expect(dead).to_be_visible()
+    notice = coach.root.locator(".coach-entry .coach-send")
+    assert "Not connected" in notice.evaluate("(node) => getComputedStyle(node, '::before').content")
 
     again = Coach(open_panel(home=panel.home))
     expect(again.root.get_by_text("The last session was not ended: Maija, ball 2, lane 7")).to_be_visible()
