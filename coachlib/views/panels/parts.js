@@ -90,7 +90,7 @@ function showErrors(form, errors, wasAsked) {
   if (first && wasAsked) first.focus();
 }
 
-// Enter in any field submits; said here, since a notebook page may swallow the browser's own way of doing it.
+// Enter in any field submits: inside a notebook page the browser's own way of doing it was seen not to fire.
 function submitOnEnter(form) {
   form.addEventListener("keydown", (ev) => {
     if (ev.key !== "Enter" || ev.isComposing || !ev.target.matches("input, [role=slider]")) return;
