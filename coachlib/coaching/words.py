@@ -328,17 +328,14 @@ def _spare(advice: Advice, hand: Hand) -> str:
     how = move_text(voice.move, hand) if not voice.move.is_stay else ""
     told = turned(voice.fired[0].text, hand, voice.numbers)
     parts = [part.rstrip(".") for part in (how, told) if part]
-    return f"For this spare: {_lower('. '.join(parts))}." if parts else ""
+    return f"{'. '.join(parts)}." if parts else ""
 
 
 def _summary(said: Said) -> str:
-    parts = [
-        said.headline + ".",
-        said.sentence,
-        said.conflict,
-        said.look_for and f"Look for: {said.look_for}",
-    ]
-    return " ".join(part for part in (*parts, said.then, *said.cautions) if part)
+    look_for = said.look_for and f"Look for: {said.look_for}"
+    spare = said.spare and f"For this spare: {said.spare}"
+    parts = (f"{said.headline}.", said.sentence, said.conflict, look_for, said.then, spare, *said.cautions)
+    return " ".join(part for part in parts if part)
 
 
 def _lower(text: str) -> str:

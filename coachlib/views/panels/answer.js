@@ -11,7 +11,7 @@ const put = (node, words, shown = node) => {
 function answer(model, el) {
   const text = (name) => make("p", {class: `coach-${name}`});
   const parts = {label: text("small"), headline: text("headline"), sentence: text("sentence"), why: text("why"), chances: text("why")};
-  const boxes = {look_for: told("Look for"), then: told("Then"), conflict: told("The rules disagree"), spare: told("The pins left")};
+  const boxes = {look_for: told("Look for"), then: told("Then"), conflict: told("The rules disagree"), spare: told("For this spare")};
   const cautions = make("ul", {class: "coach-cautions", "aria-label": "Cautions"}), choices = make("div", {class: "coach-choices"});
   const spoken = make("div", {role: "status", "aria-live": "polite", class: "coach-spoken"});
   const main = make("div", {class: "coach-answer"}, ...Object.values(parts), choices);
