@@ -29,7 +29,7 @@ class Running:
 
     def __init__(self, logbook: Logbook, key: str, session: Session, n_events: int | None = None) -> None:
         self.logbook, self.key, self.session, self.n_events = logbook, key, session, n_events
-        self._answers: dict[int, str] = {}
+        self._answers: dict[tuple[int, To], str] = {}
 
     @classmethod
     def start(cls, logbook: Logbook, session: Session) -> "Running":
@@ -61,7 +61,7 @@ class Running:
         self.session = after if is_alone else self.logbook.replay(self.key)  # another notebook wrote as well
         self.n_events = number
         first_changed = payload["number"] if kind == "correct" else len(self.session.shots) + 1
-        self._answers = {ball: words for ball, words in self._answers.items() if ball < first_changed}
+        self._answers = {key: words for key, words in self._answers.items() if key[0] < first_changed}
 
     def log_advice(self) -> None:
         """Keep the answer beside its ball."""
@@ -71,7 +71,8 @@ class Running:
 
     def answers(self, to: To) -> dict[int, str]:
         """Return what was answered to each ball, by its number; only balls not asked before cost time."""
-        for seen in self.session.shots:
-            if seen.number not in self._answers:
-                self._answers[seen.number] = headline(advise(session_at(self.session, seen.number)), to)
-        return dict(self._answers)
+        numbers = [seen.number for seen in self.session.shots]
+        for number in numbers:
+            if (number, to) not in self._answers:
+                self._answers[number, to] = headline(advise(session_at(self.session, number)), to)
+        return {number: self._answers[number, to] for number in numbers}
