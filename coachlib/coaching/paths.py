@@ -1,0 +1,182 @@
+"""Where this bowler's ball goes on this oil: the ball as meant and twenty with the bowler's own scatter.
+
+The release follows from line and bowler: laydown and launch from the straight line through laydown and
+target (:mod:`coachlib.coaching.levers`), speed, revs and axis from the bowler. Lines of one session are
+thrown with the same twenty draws, so that two of them differ by the move and nothing else. What nobody knows
+is taken as usual and listed in :attr:`LinePaths.assumed`; without a pattern nothing is simulated.
+
+Valid for and not modelled: as in :mod:`coachlib.physics.motion`. The oil is as laid: wear is not simulated.
+"""
+
+import dataclasses
+import functools
+
+import numpy as np
+from numpy.typing import NDArray
+
+from coachlib.coaching.levers import is_hooking, laydown_board
+from coachlib.coaching.session import Session
+from coachlib.errors import InputError
+from coachlib.physics.motion import simulate
+from coachlib.physics.scatter import scattered, standard_errors
+from coachlib.world.ball import Ball
+from coachlib.world.bowler import Bowler
+from coachlib.world.line import Line
+from coachlib.world.oil import OilPattern
+from coachlib.world.oil_shape import USUAL_VOLUME_ML, with_typical_film
+from coachlib.world.path import Path
+from coachlib.world.release import (
+    UNKNOWN_REVS_RPM,
+    UNKNOWN_ROTATION_DEG,
+    UNKNOWN_TILT_DEG,
+    Release,
+    release_on_line,
+)
+
+N_BALLS = 20
+USUAL_BALL = Ball(name="usual")
+"""What is thrown where the ball is not known: a hybrid cover at 2000 grit (common practice, no source)."""
+
+
+@dataclasses.dataclass(frozen=True, eq=False)
+class LinePaths:
+    """Where the ball goes on one line.
+
+    Parameters
+    ----------
+    path : Path
+        The first shot is the ball as meant, the other twenty carry the bowler's errors.
+    pattern : OilPattern
+        The oil it was thrown on.
+    speed_mph : float
+        Meant speed at the hand. [mph]
+    assumed : tuple of (str, str)
+        What is not known, and what it was taken for: ``("revs", "300 rpm")``.
+    """
+
+    path: Path
+    pattern: OilPattern
+    speed_mph: float
+    assumed: tuple[tuple[str, str], ...] = ()
+
+    @property
+    def meant_board(self) -> NDArray[np.float32]:
+        """Board of the ball as meant at each foot; NaN from where it is in the gutter [board]."""
+        return self.path.path_board[:, 0]
+
+    @property
+    def balls_board(self) -> NDArray[np.float32]:
+        """Boards of the twenty balls at each foot, shape (61, 20) [board]."""
+        return self.path.path_board[:, 1:]
+
+    @property
+    def arrival_board(self) -> float:
+        """Where the ball as meant reaches the head-pin plane; NaN if it does not [board]."""
+        return float(self.path.arrival_board[0])
+
+    @property
+    def arrivals_board(self) -> NDArray[np.float64]:
+        """Where the twenty balls reach the head-pin plane; NaN for a ball in the gutter [board]."""
+        return self.path.arrival_board[1:]
+
+    @property
+    def breakpoint_ft(self) -> float:
+        """Where the ball as meant is farthest out; NaN as :class:`coachlib.Path` says [ft]."""
+        return float(self.path.breakpoint_ft[0])
+
+    @property
+    def breakpoint_board(self) -> float:
+        """The board there [board]."""
+        return float(self.path.breakpoint_board[0])
+
+
+def line_paths(session: Session, line: Line) -> LinePaths:
+    """Return where the ball of a session goes on a line.
+
+    Parameters
+    ----------
+    session : Session
+        Bowler, ball, pattern and seed count.
+    line : Line
+        The line thrown, whether or not it is the one being played.
+
+    Returns
+    -------
+    LinePaths
+        Kept by content: the same question again costs nothing.
+
+    Raises
+    ------
+    InputError
+        If no pattern is known, its film can not be guessed, or the ball would be laid down beside the lane.
+    ModelError
+        If the ball stops before the pins.
+    """
+    if session.pattern is None:
+        message = "pattern is None; expected an oil pattern to simulate on. Give one, e.g. house_41."
+        raise InputError(message, {"pattern": message})
+    nobody = dataclasses.replace(session.bowler, name="", pain="")  # no person's words are kept below
+    paths = _thrown(nobody, line, session.ball, session.pattern, session.seed)
+    if session.phase == "fresh":
+        return paths
+    return dataclasses.replace(paths, assumed=(*paths.assumed, ("wear of the oil", "oil as laid")))
+
+
+def known_film(pattern: OilPattern | None) -> OilPattern | None:
+    """Return the pattern with its own or a usual film; None where nothing can be said of the film."""
+    if pattern is None or (pattern.kind == "other" and not pattern.has_film):
+        return None
+    return _with_film(pattern)
+
+
+def get_ready() -> None:
+    """Load now what the first path would otherwise have to wait for, about a second."""
+    standard_errors(N_BALLS)
+
+
+@functools.lru_cache(maxsize=32)
+def _with_film(pattern: OilPattern) -> OilPattern:
+    return with_typical_film(pattern)
+
+
+@functools.lru_cache(maxsize=256)
+def _thrown(bowler: Bowler, line: Line, ball: Ball | None, pattern: OilPattern, seed: int) -> LinePaths:
+    film, taken, assumed = _with_film(pattern), _taken(bowler), _assumed(bowler, ball, pattern)
+    meant = release_on_line(taken, laydown_board(line, bowler), line.target_board, line.target_ft)
+    release = _meant_first(meant, scattered(meant, taken, N_BALLS, seed, line.target_ft))
+    path = simulate(release, ball or USUAL_BALL, film, bowler.hand)
+    for values in (path.path_board, path.arrival_board, path.breakpoint_ft, path.breakpoint_board):
+        values.flags.writeable = False
+    return LinePaths(path, film, bowler.speed_mph, assumed)
+
+
+def _taken(bowler: Bowler) -> Bowler:
+    """Return the bowler as thrown: a ball that is read as straight and has no known rotation gets none."""
+    if bowler.axis_rotation_deg is not None or is_hooking(bowler):
+        return bowler
+    return dataclasses.replace(bowler, axis_rotation_deg=0.0, axis_rotation_sd_deg=0.0)
+
+
+def _meant_first(meant: Release, thrown: Release) -> Release:
+    n_shots = thrown.n_shots
+    return Release(
+        **{
+            field.name: np.append(
+                getattr(meant, field.name), np.broadcast_to(getattr(thrown, field.name), n_shots)
+            )
+            for field in dataclasses.fields(Release)
+        }
+    )
+
+
+def _assumed(bowler: Bowler, ball: Ball | None, pattern: OilPattern) -> tuple[tuple[str, str], ...]:
+    """Return what is not known and what it is taken for, most telling first."""
+    rotation = f"{UNKNOWN_ROTATION_DEG:g}°" if is_hooking(bowler) else "0° (a straight ball)"
+    taken = {
+        ("revs", f"{UNKNOWN_REVS_RPM:g} rpm"): bowler.rev_rate_rpm is None,
+        ("rotation", rotation): bowler.axis_rotation_deg is None,
+        ("tilt", f"{UNKNOWN_TILT_DEG:g}°"): bowler.axis_tilt_deg is None,
+        ("ball", f"a {USUAL_BALL.cover} at {USUAL_BALL.grit:g} grit"): ball is None,
+        ("film", f"{USUAL_VOLUME_ML:g} mL as on a usual {pattern.kind} pattern"): not pattern.has_film,
+    }
+    return tuple(told for told, is_unknown in taken.items() if is_unknown)
