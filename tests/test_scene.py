@@ -9,14 +9,8 @@ from hypothesis import strategies as st
 
 from coachlib.coaching.levers import line_shift_boards, move_between
 from coachlib.coaching.session import Session, change, observe
-from coachlib.views.scene import (
-    POCKET_HIGH_BOARD,
-    POCKET_LOW_BOARD,
-    board_text,
-    lane_scene,
-    lines_scene,
-    shift_text,
-)
+from coachlib.views.scene import POCKET_HIGH_BOARD, POCKET_LOW_BOARD, board_text, lane_scene, lines_scene
+from coachlib.views.scene_paths import shift_text
 from coachlib.world.bowler import Bowler
 from coachlib.world.lane import arrival_class
 from coachlib.world.line import Line

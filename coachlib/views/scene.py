@@ -1,17 +1,30 @@
 """What is to be drawn of a lane, as plain numbers and short words, for live and printed pictures alike.
 
-Nothing is drawn here and nothing decided; every number comes from :mod:`coachlib.coaching.levers`. Boards
-keep the own frame (see :mod:`coachlib.world.lane`); the scene carries the hand, and whoever draws turns the
-page by it. Left and right stand in its words only. All of it is JSON: lists, numbers, texts, None.
+Nothing is drawn here and nothing decided; the straight lines come from :mod:`coachlib.coaching.levers`, the
+simulated balls from :mod:`coachlib.coaching.paths`. Boards keep the own frame (see
+:mod:`coachlib.world.lane`); the scene carries the hand, and whoever draws turns the page by it. Left and
+right stand in its words only. All of it is JSON: lists, numbers, texts, None.
 """
 
 import math
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from coachlib.coaching import levers
-from coachlib.coaching.words import board_text, side_text
+from coachlib.coaching.paths import LinePaths
+from coachlib.coaching.words import board_text
 from coachlib.units import boards_to_in
-from coachlib.views.scene_parts import DrawnLine, DrawnPin, LaneScene, LastBall, Pivot, Shift
+from coachlib.views.scene_parts import DrawnLine, DrawnPath, DrawnPin, LaneScene, LastBall, Pivot, Shift
+from coachlib.views.scene_paths import (
+    drawn_oil,
+    drawn_path,
+    path_words,
+    rounded,
+    shift_text,
+    simulated_note,
+    simulated_shift_text,
+    thrown_on,
+)
 from coachlib.world.bowler import Bowler
 from coachlib.world.hand import Hand, inside_side, own_pins
 from coachlib.world.lane import (
@@ -27,6 +40,7 @@ from coachlib.world.lane import (
     LOW_EDGE_BOARD,
 )
 from coachlib.world.line import Line
+from coachlib.world.oil import OilPattern
 from coachlib.world.pins import ALL_PINS, pin_board, pin_ft
 
 if TYPE_CHECKING:
@@ -61,8 +75,35 @@ def lane_scene(session: "Session", advice: "Advice | None" = None) -> LaneScene:
     played, advised = session.line, advice.new_line if advice is not None else None
     if advised in (None, played) and seen is not None:
         played, advised = seen.line, session.line
-    oil_end_ft = session.pattern.length_ft if session.pattern is not None else None
-    return lines_scene(session.bowler, played, advised, seen=seen, oil_end_ft=oil_end_ft)
+    return simulated_scene(session, played, advised, seen=seen)
+
+
+def simulated_scene(
+    session: "Session", played: Line, advised: Line | None = None, *, seen: "Observed | None" = None
+) -> LaneScene:
+    """Return the scene of one line or two, with the balls of a session simulated on them where that can be.
+
+    Parameters
+    ----------
+    session : Session
+        Bowler, ball, pattern and seed count; its own line does not.
+    played, advised : Line
+        Now, and next; the same line twice counts as once.
+    seen : Observed, optional
+        The last ball.
+
+    Returns
+    -------
+    LaneScene
+        Straight lines alone where no pattern is known, and where a ball can not be thrown on one of the
+        lines; then its note says why.
+    """
+    thrown, problem = thrown_on(session, [played] if advised in (None, played) else [played, advised])
+    scene = lines_scene(session.bowler, played, advised, seen=seen, pattern=session.pattern, thrown=thrown)
+    if problem:
+        scene["note"] = f"{scene['note']} No ball is simulated: {problem}"
+        scene["summary"] = _summary(scene)
+    return scene
 
 
 def lines_scene(
@@ -71,7 +112,8 @@ def lines_scene(
     advised: Line | None = None,
     *,
     seen: "Observed | None" = None,
-    oil_end_ft: float | None = None,
+    pattern: OilPattern | None = None,
+    thrown: Sequence[LinePaths] = (),
 ) -> LaneScene:
     """Return the scene of one line, or of two and what lies between them.
 
@@ -83,8 +125,10 @@ def lines_scene(
         Now, and next; the same line twice counts as once.
     seen : Observed, optional
         The last ball.
-    oil_end_ft : float, optional
-        Where the oil ends, if known. [ft]
+    pattern : OilPattern, optional
+        The oil, if known.
+    thrown : sequence of LinePaths, optional
+        The balls simulated on each line drawn; without them the lines are straight.
 
     Returns
     -------
@@ -92,18 +136,21 @@ def lines_scene(
     """
     advised = None if advised == played else advised
     leave = None if seen is None else seen.shot.leave
+    balls = [drawn_path(paths) for paths in thrown]
     scene: LaneScene = {
         "hand": bowler.hand,
         "left_gutter_text": _gutter_text("left", bowler.hand),
         "right_gutter_text": _gutter_text("right", bowler.hand),
-        "played": _drawn_line(played, bowler),
-        "advised": None if advised is None else _drawn_line(advised, bowler),
+        "played": _drawn_line(played, bowler, balls[0] if balls else None),
+        "advised": None if advised is None else _drawn_line(advised, bowler, balls[1] if balls else None),
         "shifts": [] if advised is None else [_shift(played, advised, bowler, ft) for ft in SHIFTS_AT_FT],
+        "simulated_text": simulated_shift_text(thrown, bowler.hand),
         "pivot": None if advised is None else _pivot(played, advised, bowler),
         "last": None if seen is None else _last_ball(seen),
         "pins": [_drawn_pin(pin, leave or (), bowler.hand) for pin in ALL_PINS],
         "pins_seen": leave is not None,
-        "oil_end_ft": oil_end_ft,
+        "oil_end_ft": None if pattern is None else pattern.length_ft,
+        "oil": drawn_oil(pattern),
         "arrows": [list(place) for place in zip(ARROWS_FT, map(float, ARROW_BOARDS), strict=True)],
         "dots": [[DOTS_FT, float(board)] for board in DOT_BOARDS],
         "pocket_board": [POCKET_LOW_BOARD, POCKET_HIGH_BOARD],
@@ -113,36 +160,30 @@ def lines_scene(
         "note": "",
         "summary": "",
     }
-    scene["note"] = _note(scene["advised"] or scene["played"])
+    scene["note"] = simulated_note(thrown) if thrown else _note(scene["advised"] or scene["played"])
     scene["summary"] = _summary(scene)
     return scene
-
-
-def shift_text(shift_boards: float, hand: Hand) -> str:
-    """Return a shift as the bowler sees it: ``2 left``, ``½ right``, or ``same`` below .05 board."""
-    if abs(shift_boards) < 0.05:
-        return "same"
-    return f"{board_text(abs(shift_boards))} {side_text(shift_boards, hand)}"
 
 
 def _gutter_text(side: str, hand: Hand) -> str:
     return f"bowler’s {side} · board {LAST_BOARD if side == inside_side(hand) else FIRST_BOARD}"
 
 
-def _drawn_line(line: Line, bowler: Bowler) -> DrawnLine:
+def _drawn_line(line: Line, bowler: Bowler, path: DrawnPath | None) -> DrawnLine:
     start_ft, end_ft = _on_lane_ft(line, bowler)
     return {
         "feet_board": line.feet_board,
         "target_board": line.target_board,
         "target_ft": line.target_ft,
-        "laydown_board": _round(levers.laydown_board(line, bowler)),
+        "laydown_board": rounded(levers.laydown_board(line, bowler)),
         "feet_text": board_text(line.feet_board),
         "target_text": board_text(line.target_board),
-        "start_ft": _round(start_ft),
-        "start_board": _round(levers.board_at(line, bowler, start_ft)),
-        "end_ft": _round(end_ft),
-        "end_board": _round(levers.board_at(line, bowler, end_ft)),
-        "leaves_ft": _round(end_ft) if end_ft < HEAD_PIN_FT else None,
+        "start_ft": rounded(start_ft),
+        "start_board": rounded(levers.board_at(line, bowler, start_ft)),
+        "end_ft": rounded(end_ft),
+        "end_board": rounded(levers.board_at(line, bowler, end_ft)),
+        "leaves_ft": rounded(end_ft) if end_ft < HEAD_PIN_FT else None,
+        "path": path,
     }
 
 
@@ -160,10 +201,10 @@ def _shift(played: Line, advised: Line, bowler: Bowler, at_ft: float) -> Shift:
     was, will_be = levers.board_at(played, bowler, at_ft), levers.board_at(advised, bowler, at_ft)
     return {
         "at_ft": at_ft,
-        "shift_boards": _round(will_be - was),
+        "shift_boards": rounded(will_be - was),
         "text": shift_text(will_be - was, bowler.hand),
-        "played_board": _round(was) if _is_on_lane(was) else None,
-        "advised_board": _round(will_be) if _is_on_lane(will_be) else None,
+        "played_board": rounded(was) if _is_on_lane(was) else None,
+        "advised_board": rounded(will_be) if _is_on_lane(will_be) else None,
     }
 
 
@@ -180,7 +221,7 @@ def _pivot(played: Line, advised: Line, bowler: Bowler) -> Pivot | None:
         return None
     is_apart = abs(at_ft - played.target_ft) > 1
     text = f"pivot {at_ft:.0f} ft"
-    return {"at_ft": _round(at_ft), "board": _round(board), "text": text, "is_apart": is_apart}
+    return {"at_ft": rounded(at_ft), "board": rounded(board), "text": text, "is_apart": is_apart}
 
 
 def _last_ball(seen: "Observed") -> LastBall:
@@ -196,7 +237,7 @@ def _last_ball(seen: "Observed") -> LastBall:
         "crossed_text": "" if crossed_board is None else f"crossed {board_text(crossed_board)}",
         "arrival_board": arrival_board,
         "arrival_text": "" if arrival_board is None else words,
-        "before_head_pin_in": 0.0 if arrival_board is None else _round(_contact_in(arrival_board)),
+        "before_head_pin_in": 0.0 if arrival_board is None else rounded(_contact_in(arrival_board)),
     }
 
 
@@ -209,8 +250,8 @@ def _contact_in(arrival_board: float) -> float:
 def _drawn_pin(pin: int, leave: tuple[int, ...], hand: Hand) -> DrawnPin:
     return {
         "number": own_pins((pin,), hand)[0],
-        "board": _round(pin_board(pin)),
-        "behind_in": _round((pin_ft(pin) - HEAD_PIN_FT) * 12.0),
+        "board": rounded(pin_board(pin)),
+        "behind_in": rounded((pin_ft(pin) - HEAD_PIN_FT) * 12.0),
         "is_left": pin in leave,
     }
 
@@ -231,6 +272,8 @@ def _summary(scene: LaneScene) -> str:
         parts.append(f"Next line: {_line_words(advised)}")
         told = ", ".join(f"{shift['text']} at {shift['at_ft']:.0f} ft" for shift in scene["shifts"])
         parts.append(f"On paper the next line lies, against the line played: {told}")
+    if scene["simulated_text"]:
+        parts.append(f"Simulated, it arrives {scene['simulated_text']} at 60 ft")
     if scene["pivot"] is not None:
         parts.append(f"The two lines cross at {scene['pivot']['at_ft']:.0f} ft")
     if last is not None:
@@ -242,7 +285,8 @@ def _summary(scene: LaneScene) -> str:
 
 
 def _line_words(line: DrawnLine) -> str:
-    return f"feet {line['feet_text']}, target {line['target_text']} at {line['target_ft']:g} ft"
+    words = f"feet {line['feet_text']}, target {line['target_text']} at {line['target_ft']:g} ft"
+    return words if line["path"] is None else f"{words}; {path_words(line['path'])}"
 
 
 def _last_words(last: LastBall) -> list[str]:
@@ -253,8 +297,3 @@ def _last_words(last: LastBall) -> list[str]:
 
 def _is_on_lane(board: float) -> bool:
     return LOW_EDGE_BOARD <= board <= HIGH_EDGE_BOARD
-
-
-def _round(number: float) -> float:
-    """Return a number to .01, so that another processor's last digit changes no picture; never -0.0."""
-    return round(number, 2) + 0.0

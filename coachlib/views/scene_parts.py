@@ -9,8 +9,38 @@ from typing import TypedDict
 from coachlib.world.hand import Hand
 
 
+class Breakpoint(TypedDict):
+    """Where a simulated ball is farthest out."""
+
+    at_ft: float
+    board: float
+    text: str
+
+
+class DrawnPath(TypedDict):
+    """Simulated balls on one line: boards at each foot from the foul line, up to where a ball left the lane.
+
+    `dots` are the arrivals at the head-pin plane, each a board and its place in the row of dots there.
+    """
+
+    meant_board: list[float]
+    balls_board: list[list[float]]
+    dots: list[list[float]]
+    n_lost: int
+    arrival_board: float | None
+    arrival_text: str
+    breakpoint: Breakpoint | None
+
+
+class OilTint(TypedDict):
+    """The film as a picture, from the foul line to `to_ft`, the lane's left edge on top."""
+
+    image: str
+    to_ft: float
+
+
 class DrawnLine(TypedDict):
-    """A straight line from laydown through target, cut where it leaves the lane."""
+    """A straight line from laydown through target, cut where it leaves the lane; `path` where simulated."""
 
     feet_board: float
     target_board: float
@@ -23,6 +53,7 @@ class DrawnLine(TypedDict):
     end_ft: float
     end_board: float
     leaves_ft: float | None
+    path: DrawnPath | None
 
 
 class Shift(TypedDict):
@@ -66,7 +97,10 @@ class DrawnPin(TypedDict):
 
 
 class LaneScene(TypedDict):
-    """One picture of a lane: `advised` is None when nothing moves, `oil_end_ft` when nobody knows."""
+    """One picture of a lane: `advised` is None when nothing moves, `oil_end_ft` when nobody knows.
+
+    `simulated_text` says how far apart the simulated balls of the two lines arrive; empty where none are.
+    """
 
     hand: Hand
     left_gutter_text: str
@@ -74,11 +108,13 @@ class LaneScene(TypedDict):
     played: DrawnLine
     advised: DrawnLine | None
     shifts: list[Shift]
+    simulated_text: str
     pivot: Pivot | None
     last: LastBall | None
     pins: list[DrawnPin]
     pins_seen: bool
     oil_end_ft: float | None
+    oil: OilTint | None
     arrows: list[list[float]]
     dots: list[list[float]]
     pocket_board: list[float]

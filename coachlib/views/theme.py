@@ -17,6 +17,7 @@ THEN: Final = "#0A5688"
 YOU: Final = "#8F4300"
 WOOD: Final = "#FBF5E8"
 GUTTER: Final = "#E6E1D6"
+OIL: Final = "#7F8EA3"
 
 FONT: Final = (
     "Arial, Liberation Sans, sans-serif"  # metrics alike on every machine, so stored pictures stay put

@@ -1,84 +1,8 @@
 // The lane from above, drawn from a scene (made by coachlib/views): across on a laptop, upright where it is narrow.
-// Every element is made once; a new scene or width only sets attributes, so nothing piles up.
-// Boards are the bowler's own: `place.at` turns the page for a left-hander, never a mirrored style sheet.
+// Every element is made once; a new scene, view or width only sets attributes, so nothing piles up.
 
-const SVG = "http://www.w3.org/2000/svg";
-const BOARD_IN = 41.5 / 39, FEET = 60, FRONT_IN = 11, GUTTER = 6;
-const TICKS = [0, 15, 30, 45, 60], RULER = [5, 10, 15, 20, 25, 30, 35];
+const TICKS = [0, 15, 30, 45, 60], END_TICKS = [40, 45, 50, 55, 60], RULER = [5, 10, 15, 20, 25, 30, 35];
 const SOLE = "M-13 0C-13-4.2-8-4.6-4-3.4C0-2.4 3-5 7-5C11-5 13-2.6 13 0C13 2.6 11 5 7 5C3 5 0 2.4-4 3.4C-8 4.6-13 4.2-13 0Z";
-const clamp = (value, low, high) => Math.min(high, Math.max(low, value));
-
-function make(tag, parent, cls) {
-  const node = document.createElementNS(SVG, tag);
-  node.setAttribute("class", cls);
-  return parent.appendChild(node);
-}
-
-function set(node, attributes) {
-  for (const name in attributes) node.setAttribute(name, attributes[name]);
-}
-
-function show(node, is_shown) {
-  node.style.display = is_shown ? "" : "none";
-}
-
-function write(node, words, [x, y], anchor = "middle") {
-  show(node, words !== "");
-  set(node, { x, y, "text-anchor": anchor });
-  (node.firstElementChild ?? node).textContent = words;
-}
-
-// A big number with small words after it, in one text so that they never overlap.
-function makeBig(svg, cls) {
-  const node = make("text", svg, cls);
-  make("tspan", node, "said strong");
-  make("tspan", node, "");
-  return node;
-}
-
-function writeBig(node, number, words, place, anchor) {
-  write(node, number, place, anchor);
-  node.lastElementChild.textContent = words && `\u2009${words}`;
-}
-
-function segment(node, [x1, y1], [x2, y2]) {
-  set(node, { x1, y1, x2, y2 });
-}
-
-const points = (...places) => "M" + places.map(([x, y]) => `${x.toFixed(2)} ${y.toFixed(2)}`).join("L");
-
-// ---- where things go -------------------------------------------------------------------------------------
-
-function placeAcross(width, pit_in, turn) {
-  const board = clamp(width / 130, 4.6, 6.4), inch = board / BOARD_IN;
-  const approach = 112, top = 30, foot = (width - approach - (FRONT_IN + pit_in) * inch - 1) / FEET;
-  const y = (own) => top + turn(own) * board;
-  return {
-    is_upright: false, board, inch, foot, height: top + 39 * board + 30, approach, width,
-    at: (ft, own) => [approach + ft * foot, y(own)],
-    deck: (inches, own) => [approach + FEET * foot + (FRONT_IN + inches) * inch, y(own)],
-    edges: [top, top + 39 * board], inward: turn(1) < turn(39) ? 1 : -1,
-  };
-}
-
-function placeUpright(width, pit_in, turn) {
-  const board = clamp((width - 114) / 39, 4, 5.6), inch = board / BOARD_IN, foot = 4.7;
-  // Distances stand on the far side, the wider margin for "2 left" on the own side.
-  const own_margin = turn(1) < turn(39) ? 70 : 44, left = own_margin + (width - 114 - 39 * board) / 2;
-  const top = 36, foul = top + (FRONT_IN + pit_in) * inch + FEET * foot;
-  const x = (own) => left + turn(own) * board;
-  return {
-    is_upright: true, board, inch, foot, height: foul + 88, foul, width,
-    at: (ft, own) => [x(own), foul - ft * foot],
-    deck: (inches, own) => [x(own), foul - FEET * foot - (FRONT_IN + inches) * inch],
-    edges: [left, left + 39 * board], inward: turn(1) < turn(39) ? 1 : -1,
-  };
-}
-
-function placeOf(scene, width) {
-  const turn = scene.hand === "left" ? (own) => own - 0.5 : (own) => 39.5 - own;
-  return (width < 520 ? placeUpright : placeAcross)(width, scene.pit_behind_in, turn);
-}
 
 // ---- the elements, made once -----------------------------------------------------------------------------
 
@@ -86,11 +10,14 @@ function makeParts(svg) {
   const many = (list, tag, cls) => list.map(() => make(tag, svg, cls));
   const ten = [...Array(10)], three = [0, 1, 2];
   return {
-    gutters: many([0, 1], "rect", "gutter"), wood: make("path", svg, "wood"), boards: many(RULER, "line", "board"),
+    gutters: many([0, 1], "rect", "gutter"), wood: make("path", svg, "wood"), film: makeBalls(svg),
+    boards: many(RULER, "line", "board"),
     pocket: make("path", svg, "pocket"), oil: make("line", svg, "across"), columns: many(three, "line", "across"),
     edge: make("line", svg, "edge"), ticks: many(TICKS, "line", "tick"), foul: make("line", svg, "foul"),
     arrows: many(RULER, "path", "arrow"), dots: many(ten, "circle", "dot"),
     pins: many(ten, "circle", "pin"), pin_numbers: many(ten, "text", "pin-number"),
+    balls_now: make("path", svg, "path balls now"), balls_then: make("path", svg, "path balls then"),
+    dots_now: make("path", svg, "dots now"), dots_then: make("path", svg, "dots then"),
     now_halo: make("path", svg, "path halo"), now_far: make("path", svg, "path now far"),
     now_near: make("path", svg, "path now"), then_far: make("path", svg, "path then far"),
     then_near: make("path", svg, "path then"),
@@ -98,11 +25,13 @@ function makeParts(svg) {
     leader: make("line", svg, "leader"), target_now: make("path", svg, "mark-now"),
     target_then: make("path", svg, "mark-then"), pivot: make("path", svg, "pivot"),
     sole_now: make("path", svg, "sole mark-now"), sole_then: make("path", svg, "sole mark-then"),
-    crossed: make("circle", svg, "seen"), ball: make("circle", svg, "seen"),
+    turn: make("circle", svg, "turn"), crossed: make("circle", svg, "seen"), ball: make("circle", svg, "seen"),
     ruler: many(RULER, "text", ""), tick_words: many(TICKS, "text", ""),
     gutter_words: many([0, 1], "text", ""), gutter_boards: many([0, 1], "text", ""),
     oil_words: make("text", svg, "on-lane"), pivot_words: make("text", svg, "on-lane"),
+    turn_words: make("text", svg, "on-lane"), dot_words: [make("text", svg, ""), make("text", svg, "then-word")],
     crossed_words: make("text", svg, "on-lane"), ball_words: make("text", svg, "on-lane"),
+    simulated_head: make("text", svg, ""), simulated: make("text", svg, "said bold"),
     shift_head: make("text", svg, ""), shifts: many(three, "text", "said bold"),
     target: makeBig(svg, "on-lane"), target_words: make("text", svg, "on-lane"),
     target_was: make("text", svg, "on-lane"), feet: makeBig(svg, ""), feet_was: make("text", svg, ""),
@@ -112,19 +41,20 @@ function makeParts(svg) {
 // ---- drawing ---------------------------------------------------------------------------------------------
 
 function drawLane(parts, scene, place) {
-  const { at, deck, is_upright, edges } = place, pit = scene.pit_behind_in;
+  const { at, deck, is_upright, edges, from_ft, behind_in: pit } = place, is_whole = from_ft === 0;
   const [low, high] = scene.pocket_board;
-  set(parts.wood, { d: points(at(0, 0.5), at(0, 39.5), deck(pit, 39.5), deck(pit, 0.5)) + "Z" });
+  set(parts.wood, { d: points(at(from_ft, 0.5), at(from_ft, 39.5), deck(pit, 39.5), deck(pit, 0.5)) + "Z" });
   set(parts.pocket, { d: points(at(58, low), at(58, high), deck(0, high), deck(0, low)) + "Z" });
-  const [x0, y0] = at(0, 20), [x1, y1] = deck(pit, 20);
+  const [x0, y0] = at(from_ft, 20), [x1, y1] = deck(pit, 20);
   [edges[0] - GUTTER, edges[1]].forEach((edge, side) => set(parts.gutters[side], is_upright
     ? { x: edge, y: y1, width: GUTTER, height: y0 - y1 } : { x: x0, y: edge, width: x1 - x0, height: GUTTER }));
   RULER.forEach((own, i) => {
-    const [x, y] = at(0, own);
+    const [x, y] = at(from_ft, own);
     segment(parts.boards[i], [x, y], at(FEET, own));
     write(parts.ruler[i], String(own), is_upright ? [x, y + 17] : [x - 6, y + 4.5], is_upright ? "middle" : "end");
   });
   segment(parts.foul, at(0, 0.5), at(0, 39.5));
+  [parts.foul, ...parts.arrows, ...parts.dots].forEach((node) => show(node, is_whole));
   segment(parts.edge, at(FEET, 0.5), at(FEET, 39.5));
   scene.arrows.forEach(([ft, own], i) => {
     const [x, y] = at(ft, own);
@@ -134,24 +64,26 @@ function drawLane(parts, scene, place) {
 }
 
 function drawTicks(parts, scene, place) {
-  const { at, is_upright, edges, inward } = place, far_side = inward > 0 ? "start" : "end";
-  TICKS.forEach((ft, i) => {
-    const [x, y] = at(ft, 20), words = ft === 0 && !is_upright ? "foul line" : ft % 30 && ft !== 15 ? `${ft}` : `${ft} ft`;
+  const { at, is_upright, edges, inward, from_ft, strip } = place, far_side = inward > 0 ? "start" : "end";
+  (from_ft ? END_TICKS : TICKS).forEach((ft, i) => {
+    const [x, y] = at(ft, 20), has_unit = from_ft ? ft === 40 : ft % 30 === 0 || ft === 15;
+    const is_in_dots = ft === FEET && strip > 0 && !is_upright, unit = has_unit ? `${ft} ft` : `${ft}`;
+    const words = is_in_dots ? "" : ft === 0 && !is_upright ? "foul line" : unit;
     const out = is_upright ? inward : 1, near = edges[out > 0 ? 1 : 0] + GUTTER * out, far = near + 5 * out;
     segment(parts.ticks[i], is_upright ? [near, y] : [x, near], is_upright ? [far, y] : [x, far]);
     write(parts.tick_words[i], words, is_upright ? [far + 3 * out, y + 4.5] : [x, far + 13], is_upright ? far_side : "middle");
   });
-  const end = scene.oil_end_ft;
+  const end = scene.oil_end_ft !== null && scene.oil_end_ft >= from_ft ? scene.oil_end_ft : null;
   show(parts.oil, end !== null);
   if (end !== null) segment(parts.oil, at(end, 0.5), at(end, 39.5));
-  const [x, y] = at(end ?? 0, 39.5), [, inner] = at(0, 37);
+  const [x, y] = at(end ?? 0, 39.5), [, inner] = at(from_ft, 37);
   write(parts.oil_words, end === null ? "" : `oil ends ${end} ft`,
     is_upright ? [x - 4 * inward, y - 5] : [x + 4, inner + 4.5], is_upright && inward > 0 ? "end" : "start");
   [scene.left_gutter_text, scene.right_gutter_text].forEach((words, side) => {
     const [who, board] = words.split(" · "), end_x = [edges[0] - GUTTER, edges[1] + GUTTER][side];
     const anchor = is_upright && side === 0 ? "start" : "end";
     write(parts.gutter_words[side], is_upright ? who : words,
-      is_upright ? [end_x, 13] : [place.width - 1, [edges[0] - GUTTER - 6, edges[1] + GUTTER + 18][side]], anchor);
+      is_upright ? [end_x, 13] : [place.width - 1, [edges[0] - GUTTER - 6, edges[1] + GUTTER + (strip ? 34 : 18)][side]], anchor);
     write(parts.gutter_boards[side], is_upright ? board : "", [end_x, 29], anchor);
   });
 }
@@ -161,23 +93,34 @@ function drawPins(parts, scene, place) {
     const [cx, cy] = place.deck(pin.behind_in, pin.board), cls = pin.is_left ? " left" : "";
     set(parts.pins[i], { cx, cy, r: scene.pin_radius_in * place.inch, class: `pin${cls}` });
     set(parts.pin_numbers[i], { class: `pin-number${cls}` });
-    write(parts.pin_numbers[i], String(pin.number), [cx, cy + 4]);
+    write(parts.pin_numbers[i], pin.behind_in < place.behind_in ? String(pin.number) : "", [cx, cy + 4]);
+    show(parts.pins[i], pin.behind_in < place.behind_in);
   });
 }
 
-function drawLine(line, place, near, far, halo) {
-  const { at } = place, target = line && at(line.target_ft, line.target_board);
+// Where a straight line is at some distance; both ends are kept in what is drawn.
+function straight(line, from, to, { at, from_ft }) {
+  const start = clamp(from, Math.max(from_ft, line.start_ft), line.end_ft), end = clamp(to, start, line.end_ft);
+  const slope = (line.end_board - line.start_board) / (line.end_ft - line.start_ft);
+  const place = (ft) => at(ft, line.start_board + slope * (ft - line.start_ft));
+  return end > start ? points(place(start), place(end)) : "";
+}
+
+// Simulated: the ball as meant, and the aim line under it to the pivot. Else the lever on paper, thin past the target.
+function drawLine(line, scene, place, near, far, halo) {
   [near, far, halo].forEach((path) => path && show(path, line !== null));
   if (line === null) return;
-  const start = at(line.start_ft, line.start_board), end = at(line.end_ft, line.end_board);
-  set(near, { d: points(start, target) });
-  set(far, { d: points(target, end) });
-  if (halo) set(halo, { d: points(start, end) });
+  const aimed_ft = Math.max(line.target_ft, scene.pivot?.at_ft ?? 0), is_simulated = line.path !== null;
+  const whole = is_simulated ? footByFoot(line.path.meant_board, place) : straight(line, 0, FEET, place);
+  set(near, { d: is_simulated ? whole : straight(line, 0, line.target_ft, place) });
+  set(far, { d: is_simulated ? straight(line, 0, aimed_ft, place) : straight(line, line.target_ft, FEET, place) });
+  if (halo) set(halo, { d: whole });
 }
 
 function diamond(path, line, place, size) {
-  show(path, line !== null);
-  if (line === null) return;
+  const is_shown = line !== null && line.target_ft >= place.from_ft;
+  show(path, is_shown);
+  if (!is_shown) return;
   const [x, y] = place.at(line.target_ft, line.target_board);
   set(path, { d: `M${x - size} ${y}L${x} ${y - size}L${x + size} ${y}L${x} ${y + size}Z` });
 }
@@ -191,6 +134,9 @@ function targetSpot(line, is_upright) {
 
 function drawTarget(parts, line, was, place) {
   const { at, is_upright } = place, target = at(line.target_ft, line.target_board);
+  const nodes = [parts.leader, parts.target, parts.target_words, parts.target_was];
+  if (line.target_ft < place.from_ft) { nodes.forEach((node) => show(node, false)); return; }
+  show(parts.leader, true);
   const [x, y] = at(line.target_ft + (is_upright ? 5 : 0), targetSpot(line, is_upright));
   const where = line.target_ft === 15 ? "" : ` at ${line.target_ft} ft`;
   const is_same = was === null || (was.target_text === line.target_text && was.target_ft === line.target_ft);
@@ -216,6 +162,10 @@ function drawSole(path, line, back, place) {
 function drawFeet(parts, line, played, place) {
   const { is_upright, edges, approach, height } = place, was = played?.feet_text === line.feet_text ? null : played;
   const [now, next] = [parts.sole_now, parts.sole_then];
+  if (place.from_ft > 0) {
+    [now, next, parts.feet, parts.feet_was].forEach((node) => show(node, false));
+    return;
+  }
   const [x, y] = drawSole(played === null ? now : next, line, 40, place);
   const [old_x, old_y] = drawSole(played === null ? next : now, was, 70, place);
   const old = was === null ? "" : `was ${was.feet_text}`;
@@ -233,25 +183,27 @@ function drawFeet(parts, line, played, place) {
 
 function drawShifts(parts, scene, place) {
   const { at, is_upright, edges, inward } = place, own = inward > 0 ? edges[0] - GUTTER - 5 : edges[1] + GUTTER + 5;
-  const beyond = is_upright ? own : edges[0] - GUTTER - 6, own_side = inward > 0 ? "end" : "start";
+  const row = scene.simulated_text && !is_upright ? 22 : 6, beyond = is_upright ? own : edges[0] - GUTTER - row, own_side = inward > 0 ? "end" : "start";
   parts.shifts.forEach((words, i) => {
-    const shift = scene.shifts[i], [x, y] = at(shift?.at_ft ?? 0, 20);
+    const given = scene.shifts[i], shift = given && given.at_ft >= place.from_ft ? given : undefined;
+    const [x, y] = at(shift?.at_ft ?? 0, 20), has_marks = shift !== undefined && scene.played.path === null;
     show(parts.columns[i], shift !== undefined && i < 2);
     segment(parts.columns[i], at(shift?.at_ft ?? 0, 0.5), at(shift?.at_ft ?? 0, 39.5));
     write(words, shift?.text ?? "", is_upright ? [beyond, y + 4.5] : [x, beyond], is_upright ? own_side : "middle");
     [[parts.marks_now[i], shift?.played_board, 3], [parts.marks_then[i], shift?.advised_board, 4]].forEach(([mark, own, r]) => {
-      show(mark, own !== undefined && own !== null);
+      show(mark, has_marks && own !== null);
       const [cx, cy] = at(shift?.at_ft ?? 0, own ?? 0);
       set(mark, { cx, cy, r });
     });
   });
-  const [x, y] = at(is_upright ? FEET : 0, 20), head = place.foot * 30 > 160 ? "next line, on paper:" : "on paper:";
+  const first_ft = place.from_ft ? 45 : 30, has_room = place.foot * (first_ft - place.from_ft) > 160;
+  const [x, y] = at(is_upright ? FEET : place.from_ft, 20), head = has_room ? "next line, on paper:" : "on paper:";
   write(parts.shift_head, scene.shifts.length ? (is_upright ? "on paper" : head) : "", 
     is_upright ? [beyond, y - 17] : [x, beyond], is_upright ? own_side : "start");
 }
 
-function drawPivot(parts, scene, { at, is_upright, inward }) {
-  const pivot = scene.pivot, is_apart = pivot !== null && pivot.is_apart;
+function drawPivot(parts, scene, { at, is_upright, inward, from_ft }) {
+  const pivot = scene.pivot, is_apart = pivot !== null && pivot.is_apart && pivot.at_ft >= from_ft;
   show(parts.pivot, is_apart);
   const [x, y] = is_apart ? at(pivot.at_ft, pivot.board) : [0, 0];
   set(parts.pivot, { d: `M${x - 6} ${y - 6}L${x + 6} ${y + 6}M${x - 6} ${y + 6}L${x + 6} ${y - 6}` });
@@ -262,8 +214,8 @@ function drawPivot(parts, scene, { at, is_upright, inward }) {
 
 // The last ball: a ring where it crossed, its outline in true size where it met the pins. The words stand on the
 // side of the line that is free before the target, `free` in boards: -1 outside.
-function drawSeen(parts, scene, { at, deck, is_upright, inward, inch }) {
-  const last = scene.last, crossed = last?.crossed_text ?? "", arrived = last?.arrival_text ?? "";
+function drawSeen(parts, scene, { at, deck, is_upright, inward, inch, from_ft }) {
+  const last = scene.last, crossed = (last?.crossed_ft ?? 0) < from_ft ? "" : last?.crossed_text ?? "", arrived = last?.arrival_text ?? "";
   const ring = (node, words_node, words, [cx, cy], r, free) => {
     const way = free * inward, gap = r + 5;
     show(node, words !== "");
@@ -280,43 +232,82 @@ function drawSeen(parts, scene, { at, deck, is_upright, inward, inch }) {
     scene.ball_radius_in * inch, -1);
 }
 
-function draw(svg, caption, parts, scene, width) {
+function draw(svg, caption, parts, { scene, oil, view }, width) {
   show(svg, Boolean(scene.played));
   if (!scene.played) { caption.textContent = ""; return; }
-  const place = placeOf(scene, width), moves = scene.advised !== null, next = scene.advised ?? scene.played;
-  set(svg, { viewBox: `0 0 ${width} ${place.height.toFixed(1)}`, "aria-label": scene.summary, class: moves ? "two" : "one" });
+  const place = placeOf(scene, width, view), moves = scene.advised !== null, next = scene.advised ?? scene.played;
+  const cls = `${moves ? "two" : "one"}${scene.played.path === null ? "" : " thrown"}`;
+  set(svg, { viewBox: `0 0 ${width} ${place.height.toFixed(1)}`, "aria-label": scene.summary, class: cls });
   svg.style.height = `${place.height}px`;
   drawLane(parts, scene, place);
+  drawOil(parts.film, oil, scene, place);
   drawTicks(parts, scene, place);
   drawPins(parts, scene, place);
-  drawLine(scene.played, place, parts.now_near, parts.now_far, parts.now_halo);
-  drawLine(scene.advised, place, parts.then_near, parts.then_far);
+  drawBalls(parts.balls_now, parts.dots_now, scene.played, 0, place);
+  drawBalls(parts.balls_then, parts.dots_then, scene.advised, 1, place);
+  drawLine(scene.played, scene, place, parts.now_near, parts.now_far, parts.now_halo);
+  drawLine(scene.advised, scene, place, parts.then_near, parts.then_far);
   diamond(parts.target_now, scene.played, place, 6);
   diamond(parts.target_then, scene.advised, place, 7);
   drawTarget(parts, next, moves ? scene.played : null, place);
   drawFeet(parts, next, moves ? scene.played : null, place);
   drawShifts(parts, scene, place);
   drawPivot(parts, scene, place);
+  drawBreakpoint(parts.turn, parts.turn_words, next, scene, place);
+  drawBallWords(parts, scene, place);
   drawSeen(parts, scene, place);
-  const times = Math.round((place.board / BOARD_IN) * 12 / place.foot);
-  caption.textContent = `${scene.note} Up to 60 ft a board is drawn ${times} times too wide.`;
+  const times = Math.round((place.board / BOARD_IN) * 12 / place.foot), from = place.from_ft ? "From 40 to 60" : "Up to 60";
+  caption.textContent = `${scene.note} ${from} ft a board is drawn ${times} times too wide.`;
+}
+
+// ---- whole lane or its end, remembered for the next time ---------------------------------------------------
+
+const VIEWS = { whole: "Whole lane", end: "Last 20 ft" }, KEPT_AT = "coach-lane-view";
+
+function keptView() {
+  try { return localStorage.getItem(KEPT_AT) in VIEWS ? localStorage.getItem(KEPT_AT) : "whole"; } catch { return "whole"; }
+}
+
+function keepView(view) {
+  try { localStorage.setItem(KEPT_AT, view); } catch { /* a browser that keeps nothing still shows the view */ }
+}
+
+function makeSwitch(box, model) {
+  const group = box.appendChild(document.createElement("div"));
+  group.className = "coach-view";
+  set(group, { role: "group", "aria-label": "View of the lane" });
+  const buttons = Object.entries(VIEWS).map(([view, words]) => {
+    const node = group.appendChild(document.createElement("button"));
+    node.type = "button";
+    node.textContent = words;
+    node.setAttribute("data-lm-suppress-shortcuts", "true");
+    node.onclick = () => { keepView(view); model.set("view", view); model.save_changes(); };
+    return [view, node];
+  });
+  return (view, is_shown) => {
+    group.hidden = !is_shown;
+    buttons.forEach(([name, node]) => node.setAttribute("aria-pressed", name === view));
+  };
 }
 
 function render({ model, el }) {
   const box = el.appendChild(document.createElement("div"));
   box.className = "coach-lane";
-  const svg = make("svg", box, "one"), caption = box.appendChild(document.createElement("p"));
+  const svg = make("svg", box, "one"), choose = makeSwitch(box, model), caption = box.appendChild(document.createElement("p"));
   svg.setAttribute("role", "img");
   const parts = makeParts(svg);
   const redraw = () => {
     const width = Math.round(box.clientWidth);  // 0 until the box is on the page: then the observer below calls again
-    if (width > 0) draw(svg, caption, parts, model.get("scene"), Math.max(240, width));
+    const look = { scene: model.get("scene"), oil: model.get("oil"), view: model.get("view") || keptView() };
+    choose(look.view, Boolean(look.scene.played));
+    if (width > 0) draw(svg, caption, parts, look, Math.max(240, width));
   };
+  const watched = "change:scene change:view change:oil";
   redraw();
-  model.on("change:scene", redraw);
+  model.on(watched, redraw);
   const watch = new ResizeObserver(redraw);
   watch.observe(box);
-  return () => { watch.disconnect(); model.off("change:scene", redraw); };
+  return () => { watch.disconnect(); model.off(watched, redraw); };
 }
 
 export default { render };

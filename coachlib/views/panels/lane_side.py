@@ -9,6 +9,7 @@ import functools
 from collections.abc import Callable
 from typing import Any, Concatenate, ParamSpec
 
+from coachlib.coaching.paths import get_ready
 from coachlib.coaching.session import Observed, Session
 from coachlib.errors import DataFileError, InputError
 from coachlib.records.logbook import Logbook
@@ -71,6 +72,7 @@ class LaneSide:
         self.logbook = logbook or Logbook()
         self.who, self.entry, self.answer, self.shots = WhoAndLine(), Entry(), Answer(), Shots()
         self.lane, self.grounds = LanePicture(), Answer(part="grounds")
+        get_ready()
         self.box = composed(
             who=self.who,
             answer=self.answer,
@@ -255,7 +257,7 @@ class LaneSide:
         self.grounds.look = self.answer.look
         self.entry.look = entry_look(session, shown.preferences.speed_unit, shown.correcting)
         self.shots.look = shots_look(session, running.answers(shown.preferences.to))
-        self.lane.scene = dict(lane_scene(session, advice))
+        self.lane.show(lane_scene(session, advice))
 
     def _step(self, kind: str, payload: dict[str, Any], status: str) -> None:
         self._run().step(kind, payload)

@@ -1,4 +1,4 @@
-"""The browser scripts of the panel's widgets, with the small helpers they share in front."""
+"""The browser scripts of the panel's widgets, each put together to one module from the files it needs."""
 
 from pathlib import Path
 
@@ -9,5 +9,10 @@ STYLE = HERE / "style.css"
 
 
 def script(name: str) -> str:
-    """Return a widget's script as one module: a widget cannot import another file from the browser."""
-    return read_text(HERE / "parts.js") + "\n" + read_text(HERE / name)
+    """Return a widget's script behind the small helpers that the form's widgets share."""
+    return joined("parts.js", name)
+
+
+def joined(*names: str) -> str:
+    """Return some files as one module: a widget cannot import another file from the browser."""
+    return "\n".join(read_text(HERE / name) for name in names)

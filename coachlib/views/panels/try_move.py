@@ -1,4 +1,4 @@
-"""Try a move of feet and eyes: slide it and see where the straight line goes, for both ways of walking."""
+"""Try a move of feet and eyes: slide it and see where line and ball go, for both ways of walking."""
 
 import dataclasses
 from pathlib import Path
@@ -8,14 +8,17 @@ import anywidget
 import ipywidgets
 import traitlets
 
+from coachlib.coaching.session import Session
 from coachlib.coaching.words import board_text, side_text
 from coachlib.errors import InputError
 from coachlib.views.panels.lane_picture import LanePicture
-from coachlib.views.scene import lines_scene
+from coachlib.views.scene import simulated_scene
 from coachlib.views.scene_parts import LaneScene
+from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler, Walk
 from coachlib.world.hand import HANDS, Hand
 from coachlib.world.line import Line, Move, moved
+from coachlib.world.oil import OilPattern
 
 _HERE = Path(__file__).parent
 
@@ -56,12 +59,21 @@ class TryMove(ipywidgets.VBox):
         The line played.
     move : Move, optional
         The first move shown; a 2 and 1 inside.
+    ball, pattern : optional
+        With a pattern the balls of both lines are simulated; without a ball a usual one is thrown.
     """
 
     def __init__(
-        self, bowler: Bowler | None = None, line: Line | None = None, move: Move | None = None
+        self,
+        bowler: Bowler | None = None,
+        line: Line | None = None,
+        move: Move | None = None,
+        *,
+        ball: Ball | None = None,
+        pattern: OilPattern | None = None,
     ) -> None:
         self.bowler, self.line = bowler or Bowler(), line or Line(feet_board=22.0, target_board=12.0)
+        self.ball, self.pattern = ball, pattern
         first = move or Move(feet_boards=2.0, target_boards=1.0)
         self.sliders = MoveSliders(
             hand=self.bowler.hand,
@@ -80,15 +92,32 @@ class TryMove(ipywidgets.VBox):
         said = _move_words(now.feet_boards, now.target_boards, self.bowler.hand)
         try:
             walk = cast(Walk, now.walk)
-            scene = move_scene(self.bowler, self.line, now.feet_boards, now.target_boards, walk)
+            scene = move_scene(
+                self.bowler,
+                self.line,
+                now.feet_boards,
+                now.target_boards,
+                walk,
+                ball=self.ball,
+                pattern=self.pattern,
+            )
         except InputError as error:
             now.said = {**said, "error": str(error)}
             return
-        self.picture.scene = dict(scene)
+        self.picture.show(scene)
         now.said = {**said, "answer": _answer(scene)}
 
 
-def move_scene(bowler: Bowler, line: Line, feet_boards: float, target_boards: float, walk: Walk) -> LaneScene:
+def move_scene(
+    bowler: Bowler,
+    line: Line,
+    feet_boards: float,
+    target_boards: float,
+    walk: Walk,
+    *,
+    ball: Ball | None = None,
+    pattern: OilPattern | None = None,
+) -> LaneScene:
     """Return the scene of a line and of the same line after a move.
 
     Parameters
@@ -101,6 +130,8 @@ def move_scene(bowler: Bowler, line: Line, feet_boards: float, target_boards: fl
         The move, ``+`` inside. [boards]
     walk : {"slide", "walk"}
         How the bowler walks.
+    ball, pattern : optional
+        With a pattern the balls of both lines are simulated.
 
     Raises
     ------
@@ -108,7 +139,8 @@ def move_scene(bowler: Bowler, line: Line, feet_boards: float, target_boards: fl
         If the move leads off the approach or off the lane.
     """
     move = Move(feet_boards=feet_boards, target_boards=target_boards)
-    return lines_scene(dataclasses.replace(bowler, walk=walk), line, moved(line, move))
+    session = Session(dataclasses.replace(bowler, walk=walk), line, ball=ball, pattern=pattern)
+    return simulated_scene(session, line, moved(line, move))
 
 
 def _move_words(feet_boards: float, target_boards: float, hand: Hand) -> dict[str, str]:
@@ -120,8 +152,9 @@ def _move_words(feet_boards: float, target_boards: float, hand: Hand) -> dict[st
 
 
 def _answer(scene: LaneScene) -> str:
-    """Return what the lever says, in one sentence."""
+    """Return what the lever says in one sentence, and the simulated balls in another."""
     if scene["advised"] is None:
         return "Nothing moves."
     told = ", ".join(f"{shift['text']} at {shift['at_ft']:.0f} ft" for shift in scene["shifts"])
-    return f"On paper: {told}."
+    simulated = f" Simulated: {scene['simulated_text']} at 60 ft." if scene["simulated_text"] else ""
+    return f"On paper: {told}.{simulated}"
