@@ -6,26 +6,30 @@ import pytest
 
 from coachlib.coaching.session import Session, observe
 from coachlib.views.lane_chart import lane_chart
-from coachlib.views.lane_paper import BOARD_PX, FOOT_PX, Paper, deck_ft
+from coachlib.views.lane_paper import BOARD_PX, FOOT_PX, Paper
 from coachlib.views.scene import lane_scene, lines_scene
-from coachlib.views.theme import INK, NOW_DASH, THEN
+from coachlib.views.theme import INK, INK2, NOW_DASH, THEN, WOOD
 from coachlib.world.bowler import Bowler
 from coachlib.world.line import Line
-from coachlib.world.oil import OilPattern
+from coachlib.world.oil import OilPattern, load_pattern
 from coachlib.world.shot import Shot
 
 PLAYED, NEXT = Line(22.0, 12.0), Line(24.0, 13.0)
 
 
-def scene(hand="right", shot=None, next_line=NEXT):
-    session = Session(Bowler(hand=hand), PLAYED, pattern=OilPattern("house_41", 41.0))
+STRAIGHT = OilPattern("sheet lost", 41.0, kind="other")  # nothing is known of its film: straight lines
+HOUSE = load_pattern("house_41")
+
+
+def scene(hand="right", shot=None, next_line=NEXT, pattern=STRAIGHT):
+    session = Session(Bowler(hand=hand), PLAYED, pattern=pattern)
     session = session if shot is None else observe(session, shot)
     return lane_scene(session, SimpleNamespace(new_line=next_line))
 
 
-def layers(drawn, *marks):
+def layers(drawn, *marks, is_end=False):
     """Return the layers of these marks, each with its rows beside it."""
-    spec = lane_chart(drawn).to_dict()
+    spec = lane_chart(drawn, is_end=is_end).to_dict()
     chosen = [layer for layer in spec["layer"] if layer["mark"]["type"] in marks]
     return [{**layer, "rows": spec["datasets"][layer["data"]["name"]]} for layer in chosen]
 
@@ -34,8 +38,8 @@ def places(layer):
     return [(row["x"], row["y"]) for row in layer["rows"]]
 
 
-def words(drawn):
-    return [row["text"] for layer in layers(drawn, "text") for row in layer["rows"]]
+def words(drawn, is_end=False):
+    return [row["text"] for layer in layers(drawn, "text", is_end=is_end) for row in layer["rows"]]
 
 
 def test_now_is_dashed_ink_and_next_is_solid_blue_from_laydown_through_target_to_the_edge():
@@ -94,7 +98,7 @@ def test_the_last_ball_is_a_ring_and_a_ball_in_true_size():
     drawn = scene(shot=Shot(crossed_board=12.5, arrival="high"))
     rings = [layer for layer in layers(drawn, "point") if layer["mark"].get("strokeWidth") == 1.6]
     assert places(rings[0]) == [(15, 12.5)]
-    assert places(rings[1]) == [(deck_ft(-drawn["last"]["before_head_pin_in"]), 18.7)]
+    assert places(rings[1]) == [(Paper(drawn).deck_ft(-drawn["last"]["before_head_pin_in"]), 18.7)]
     assert {"crossed 12½", "high"} <= set(words(drawn))
     assert not [layer for layer in layers(scene(), "point") if layer["mark"].get("strokeWidth") == 1.6]
 
@@ -114,6 +118,76 @@ def test_a_pivot_on_the_target_has_no_cross_of_its_own():
 
 
 def test_beyond_is_above_for_both_hands():
-    assert Paper("right", 34.19).beyond(2.0) == 41.5
-    assert Paper("left", 34.19).beyond(2.0) == -1.5
-    assert Paper("left", 34.19).beyond(-2.0) == 41.5
+    assert Paper(scene("right")).beyond(2.0) == 41.5
+    assert Paper(scene("left")).beyond(2.0) == -1.5
+    assert Paper(scene("left")).beyond(-2.0) == 41.5
+
+
+def thin_lines(drawn, is_end=False):
+    return [layer for layer in layers(drawn, "line", is_end=is_end) if "detail" in layer["encoding"]]
+
+
+def test_simulated_balls_are_twenty_thin_lines_and_twenty_dots_a_line():
+    drawn = scene(pattern=HOUSE)
+    now, following = thin_lines(drawn)
+    assert (now["mark"]["color"], following["mark"]["color"]) == (INK2, THEN)
+    for layer, line in ((now, drawn["played"]), (following, drawn["advised"])):
+        assert {row["ball"] for row in layer["rows"]} == set(range(20))
+        for ball, boards in enumerate(line["path"]["balls_board"]):
+            mine = [(row["x"], row["y"]) for row in layer["rows"] if row["ball"] == ball]
+            assert mine == list(enumerate(boards))[::2]
+    hollow, filled = [layer for layer in layers(drawn, "point") if layer["mark"].get("size") == 13]
+    assert (hollow["mark"]["fill"], filled["mark"]["fill"]) == (WOOD, THEN)
+    assert len(hollow["rows"]) == len(filled["rows"]) == 20
+    assert max(row["x"] for row in hollow["rows"]) < min(row["x"] for row in filled["rows"])
+    assert {"now", "then", "simulated:", drawn["simulated_text"]} <= set(words(drawn))
+
+
+def test_the_strong_line_is_the_ball_and_the_aim_is_dotted_to_the_pivot():
+    drawn = scene(pattern=HOUSE)
+    meant_now, aim_now, meant_next, aim_next = [
+        layer for layer in layers(drawn, "line") if "detail" not in layer["encoding"]
+    ]
+    assert places(meant_now) == list(enumerate(drawn["played"]["path"]["meant_board"]))
+    assert meant_now["mark"]["strokeDash"] == NOW_DASH
+    assert places(meant_next) == list(enumerate(drawn["advised"]["path"]["meant_board"]))
+    assert aim_now["mark"]["strokeDash"] == aim_next["mark"]["strokeDash"] == [2, 3]
+    # limiting case: the straight lines 15.5 over 12 and 17.5 over 13 meet on board 8.5 at 30 ft
+    assert places(aim_now) == [(0, 15.5), (30.0, 8.5)]
+    assert places(aim_next) == [(0, 17.5), (30.0, 8.5)]
+    marks = [layer for layer in layers(drawn, "point") if layer["mark"].get("size") in (36, 56)]
+    assert [layer["rows"] for layer in marks] == [[], []]
+
+
+def test_the_breakpoint_is_a_ring_of_the_line_to_play():
+    drawn = scene(pattern=HOUSE, next_line=PLAYED)
+    (ring,) = [layer for layer in layers(drawn, "point") if layer["mark"].get("size") == 80]
+    turn = drawn["played"]["path"]["breakpoint"]
+    assert (ring["mark"]["stroke"], places(ring)) == (INK, [(turn["at_ft"], turn["board"])])
+    assert turn["text"] in words(drawn)
+
+
+@pytest.mark.parametrize(("hand", "left_edge"), [("right", 39.5), ("left", 0.5)])
+def test_the_oil_lies_with_its_left_edge_on_the_left(hand, left_edge):
+    (tint,) = layers(scene(hand, pattern=HOUSE), "image")
+    (row,) = tint["rows"]
+    assert (row["x"], row["y"]) == (0, left_edge)
+    assert row["url"].startswith("data:image/png;base64,")
+    length_ft = len(HOUSE.film_um) * HOUSE.step_ft
+    assert tint["mark"]["width"] == pytest.approx(length_ft * FOOT_PX)
+    assert tint["mark"]["height"] == pytest.approx(39 * BOARD_PX)
+    assert layers(scene(hand), "image") == []
+
+
+def test_the_last_20_ft_show_nothing_from_before_but_the_words_beside():
+    drawn = scene(pattern=HOUSE, shot=Shot(crossed_board=12.0, arrival="high"))
+    paper = Paper(drawn, is_end=True)
+    shown = [row for layer in layers(drawn, "point", is_end=True) for row in layer["rows"]]
+    assert len(shown) > 40
+    assert min(row["x"] for row in shown) >= paper.left_ft
+    for layer in thin_lines(drawn, is_end=True):
+        assert {row["x"] for row in layer["rows"]} == set(range(40, 61))
+    told = words(drawn, is_end=True)
+    assert {"40 ft", "55 ft", "on paper:", "1 right", "2 right", "now", "then", "10"} <= set(told)
+    assert not {"15 ft", "foul line", "24", "13", "was 22", "crossed 12", "same"} & set(told)
+    assert any("From 40 to 60 ft a board is drawn 3 times too wide" in text for text in [" ".join(told)])

@@ -18,7 +18,7 @@ from coachlib.world.oil import OilPattern
 from coachlib.world.shot import Shot
 
 PLAYED, NEXT = Line(22.0, 12.0), Line(24.0, 13.0)
-PATTERN = OilPattern("house_41", 41.0)
+PATTERN = OilPattern("sheet lost", 41.0, kind="other")  # nothing is known of its film: straight lines
 
 
 def session(hand="right", **fields):

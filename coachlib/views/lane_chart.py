@@ -5,7 +5,8 @@ Across only; the live picture of the panels turns itself upright where it is nar
 
 from typing import Any
 
-from coachlib.views.lane_paper import INCH_PX, Paper, Row, deck_ft
+from coachlib.views.lane_balls import breakpoint_ring, lane_balls, oil_tint, path_rows
+from coachlib.views.lane_paper import INCH_PX, Paper, Row
 from coachlib.views.lane_words import RULER, lane_words
 from coachlib.views.scene_parts import DrawnLine, LaneScene
 from coachlib.views.theme import GUTTER, INK, INK2, LINE, NOW_DASH, PAPER, THEN, WOOD, finished
@@ -18,10 +19,11 @@ SOLE = (
 SOLE_FT, OLD_SOLE_FT = -6.5, -11.0  # on the approach, which has no scale along
 _CROSS = "M-1-1L1 1M-1 1L1-1"
 _GUTTER_BOARDS = 1.2
+AIM_DASH = [2, 3]
 
 
-def lane_chart(scene: LaneScene, title: str = "", subtitle: str = "") -> Any:
-    """Return the lane from above: the line played, the next one, and the last ball.
+def lane_chart(scene: LaneScene, title: str = "", subtitle: str = "", *, is_end: bool = False) -> Any:
+    """Return the lane from above: the line played, the next one, simulated balls, and the last ball seen.
 
     Parameters
     ----------
@@ -29,6 +31,8 @@ def lane_chart(scene: LaneScene, title: str = "", subtitle: str = "") -> Any:
         From :func:`coachlib.views.scene.lane_scene` or :func:`coachlib.views.scene.lines_scene`.
     title, subtitle : str, optional
         The question the picture answers, and what is drawn.
+    is_end : bool, default False
+        The last 20 ft instead of the whole lane.
 
     Returns
     -------
@@ -37,13 +41,16 @@ def lane_chart(scene: LaneScene, title: str = "", subtitle: str = "") -> Any:
     """
     import altair as alt
 
-    paper = Paper(scene["hand"], scene["pit_behind_in"])
+    paper = Paper(scene, is_end)
     layers = [
         *_floor(paper, scene),
+        *lane_balls(paper, scene),
         *_lines(paper, scene),
+        *breakpoint_ring(paper, scene),
         *_line_marks(paper, scene),
         *_pins(paper, scene),
         *_last_ball(paper, scene),
+        *_margin(paper),
         *lane_words(paper, scene),
     ]
     chart = alt.layer(*layers).properties(width=paper.width_px, height=paper.height_px)
@@ -59,13 +66,14 @@ def _floor(paper: Paper, scene: LaneScene) -> list[Any]:
     ]
     boards = [{"x": 0, "x2": HEAD_PIN_FT, "y": board} for board in RULER]
     low, high = scene["pocket_board"]
-    pocket = [{"x": 58, "x2": deck_ft(0), "y": low, "y2": high}]
+    pocket = [{"x": 58, "x2": paper.deck_ft(0), "y": low, "y2": high}]
     columns = [{"x": shift["at_ft"], **full} for shift in scene["shifts"] if shift["at_ft"] < HEAD_PIN_FT]
     if scene["oil_end_ft"] is not None:
         columns.append({"x": scene["oil_end_ft"], **full})
     return [
         paper.draw("rect", gutters, color=GUTTER),
         paper.draw("rect", [{**width, **full}], color=WOOD),
+        *oil_tint(paper, scene),
         paper.draw("rule", boards, color=LINE, strokeWidth=0.5, opacity=0.4),
         paper.draw("rect", pocket, color=LINE, opacity=0.28),
         paper.draw("rule", columns, color=INK2, strokeWidth=0.8, strokeDash=[1, 4]),
@@ -83,28 +91,53 @@ def _places(places: list[list[float]]) -> list[Row]:
 
 
 def _lines(paper: Paper, scene: LaneScene) -> list[Any]:
-    """Return both lines: strong up to the target, thin beyond, where they are only the lever on paper."""
+    """Return both lines: strong where the ball goes, thin where a line is only aim or lever on paper."""
     played, advised = scene["played"], scene["advised"]
+    thin: Row = {"strokeWidth": 1, "strokeDash": AIM_DASH} if played["path"] is not None else {}
+    aimed_ft = scene["pivot"]["at_ft"] if scene["pivot"] is not None else 0.0
     if advised is None:
-        return _line(paper, played, INK, {"strokeWidth": 3}, {"strokeWidth": 1.4})
-    near, far = {"strokeWidth": 2, "strokeDash": NOW_DASH}, {"strokeWidth": 1.2, "strokeDash": [4, 4]}
-    was = _line(paper, played, INK, near, far)
-    return was + _line(paper, advised, THEN, {"strokeWidth": 3.6}, {"strokeWidth": 1.5})
+        return _line(paper, played, aimed_ft, INK, {"strokeWidth": 3}, {"strokeWidth": 1.4, **thin})
+    near, far = {"strokeWidth": 2, "strokeDash": NOW_DASH}, {"strokeWidth": 1.2, "strokeDash": [4, 4], **thin}
+    was = _line(paper, played, aimed_ft, INK, near, far)
+    return was + _line(paper, advised, aimed_ft, THEN, {"strokeWidth": 3.6}, {"strokeWidth": 1.5, **thin})
 
 
-def _line(paper: Paper, line: DrawnLine, color: str, near: Row, far: Row) -> list[Any]:
+def _line(paper: Paper, line: DrawnLine, aimed_ft: float, color: str, near: Row, far: Row) -> list[Any]:
+    """Return the ball's path and its aim line up to target or pivot; without a path the straight line."""
     start = {"x": line["start_ft"], "y": line["start_board"]}
     target = {"x": line["target_ft"], "y": line["target_board"]}
     end = {"x": line["end_ft"], "y": line["end_board"]}
+    strong, thin = [start, target], [target, end]
+    if line["path"] is not None:
+        strong, thin = path_rows(paper, line["path"]["meant_board"]), [start, _along(line, aimed_ft)]
+    return [paper.draw("line", strong, color=color, **near), paper.draw("line", thin, color=color, **far)]
+
+
+def _along(line: DrawnLine, at_ft: float) -> Row:
+    """Return the place on the straight line at some distance, not before the target and not off the lane."""
+    at_ft = min(max(at_ft, line["target_ft"]), line["end_ft"])
+    share = (at_ft - line["start_ft"]) / (line["end_ft"] - line["start_ft"])
+    board = line["start_board"] + share * (line["end_board"] - line["start_board"])
+    return {"x": at_ft, "y": round(board, 2)}
+
+
+def _margin(paper: Paper) -> list[Any]:
+    """Return bare paper before the last 20 ft, where lines come in from the front of the lane."""
+    if not paper.is_end:
+        return []
+    low, high = LOW_EDGE_BOARD - _GUTTER_BOARDS, HIGH_EDGE_BOARD + _GUTTER_BOARDS
     return [
-        paper.draw("line", [start, target], color=color, **near),
-        paper.draw("line", [target, end], color=color, **far),
+        paper.draw("rect", [{"x": paper.left_ft, "x2": paper.from_ft, "y": low, "y2": high}], color=PAPER)
     ]
 
 
 def _line_marks(paper: Paper, scene: LaneScene) -> list[Any]:
-    """Return shifts, target, feet and pivot: hollow for the line played beside a next one, else filled."""
-    played, advised, shifts = scene["played"], scene["advised"], scene["shifts"]
+    """Return shifts, target, feet and pivot: hollow for the line played beside a next one, else filled.
+
+    Shifts are marked on straight lines only: a simulated ball goes elsewhere.
+    """
+    played, advised = scene["played"], scene["advised"]
+    shifts = scene["shifts"] if played["path"] is None else []
     hollow: Row = {"fill": WOOD, "stroke": INK, "strokeWidth": 1.5}
     solid: Row = {"fill": INK if advised is None else THEN, "strokeWidth": 0}
     was = [{"x": at["at_ft"], "y": at["played_board"]} for at in shifts if at["played_board"] is not None]
@@ -140,7 +173,8 @@ def _pins(paper: Paper, scene: LaneScene) -> list[Any]:
     for is_left, fill, ink, weight in ((False, PAPER, INK2, "normal"), (True, INK, PAPER, "bold")):
         pins = [pin for pin in scene["pins"] if pin["is_left"] == is_left]
         rows = [
-            {"x": deck_ft(pin["behind_in"]), "y": pin["board"], "text": str(pin["number"])} for pin in pins
+            {"x": paper.deck_ft(pin["behind_in"]), "y": pin["board"], "text": str(pin["number"])}
+            for pin in pins
         ]
         layers.append(
             paper.draw("point", rows, shape="circle", size=size, fill=fill, stroke=LINE, strokeWidth=1)
@@ -156,7 +190,7 @@ def _last_ball(paper: Paper, scene: LaneScene) -> list[Any]:
         return []
     ring: Row = {"shape": "circle", "stroke": INK, "strokeWidth": 1.6}
     crossed = [{"x": last["crossed_ft"], "y": last["crossed_board"]}] if last["crossed_text"] else []
-    arrived = [{"x": deck_ft(-last["before_head_pin_in"]), "y": last["arrival_board"]}]
+    arrived = [{"x": paper.deck_ft(-last["before_head_pin_in"]), "y": last["arrival_board"]}]
     size = round((2 * scene["ball_radius_in"] * INCH_PX) ** 2)
     return [
         paper.draw("point", crossed, size=324, **ring),

@@ -2,14 +2,21 @@
 
 from typing import Any
 
-from coachlib.views.lane_paper import APPROACH_FT, FOOT_PX, INCH_PX, Paper, Row, deck_ft
+from coachlib.views.lane_paper import (
+    APPROACH_FT,
+    NOTE_FROM_BOARDS,
+    NOTE_ROW_BOARDS,
+    ROW_BOARDS,
+    STRIP_PX,
+    Paper,
+    Row,
+)
 from coachlib.views.scene_parts import DrawnLine, LaneScene
 from coachlib.views.theme import INK, INK2, NUMBER_PX, THEN
+from coachlib.world.lane import HEAD_PIN_FT
 
 RULER = (5, 10, 15, 20, 25, 30, 35)
-TICKS_FT = (0, 15, 30, 45, 60)
-_ROW_BOARDS = 3.2  # the rows of words beyond the lane's edges
-_NOTE_BOARDS = (6.6, 9.6)
+TICKS_FT, END_TICKS_FT = (0, 15, 30, 45, 60), (40, 45, 50, 55)
 _BESIDE_BOARDS = 9.0
 
 
@@ -18,27 +25,28 @@ def lane_words(paper: Paper, scene: LaneScene) -> list[Any]:
     return [
         *_edge_words(paper, scene),
         *_shift_words(paper, scene),
-        *_target_words(paper, scene),
-        *_feet_words(paper, scene),
+        *_ball_words(paper, scene),
+        *([] if paper.is_end else [*_target_words(paper, scene), *_feet_words(paper, scene)]),
         *_seen_words(paper, scene),
     ]
 
 
 def _edge_words(paper: Paper, scene: LaneScene) -> list[Any]:
-    top, bottom = paper.beyond(_ROW_BOARDS), paper.beyond(-_ROW_BOARDS)
-    ruler = [{"x": -0.9, "y": board, "text": str(board)} for board in RULER]
-    ticks = [{"x": ft, "y": bottom, "text": f"{ft} ft" if ft else "foul line"} for ft in TICKS_FT]
+    top, bottom = paper.beyond(ROW_BOARDS), paper.beyond(-ROW_BOARDS)
+    ruler = [{"x": paper.from_ft - 6 / paper.foot_px, "y": board, "text": str(board)} for board in RULER]
+    ticks_ft = [ft for ft in (END_TICKS_FT if paper.is_end else TICKS_FT) if ft < 60 or not paper.strip_px]
+    ticks = [{"x": ft, "y": bottom, "text": f"{ft} ft" if ft else "foul line"} for ft in ticks_ft]
     gutters = [
         {"x": paper.end_ft, "y": top, "text": scene["left_gutter_text"]},
         {"x": paper.end_ft, "y": bottom, "text": scene["right_gutter_text"]},
     ]
-    stretch = f"Up to 60 ft a board is drawn {INCH_PX * 12 / FOOT_PX:.0f} times too wide."
     note = [
-        {"x": -APPROACH_FT, "y": paper.beyond(-below), "text": text}
-        for below, text in zip(_NOTE_BOARDS, (scene["note"], stretch), strict=True)
+        {"x": paper.left_ft, "y": paper.beyond(-(NOTE_FROM_BOARDS + row * NOTE_ROW_BOARDS)), "text": text}
+        for row, text in enumerate(paper.note_lines)
     ]
     oil_ft = scene["oil_end_ft"]
-    oil = [] if oil_ft is None else [{"x": oil_ft, "y": 37, "text": f"oil ends {oil_ft:g} ft"}]
+    is_oiled = oil_ft is not None and oil_ft >= paper.from_ft
+    oil = [{"x": oil_ft, "y": 37, "text": f"oil ends {oil_ft:g} ft"}] if is_oiled else []
     return [
         paper.write(ruler, align="right"),
         paper.write(ticks),
@@ -49,10 +57,46 @@ def _edge_words(paper: Paper, scene: LaneScene) -> list[Any]:
 
 
 def _shift_words(paper: Paper, scene: LaneScene) -> list[Any]:
-    top = paper.beyond(_ROW_BOARDS)
-    shifts = [{"x": shift["at_ft"], "y": top, "text": shift["text"]} for shift in scene["shifts"]]
-    head = [{"x": 0, "y": top, "text": "next line, on paper:"}] if shifts else []
+    """Return the shifts on paper, and in a row of its own what the simulated balls do at the pins."""
+    simulated, low_row = scene["simulated_text"], paper.beyond(ROW_BOARDS)
+    top = paper.beyond(2 * ROW_BOARDS) if simulated else low_row
+    shifts = [
+        {"x": shift["at_ft"], "y": top, "text": shift["text"]}
+        for shift in scene["shifts"]
+        if shift["at_ft"] >= paper.from_ft
+    ]
+    on_paper = "on paper:" if paper.is_end else "next line, on paper:"
+    head = [{"x": paper.from_ft, "y": top, "text": on_paper}] if shifts else []
+    if simulated:
+        shifts.append({"x": HEAD_PIN_FT, "y": low_row, "text": simulated})
+        head.append({"x": paper.from_ft, "y": low_row, "text": "simulated:"})
     return [paper.write(shifts, color=THEN, fontWeight="bold"), paper.write(head, align="left")]
+
+
+def _ball_words(paper: Paper, scene: LaneScene) -> list[Any]:
+    """Return which dots are which, and the breakpoint unless the pivot's words stand there."""
+    if not paper.strip_px:
+        return []
+    line, bottom = scene["advised"] or scene["played"], paper.beyond(-ROW_BOARDS)
+    now, then = ({"x": paper.dot_ft(STRIP_PX * k), "y": bottom} for k in (0.5, 1.5))
+    named = scene["advised"] is not None
+    turn = line["path"] and line["path"]["breakpoint"]
+    words = []
+    if turn and turn["at_ft"] >= paper.from_ft and not _is_by_pivot(paper, scene, turn["at_ft"]):
+        words = [{"x": turn["at_ft"], "y": turn["board"], "text": turn["text"]}]
+    return [
+        paper.write([{**now, "text": "now"}] if named else []),
+        paper.write([{**then, "text": "then"}] if named else [], color=THEN, fontWeight="bold"),
+        *paper.write_on_lane(words, align="left", dx=10, dy=19 if scene["hand"] == "right" else -19),
+    ]
+
+
+def _is_by_pivot(paper: Paper, scene: LaneScene, at_ft: float) -> bool:
+    """Return whether words for a breakpoint there would run into those of the pivot."""
+    pivot = scene["pivot"]
+    if pivot is None or not pivot["is_apart"]:
+        return False
+    return -90 < (at_ft - pivot["at_ft"]) * paper.foot_px + 10 < 34
 
 
 def _big(scene: LaneScene) -> Row:
@@ -107,7 +151,7 @@ def _seen_words(paper: Paper, scene: LaneScene) -> list[Any]:
         return layers
     crossed = {"x": last["crossed_ft"], "y": last["crossed_board"], "text": last["crossed_text"]}
     arrived = {
-        "x": deck_ft(-last["before_head_pin_in"]),
+        "x": paper.deck_ft(-last["before_head_pin_in"]),
         "y": last["arrival_board"],
         "text": last["arrival_text"],
     }
