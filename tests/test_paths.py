@@ -48,7 +48,7 @@ def same(one, other):
 
 
 def test_the_ball_starts_at_the_laydown_and_rolls_over_the_target():
-    # limiting case: in front the ball slides along the aim line; friction 0.02 for 0.6 s bends it by 0.3 board
+    # limiting case: in front the ball slides along its aim; friction 0.02 for 0.6 s bends it by 0.3 board
     for walk in ("slide", "walk"):
         bowler = dataclasses.replace(KNOWN, walk=walk)
         paths = line_paths(session(bowler), PLAYED)

@@ -7,13 +7,15 @@ from coachlib.views.panels.try_move import TryMove, move_scene
 from coachlib.views.scene import lines_scene
 from coachlib.world.bowler import Bowler
 from coachlib.world.line import Line, Move
+from coachlib.world.oil import load_pattern
 
 LINE = Line(22.0, 12.0)
 
 
 def test_it_opens_with_a_two_and_one():
     panel = TryMove(Bowler(hand="left"), LINE)
-    assert panel.picture.scene == lines_scene(Bowler(hand="left"), LINE, Line(24.0, 13.0))
+    scene = lines_scene(Bowler(hand="left"), LINE, Line(24.0, 13.0))
+    assert {**panel.picture.scene, "oil": panel.picture.oil} == scene
     assert panel.sliders.said == {
         "feet_boards": "2 right",
         "target_boards": "1 right",
@@ -27,6 +29,17 @@ def test_sliding_draws_the_new_move_and_the_other_walk():
     assert [shift["text"] for shift in panel.picture.scene["shifts"]] == ["1 left", "same", "1 right"]
     panel.sliders.walk = "walk"
     assert [shift["text"] for shift in panel.picture.scene["shifts"]] == ["1½ left", "1 left", "½ left"]
+
+
+def test_with_a_pattern_the_balls_are_simulated_for_the_walk_chosen():
+    panel = TryMove(Bowler(), LINE, pattern=load_pattern("house_41"))
+    slide = panel.picture.scene
+    assert len(slide["advised"]["path"]["balls_board"]) == 20
+    assert panel.sliders.said["answer"].endswith(f" Simulated: {slide['simulated_text']} at 60 ft.")
+    panel.sliders.walk = "walk"
+    walk = panel.picture.scene
+    assert walk["advised"]["path"]["meant_board"][0] == walk["advised"]["laydown_board"]
+    assert walk["advised"]["path"] != slide["advised"]["path"]
 
 
 def test_no_move_is_one_line():
