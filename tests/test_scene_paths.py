@@ -1,4 +1,4 @@
-"""Simulated balls in a scene: numbers as they are, words as people say them, nothing where nothing is known."""
+"""Simulated balls in a scene: numbers as they are, words as people say them, none where nothing is known."""
 
 import json
 from types import SimpleNamespace

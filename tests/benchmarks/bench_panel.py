@@ -54,7 +54,7 @@ def figures() -> Iterator[tuple[str, float, str, str]]:
         return
     with tempfile.TemporaryDirectory() as folder, sync_playwright() as playwright:
         chromium = playwright.chromium.launch(executable_path=executable, args=["--no-sandbox"])
-        server = _started(Path(folder))
+        server = start_notebook(Path(folder), CELL.format(log=str(Path(folder) / LOG)))
         try:
             page = chromium.new_page(viewport={"width": 1280, "height": 800})
             loaded = _count_bytes(page)
@@ -76,9 +76,9 @@ def figures() -> Iterator[tuple[str, float, str, str]]:
             chromium.close()
 
 
-def _started(folder: Path) -> Server:
-    """Start a server on `folder` and run a notebook with a running session in it."""
-    cell = nbformat.v4.new_code_cell(CELL.format(log=str(folder / LOG)))
+def start_notebook(folder: Path, source: str) -> Server:
+    """Start a server on `folder` and run a notebook of one cell in it."""
+    cell = nbformat.v4.new_code_cell(source)
     server = servers.start_lab(
         folder, NAME, "127.0.0.1", servers.any_port("127.0.0.1"), "a-token-for-benchmarks"
     )

@@ -97,6 +97,7 @@ class OpenedPanel:
 
 
 OpenPanel = Callable[..., OpenedPanel]
+ScratchNotebook = Callable[[str, list[str]], str]
 
 
 @pytest.fixture(scope="session")
@@ -210,7 +211,7 @@ def _point_kernels_to(folder: Path, home: Path) -> None:
 
 
 @pytest.fixture
-def scratch_notebook(lab_folder: Path) -> Callable[[str, list[str]], str]:
+def scratch_notebook(lab_folder: Path) -> ScratchNotebook:
     """Return a function that writes a notebook of given cells beside the others and returns its name."""
 
     def write(name: str, cells: list[str]) -> str:

@@ -68,9 +68,9 @@ function placeAcross(width, { from_ft, strip, behind_in }, turn, has_two_rows) {
 }
 
 function placeUpright(width, { from_ft, strip, behind_in }, turn) {
-  const board = clamp((width - 114) / 39, 4, 5.6), inch = board / BOARD_IN, foot = from_ft ? 13 : 4.7;
-  // Distances stand on the far side, the wider margin for "2 left" on the own side.
-  const own_margin = turn(1) < turn(39) ? 70 : 44, left = own_margin + (width - 114 - 39 * board) / 2;
+  const board = clamp((width - 122) / 39, 4, 5.6), inch = board / BOARD_IN, foot = from_ft ? 13 : 4.7;
+  // Distances stand on the far side, the wider margin for "simulated" on the own side.
+  const own_margin = turn(1) < turn(39) ? 78 : 44, left = own_margin + (width - 122 - 39 * board) / 2;
   const pins = 36 + (FRONT_IN + behind_in) * inch + strip, foul = pins + (FEET - from_ft) * foot;
   const x = (own) => left + turn(own) * board;
   return {
