@@ -117,8 +117,9 @@ ARRIVALS = {
             {"abs_err_boards": 0.9},
             TWICE,
             MISSED,
-            *motions("early", "late"),
+            *motions("early", "roll_out", "skid_long"),
             {"motion": "unknown", "side": "light", "phase": "worn"},
+            {"motion": "late", "side": "light"},
             {"err_boards": None},
         ],
         [

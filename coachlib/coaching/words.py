@@ -9,7 +9,7 @@ import math
 from collections.abc import Mapping
 from typing import Literal
 
-from coachlib.coaching.advice import Advice, RuleVoice
+from coachlib.coaching.advice import Advice, RuleVoice, move_problems
 from coachlib.coaching.levers import line_shift_boards, pivot_ft
 from coachlib.coaching.rulebook import Fired
 from coachlib.errors import checked_choice
@@ -109,9 +109,9 @@ def say(advice: Advice, hand: Hand | None = None, to: To = "bowler") -> Said:
     said = Said(
         headline=_headline(advice, hand, to),
         sentence=_sentence(advice, hand, to),
-        why=_text(voice, "why", hand) or _why_open(advice),
+        why=_why(advice, hand),
         chances="",
-        look_for=_text(voice, "look", hand),
+        look_for="" if voice.forbidden else _text(voice, "look", hand),
         then=_then(advice, hand),
         cautions=tuple(_told(one, voice, hand) for one in advice.cautions),
         notes=tuple(_told(one, voice, hand) for one in advice.notes),
@@ -236,6 +236,16 @@ def _text(voice: RuleVoice, field: str, hand: Hand) -> str:
     return turned(getattr(voice.fired[0].rule, field), hand, voice.numbers) if voice.fired else ""
 
 
+def _why(advice: Advice, hand: Hand) -> str:
+    voice = advice.rule
+    if voice.forbidden:
+        wanted = _lower(move_text(voice.fired[0].moves[0], hand))
+        problems = move_problems(advice.session, voice.fired[0].moves[0])
+        reasons = problems or tuple(_told(one, voice, hand) for one in voice.forbidden)
+        return f"The rule would say {wanted}, but {_lower('; '.join(reasons)).rstrip('.')}."
+    return _text(voice, "why", hand) or _why_open(advice)
+
+
 def _why_open(advice: Advice) -> str:
     """Return why no rule asks for a move yet, where a ball missed the pocket."""
     facts, patience = advice.reading.facts, advice.rule.numbers["patience"]
@@ -246,6 +256,8 @@ def _why_open(advice: Advice) -> str:
         if advice.cause.verdict == "bowler":
             return "The missed target explains it: moving would answer an error that may not come back."
         return "The missed target does not explain it. One such ball can be luck: throw it again."
+    if n_same >= patience:
+        return f"{side.capitalize()} again and again, and no rule of thumb fits it. Watch where it turns."
     return (
         f"{side.capitalize()} {_TIMES.get(n_same, f'{n_same} times')} without a miss; the line moves after "
         f"{_count(patience)}."
@@ -257,6 +269,8 @@ def _then(advice: Advice, hand: Hand) -> str:
     voice = advice.rule
     if advice.reading.last is None:
         return " ".join(_told(one, voice, hand) for one in voice.fired)
+    if voice.forbidden:
+        return ""
     parts = [turned(one.rule.then, hand, voice.numbers) for one in voice.fired[:1] if one.rule.then]
     parts += [_told(one, voice, hand) for one in voice.fired[1:]]
     if advice.kind == "line" and advice.move.is_feet_and_eyes:

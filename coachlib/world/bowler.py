@@ -78,10 +78,10 @@ class Bowler:
     pain: Annotated[str, Letters(200)] = ""
 
     def _problems(self) -> dict[str, str]:
-        if self.feet_low_board < self.feet_high_board:
+        if self.feet_low_board <= self.feet_high_board:
             return {}
         return {
-            "feet_low_board": f"feet_low_board is {self.feet_low_board:g}; expected less than "
+            "feet_low_board": f"feet_low_board is {self.feet_low_board:g}; expected at most "
             f"feet_high_board, {self.feet_high_board:g} boards. Give the outermost stance first."
         }
 
