@@ -25,8 +25,10 @@ class Bowler:
         As it shall be shown; an alias will do.
     hand : {"right", "left"}
         The bowling hand.
-    speed_mph, speed_sd_mph : float
-        Own usual speed at the hand, and its spread from ball to ball. [mph]
+    speed_mph : float or None
+        Own usual speed at the hand. [mph]
+    speed_sd_mph : float
+        Its spread from ball to ball. [mph]
     rev_rate_rpm, axis_rotation_deg, axis_tilt_deg : float or None
         Turns a minute; how far the spin is turned from straight ahead; how far its axis leans up.
     arrow_sd_boards : float
@@ -55,7 +57,7 @@ class Bowler:
 
     name: Annotated[str, Letters(80)] = ""
     hand: Hand = "right"
-    speed_mph: SpeedMph = 17.0
+    speed_mph: SpeedMph | None = None
     speed_sd_mph: Annotated[float, Limits(0, 5, "mph")] = 0.5
     rev_rate_rpm: Annotated[float, Limits(0, 700, "rpm")] | None = None
     axis_rotation_deg: Annotated[float, Limits(0, 110, "deg")] | None = None
