@@ -99,6 +99,30 @@ def test_a_move_that_does_not_fit_is_not_offered():
     )
 
 
+@pytest.mark.parametrize("arrival", ["high", "nose", "light"])
+@pytest.mark.parametrize("motion", ["early", "even", "late"])
+def test_a_young_bowler_moves_one_board_of_one_thing(arrival, motion):
+    for n_balls in range(1, 5):
+        advice = advise(
+            *[cl.Shot(crossed_board=11, arrival=arrival, motion=motion)] * n_balls,
+            bowler=cl.Bowler(age_years=10.0),
+        )
+        assert abs(advice.move.feet_boards) + abs(advice.move.target_boards) <= 1
+        assert "junior" in [one.rule.id for one in advice.cautions]
+
+
+def test_a_strike_over_a_missed_target_is_a_gift_and_not_a_line():
+    advice = advise(cl.Shot(crossed_board=9, arrival="pocket", leave=()))
+    assert advice.kind == "stay"
+    assert advice.rule.rule_ids == ("missed_outside_yet_struck",)
+
+
+def test_another_speed_is_told_as_the_bowlers_on_the_first_ball():
+    slow = cl.Shot(crossed_board=11, arrival="high", speed_mph=15.5)
+    advice = advise(slow, bowler=cl.Bowler(speed_mph=17.0))
+    assert (advice.rule.rule_ids[0], advice.cause.verdict) == ("speed_off", "bowler")
+
+
 def test_when_nothing_of_the_rule_fits_the_reason_is_said():
     stuck = cl.Bowler(feet_low_board=22.0, feet_high_board=22.0, pain="wrist")
     advice = advise(

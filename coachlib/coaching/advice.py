@@ -273,10 +273,23 @@ def _numbers(session: Session, book: Rulebook) -> dict[str, float]:
 
 
 def _first_allowed(session: Session, book: Rulebook, reading: Reading, one: Fired) -> Move | None:
-    for move in one.moves:
+    for move in _sized(one.moves, reading.facts, book):
         if not _forbidding(session, book, reading, move) and not move_problems(session, move):
             return move
     return None
+
+
+def _sized(moves: tuple[Move, ...], facts: Mapping[str, FactValue], book: Rulebook) -> tuple[Move, ...]:
+    """Return the moves as this bowler can take them: a young one moves a single board of feet, or of eyes."""
+    age_years = facts.get("age_years")
+    if age_years is None or _number(facts, "age_years") >= book.settings["junior_years"]:
+        return moves
+    return tuple(_one_board(move) for move in moves)
+
+
+def _one_board(move: Move) -> Move:
+    feet, eyes = (max(-1.0, min(1.0, boards)) for boards in (move.feet_boards, move.target_boards))
+    return dataclasses.replace(move, feet_boards=feet, target_boards=0.0 if feet else eyes)
 
 
 def _forbidding(session: Session, book: Rulebook, reading: Reading, move: Move) -> tuple[Fired, ...]:

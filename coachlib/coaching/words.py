@@ -111,7 +111,7 @@ def say(advice: Advice, hand: Hand | None = None, to: To = "bowler") -> Said:
         sentence=_sentence(advice, hand, to),
         why=_why(advice, hand),
         chances="",
-        look_for="" if voice.forbidden else _text(voice, "look", hand),
+        look_for=_look_for(advice, hand),
         then=_then(advice, hand),
         cautions=tuple(_told(one, voice, hand) for one in advice.cautions),
         notes=tuple(_told(one, voice, hand) for one in advice.notes),
@@ -250,8 +250,12 @@ def _why_open(advice: Advice) -> str:
     """Return why no rule asks for a move yet, where a ball missed the pocket."""
     facts, patience = advice.reading.facts, advice.rule.numbers["patience"]
     side, n_same = advice.reading.side, int(facts.get("n_same") or 0)
-    if side not in ("high", "light"):
+    if advice.reading.last is None:
         return ""
+    if side is None:
+        return "Where it met the pins was not noted, so there is nothing to judge the line by."
+    if side == "pocket":
+        return "It found the pocket, and no rule of thumb asks for a change."
     if facts.get("is_on_target") is False:
         if advice.cause.verdict == "bowler":
             return "The missed target explains it: moving would answer an error that may not come back."
@@ -262,6 +266,17 @@ def _why_open(advice: Advice) -> str:
         f"{side.capitalize()} {_TIMES.get(n_same, f'{n_same} times')} without a miss; the line moves after "
         f"{_count(patience)}."
     )
+
+
+def _look_for(advice: Advice, hand: Hand) -> str:
+    voice, side = advice.rule, advice.reading.side
+    if voice.forbidden or (advice.reading.last is None and not voice.fired):
+        return ""
+    if voice.fired:
+        return _text(voice, "look", hand)
+    if side == "pocket":
+        return "Two high or two light over the target would change this."
+    return "The same line over the same board: where it crosses, where it turns, and where it comes in."
 
 
 def _then(advice: Advice, hand: Hand) -> str:
