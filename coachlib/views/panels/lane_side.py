@@ -22,7 +22,7 @@ from coachlib.views.panels.resume import offer_to_go_on
 from coachlib.views.panels.running import Running
 from coachlib.views.panels.set_up_form import SetUp, blank_answers, set_up_answers, set_up_from
 from coachlib.views.panels.setup import WhoAndLine, set_up_look
-from coachlib.views.panels.shots import Shots, shots_look
+from coachlib.views.panels.shots import Shots, shots_look, undone_words
 from coachlib.views.panels.shown import Shown, composed
 from coachlib.views.panels.typed import Answers
 from coachlib.views.scene import lane_scene
@@ -209,12 +209,13 @@ class LaneSide:
 
     @_told_at("entry")
     def undo(self) -> None:
-        """Take the last event back; a ball taken back stands in the form again."""
-        last = self._run().session.events[-1:]
-        self._step("undo", {}, "undo logged")
-        for event in last:
-            if isinstance(event, Observed):
-                self._fill(event)
+        """Take the last step back; a ball taken back stands in the form again."""
+        before = self._run().session
+        self._step("undo", {}, "")
+        after = self._run().session
+        self.shown.status = undone_words(before, after)
+        if len(after.shots) < len(before.shots):
+            self._fill(before.shots[-1])
 
     @_told_at("entry")
     def correct(self, number: int) -> None:

@@ -66,13 +66,17 @@ class Running:
         InputError, DataFileError
             If the step is not allowed or could not be written; then nothing was changed.
         """
-        after = stepped(self.session, kind, dict(payload))
+        before = self.session
+        after = before if kind == "undo" else stepped(before, kind, dict(payload))
         number = self.logbook.append(self.key, kind, payload)
         is_alone = self.n_events is not None and number == self.n_events + 1
-        self.session = after if is_alone else self.logbook.replay(self.key)  # another notebook wrote as well
+        is_known = (
+            is_alone and kind != "undo"
+        )  # the log knows what came last, and what another notebook wrote
+        self.session = after if is_known else self.logbook.replay(self.key)
         self.n_events = number
-        first_changed = payload["number"] if kind == "correct" else len(self.session.shots) + 1
-        self._answers = {key: words for key, words in self._answers.items() if key[0] < first_changed}
+        kept = _n_same(before.shots, self.session.shots)
+        self._answers = {key: words for key, words in self._answers.items() if key[0] <= kept}
 
     def log_advice(self) -> None:
         """Keep the answer beside its ball."""
@@ -88,3 +92,9 @@ class Running:
                 then = advise(session_at(self.session, number), self.rulebook)
                 self._answers[number, to] = headline(then, to)
         return {number: self._answers[number, to] for number in numbers}
+
+
+def _n_same(before: tuple[Observed, ...], after: tuple[Observed, ...]) -> int:
+    """Return how many balls, from the first on, are the same in both."""
+    differing = (i for i, (was, now) in enumerate(zip(before, after, strict=False)) if was != now)
+    return next(differing, min(len(before), len(after)))
