@@ -13,7 +13,7 @@ from typing import Any
 
 import pytest
 
-from coachlib import Bowler, InputError, Line, Session, Shot, advise, change, observe
+from coachlib import Bowler, InputError, Line, Session, Shot, advise, change, load_rulebook, observe
 from coachlib.coaching.words import line_text
 from coachlib.errors import DataFileError
 from coachlib.records import Logbook
@@ -197,6 +197,34 @@ def test_an_earlier_ball_is_corrected_and_the_form_comes_back(panel: LaneSide, l
     assert (panel.entry.typed, panel.entry.stale) == (half_typed, False)
     assert log.replay(log.latest_open() or "") == panel.session
     assert panel.shots.look["rows"][1]["seen"].startswith("12 · nose")
+
+
+def test_undo_takes_a_correction_back_and_no_ball(panel: LaneSide, log: Logbook) -> None:
+    for shot in (POCKET, HIGH, POCKET):
+        panel.read(shot)
+    panel.change_lane("8")
+    seen, rows = _session(panel), panel.shots.look["rows"]
+    panel.correct(2)
+    panel.save(2, HIGH | {"arrival": "nose", "crossed": "9"})
+    assert panel.shots.look["rows"] != rows
+    panel.undo()
+    assert (_session(panel), log.replay(log.latest_open() or "")) == (seen, seen)
+    assert panel.shots.look["rows"] == rows
+    assert panel.who.look["status"] == "correction of ball 2 taken back"
+    panel.undo()
+    assert (_session(panel).lane, panel.who.look["status"]) == ("7", "change taken back")
+    panel.undo()
+    assert (len(_session(panel).shots), panel.who.look["status"]) == (2, "ball 3 taken back")
+
+
+def test_undo_takes_a_correction_back_after_going_on(panel: LaneSide, log: Logbook) -> None:
+    panel.read(HIGH)
+    panel.correct(1)
+    panel.save(1, POCKET)
+    reopened = LaneSide(log, is_strict=True)
+    reopened.go_on()
+    reopened.undo()
+    assert _session(reopened).shots[0].shot.arrival == "high"
 
 
 def test_a_correction_that_is_wrong_or_cancelled_changes_nothing(panel: LaneSide) -> None:
@@ -401,3 +429,17 @@ def test_a_session_may_be_given(log: Logbook) -> None:
     assert panel.session == given
     assert panel.who.look["status"] == "ball 1 logged"
     assert dataclasses.asdict(log.replay(log.latest_open() or "")) == dataclasses.asdict(given)
+
+
+def test_a_clubs_own_rules_are_advised_by(log: Logbook, tmp_path: Path) -> None:
+    club = tmp_path / "club.toml"
+    club.write_text("[settings]\npatience = 2\n", encoding="utf-8")
+    panel = LaneSide(log, rulebook=load_rulebook(club), is_strict=True)
+    panel.set_up(START)
+    for _ in range(2):
+        panel.read(HIGH | {"leave": "all down"})
+    assert panel.answer.look == answer_look(
+        _session(panel), advise(_session(panel), load_rulebook(club)), "bowler"
+    )
+    assert panel.answer.look["kind"] == "move"
+    assert LaneSide(log, is_strict=True).rulebook is None

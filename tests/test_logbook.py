@@ -77,26 +77,30 @@ _events = st.one_of(
 )
 
 
-def _tried(logbook: Logbook, key: str, session: Session, kind: str, payload: dict[str, Any]) -> Session:
+def _try(logbook: Logbook, key: str, states: list[Session], kind: str, payload: dict[str, Any]) -> None:
     """Do one step in memory and in the log; what one refuses the other must refuse."""
     try:
-        after = stepped(session, kind, payload)
+        after = states[-2] if kind == "undo" and len(states) > 1 else stepped(states[-1], kind, payload)
     except InputError:
         with pytest.raises(InputError):
             logbook.append(key, kind, payload)
-        return session
+        return
     logbook.append(key, kind, payload)
-    return after
+    if kind == "undo":
+        states.pop()
+    elif after != states[-1]:
+        states.append(after)
 
 
 @settings(max_examples=60, deadline=None)
 @given(st.lists(_events, max_size=12))
 def test_what_is_written_is_replayed_equal(events: list[tuple[str, dict[str, Any]]]) -> None:
     with tempfile.TemporaryDirectory() as folder:
-        logbook, session = Logbook(Path(folder) / "l.sqlite"), START
-        key = logbook.start(session)
+        logbook, states = Logbook(Path(folder) / "l.sqlite"), [START]
+        key = logbook.start(START)
         for kind, payload in events:
-            session = _tried(logbook, key, session, kind, payload)
+            _try(logbook, key, states, kind, payload)
+        session = states[-1]
         assert Logbook(logbook.path).replay(key) == session
         assert logbook.sessions()[0].n_shots == len(session.shots)
         assert logbook.sessions()[0].bowler_name == session.bowler.name
@@ -121,6 +125,18 @@ def test_advice_changes_nothing_and_undo_passes_over_it(logbook: Logbook) -> Non
     logbook.append(key, "advice", {"headline": "Stay"})
     logbook.append(key, "undo", {})
     assert logbook.replay(key) == START
+
+
+def test_undo_takes_a_correction_back_and_then_the_ball_before_it(logbook: Logbook) -> None:
+    key = logbook.start(START)
+    logbook.append(key, "shot", {"shot": _shot(1)})
+    logbook.append(key, "shot", {"shot": _shot(2)})
+    seen = logbook.replay(key)
+    logbook.append(key, "correct", {"number": 1, "shot": _shot(3)})
+    logbook.append(key, "undo", {})
+    assert logbook.replay(key) == seen
+    logbook.append(key, "undo", {})
+    assert logbook.replay(key) == steps.observe(START, _shot(1))
 
 
 # The list of sessions

@@ -111,15 +111,17 @@ def test_few_revs_without_a_known_rotation_are_a_straight_ball_as_for_the_levers
 
 def test_what_is_not_known_is_taken_as_usual_and_told():
     assert line_paths(session(), PLAYED).assumed == ()
-    unknown = line_paths(session(Bowler(speed_mph=18.0), ball=None), PLAYED)
+    unknown = line_paths(session(Bowler(), ball=None), PLAYED)
     assert unknown.assumed == (
+        ("speed", "17 mph"),
         ("revs", "300 rpm"),
         ("rotation", "45°"),
         ("tilt", "13°"),
         ("ball", "a hybrid at 2000 grit"),
     )
     # the defaults told are the numbers used
-    assert same(unknown, line_paths(session(), PLAYED))
+    assert same(unknown, line_paths(session(dataclasses.replace(KNOWN, speed_mph=17.0)), PLAYED))
+    assert unknown.speed_mph == 17.0
     assert (USUAL_BALL.cover, USUAL_BALL.grit) == ("hybrid", 2000.0)
 
 

@@ -80,10 +80,10 @@ def test_the_note_says_what_is_drawn_what_is_taken_for_what_and_what_is_lost():
     )
     revs = lane_scene(session(known=KNOWN | {"rev_rate_rpm": None}))["note"]
     assert revs == f"{note} Revs unknown: drawn for 300 rpm."
-    nothing = lane_scene(session(known={"speed_mph": 18.0}, ball=None, games_on_lane=1.0))["note"]
+    nothing = lane_scene(session(known={}, ball=None, games_on_lane=1.0))["note"]
     assert nothing == (
-        f"{note} Revs, rotation, tilt, ball and wear of the oil unknown: drawn for 300 rpm, 45°, 13°, a "
-        "hybrid at 2000 grit and oil as laid."
+        f"{note.replace(' at 18 mph', '')} Speed, revs, rotation, tilt, ball and wear of the oil unknown: "
+        "drawn for 17 mph, 300 rpm, 45°, 13°, a hybrid at 2000 grit and oil as laid."
     )
     wild = KNOWN | {"arrow_sd_boards": 6.0}
     scene = simulated_scene(session(known=wild), Line(12.0, 3.0), Line(14.0, 4.0))

@@ -28,6 +28,7 @@ from coachlib.world.path import Path
 from coachlib.world.release import (
     UNKNOWN_REVS_RPM,
     UNKNOWN_ROTATION_DEG,
+    UNKNOWN_SPEED_MPH,
     UNKNOWN_TILT_DEG,
     Release,
     release_on_line,
@@ -147,7 +148,7 @@ def _thrown(bowler: Bowler, line: Line, ball: Ball | None, pattern: OilPattern, 
     path = simulate(release, ball or USUAL_BALL, film, bowler.hand)
     for values in (path.path_board, path.arrival_board, path.breakpoint_ft, path.breakpoint_board):
         values.flags.writeable = False
-    return LinePaths(path, film, bowler.speed_mph, assumed)
+    return LinePaths(path, film, float(meant.speed_mph), assumed)
 
 
 def _taken(bowler: Bowler) -> Bowler:
@@ -173,6 +174,7 @@ def _assumed(bowler: Bowler, ball: Ball | None, pattern: OilPattern) -> tuple[tu
     """Return what is not known and what it is taken for, most telling first."""
     rotation = f"{UNKNOWN_ROTATION_DEG:g}°" if is_hooking(bowler) else "0° (a straight ball)"
     taken = {
+        ("speed", f"{UNKNOWN_SPEED_MPH:g} mph"): bowler.speed_mph is None,
         ("revs", f"{UNKNOWN_REVS_RPM:g} rpm"): bowler.rev_rate_rpm is None,
         ("rotation", rotation): bowler.axis_rotation_deg is None,
         ("tilt", f"{UNKNOWN_TILT_DEG:g}°"): bowler.axis_tilt_deg is None,

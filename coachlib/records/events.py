@@ -146,6 +146,24 @@ def stepped(session: Session, kind: str, payload: dict[str, Any]) -> Session:
     return _STEPS[kind](session, **payload) if kind in _STEPS else session
 
 
+def retraced(trail: tuple[Session, ...], kind: str, payload: dict[str, Any]) -> tuple[Session, ...]:
+    """Return the states a session went through, oldest first, after one more event.
+
+    Undo goes back to the state before, whatever the last step was: a ball, a change or a correction.
+
+    Raises
+    ------
+    InputError
+        As :func:`stepped`.
+    """
+    if kind == "undo" and len(trail) > 1:
+        return trail[:-1]
+    after = stepped(trail[-1], kind, payload)
+    if kind == "undo":  # of an event that was in the session when it was put into the log
+        return (after,)
+    return trail if after == trail[-1] else (*trail, after)
+
+
 def _unwrapped(text: object) -> Any:
     try:
         content = from_json(text if isinstance(text, str) else "")

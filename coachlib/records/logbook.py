@@ -14,7 +14,7 @@ from typing import Any, NamedTuple
 from coachlib.coaching.session import Session
 from coachlib.errors import DataFileError, InputError, checked_choice, shown
 from coachlib.records import store
-from coachlib.records.events import APPENDED_KINDS, event_text, read_event, stepped
+from coachlib.records.events import APPENDED_KINDS, event_text, read_event, retraced
 
 _Row = tuple[Any, ...]
 
@@ -98,7 +98,7 @@ class Logbook:
         step = read_event(kind, text)  # what will be read later is what is tried now
         with store.writing(self.path) as db:
             rows = _events(db, session_key)
-            number, after = len(rows), stepped(self._walked(session_key, rows), kind, step)
+            number, after = len(rows), retraced(self._walked(session_key, rows), kind, step)[-1]
             db.execute("INSERT INTO event VALUES (?, ?, ?, ?, ?)", (session_key, number, kind, now, text))
             db.execute(
                 "UPDATE session SET last_event = ?, is_open = 1, bowler_name = ?, n_shots = ? WHERE key = ?",
@@ -127,7 +127,7 @@ class Logbook:
         """
         with store.opened(self.path) as db:
             rows = _events(db, session_key)
-        return self._walked(session_key, rows)
+        return self._walked(session_key, rows)[-1]
 
     def latest_open(self) -> str | None:
         """Return the key of the session not closed that was written to last, or None."""
@@ -155,20 +155,20 @@ class Logbook:
         """Rename a log that cannot be read, so that a new one can start; return where it lies now."""
         return store.set_aside(self.path)
 
-    def _walked(self, session_key: str, rows: list[_Row]) -> Session:
-        session: Session | None = None
+    def _walked(self, session_key: str, rows: list[_Row]) -> tuple[Session, ...]:
+        trail: tuple[Session, ...] = ()
         for expected, (found, kind, text) in enumerate(rows):
             try:
-                session = _step(session, expected, found, kind, text)
+                trail = _step(trail, expected, found, kind, text)
             except InputError as error:
                 message = (
                     f"event {found} ({kind}) of session {session_key} in {self.path} cannot be read: {error} "
                     "Nothing was changed. Mend that event in a copy of the file, or start a new session."
                 )
                 raise DataFileError(message) from error
-        if session is None:
+        if not trail:
             raise _unknown(session_key)
-        return session
+        return trail
 
     def _listed(self, row: _Row) -> LoggedSession:
         key, started, last_event, bowler_name, n_shots = row
@@ -183,16 +183,18 @@ class Logbook:
             raise DataFileError(message) from error
 
 
-def _step(session: Session | None, expected: int, found: int, kind: str, text: object) -> Session:
-    """Return the session after one event as it stands in the file."""
+def _step(
+    trail: tuple[Session, ...], expected: int, found: int, kind: str, text: object
+) -> tuple[Session, ...]:
+    """Return the session's states after one more event as it stands in the file."""
     if found != expected:
         message = f"event {expected} is missing; expected all numbers from 0 on. It was taken out by hand."
         raise InputError(message)
-    if (kind == "start") != (session is None):
+    if (kind == "start") == bool(trail):
         message = f"kind is {kind!r}; expected 'start' for event 0 and no other. It was changed by hand."
         raise InputError(message)
     payload = read_event(kind, text)
-    return payload["session"] if session is None else stepped(session, kind, payload)
+    return retraced(trail, kind, payload) if trail else (payload["session"],)
 
 
 def _events(db: sqlite3.Connection, session_key: str) -> list[_Row]:

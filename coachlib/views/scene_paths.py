@@ -88,9 +88,10 @@ def half_text(board: float) -> str:
 
 def simulated_note(thrown: Sequence[LinePaths]) -> str:
     """Return what a picture of simulated balls must say: what is drawn, for what, and what is lost."""
-    speed = f"{thrown[0].speed_mph:.1f}".removesuffix(".0")
+    is_known = "speed" not in dict(thrown[0].assumed)
+    speed = f" at {thrown[0].speed_mph:.1f}".removesuffix(".0") + " mph" if is_known else ""
     parts = [
-        f"Simulated, not measured: each thin line and each dot is one ball, {N_BALLS} a line at {speed} mph; "
+        f"Simulated, not measured: each thin line and each dot is one ball, {N_BALLS} a line{speed}; "
         "the thick line is the ball as meant, the dotted one its aim.",
         *_assumed_words(thrown[0].assumed),
         *_lost_words([int(np.isnan(paths.arrivals_board).sum()) for paths in thrown]),

@@ -1,4 +1,4 @@
-"""Simulated balls on the live lane picture: twenty thin lines, the oil, the last 20 ft, quick and never growing.
+"""Simulated balls on the live lane picture: twenty thin lines, the oil, the last 20 ft, quick, never growing.
 
 Checks of our own promises; accessibility by axe-core against WCAG 2. The bowler is invented.
 """

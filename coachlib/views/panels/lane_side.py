@@ -10,6 +10,7 @@ from collections.abc import Callable
 from typing import Any, Concatenate, ParamSpec
 
 from coachlib.coaching.paths import get_ready
+from coachlib.coaching.rulebook import Rulebook
 from coachlib.coaching.session import Observed, Session
 from coachlib.errors import DataFileError, InputError
 from coachlib.records.logbook import Logbook
@@ -22,7 +23,7 @@ from coachlib.views.panels.resume import offer_to_go_on
 from coachlib.views.panels.running import Running
 from coachlib.views.panels.set_up_form import SetUp, blank_answers, set_up_answers, set_up_from
 from coachlib.views.panels.setup import WhoAndLine, set_up_look
-from coachlib.views.panels.shots import Shots, shots_look
+from coachlib.views.panels.shots import Shots, shots_look, undone_words
 from coachlib.views.panels.shown import Shown, composed
 from coachlib.views.panels.typed import Answers
 from coachlib.views.scene import lane_scene
@@ -61,14 +62,21 @@ class LaneSide:
         Where every ball is kept; by default the person's own log.
     session : Session, optional
         To start with; without one the panel asks who throws, or offers to go on with the last session.
+    rulebook : Rulebook, optional
+        The rules to advise by, a club's own laid over ours: ``cl.load_rulebook(Path("club.toml"))``.
     is_strict : bool, default False
         Raise errors again after they were shown; for tests.
     """
 
     def __init__(
-        self, logbook: Logbook | None = None, session: Session | None = None, *, is_strict: bool = False
+        self,
+        logbook: Logbook | None = None,
+        session: Session | None = None,
+        rulebook: Rulebook | None = None,
+        *,
+        is_strict: bool = False,
     ) -> None:
-        self.is_strict = is_strict
+        self.is_strict, self.rulebook = is_strict, rulebook
         self.logbook = logbook or Logbook()
         self.who, self.entry, self.answer, self.shots = WhoAndLine(), Entry(), Answer(), Shots()
         self.lane, self.grounds = LanePicture(), Answer(part="grounds")
@@ -113,7 +121,7 @@ class LaneSide:
     @_told_at("who")
     def begin(self, session: Session, preferences: SetUp | None = None) -> None:
         """Put a session into the log and show it."""
-        self._show_from_now(Running.start(self.logbook, session), preferences)
+        self._show_from_now(Running.start(self.logbook, session, self.rulebook), preferences)
 
     @_told_at("who")
     def set_up(self, typed: Answers) -> None:
@@ -121,7 +129,7 @@ class LaneSide:
         self.who.typed = dict(typed)
         wanted = set_up_from(typed, self.session.bowler if self.session else None)
         if self.running is None:
-            self._show_from_now(Running.start(self.logbook, started(wanted)), wanted)
+            self._show_from_now(Running.start(self.logbook, started(wanted), self.rulebook), wanted)
             return
         changes = changes_wanted(self.running.session, wanted)
         if changes:
@@ -150,7 +158,7 @@ class LaneSide:
         """Go on with the session that was not ended."""
         key = self.logbook.latest_open()
         if key is not None:
-            self._show_from_now(Running.again(self.logbook, key), None)
+            self._show_from_now(Running.again(self.logbook, key, self.rulebook), None)
 
     @_told_at("who")
     def start_new(self) -> None:
@@ -203,12 +211,13 @@ class LaneSide:
 
     @_told_at("entry")
     def undo(self) -> None:
-        """Take the last event back; a ball taken back stands in the form again."""
-        last = self._run().session.events[-1:]
-        self._step("undo", {}, "undo logged")
-        for event in last:
-            if isinstance(event, Observed):
-                self._fill(event)
+        """Take the last step back; a ball taken back stands in the form again."""
+        before = self._run().session
+        self._step("undo", {}, "")
+        after = self._run().session
+        self.shown.status = undone_words(before, after)
+        if len(after.shots) < len(before.shots):
+            self._fill(before.shots[-1])
 
     @_told_at("entry")
     def correct(self, number: int) -> None:

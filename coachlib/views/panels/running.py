@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from coachlib.coaching.advice import Advice, advise
+from coachlib.coaching.rulebook import Rulebook
 from coachlib.coaching.session import Observed, Session
 from coachlib.coaching.words import To
 from coachlib.records.events import stepped
@@ -25,27 +26,37 @@ class Running:
         As it stands in the log.
     n_events : int or None
         How many events the log has of it; None: not known yet.
+    rulebook : Rulebook or None
+        The rules to advise by; None: ours.
     """
 
-    def __init__(self, logbook: Logbook, key: str, session: Session, n_events: int | None = None) -> None:
+    def __init__(
+        self,
+        logbook: Logbook,
+        key: str,
+        session: Session,
+        n_events: int | None = None,
+        rulebook: Rulebook | None = None,
+    ) -> None:
         self.logbook, self.key, self.session, self.n_events = logbook, key, session, n_events
+        self.rulebook = rulebook
         self._answers: dict[tuple[int, To], str] = {}
 
     @classmethod
-    def start(cls, logbook: Logbook, session: Session) -> "Running":
+    def start(cls, logbook: Logbook, session: Session, rulebook: Rulebook | None = None) -> "Running":
         """Return a session that was just put into the log."""
-        return cls(logbook, logbook.start(session), session, 0)
+        return cls(logbook, logbook.start(session), session, 0, rulebook)
 
     @classmethod
-    def again(cls, logbook: Logbook, key: str) -> "Running":
+    def again(cls, logbook: Logbook, key: str, rulebook: Rulebook | None = None) -> "Running":
         """Return a session of the log, to go on with."""
-        return cls(logbook, key, logbook.replay(key))
+        return cls(logbook, key, logbook.replay(key), None, rulebook)
 
     @property
     def advice(self) -> Advice | None:
         """The answer to the last ball; None where something was changed since."""
         events = self.session.events
-        return advise(self.session) if events and isinstance(events[-1], Observed) else None
+        return advise(self.session, self.rulebook) if events and isinstance(events[-1], Observed) else None
 
     def step(self, kind: str, payload: Mapping[str, Any]) -> None:
         """Take one step: tried on the session, then put on disk, then held.
@@ -55,17 +66,21 @@ class Running:
         InputError, DataFileError
             If the step is not allowed or could not be written; then nothing was changed.
         """
-        after = stepped(self.session, kind, dict(payload))
+        before = self.session
+        after = before if kind == "undo" else stepped(before, kind, dict(payload))
         number = self.logbook.append(self.key, kind, payload)
         is_alone = self.n_events is not None and number == self.n_events + 1
-        self.session = after if is_alone else self.logbook.replay(self.key)  # another notebook wrote as well
+        is_known = (
+            is_alone and kind != "undo"
+        )  # the log knows what came last, and what another notebook wrote
+        self.session = after if is_known else self.logbook.replay(self.key)
         self.n_events = number
-        first_changed = payload["number"] if kind == "correct" else len(self.session.shots) + 1
-        self._answers = {key: words for key, words in self._answers.items() if key[0] < first_changed}
+        kept = _n_same(before.shots, self.session.shots)
+        self._answers = {key: words for key, words in self._answers.items() if key[0] <= kept}
 
     def log_advice(self) -> None:
         """Keep the answer beside its ball."""
-        advice = advise(self.session)
+        advice = advise(self.session, self.rulebook)
         said = {"kind": advice.kind, "move": advice.move, "rule_ids": advice.rule.rule_ids}
         self.n_events = self.logbook.append(self.key, "advice", said)
 
@@ -74,5 +89,12 @@ class Running:
         numbers = [seen.number for seen in self.session.shots]
         for number in numbers:
             if (number, to) not in self._answers:
-                self._answers[number, to] = headline(advise(session_at(self.session, number)), to)
+                then = advise(session_at(self.session, number), self.rulebook)
+                self._answers[number, to] = headline(then, to)
         return {number: self._answers[number, to] for number in numbers}
+
+
+def _n_same(before: tuple[Observed, ...], after: tuple[Observed, ...]) -> int:
+    """Return how many balls, from the first on, are the same in both."""
+    differing = (i for i, (was, now) in enumerate(zip(before, after, strict=False)) if was != now)
+    return next(differing, min(len(before), len(after)))

@@ -70,6 +70,14 @@ def seen_words(shot: Shot, hand: Hand) -> str:
     return " · ".join(part for part in (spare, words, shot.note) if part)
 
 
+def undone_words(before: Session, after: Session) -> str:
+    """Return what an undo took back, for the status line."""
+    if len(after.shots) < len(before.shots):
+        return f"ball {len(before.shots)} taken back"
+    changed = [was.number for was, now in zip(before.shots, after.shots, strict=False) if was != now]
+    return f"correction of ball {changed[0]} taken back" if changed else "change taken back"
+
+
 def _row(event: Event, answers: Mapping[int, str]) -> dict[str, Any]:
     if isinstance(event, Changed):
         return {"text": changed_words(event)}
