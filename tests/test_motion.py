@@ -203,6 +203,16 @@ def test_rolling_from_the_start():
     assert 14.5 < path.speed_at_pins_mph[0] < 15.0
 
 
+def test_rotation_is_counted_from_the_direction_of_travel():
+    # limiting case: where the lane is the same everywhere, the launch turns the whole path and its turn stays
+    even = cl.OilPattern("even", 55.0, "other", tuple([(0.6,) * 39] * 60), 1.0)
+    release = cl.Release(10.0, [-0.8, 0.0, 0.4], 19.0, 300.0, 60.0, 13.0)
+    path = simulate(release, BALL, even)
+    turns = path.entry_deg - release.launch_deg
+    assert turns[1] > 2.0
+    assert turns == pytest.approx(np.full(3, turns[1]), abs=0.02)
+
+
 def test_gutter_is_an_outcome():
     path = simulate(cl.Release([24.0, 8.0, 37.0], [-2.0, -6.0, 2.0], 19.0, 300.0, 45.0, 13.0), BALL, HOUSE)
     assert path.gutter.tolist() == [False, True, True]

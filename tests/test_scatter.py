@@ -53,6 +53,13 @@ def test_errors_are_even_and_not_related():
     assert np.abs(errors).max() <= 3.5
 
 
+def test_each_number_has_its_own_error():
+    thrown = scattered(MEANT, BOWLER, 256)
+    rows = [thrown.launch_deg, thrown.speed_mph, thrown.rev_rate_rpm, thrown.axis_rotation_deg]
+    related = np.corrcoef(np.stack([*rows, thrown.axis_tilt_deg]))
+    assert np.abs(related - np.eye(5)).max() < 0.1
+
+
 def test_fewer_balls_are_the_first_of_more():
     np.testing.assert_array_equal(standard_errors(20, 7), standard_errors(32, 7)[:20])
 
