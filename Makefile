@@ -10,7 +10,7 @@ RESULTS := build/tests
 PIP := $(PY) -m pip install --quiet --disable-pip-version-check
 
 .DEFAULT_GOAL := help
-.PHONY: help coach app test lint format bench clean
+.PHONY: help coach app test lint format bench store clean
 
 help: ## list these commands
 	@sed -n 's/^\([a-z]*\):.*## /  make \1\t/p' Makefile
@@ -42,6 +42,10 @@ format: $(VENV)/.with-test ## put the code into shape
 
 bench: $(VENV)/.with-test ## measure; one line a figure
 	@$(PY) tests/benchmarks/run.py
+
+store: $(VENV)/.with-test ## run all notebooks and store their outputs
+	COACHLIB_DATA=$(CURDIR)/build/home $(PY) -m nbconvert --to notebook --execute --inplace --log-level WARN \
+		--ExecutePreprocessor.record_timing=False --ExecutePreprocessor.store_widget_state=False notebooks/*.ipynb
 
 clean: ## remove all that these commands make; the notebooks you ran (.live) stay
 	rm -rf $(VENV) build dist .pytest_cache .mypy_cache .ruff_cache .import_linter_cache .hypothesis

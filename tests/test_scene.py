@@ -176,9 +176,8 @@ def test_the_pocket_band_is_the_class_pocket():
 
 
 def test_numbers_are_written_as_people_write_them():
-    assert [board_text(board) for board in (12.0, 12.5, 0.5, -1.5, 1.3333, -0.01, 0.0)] == [
-        "12", "12½", "½", "−1½", "1.3", "0", "0",
-    ]  # fmt: skip
+    boards = (12.0, 12.5, 0.5, -1.5, 1.25, 0.75, 1.3333, 0.96, -0.001, 0.0)
+    assert [board_text(board) for board in boards] == "12 12½ ½ −1½ 1¼ ¾ 1.3 1.0 0 0".split()
     assert shift_text(-0.04, "left") == "same"
     assert shift_text(2.0, "left") == "2 right"
 

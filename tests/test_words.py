@@ -18,7 +18,8 @@ def said(*shots, hand="right", to="bowler", **fields):
 
 
 @pytest.mark.parametrize(
-    ("boards", "text"), [(2, "2"), (0.5, "½"), (-1.5, "1½"), (0, "0"), (10, "10"), (12.49, "12½")]
+    ("boards", "text"),
+    [(2, "2"), (0.5, "½"), (-1.5, "1½"), (0, "0"), (10, "10"), (12.25, "12¼"), (12.3, "12.3")],
 )
 def test_boards(boards, text):
     assert boards_text(boards) == text
@@ -101,7 +102,9 @@ def test_waiting_says_how_long():
 
 
 def test_spare_line_for_pins_just_left():
-    assert said(cl.Shot(crossed_board=11, arrival="pocket", leave=(10,))).spare.startswith("For this spare:")
+    told = said(cl.Shot(crossed_board=11, arrival="pocket", leave=(10,)))
+    assert told.spare.startswith("From the far side")
+    assert f"For this spare: {told.spare}" in told.summary
     assert said(cl.Shot(crossed_board=11, arrival="pocket", leave=())).spare == ""
 
 

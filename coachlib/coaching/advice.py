@@ -20,11 +20,8 @@ from coachlib.world.line import Line, Move, moved
 Kind = Literal["stay", "watch", "line", "speed", "hand", "surface", "ball"]
 Verdict = Literal["bowler", "lane", "both", "direction known", "too early"]
 
-EXPLAINED_BOARDS = 1.5
-"""A miss explains a result to within this much (rule of thumb) [boards]."""
-
-SPEED_OFF_MPH = 0.7
-SLIDE_OFF_BOARDS = 2.0
+RULE_OF_31_FT = 31.0
+"""Length of the oil less this is the board at which the ball leaves it (in print, several pages) [ft]."""
 
 
 @dataclasses.dataclass(frozen=True)
@@ -47,14 +44,17 @@ class RuleVoice:
         The rule that decided, first; then those that go with it.
     against : tuple of Fired
         Rules that point the opposite way; not empty means that both are said.
-    patience : int
-        How many confirmations the rulebook asks for.
+    forbidden : tuple of Fired
+        The rules that forbid every move of the deciding rule; not empty means that it stays for that reason.
+    numbers : mapping of str to float
+        What texts may name: ``patience``, and ``exit_board`` where the length of the oil is known.
     """
 
     move: Move = dataclasses.field(default_factory=Move)
     fired: tuple[Fired, ...] = ()
     against: tuple[Fired, ...] = ()
-    patience: int = 3
+    forbidden: tuple[Fired, ...] = ()
+    numbers: Mapping[str, float] = dataclasses.field(default_factory=dict)
 
     @property
     def reason(self) -> str:
@@ -82,7 +82,7 @@ class RuleVoice:
         return tuple(one.rule.grade for one in self.fired)
 
     def _text(self, field: str) -> str:
-        return own_frame(getattr(self.fired[0].rule, field), self.patience) if self.fired else ""
+        return own_frame(getattr(self.fired[0].rule, field), self.numbers) if self.fired else ""
 
 
 @dataclasses.dataclass(frozen=True)
@@ -105,6 +105,8 @@ class Advice:
         The facts it rests on.
     cautions : tuple of Fired
         Each to be said on a line of its own.
+    notes : tuple of Fired
+        Worth saying beside a move: the other lane, a quiet side, what to change next.
     spare : RuleVoice or None
         What the spare system says for the pins just left.
     model, agree, stay_strike_prob, move_strike_prob, better_lanes_frac : None
@@ -122,6 +124,7 @@ class Advice:
     reading: Reading
     session: Session
     cautions: tuple[Fired, ...] = ()
+    notes: tuple[Fired, ...] = ()
     spare: RuleVoice | None = None
     model: None = None
     agree: None = None
@@ -156,10 +159,11 @@ def advise(session: Session, rulebook: Rulebook | None = None) -> Advice:
         line=session.line,
         new_line=line_after(session, voice.move),
         rule=voice,
-        cause=Cause(verdict_of(reading, int(book.settings["patience"]))),
+        cause=Cause(verdict_of(reading, book)),
         reading=reading,
         session=session,
         cautions=_cautions(session, book, reading, voice.move),
+        notes=_notes(fired, voice.move),
         spare=_spare_voice(session, book),
     )
 
@@ -189,25 +193,27 @@ def move_problems(session: Session, move: Move) -> tuple[str, ...]:
 
 
 def kind_of(move: Move) -> Kind:
-    """Return what kind of change a move is, the line before all else."""
+    """Return what kind of change a move is: another ball brings its own line; else the line comes first."""
+    if move.ball:
+        return "ball"
     if move.is_feet_and_eyes or move.target_ft:
         return "line"
     if move.speed_mph:
         return "speed"
     if move.rotation_deg or move.note:
         return "hand"
-    return "surface" if move.surface else "ball" if move.ball else "stay"
+    return "surface" if move.surface else "stay"
 
 
-def verdict_of(reading: Reading, patience: int) -> Verdict:
+def verdict_of(reading: Reading, book: Rulebook) -> Verdict:
     """Return whose doing the last ball was, by the gates alone.
 
     Parameters
     ----------
     reading : Reading
         The facts.
-    patience : int
-        On-target balls of one side that are asked for before the lane is blamed.
+    book : Rulebook
+        Its settings say what still counts as explained, and how many balls of one side blame the lane.
 
     Returns
     -------
@@ -218,50 +224,78 @@ def verdict_of(reading: Reading, patience: int) -> Verdict:
     if reading.side in (None, "pocket"):
         return "too early"
     if facts.get("is_on_target") is False:
-        return _verdict_of_miss(facts)
-    if _is_release_off(facts):
+        return _verdict_of_miss(facts, book)
+    if _is_release_off(facts, book):
         return "bowler"
     n_same = _number(facts, "n_same")
-    if facts.get("has_crossing") and (n_same >= patience or facts.get("is_trend_inward")):
+    if facts.get("has_crossing") and (n_same >= book.settings["patience"] or facts.get("is_trend_inward")):
         return "lane"
     return "direction known" if n_same >= 2 else "too early"
 
 
-def own_frame(template: str, patience: int) -> str:
+def own_frame(template: str, numbers: Mapping[str, float]) -> str:
     """Return a rule's text in the own frame: inside, outside, and own-frame pins."""
     words = {f"pin_{pin}": str(pin) for pin in range(1, 11)}
-    return template.format_map(words | {"inside": "inside", "outside": "outside", "patience": str(patience)})
+    sides = {"inside": "inside", "outside": "outside"}
+    return template.format_map(words | sides | {name: f"{value:g}" for name, value in numbers.items()})
 
 
 def _decided(
     session: Session, book: Rulebook, reading: Reading, fired: tuple[Fired, ...]
 ) -> tuple[Kind, RuleVoice]:
-    patience = int(book.settings["patience"])
+    numbers = _numbers(session, book)
     answers = [one for one in fired if one.kind in ("stay", "watch", "move") and one.rule.section != "J"]
+    blocked: Fired | None = None
     for one in answers:
         if one.kind != "move":
-            return one.kind, RuleVoice(fired=(one,), patience=patience)
+            return "stay" if one.kind == "stay" else "watch", RuleVoice(fired=(one,), numbers=numbers)
         move = _first_allowed(session, book, reading, one)
         if move is None:
+            blocked = blocked or one
             continue
         against = _against(one, answers)
         if against:
-            return "watch", RuleVoice(fired=(one,), against=against, patience=patience)
+            return "watch", RuleVoice(fired=(one,), against=against, numbers=numbers)
         beside = _going_with(book, reading, session, move)
-        return kind_of(move), RuleVoice(move, (one, *beside), patience=patience)
+        move = _joined(session, move, beside)
+        return kind_of(move), RuleVoice(move, (one, *beside), numbers=numbers)
+    if blocked is not None:
+        forbidden = _forbidding(session, book, reading, blocked.moves[0])
+        return "stay", RuleVoice(fired=(blocked,), forbidden=forbidden, numbers=numbers)
     starts = tuple(one for one in fired if one.kind == "start") if reading.last is None else ()
     is_open = reading.side in ("high", "light") and reading.facts.get("is_on_target") is not False
-    return "watch" if is_open else "stay", RuleVoice(fired=starts, patience=patience)
+    return "watch" if is_open else "stay", RuleVoice(fired=starts, numbers=numbers)
+
+
+def _numbers(session: Session, book: Rulebook) -> dict[str, float]:
+    exits = {} if session.pattern is None else {"exit_board": session.pattern.length_ft - RULE_OF_31_FT}
+    return {"patience": book.settings["patience"], **exits}
 
 
 def _first_allowed(session: Session, book: Rulebook, reading: Reading, one: Fired) -> Move | None:
-    for move in one.moves:
-        is_rejected = any(
-            other.kind == "reject" for other in fired_rules(book, _with_move(session, reading.facts, move))
-        )
-        if not is_rejected and not move_problems(session, move):
+    for move in _sized(one.moves, reading.facts, book):
+        if not _forbidding(session, book, reading, move) and not move_problems(session, move):
             return move
     return None
+
+
+def _sized(moves: tuple[Move, ...], facts: Mapping[str, FactValue], book: Rulebook) -> tuple[Move, ...]:
+    """Return the moves as this bowler can take them: a young one moves a single board of feet, or of eyes."""
+    age_years = facts.get("age_years")
+    if age_years is None or _number(facts, "age_years") >= book.settings["junior_years"]:
+        return moves
+    return tuple(_one_board(move) for move in moves)
+
+
+def _one_board(move: Move) -> Move:
+    feet, eyes = (max(-1.0, min(1.0, boards)) for boards in (move.feet_boards, move.target_boards))
+    return dataclasses.replace(move, feet_boards=feet, target_boards=0.0 if feet else eyes)
+
+
+def _forbidding(session: Session, book: Rulebook, reading: Reading, move: Move) -> tuple[Fired, ...]:
+    """Return the rules that forbid a move, the one on what fits lane and approach among them."""
+    fired = fired_rules(book, _with_move(session, reading.facts, move))
+    return tuple(one for one in fired if one.kind == "reject")
 
 
 def _against(one: Fired, answers: list[Fired]) -> tuple[Fired, ...]:
@@ -275,6 +309,22 @@ def _against(one: Fired, answers: list[Fired]) -> tuple[Fired, ...]:
 def _going_with(book: Rulebook, reading: Reading, session: Session, move: Move) -> tuple[Fired, ...]:
     fired = fired_rules(book, _with_move(session, reading.facts, move))
     return tuple(one for one in fired if one.kind == "add")
+
+
+def _joined(session: Session, move: Move, beside: tuple[Fired, ...]) -> Move:
+    """Return a change of ball together with the line that goes with it, where that line fits."""
+    for extra in (extra for one in beside for extra in one.moves):
+        joined = dataclasses.replace(move, feet_boards=extra.feet_boards, target_boards=extra.target_boards)
+        if not move_problems(session, joined):
+            return joined
+    return move
+
+
+def _notes(fired: tuple[Fired, ...], move: Move) -> tuple[Fired, ...]:
+    """Return what is worth saying beside a move of feet and eyes."""
+    return tuple(
+        one for one in fired if one.kind == "note" and one.rule.section != "J" and move.is_feet_and_eyes
+    )
 
 
 def _cautions(session: Session, book: Rulebook, reading: Reading, move: Move) -> tuple[Fired, ...]:
@@ -305,22 +355,20 @@ def _spare_voice(session: Session, book: Rulebook) -> RuleVoice | None:
     for one in fired_rules(book, facts):
         if one.rule.section == "I":
             move = next((move for move in one.moves if not move_problems(session, move)), Move())
-            return RuleVoice(move, (one,), patience=int(book.settings["patience"]))
+            return RuleVoice(move, (one,), numbers=_numbers(session, book))
     return None
 
 
-def _verdict_of_miss(facts: Mapping[str, FactValue]) -> Verdict:
+def _verdict_of_miss(facts: Mapping[str, FactValue], book: Rulebook) -> Verdict:
     if not facts.get("is_miss_same_way_as_err"):
         return "direction known" if _number(facts, "n_same") >= 2 else "too early"
-    unexplained, err = _number(facts, "unexplained_boards"), _number(facts, "err_boards")
-    return "both" if unexplained * err > 0 and abs(unexplained) >= EXPLAINED_BOARDS else "bowler"
+    return "both" if _number(facts, "lane_part_boards") >= book.settings["explained_boards"] else "bowler"
 
 
-def _is_release_off(facts: Mapping[str, FactValue]) -> bool:
-    is_speed_off = (
-        _number(facts, "abs_speed_diff_mph") > SPEED_OFF_MPH and facts.get("is_speed_fitting") is True
-    )
-    return is_speed_off or _number(facts, "abs_slide_diff_boards") > SLIDE_OFF_BOARDS
+def _is_release_off(facts: Mapping[str, FactValue], book: Rulebook) -> bool:
+    is_other_speed = _number(facts, "abs_speed_diff_mph") > book.settings["speed_off_mph"]
+    is_other_slide = _number(facts, "abs_slide_diff_boards") > book.settings["slide_off_boards"]
+    return (is_other_speed and facts.get("is_speed_fitting") is True) or is_other_slide
 
 
 def _number(facts: Mapping[str, FactValue], name: str) -> float:

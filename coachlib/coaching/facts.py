@@ -155,7 +155,11 @@ _ARRIVAL = (
         "the part of err_boards that the missed target explains: lever times miss",
     ),
     _number("unexplained_boards", "boards", "err_boards minus expected_err_boards"),
-    _number("abs_unexplained_boards", "boards", "size of unexplained_boards"),
+    _number(
+        "lane_part_boards",
+        "boards",
+        "part of the error, counted along it, that the missed target leaves unexplained; below 0: none",
+    ),
     _flag("is_miss_same_way_as_err", "miss_boards and err_boards have the same sign"),
     _flag(
         "is_severe", "nose, crossover or an open split by a ball that did not miss the target; never unknown"

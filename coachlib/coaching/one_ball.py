@@ -106,7 +106,7 @@ def _arrival_facts(shot: Shot, line: Line, bowler: Bowler) -> dict[str, FactValu
         facts |= {
             "expected_err_boards": expected,
             "unexplained_boards": err - expected,
-            "abs_unexplained_boards": abs(err - expected),
+            "lane_part_boards": (err - expected) * (1 if err > 0 else -1),
             "is_miss_same_way_as_err": miss * err > 0,
         }
     is_missed = bool(missed_boards(shot, line, bowler))

@@ -17,6 +17,14 @@ from coachlib.errors import checked_choice
 from coachlib.files import data_path
 from coachlib.world.line import Move
 
+WALKERS_MOVES = {(2.0, 1.0): (3.0, 1.0), (3.0, 2.0): (4.0, 2.0)}
+"""Feet and eyes that shift a walker's line at the pins as far as the printed move shifts a slider's.
+
+Two-and-one is -2 boards for a slide board that follows the stance and only -½ for who walks the line, for
+whom three-and-one is -2. Three-and-two (-1) would go half a board the wrong way; four-and-two is -1. Derived,
+see :mod:`coachlib.coaching.levers`.
+"""
+
 
 @dataclasses.dataclass(frozen=True)
 class Rulebook:
@@ -138,18 +146,31 @@ def _fired(rule: Rule, settings: Mapping[str, float], facts: Mapping[str, FactVa
 
 
 def _resolved(moves: tuple[SizedMove, ...], facts: Mapping[str, FactValue]) -> tuple[Move, ...]:
-    """Return the moves with their sign; one that goes by the sign of err drops out while that is 0."""
+    """Return the moves with their sign and as the bowler walks; by the sign of err none while that is 0."""
     err_boards = facts.get("err_boards") or 0.0
     sign = (err_boards > 0) - (err_boards < 0)  # type: ignore[operator]
-    return tuple(
+    signed = [
         _turned(sized.move, sign) if sized.by else sized.move for sized in moves if sign or not sized.by
-    )
+    ]
+    return tuple(_walked(move) for move in signed) if facts.get("walk") == "walk" else tuple(signed)
 
 
 def _turned(move: Move, sign: int) -> Move:
-    return dataclasses.replace(
-        move, feet_boards=sign * move.feet_boards, target_boards=sign * move.target_boards
-    )
+    return _with_boards(move, sign * move.feet_boards, sign * move.target_boards)
+
+
+def _walked(move: Move) -> Move:
+    """Return a move in the size that does for a walker what it does for a slider."""
+    size = (abs(move.feet_boards), abs(move.target_boards))
+    if size not in WALKERS_MOVES or move.feet_boards * move.target_boards < 0:
+        return move
+    feet, eyes = WALKERS_MOVES[size]
+    sign = 1 if move.feet_boards > 0 else -1
+    return _with_boards(move, sign * feet, sign * eyes)
+
+
+def _with_boards(move: Move, feet_boards: float, target_boards: float) -> Move:
+    return dataclasses.replace(move, feet_boards=feet_boards, target_boards=target_boards)
 
 
 def opposite(first: Fired, second: Fired) -> bool:

@@ -26,7 +26,7 @@ offers moves, best first; ``add`` goes with the move under consideration; ``reje
 """
 
 GRADES = ("in print", "common practice", "derived", "in print, size derived")
-PLACEHOLDERS = ("inside", "outside", "patience", *(f"pin_{pin}" for pin in range(1, 11)))
+PLACEHOLDERS = ("inside", "outside", "patience", "exit_board", *(f"pin_{pin}" for pin in range(1, 11)))
 
 
 @dataclasses.dataclass(frozen=True)

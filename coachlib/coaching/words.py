@@ -6,9 +6,10 @@ for, what then; cautions on lines of their own. Nothing is computed here but the
 
 import dataclasses
 import math
+from collections.abc import Mapping
 from typing import Literal
 
-from coachlib.coaching.advice import Advice, RuleVoice
+from coachlib.coaching.advice import Advice, RuleVoice, move_problems
 from coachlib.coaching.levers import line_shift_boards, pivot_ft
 from coachlib.coaching.rulebook import Fired
 from coachlib.errors import checked_choice
@@ -34,6 +35,8 @@ _TURNED = {
     "over_hook": "turns too sharply",
     "roll_out": "turns and dies",
 }
+_QUARTERS = ("", "¼", "½", "¾")
+_COUNTS: dict[float, str] = {1: "one", 2: "two", 3: "three", 4: "four", 5: "five"}
 _TIMES = {1: "once", 2: "twice", 3: "three times", 4: "four times", 5: "five times"}
 
 
@@ -53,6 +56,8 @@ class Said:
         Empty until the model speaks.
     cautions : tuple of str
         Each on a line of its own.
+    notes : tuple of str
+        Worth saying beside a move.
     rule, source : str
         The rule of thumb and its lever on paper; where it comes from and how well founded it is.
     stops : str
@@ -72,6 +77,7 @@ class Said:
     look_for: str
     then: str
     cautions: tuple[str, ...]
+    notes: tuple[str, ...]
     rule: str
     source: str
     stops: str
@@ -103,11 +109,12 @@ def say(advice: Advice, hand: Hand | None = None, to: To = "bowler") -> Said:
     said = Said(
         headline=_headline(advice, hand, to),
         sentence=_sentence(advice, hand, to),
-        why=_text(voice, "why", hand) or _why_open(advice),
+        why=_why(advice, hand),
         chances="",
-        look_for=_text(voice, "look", hand),
+        look_for=_look_for(advice, hand),
         then=_then(advice, hand),
-        cautions=tuple(_caution(one, voice, hand) for one in advice.cautions),
+        cautions=tuple(_told(one, voice, hand) for one in advice.cautions),
+        notes=tuple(_told(one, voice, hand) for one in advice.notes),
         rule=_rule(advice, hand),
         source=_source(voice),
         stops=_text(voice, "stops", hand),
@@ -118,23 +125,34 @@ def say(advice: Advice, hand: Hand | None = None, to: To = "bowler") -> Said:
     return dataclasses.replace(said, summary=_summary(said))
 
 
+def board_text(board: float) -> str:
+    """Return a board, or a number of boards, as people write it: ``12``, ``12½``, ``¼``, ``1.3``, ``−1½``."""
+    size = abs(board)
+    quarters = round(size * 4)
+    if abs(quarters / 4 - size) < 0.005:
+        whole, text = quarters // 4, _QUARTERS[quarters % 4]
+        written = f"{whole or ''}{text}" if text else str(whole)
+    else:
+        written = f"{size:.1f}"
+    return f"−{written}" if board < 0 and float(f"{size:.2f}") else written
+
+
 def boards_text(boards: float) -> str:
-    """Return a number of boards without its sign, halves as ½: ``"1½"``."""
-    halves = round(abs(boards) * 2)
-    whole, half = divmod(halves, 2)
-    return f"{whole or ''}½" if half else str(whole)
+    """Return a number of boards without its sign: ``"1½"``."""
+    return board_text(abs(boards))
 
 
 def move_text(move: Move, hand: Hand) -> str:
     """Return a move as the bowler sees it, e.g. ``"2 and 1 left"``."""
-    parts = [_feet_and_eyes(move, hand)] if move.is_feet_and_eyes else []
+    parts = [f"{move.ball} ball"] * bool(move.ball)
+    parts += [_feet_and_eyes(move, hand)] * move.is_feet_and_eyes
     if move.target_ft:
         parts.append(f"look {abs(move.target_ft):g} ft {'farther' if move.target_ft > 0 else 'closer'}")
     if move.speed_mph:
         parts.append(_speed(move.speed_mph))
     if move.rotation_deg:
         parts.append(f"{'more' if move.rotation_deg > 0 else 'less'} rotation")
-    parts += [f"{move.surface} surface"] * bool(move.surface) + [f"{move.ball} ball"] * bool(move.ball)
+    parts += [f"{move.surface} surface"] * bool(move.surface)
     parts += [move.note] * bool(move.note)
     text = ", ".join(parts) or "stay"
     return text[0].upper() + text[1:]
@@ -143,7 +161,7 @@ def move_text(move: Move, hand: Hand) -> str:
 def line_text(line: Line) -> str:
     """Return a line as it is called out, e.g. ``"Feet 24, target 13"``."""
     at = "" if line.target_ft == 15 else f" at {line.target_ft:g} ft"
-    return f"Feet {_board(line.feet_board)}, target {_board(line.target_board)}{at}"
+    return f"Feet {board_text(line.feet_board)}, target {board_text(line.target_board)}{at}"
 
 
 def side_text(boards: float, hand: Hand) -> str:
@@ -151,18 +169,18 @@ def side_text(boards: float, hand: Hand) -> str:
     return inside_side(hand) if boards > 0 else outside_side(hand)
 
 
-def turned(template: str, hand: Hand, patience: int) -> str:
+def turned(template: str, hand: Hand, numbers: Mapping[str, float]) -> str:
     """Return a rule's text with its sides and pins as this bowler sees them."""
     pins = {f"pin_{pin}": str(own_pins((pin,), hand)[0]) for pin in range(1, 11)}
     sides = {"inside": inside_side(hand), "outside": outside_side(hand)}
-    return template.format_map(pins | sides | {"patience": _TIMES_WORDS.get(patience, str(patience))})
+    counted = {
+        name: _count(value) if name == "patience" else board_text(value) for name, value in numbers.items()
+    }
+    return template.format_map(pins | sides | counted)
 
 
-_TIMES_WORDS = {1: "one", 2: "two", 3: "three", 4: "four", 5: "five"}
-
-
-def _board(board: float) -> str:
-    return ("-" if board < 0 else "") + boards_text(board)
+def _count(value: float) -> str:
+    return _COUNTS.get(value) or boards_text(value)
 
 
 def _feet_and_eyes(move: Move, hand: Hand) -> str:
@@ -215,30 +233,61 @@ def _seen(advice: Advice, hand: Hand) -> str:
 
 
 def _text(voice: RuleVoice, field: str, hand: Hand) -> str:
-    return turned(getattr(voice.fired[0].rule, field), hand, voice.patience) if voice.fired else ""
+    return turned(getattr(voice.fired[0].rule, field), hand, voice.numbers) if voice.fired else ""
+
+
+def _why(advice: Advice, hand: Hand) -> str:
+    voice = advice.rule
+    if voice.forbidden:
+        wanted = _lower(move_text(voice.fired[0].moves[0], hand))
+        problems = move_problems(advice.session, voice.fired[0].moves[0])
+        reasons = problems or tuple(_told(one, voice, hand) for one in voice.forbidden)
+        return f"The rule would say {wanted}, but {_lower('; '.join(reasons)).rstrip('.')}."
+    return _text(voice, "why", hand) or _why_open(advice)
 
 
 def _why_open(advice: Advice) -> str:
     """Return why no rule asks for a move yet, where a ball missed the pocket."""
-    facts, patience = advice.reading.facts, advice.rule.patience
+    facts, patience = advice.reading.facts, advice.rule.numbers["patience"]
     side, n_same = advice.reading.side, int(facts.get("n_same") or 0)
-    if side not in ("high", "light"):
+    if advice.reading.last is None:
         return ""
+    if side is None:
+        return "Where it met the pins was not noted, so there is nothing to judge the line by."
+    if side == "pocket":
+        return "It found the pocket, and no rule of thumb asks for a change."
     if facts.get("is_on_target") is False:
         if advice.cause.verdict == "bowler":
             return "The missed target explains it: moving would answer an error that may not come back."
         return "The missed target does not explain it. One such ball can be luck: throw it again."
+    if n_same >= patience:
+        return f"{side.capitalize()} again and again, and no rule of thumb fits it. Watch where it turns."
     return (
         f"{side.capitalize()} {_TIMES.get(n_same, f'{n_same} times')} without a miss; the line moves after "
-        f"{_TIMES_WORDS.get(patience, str(patience))}."
+        f"{_count(patience)}."
     )
+
+
+def _look_for(advice: Advice, hand: Hand) -> str:
+    voice, side = advice.rule, advice.reading.side
+    if voice.forbidden or (advice.reading.last is None and not voice.fired):
+        return ""
+    if voice.fired:
+        return _text(voice, "look", hand)
+    if side == "pocket":
+        return "Two high or two light over the target would change this."
+    return "The same line over the same board: where it crosses, where it turns, and where it comes in."
 
 
 def _then(advice: Advice, hand: Hand) -> str:
     """Return what follows: the rule's own word, what goes with the move, and how to judge it."""
     voice = advice.rule
-    parts = [turned(one.rule.then, hand, voice.patience) for one in voice.fired[:1] if one.rule.then]
-    parts += [_do(one, voice, hand) for one in voice.fired[1:]]
+    if advice.reading.last is None:
+        return " ".join(_told(one, voice, hand) for one in voice.fired)
+    if voice.forbidden:
+        return ""
+    parts = [turned(one.rule.then, hand, voice.numbers) for one in voice.fired[:1] if one.rule.then]
+    parts += [_told(one, voice, hand) for one in voice.fired[1:]]
     if advice.kind == "line" and advice.move.is_feet_and_eyes:
         parts.append("Judge it after two balls on target.")
         if not parts[0] or parts[0].startswith("Judge"):
@@ -253,12 +302,8 @@ def _too_far(advice: Advice) -> str:
     return "light" if _shift(advice) < 0 else "high"
 
 
-def _do(one: Fired, voice: RuleVoice, hand: Hand) -> str:
-    return turned(one.text or one.rule.title, hand, voice.patience)
-
-
-def _caution(one: Fired, voice: RuleVoice, hand: Hand) -> str:
-    return turned(one.text or one.rule.why, hand, voice.patience)
+def _told(one: Fired, voice: RuleVoice, hand: Hand) -> str:
+    return turned(one.text or one.rule.why, hand, voice.numbers)
 
 
 def _shift(advice: Advice) -> float:
@@ -271,7 +316,7 @@ def _rule(advice: Advice, hand: Hand) -> str:
     voice = advice.rule
     if not voice.fired:
         return "No rule of thumb asks for a change."
-    title = _sentence_case(turned(voice.fired[0].rule.title, hand, voice.patience))
+    title = _sentence_case(turned(voice.fired[0].rule.title, hand, voice.numbers))
     return f"{title} {_lever(advice, hand)}".strip()
 
 
@@ -297,7 +342,7 @@ def _conflict(voice: RuleVoice, hand: Hand) -> str:
     if not voice.against:
         return ""
     sayings = [
-        f"“{turned(one.rule.title, hand, voice.patience)}” says {_lower(move_text(one.moves[0], hand))}"
+        f"“{turned(one.rule.title, hand, voice.numbers)}” says {_lower(move_text(one.moves[0], hand))}"
         for one in (voice.fired[0], *voice.against)
     ]
     return (
@@ -310,19 +355,16 @@ def _spare(advice: Advice, hand: Hand) -> str:
     if voice is None or not voice.fired:
         return ""
     how = move_text(voice.move, hand) if not voice.move.is_stay else ""
-    told = turned(voice.fired[0].text, hand, voice.patience)
+    told = turned(voice.fired[0].text, hand, voice.numbers)
     parts = [part.rstrip(".") for part in (how, told) if part]
-    return f"For this spare: {_lower('. '.join(parts))}." if parts else ""
+    return f"{'. '.join(parts)}." if parts else ""
 
 
 def _summary(said: Said) -> str:
-    parts = [
-        said.headline + ".",
-        said.sentence,
-        said.conflict,
-        said.look_for and f"Look for: {said.look_for}",
-    ]
-    return " ".join(part for part in (*parts, said.then, *said.cautions) if part)
+    look_for = said.look_for and f"Look for: {said.look_for}"
+    spare = said.spare and f"For this spare: {said.spare}"
+    parts = (f"{said.headline}.", said.sentence, said.conflict, look_for, said.then, spare, *said.cautions)
+    return " ".join(part for part in parts if part)
 
 
 def _lower(text: str) -> str:

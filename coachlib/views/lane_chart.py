@@ -15,7 +15,7 @@ SOLE = (
     "M-1 0C-1-.32-.62-.35-.31-.26C0-.18 .23-.38 .54-.38C.85-.38 1-.2 1 0"
     "C1 .2 .85 .38 .54 .38C.23 .38 0 .18-.31 .26C-.62 .35-1 .32-1 0Z"
 )
-SOLE_FT, OLD_SOLE_FT = -5.5, -9.5  # on the approach, which has no scale along
+SOLE_FT, OLD_SOLE_FT = -6.5, -11.0  # on the approach, which has no scale along
 _CROSS = "M-1-1L1 1M-1 1L1-1"
 _GUTTER_BOARDS = 1.2
 

@@ -13,7 +13,7 @@ from coachlib.world.lane import HEAD_PIN_FT, HIGH_EDGE_BOARD, LOW_EDGE_BOARD
 
 BOARD_PX, FOOT_PX = 5.8, 6.6
 INCH_PX = BOARD_PX / BOARD_IN
-APPROACH_FT, FRONT_IN = 13.0, 11.0  # on paper: room for the feet, and for a ball before the head pin
+APPROACH_FT, FRONT_IN = 17.0, 11.0  # on paper: room for the feet, and for a ball before the head pin
 TOP_BOARDS, BOTTOM_BOARDS = 5.0, 10.5  # beyond the lane's edges, for words
 
 Row = dict[str, Any]

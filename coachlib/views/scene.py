@@ -9,6 +9,7 @@ import math
 from typing import TYPE_CHECKING
 
 from coachlib.coaching import levers
+from coachlib.coaching.words import board_text, side_text
 from coachlib.units import boards_to_in
 from coachlib.views.scene_parts import DrawnLine, DrawnPin, LaneScene, LastBall, Pivot, Shift
 from coachlib.world.bowler import Bowler
@@ -117,22 +118,11 @@ def lines_scene(
     return scene
 
 
-def board_text(board: float) -> str:
-    """Return a board, or a number of boards, as people write it: ``12``, ``12½``, ``1.3``, ``−1½``."""
-    whole = round(abs(board) * 10) / 10
-    sign = "−" if board < 0 and whole else ""
-    if whole % 1 == 0.5:
-        return f"{sign}{int(whole) or ''}½"
-    return f"{sign}{whole:g}"
-
-
 def shift_text(shift_boards: float, hand: Hand) -> str:
     """Return a shift as the bowler sees it: ``2 left``, ``½ right``, or ``same`` below .05 board."""
     if abs(shift_boards) < 0.05:
         return "same"
-    inside = inside_side(hand)
-    outside = "left" if inside == "right" else "right"
-    return f"{board_text(abs(shift_boards))} {inside if shift_boards > 0 else outside}"
+    return f"{board_text(abs(shift_boards))} {side_text(shift_boards, hand)}"
 
 
 def _gutter_text(side: str, hand: Hand) -> str:

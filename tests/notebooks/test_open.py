@@ -14,10 +14,12 @@ from urllib.parse import urlsplit
 
 import psutil
 import pytest
-from playwright.sync_api import Page
+from playwright.sync_api import Browser, Page
 
 from tests.notebooks.conftest import Guards
 
+# `browser` comes first in a test, so that it skips before a server starts; `open_page` last, so that its
+# pages close before their server stops.
 pytestmark = pytest.mark.browser
 OpenPage = Callable[..., tuple[Page, Guards]]
 
@@ -65,7 +67,7 @@ def start_opener(tmp_path: Path) -> Iterator[Callable[..., Opener]]:
 
 
 def test_one_command_brings_the_live_panel_and_stops_clean(
-    open_page: OpenPage, start_opener: Callable[..., Opener]
+    browser: Browser, start_opener: Callable[..., Opener], open_page: OpenPage
 ) -> None:
     """The panel is there without Run, also after a reload and in a second window; Ctrl-C ends it all."""
     opener = start_opener()
@@ -97,7 +99,7 @@ def test_a_second_start_takes_another_port_and_folder(
 
 
 def test_the_page_for_a_tablet_opens_with_its_token_only(
-    open_page: OpenPage, start_opener: Callable[..., Opener]
+    browser: Browser, start_opener: Callable[..., Opener], open_page: OpenPage
 ) -> None:
     opener = start_opener("--app")
     assert "Careful" not in opener.said

@@ -2,8 +2,8 @@
 
 Sources
 -------
-"Spares systems", two UK club pages (seen 2026): a stance move of 2 boards gives 1 at the foul line and 3 at the
-pins; the 3-6-9 and 2-4-6 systems, walked from 15 or 12 ft behind the foul line.
+"Spares systems", two UK club pages (seen 2026): a stance move of 2 boards gives 1 at the foul line and 3 at
+the pins; the 3-6-9 and 2-4-6 systems, walked from 15 or 12 ft behind the foul line.
 B. Learn Jr., USBC coaching tip "Approach position", and a coaching magazine, "Fundamentals of target line
 adjustments" (20 Mar 2017): 1-and-1, 2-and-1 and 3-and-2 by name; pivots at 30 and 45 ft when feet and
 slide move together. All numbers of the table: similar triangles, derived; tolerance half of the last digit

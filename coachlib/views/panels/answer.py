@@ -16,10 +16,17 @@ BEFORE = "Mark the crossing, the arrival and the pins, then press “Read this s
 
 
 class Answer(anywidget.AnyWidget):
-    """The answer in large type; `look` holds its words, see :func:`answer_look`."""
+    """The answer in large type; `look` holds its words, see :func:`answer_look`.
+
+    Parameters
+    ----------
+    part : {"answer", "grounds"}
+        What is said, or the rule of thumb it comes from.
+    """
 
     _esm = script("answer.js")
 
+    part = traitlets.Enum(("answer", "grounds"), "answer").tag(sync=True)
     look = traitlets.Dict().tag(sync=True)
 
 

@@ -5,7 +5,7 @@ const ROWS = [[7, 8, 9, 10], [4, 5, 6], [2, 3], [1]];
 function crossing(look, touched) {
   const box = make("div", {class: "coach-crossing", "data-field": "crossed", role: "group"});
   const words = make("span", {class: "coach-said"});
-  const input = number({name: "crossed", "aria-label": "Crossing, board number"});
+  const input = number({name: "crossed", placeholder: "board", "aria-label": "Crossing, board number"});
   const strip = draw("svg", {class: "coach-strip", role: "slider", tabindex: 0, "aria-valuemin": 0, "aria-valuemax": 40});
   const title = make("span", {class: "coach-legend", id: uid("crossing")});
   const message = make("p", {class: "coach-error", id: uid("message")});
@@ -39,7 +39,6 @@ function crossing(look, touched) {
     const moves = {ArrowLeft: ["left", 0.5], ArrowRight: ["right", 0.5], PageUp: [look().inside_side, 2], ArrowUp: [look().inside_side, 0.5]};
     const outside = look().inside_side === "left" ? "right" : "left";
     Object.assign(moves, {PageDown: [outside, 2], ArrowDown: [outside, 0.5]});
-    if (ev.key === "Enter") return box.closest("form").requestSubmit();
     if (moves[ev.key]) nudge(...moves[ev.key]);
     else if (ev.key === "Home") set(look().target_board);
     else if (ev.key === "Delete" || ev.key === "Backspace") { touched(); input.value = ""; box.redraw(); changed(); }
@@ -72,18 +71,18 @@ function crossing(look, touched) {
 
 // 36 units a board; the first board as seen from the left, and which way the numbers run
 function drawStrip(strip, first, way, target, board, arrows) {
-  strip.setAttribute("viewBox", `0 0 ${36 * N_BOARDS} 78`);
+  strip.setAttribute("viewBox", `0 0 ${36 * N_BOARDS} 66`);
   const parts = [];
   const x = (b) => 36 * ((b - first) * way + 0.5);
   for (let i = 0; i < N_BOARDS; i += 1) {
     const b = first + way * i, isTarget = b === Math.round(target);
-    parts.push(draw("rect", {x: 36 * i + 0.5, y: 0.5, width: 35, height: 55, class: isTarget ? "coach-cell coach-at" : "coach-cell"}));
-    if (arrows.includes(b)) parts.push(draw("path", {d: `M${x(b)} 8l5 11h-10z`, class: "coach-arrow"}));
-    parts.push(draw("text", {x: x(b), y: 74, text: b, class: isTarget ? "coach-tick-no coach-at" : "coach-tick-no"}));
+    parts.push(draw("rect", {x: 36 * i + 0.5, y: 0.5, width: i + 1 < N_BOARDS ? 36 : 35, height: 45, class: isTarget ? "coach-cell coach-at" : "coach-cell"}));
+    if (arrows.includes(b)) parts.push(draw("path", {d: `M${x(b)} 6l5 10h-10z`, class: "coach-arrow"}));
+    parts.push(draw("text", {x: x(b), y: 62, text: b, class: isTarget ? "coach-tick-no coach-at" : "coach-tick-no"}));
   }
-  parts.push(draw("path", {d: `M${x(target)} 6l8 8-8 8-8-8z`, class: "coach-diamond"}));
+  parts.push(draw("path", {d: `M${x(target)} 4l8 8-8 8-8-8z`, class: "coach-diamond"}));
   if (board != null && Math.abs(board - first - way * 4) <= 4.5) {
-    parts.push(draw("path", {d: `M${x(board)} 0V56`, class: "coach-mark"}), draw("circle", {cx: x(board), cy: 38, r: 10, class: "coach-dot"}));
+    parts.push(draw("path", {d: `M${x(board)} 0V46`, class: "coach-mark"}), draw("circle", {cx: x(board), cy: 33, r: 9, class: "coach-dot"}));
   }
   strip.replaceChildren(...parts);
 }
@@ -115,11 +114,12 @@ function deck(touched) {
   }));
   const say = (text) => button(text, () => { touched(); write(input.value === text ? "" : text); }, {class: "coach-all"});
   const all = say("all down"), none = say("not seen");
-  const grid = make("div", {class: "coach-deck"}, ...pins.map(({node}) => node), all, none);
+  const grid = make("div", {class: "coach-deck"}, ...pins.map(({node}) => node), all, none, input,
+    make("span", {class: "coach-said", text: "tap or type"}));
   const box = make("div", {"data-field": "leave", role: "group", "aria-labelledby": title.id, class: "coach-pins"},
-    make("div", {class: "coach-head"}, title, input), grid, message);
+    title, grid, message);
   grid.onkeydown = (ev) => {
-    if (!/^\d$/.test(ev.key) || ev.ctrlKey || ev.metaKey || ev.altKey) return;
+    if (ev.target === input || !/^\d$/.test(ev.key) || ev.ctrlKey || ev.metaKey || ev.altKey) return;
     ev.preventDefault();
     toggle(ev.key === "0" ? 10 : Number(ev.key));
   };
@@ -152,13 +152,14 @@ export default {
   render({model, el}) {
     const look = () => model.get("look");
     const body = make("div", {class: "coach-seen"});
-    let hand = null, strip, pins, extra;
-    const title = make("p", {class: "coach-small"});
+    let hand = null, corrected = null, strip, pins, extra;
+    const title = make("p", {class: "coach-legend"}), note = make("p", {class: "coach-small"});
     const message = make("p", {class: "coach-error", role: "alert"});
     const send = make("button", {type: "submit", class: "coach-main"});
     const other = button("", () => model.send({do: look().correcting ? "cancel" : "undo"}));
     const form = make("form", {class: "coach-entry", novalidate: true, "aria-label": "What you saw"},
-      title, body, message, make("div", {class: "coach-send"}, send, other));
+      title, body, message, make("div", {class: "coach-send"}, send, other), note);
+    submitOnEnter(form);
     el.replaceChildren(form);
 
     const save = () => { model.set("typed", readForm(form)); model.save_changes(); };
@@ -186,8 +187,10 @@ export default {
     };
     const describe = () => {
       const {correcting, ball: next, lane} = look();
-      title.textContent = correcting ? `Correct ball ${correcting}`
-        : model.get("stale") ? `Ball ${next - 1} is read. The next tap starts ball ${next}.` : `Ball ${next}, lane ${lane}`;
+      title.hidden = !correcting;
+      title.textContent = correcting ? `Correct ball ${correcting}, lane ${lane}` : "";
+      note.textContent = model.get("stale") ? `Ball ${next - 1} is read. The next tap starts ball ${next}.`
+        : correcting ? "" : `Ball ${next}, lane ${lane}`;
       send.textContent = correcting ? `Save ball ${correcting}` : "Read this shot";
       other.textContent = correcting ? "Cancel" : "Undo";
       form.classList.toggle("coach-stale", model.get("stale"));
@@ -200,6 +203,10 @@ export default {
     body.addEventListener("keydown", (ev) => {
       if (ev.target.closest("summary, select") || ev.ctrlKey || ev.metaKey || ev.altKey) return;
       if (ev.key.length === 1 || /^(Arrow|Page|Home|Delete|Backspace)/.test(ev.key)) clear();
+    }, true);
+    body.addEventListener("input", (ev) => {        // dictated or pasted: no key, no tap
+      const {value} = ev.target;
+      if (ev.target.type === "text" && clear()) ev.target.value = value;
     }, true);
     form.addEventListener("change", (ev) => {
       if (ev.target.name === "arrival_board" && ev.target.value) form.querySelector(".coach-arrivals").write("");
@@ -223,7 +230,10 @@ export default {
       if (hand !== look().inside_side) build();
       redraw();
       describe();
+      if (look().correcting && look().correcting !== corrected) strip.querySelector("svg").focus();
+      corrected = look().correcting;
     };
-    return follow(model, {look: relook, typed: refill, stale: describe, errors: wrong});
+    const once = (step) => () => look().arrivals && step();     // nothing is known before a session runs
+    return follow(model, {look: once(relook), typed: once(refill), stale: once(describe), errors: once(wrong)});
   },
 };

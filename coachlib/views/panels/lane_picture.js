@@ -51,7 +51,7 @@ const points = (...places) => "M" + places.map(([x, y]) => `${x.toFixed(2)} ${y.
 
 function placeAcross(width, pit_in, turn) {
   const board = clamp(width / 130, 4.6, 6.4), inch = board / BOARD_IN;
-  const approach = 100, top = 30, foot = (width - approach - (FRONT_IN + pit_in) * inch - 1) / FEET;
+  const approach = 112, top = 30, foot = (width - approach - (FRONT_IN + pit_in) * inch - 1) / FEET;
   const y = (own) => top + turn(own) * board;
   return {
     is_upright: false, board, inch, foot, height: top + 39 * board + 30, approach, width,
@@ -194,7 +194,7 @@ function drawTarget(parts, line, was, place) {
   const [x, y] = at(line.target_ft + (is_upright ? 5 : 0), targetSpot(line, is_upright));
   const where = line.target_ft === 15 ? "" : ` at ${line.target_ft} ft`;
   const is_same = was === null || (was.target_text === line.target_text && was.target_ft === line.target_ft);
-  const old = is_same ? "" : `was ${was.target_text}`;
+  const has_room = is_upright || place.foot > 4.5, old = is_same || !has_room ? "" : `was ${was.target_text}`;
   const way = line.target_ft > 30 ? -1 : 1;  // far targets: words towards the foul line, away from the pins
   segment(parts.leader, target, is_upright ? [x + (x > target[0] ? -24 : 24), y - 4] : [x + 9 * way, y]);
   writeBig(parts.target, line.target_text, is_upright ? "" : ` target${where}${old && `, ${old}`}`,
@@ -308,7 +308,10 @@ function render({ model, el }) {
   const svg = make("svg", box, "one"), caption = box.appendChild(document.createElement("p"));
   svg.setAttribute("role", "img");
   const parts = makeParts(svg);
-  const redraw = () => draw(svg, caption, parts, model.get("scene"), Math.max(240, Math.round(box.clientWidth) || 640));
+  const redraw = () => {
+    const width = Math.round(box.clientWidth);  // 0 until the box is on the page: then the observer below calls again
+    if (width > 0) draw(svg, caption, parts, model.get("scene"), Math.max(240, width));
+  };
   redraw();
   model.on("change:scene", redraw);
   const watch = new ResizeObserver(redraw);

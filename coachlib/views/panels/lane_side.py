@@ -9,8 +9,7 @@ import functools
 from collections.abc import Callable
 from typing import Any, Concatenate, ParamSpec
 
-import ipywidgets as W
-
+from coachlib.coaching.rulebook import Rulebook
 from coachlib.coaching.session import Observed, Session
 from coachlib.errors import DataFileError, InputError
 from coachlib.records.logbook import Logbook
@@ -24,6 +23,7 @@ from coachlib.views.panels.running import Running
 from coachlib.views.panels.set_up_form import SetUp, blank_answers, set_up_answers, set_up_from
 from coachlib.views.panels.setup import WhoAndLine, set_up_look
 from coachlib.views.panels.shots import Shots, shots_look
+from coachlib.views.panels.shown import Shown, composed
 from coachlib.views.panels.typed import Answers
 from coachlib.views.scene import lane_scene
 
@@ -52,40 +52,6 @@ def _told_at(place: str) -> Callable[[_Step[_Given]], _Step[_Given]]:
     return wrap
 
 
-@dataclasses.dataclass
-class _Shown:
-    """What the panel shows beside session and log, and may forget.
-
-    Parameters
-    ----------
-    preferences : SetUp
-        The lanes of the pair, the speed unit and who the sentences speak to.
-    offer : dict or None
-        A last session to go on with.
-    status : str
-        What was logged last.
-    watch_for : str
-        What to look for after a move.
-    is_open : bool
-        Whether the who-and-line form stands open.
-    is_settled : bool
-        Whether it was said that the line stays.
-    correcting : int or None
-        The earlier ball in the form.
-    put_by : tuple of dict and bool
-        What stood in the form before an earlier ball was opened, and whether it was read.
-    """
-
-    preferences: SetUp = dataclasses.field(default_factory=SetUp)
-    offer: dict[str, Any] | None = None
-    status: str = ""
-    watch_for: str = ""
-    is_open: bool = False
-    is_settled: bool = False
-    correcting: int | None = None
-    put_by: tuple[dict[str, Any], bool] = ({}, False)
-
-
 class LaneSide:
     """The coach's panel at the lane; as the last line of a notebook cell it shows itself.
 
@@ -95,19 +61,31 @@ class LaneSide:
         Where every ball is kept; by default the person's own log.
     session : Session, optional
         To start with; without one the panel asks who throws, or offers to go on with the last session.
+    rulebook : Rulebook, optional
+        The rules to advise by, a club's own laid over ours: ``cl.load_rulebook(Path("club.toml"))``.
     is_strict : bool, default False
         Raise errors again after they were shown; for tests.
     """
 
     def __init__(
-        self, logbook: Logbook | None = None, session: Session | None = None, *, is_strict: bool = False
+        self,
+        logbook: Logbook | None = None,
+        session: Session | None = None,
+        rulebook: Rulebook | None = None,
+        *,
+        is_strict: bool = False,
     ) -> None:
-        self.is_strict = is_strict
+        self.is_strict, self.rulebook = is_strict, rulebook
         self.logbook = logbook or Logbook()
         self.who, self.entry, self.answer, self.shots = WhoAndLine(), Entry(), Answer(), Shots()
-        self.lane = LanePicture()
-        self.box = _composed(
-            who=self.who, answer=self.answer, entry=self.entry, lane=self.lane, shots=self.shots
+        self.lane, self.grounds = LanePicture(), Answer(part="grounds")
+        self.box = composed(
+            who=self.who,
+            answer=self.answer,
+            entry=self.entry,
+            lane=self.lane,
+            grounds=self.grounds,
+            shots=self.shots,
         )
         self.running: Running | None = None
         self._clear()
@@ -141,7 +119,7 @@ class LaneSide:
     @_told_at("who")
     def begin(self, session: Session, preferences: SetUp | None = None) -> None:
         """Put a session into the log and show it."""
-        self._show_from_now(Running.start(self.logbook, session), preferences)
+        self._show_from_now(Running.start(self.logbook, session, self.rulebook), preferences)
 
     @_told_at("who")
     def set_up(self, typed: Answers) -> None:
@@ -149,7 +127,7 @@ class LaneSide:
         self.who.typed = dict(typed)
         wanted = set_up_from(typed, self.session.bowler if self.session else None)
         if self.running is None:
-            self._show_from_now(Running.start(self.logbook, started(wanted)), wanted)
+            self._show_from_now(Running.start(self.logbook, started(wanted), self.rulebook), wanted)
             return
         changes = changes_wanted(self.running.session, wanted)
         if changes:
@@ -178,7 +156,7 @@ class LaneSide:
         """Go on with the session that was not ended."""
         key = self.logbook.latest_open()
         if key is not None:
-            self._show_from_now(Running.again(self.logbook, key), None)
+            self._show_from_now(Running.again(self.logbook, key, self.rulebook), None)
 
     @_told_at("who")
     def start_new(self) -> None:
@@ -205,11 +183,11 @@ class LaneSide:
 
     @_told_at("entry")
     def read(self, typed: Answers, ball: int | None = None) -> None:
-        """Read the shot in the form; with `ball`, only if it is the next one, so that a second tap is none."""
+        """Read the shot in the form; with `ball`, only if that is the next one: a second tap is none."""
         session, self.entry.typed = self._run().session, dict(typed)
         n_next = len(session.shots) + 1
         if ball is not None and ball != n_next:
-            message = f"ball {ball} is read already; expected ball {n_next}. Mark what you saw of it first."
+            message = f"Ball {ball} is read already; expected ball {n_next}. Mark what you saw of it first."
             raise InputError(message)
         self._step("shot", {"shot": shot_from(typed, session.bowler.hand)}, f"ball {n_next} logged")
         self.entry.stale = True
@@ -282,6 +260,7 @@ class LaneSide:
             self.answer.look = before_look(session, shown.watch_for)
         else:
             self.answer.look = answer_look(session, advice, shown.preferences.to, shown.is_settled)
+        self.grounds.look = self.answer.look
         self.entry.look = entry_look(session, shown.preferences.speed_unit, shown.correcting)
         self.shots.look = shots_look(session, running.answers(shown.preferences.to))
         self.lane.scene = dict(lane_scene(session, advice))
@@ -295,10 +274,10 @@ class LaneSide:
         self._clear()
         session, self.running = running.session, running
         self.shown.preferences = preferences or SetUp(session.bowler, session.line, lanes=session.lanes)
-        self.shown.status = f"{len(session.shots)} balls logged"
+        self.shown.status = f"ball {len(session.shots)} logged" if session.shots else "session logged"
 
     def _clear(self) -> None:
-        self.shown = _Shown()
+        self.shown = Shown()
         self.who.typed = blank_answers()
         self.entry.typed, self.entry.stale = {}, False
 
@@ -341,11 +320,3 @@ _ACTIONS: dict[str, Callable[..., None]] = {
     "cancel": LaneSide.cancel,
 }
 """What a widget's message asks for."""
-
-
-def _composed(**parts: W.DOMWidget) -> W.Box:
-    """Return the panel, its parts in reading order; the style sheet lays them out by the room there is."""
-    for name, widget in parts.items():
-        widget.add_class(f"coach-part-{name}")
-    grid = W.Box(list(parts.values())).add_class("coach-grid")
-    return W.Box([grid]).add_class("coach")

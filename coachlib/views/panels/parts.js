@@ -90,6 +90,22 @@ function showErrors(form, errors, wasAsked) {
   if (first && wasAsked) first.focus();
 }
 
+// Enter in any field submits: inside a notebook page the browser's own way of doing it was seen not to fire.
+function submitOnEnter(form) {
+  form.addEventListener("keydown", (ev) => {
+    if (ev.key !== "Enter" || ev.isComposing || !ev.target.matches("input, [role=slider]")) return;
+    ev.preventDefault();
+    form.requestSubmit();
+  });
+}
+
+// Where the next ball begins; the strip may appear a moment later, with the session.
+function focusStrip(el, tries = 40) {
+  const strip = el.closest(".coach")?.querySelector(".coach-strip");
+  if (strip?.getClientRects().length) strip.focus({preventScroll: true});
+  else if (tries) setTimeout(() => focusStrip(el, tries - 1), 25);
+}
+
 // All named inputs of a form as one flat object, and back.
 function readForm(form) {
   const answers = {};

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from coachlib.coaching.advice import Advice, advise
+from coachlib.coaching.rulebook import Rulebook
 from coachlib.coaching.session import Observed, Session
 from coachlib.coaching.words import To
 from coachlib.records.events import stepped
@@ -25,27 +26,37 @@ class Running:
         As it stands in the log.
     n_events : int or None
         How many events the log has of it; None: not known yet.
+    rulebook : Rulebook or None
+        The rules to advise by; None: ours.
     """
 
-    def __init__(self, logbook: Logbook, key: str, session: Session, n_events: int | None = None) -> None:
+    def __init__(
+        self,
+        logbook: Logbook,
+        key: str,
+        session: Session,
+        n_events: int | None = None,
+        rulebook: Rulebook | None = None,
+    ) -> None:
         self.logbook, self.key, self.session, self.n_events = logbook, key, session, n_events
-        self._answers: dict[int, str] = {}
+        self.rulebook = rulebook
+        self._answers: dict[tuple[int, To], str] = {}
 
     @classmethod
-    def start(cls, logbook: Logbook, session: Session) -> "Running":
+    def start(cls, logbook: Logbook, session: Session, rulebook: Rulebook | None = None) -> "Running":
         """Return a session that was just put into the log."""
-        return cls(logbook, logbook.start(session), session, 0)
+        return cls(logbook, logbook.start(session), session, 0, rulebook)
 
     @classmethod
-    def again(cls, logbook: Logbook, key: str) -> "Running":
+    def again(cls, logbook: Logbook, key: str, rulebook: Rulebook | None = None) -> "Running":
         """Return a session of the log, to go on with."""
-        return cls(logbook, key, logbook.replay(key))
+        return cls(logbook, key, logbook.replay(key), None, rulebook)
 
     @property
     def advice(self) -> Advice | None:
         """The answer to the last ball; None where something was changed since."""
         events = self.session.events
-        return advise(self.session) if events and isinstance(events[-1], Observed) else None
+        return advise(self.session, self.rulebook) if events and isinstance(events[-1], Observed) else None
 
     def step(self, kind: str, payload: Mapping[str, Any]) -> None:
         """Take one step: tried on the session, then put on disk, then held.
@@ -61,17 +72,19 @@ class Running:
         self.session = after if is_alone else self.logbook.replay(self.key)  # another notebook wrote as well
         self.n_events = number
         first_changed = payload["number"] if kind == "correct" else len(self.session.shots) + 1
-        self._answers = {ball: words for ball, words in self._answers.items() if ball < first_changed}
+        self._answers = {key: words for key, words in self._answers.items() if key[0] < first_changed}
 
     def log_advice(self) -> None:
         """Keep the answer beside its ball."""
-        advice = advise(self.session)
+        advice = advise(self.session, self.rulebook)
         said = {"kind": advice.kind, "move": advice.move, "rule_ids": advice.rule.rule_ids}
         self.n_events = self.logbook.append(self.key, "advice", said)
 
     def answers(self, to: To) -> dict[int, str]:
         """Return what was answered to each ball, by its number; only balls not asked before cost time."""
-        for seen in self.session.shots:
-            if seen.number not in self._answers:
-                self._answers[seen.number] = headline(advise(session_at(self.session, seen.number)), to)
-        return dict(self._answers)
+        numbers = [seen.number for seen in self.session.shots]
+        for number in numbers:
+            if (number, to) not in self._answers:
+                then = advise(session_at(self.session, number), self.rulebook)
+                self._answers[number, to] = headline(then, to)
+        return {number: self._answers[number, to] for number in numbers}

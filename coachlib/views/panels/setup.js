@@ -26,7 +26,7 @@ function fields(look) {
       tick("scoring_started", "Scoring has started")),
     group("How they throw",
       walk, test, field("stance_ft", "Stance behind the foul line", number(), "ft"), field("target_ft", "Target distance", number(), "ft"),
-      field("speed", "Usual speed at the hand", speed), field("speed_unit", "Unit", unit),
+      field("speed", "Usual speed", speed), field("speed_unit", "Unit", unit),
       field("revs", "Revs (empty: I don’t know)", number(), "rpm"), field("rotation", "Axis rotation (empty: I don’t know)", number(), "deg"),
       field("accuracy", "Accuracy at the arrows, range of ten balls", choose([["", "by the number beside"], ...look().accuracies])),
       field("spread", "or its spread", number(), "boards"), tick("two_handed", "Two-handed")),
@@ -52,6 +52,7 @@ export default {
     const form = make("form", {class: "coach-setup", novalidate: true, "aria-label": "Who and line"},
       ...parts, message, make("div", {class: "coach-send"}, save, cancel, end));
     form.onsubmit = (ev) => { ev.preventDefault(); model.send({do: "set_up", typed: readForm(form)}); };
+    submitOnEnter(form);
     el.replaceChildren(make("div", {}, offer, bar, form));
 
     const refill = () => { fillForm(form, model.get("typed")); showTest(); };
@@ -59,9 +60,17 @@ export default {
       showErrors(form, model.get("errors"), true);
       message.textContent = model.get("errors").form || "";
     };
-    const pick = (lane) => button(`Lane ${lane}`, () => model.send({do: "lane", lane}), {"aria-pressed": String(lane === look().lane)});
+    let names = "";
+    const pick = (lane) => button(`Lane ${lane}`, () => model.send({do: "lane", lane}), {"aria-pressed": "false"});
+    const showLanes = () => {        // the buttons stay while the lanes do, so that the focus is kept
+      const {lanes: known = [], lane} = look();
+      if (names !== known.join(" ")) lanes.replaceChildren(...known.map(pick));
+      names = known.join(" ");
+      [...lanes.children].forEach((node, i) => node.setAttribute("aria-pressed", known[i] === lane));
+    };
     const redraw = () => {
       const {is_open: isOpen, is_started: isStarted, offer: offered} = look();
+      const hadFocus = form.contains(document.activeElement), wasStarted = !bar.hidden;
       form.hidden = !isOpen || Boolean(offered);
       bar.hidden = !isStarted;
       cancel.hidden = end.hidden = !isStarted;
@@ -69,7 +78,8 @@ export default {
       save.textContent = isStarted ? "Save" : "Start";
       line.textContent = look().line;
       status.textContent = look().status;
-      lanes.replaceChildren(...(isStarted ? look().lanes.map(pick) : []));
+      showLanes();
+      if (form.hidden && hadFocus) wasStarted ? open.focus() : focusStrip(el);
       offer.hidden = !offered;
       offer.replaceChildren(...(offered ? [make("p", {text: offered.words}),
         ...offered.choices.map(({action, words}, i) => button(words, () => model.send({do: action}), {class: i ? "" : "coach-main"}))] : []));

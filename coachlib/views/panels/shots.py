@@ -13,7 +13,9 @@ from coachlib.views.panels.entry import ARRIVAL_WORDS
 from coachlib.views.panels.form import leave_words
 from coachlib.views.panels.scripts import script
 from coachlib.views.panels.typed import written_number
+from coachlib.world.ball import Ball
 from coachlib.world.hand import Hand
+from coachlib.world.oil import OilPattern
 from coachlib.world.shot import Shot
 
 
@@ -84,14 +86,16 @@ def _row(event: Event, answers: Mapping[int, str]) -> dict[str, Any]:
 def changed_words(event: Changed) -> str:
     """Return what was changed, in a few words."""
     was, now = event.was, event.now
-    words = [f"lane {now.lane}"] if now.lane != was.lane else []
+    is_same_lane = now.lane == was.lane
+    words = [] if is_same_lane else [f"lane {now.lane}"]
     words += [line_text(now.line)] if now.line != was.line else []
-    words += (
-        [f"ball {now.ball.name.replace('_', ' ') if now.ball else 'not named'}"]
-        if now.ball != was.ball
-        else []
-    )
+    words += [f"ball {_name(now.ball)}"] if now.ball != was.ball else []
+    words += [f"oil {_name(now.pattern)}"] if now.pattern != was.pattern else []
     words += ["bowler"] if now.bowler != was.bowler else []
-    words += ["oil pattern"] if now.pattern != was.pattern else []
     words += ["scoring"] if now.scoring_started != was.scoring_started else []
-    return "Changed: " + (", ".join(words) or "games on the lane")
+    words += ["games on the lane"] if is_same_lane and now.games_on_lane != was.games_on_lane else []
+    return "Changed: " + ", ".join(words)
+
+
+def _name(thing: Ball | OilPattern | None) -> str:
+    return thing.name.replace("_", " ") if thing else "not known"

@@ -151,10 +151,12 @@ class FormReader:
         is_kmh = unit == "km/h"
         low, high = limits.low, limits.high
         if is_kmh:
-            low, high = math.ceil(mph_to_kmh(low)), math.floor(mph_to_kmh(high))
+            low, high = round(mph_to_kmh(low), 2), round(mph_to_kmh(high), 2)
         fix = _unit_hint(read_number(self.text(name)), is_kmh, limits)
         number = self.number(name, label, Limits(low, high, unit, fix))
-        return kmh_to_mph(number) if is_kmh and number is not None else number
+        if number is None or not is_kmh:
+            return number
+        return min(max(kmh_to_mph(number), limits.low), limits.high)  # the ends were rounded to be shown
 
     def made(self, build: Any, **fields: Any) -> Any:
         """Return ``build(**fields)``, or None where it refuses, which is added to the problems."""
