@@ -82,8 +82,8 @@ NONE = {"none": [{"is_on_target": False}, {"motion": "late"}]}
 @pytest.mark.parametrize(
     ("facts", "expected"),
     [
-        ({}, 2),
-        ({"is_on_target": True, "motion": "early"}, 2),
+        ({}, 1),
+        ({"is_on_target": True, "motion": "early"}, 1),
         ({"is_on_target": False}, 0),
         ({"motion": "late"}, 0),
     ],
