@@ -204,6 +204,19 @@ def test_where_the_bowler_is_to_blame_nothing_moves():
         assert (advice.cause.verdict, advice.move) == ("bowler", cl.Move())
 
 
+@pytest.mark.parametrize("wrong", ["x", None, 3, cl.Line(22, 11)])
+def test_the_doors_take_their_own_things_only(wrong):
+    with pytest.raises(cl.InputError, match=r"session is .*expected"):
+        cl.advise(wrong)
+    with pytest.raises(cl.InputError, match=r"advice is .*expected"):
+        cl.say(wrong)
+
+
+def test_a_rulebook_is_a_rulebook():
+    with pytest.raises(cl.InputError, match="rulebook is 'club'"):
+        cl.advise(played(EARLY_HIGH), "club")
+
+
 def test_no_surface_once_scoring_has_started():
     shot = cl.Shot(crossed_board=11, arrival="light", motion="skid_long")
     for n_balls in range(1, 8):

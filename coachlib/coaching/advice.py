@@ -14,7 +14,7 @@ from coachlib.coaching.levers import fits_problems, target_on_line
 from coachlib.coaching.reading import Reading, read_session, spare_facts
 from coachlib.coaching.rulebook import Fired, Rulebook, fired_rules, load_rulebook, opposite
 from coachlib.coaching.session import Session
-from coachlib.errors import InputError
+from coachlib.errors import InputError, checked_thing
 from coachlib.world.line import Line, Move, moved
 
 Kind = Literal["stay", "watch", "line", "speed", "hand", "surface", "ball"]
@@ -162,7 +162,8 @@ def advise(session: Session, rulebook: Rulebook | None = None) -> Advice:
     DataFileError
         If the packed rules are damaged.
     """
-    book = rulebook or load_rulebook()
+    checked_thing("session", session, Session)
+    book = load_rulebook() if rulebook is None else checked_thing("rulebook", rulebook, Rulebook)
     reading = read_session(session)
     fired = fired_rules(book, reading.facts)
     kind, voice = _decided(session, book, reading, fired)

@@ -12,7 +12,7 @@ from typing import Literal
 from coachlib.coaching.advice import Advice, RuleVoice, move_problems
 from coachlib.coaching.levers import line_shift_boards, pivot_ft
 from coachlib.coaching.rulebook import WALKERS_MOVES, Fired
-from coachlib.errors import checked_choice
+from coachlib.errors import checked_choice, checked_thing
 from coachlib.world.hand import Hand, checked_hand, inside_side, outside_side, own_pins
 from coachlib.world.lane import HEAD_PIN_FT
 from coachlib.world.line import Line, Move, moved
@@ -103,6 +103,7 @@ def say(advice: Advice, hand: Hand | None = None, to: To = "bowler") -> Said:
     InputError
         If `hand` or `to` is unknown.
     """
+    checked_thing("advice", advice, Advice)
     hand = checked_hand(hand or advice.session.bowler.hand)
     checked_choice("to", to, ("bowler", "coach"))
     voice = advice.rule
