@@ -2,6 +2,7 @@
 
 import csv
 import tomllib
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
@@ -96,10 +97,18 @@ def read_rows(path: Path) -> list[dict[str, str]]:
     Raises
     ------
     DataFileError
-        If a row has more or fewer cells than the header; names file and row.
+        If it cannot be read, or a row has more or fewer cells than the header; names file and row.
     """
-    with path.open(encoding="utf-8", newline="") as lines:
-        rows = list(csv.DictReader(lines))
+    try:
+        with path.open(encoding="utf-8", newline="") as lines:
+            rows = list(csv.DictReader(lines))
+    except (OSError, UnicodeDecodeError, csv.Error) as error:
+        reason = getattr(error, "strerror", None) or str(error)
+        message = (
+            f"{path.name} could not be read ({reason}); expected a table saved as UTF-8, "
+            "comma between cells. Check the file, or install coachlib again."
+        )
+        raise DataFileError(message) from error
     for number, row in enumerate(rows, start=2):
         if None in row or None in row.values():
             n_cells = len([cell for cell in row.values() if cell is not None])
@@ -108,3 +117,22 @@ def read_rows(path: Path) -> list[dict[str, str]]:
             )
             raise DataFileError(message)
     return rows
+
+
+def cell_number(path: Path, row: Mapping[str, str], column: str) -> float:
+    """Return the number in one cell of a row of :func:`read_rows`.
+
+    Raises
+    ------
+    DataFileError
+        If the cell holds no number or there is no such column; names file, row and column.
+    """
+    try:
+        return float(row[column])
+    except (KeyError, ValueError) as error:
+        first = next(iter(row.values()), "")
+        message = (
+            f"{path.name}, row {first!r}, {column} is {shown(row.get(column))}; expected a number. "
+            "Mend the cell."
+        )
+        raise DataFileError(message) from error

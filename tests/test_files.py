@@ -3,7 +3,7 @@
 import pytest
 
 from coachlib.errors import DataFileError
-from coachlib.files import data_path, read_toml
+from coachlib.files import cell_number, data_path, read_rows, read_toml
 
 
 def test_packed_data_is_found():
@@ -51,3 +51,35 @@ def test_toml_of_another_encoding(tmp_path):
     path.write_bytes('title = "größer"'.encode("latin-1"))
     with pytest.raises(DataFileError, match=r"club.toml: byte 11 is no UTF-8; expected text saved as UTF-8"):
         read_toml(path)
+
+
+def test_rows_are_read(tmp_path):
+    path = tmp_path / "balls.csv"
+    path.write_text("name,grit\nmine,2000\n", encoding="utf-8")
+    rows = read_rows(path)
+    assert rows == [{"name": "mine", "grit": "2000"}]
+    assert cell_number(path, rows[0], "grit") == 2000.0
+
+
+@pytest.mark.parametrize(("content", "said"), [(None, "could not be read"), (b"name\nK\xfc", "can't decode")])
+def test_rows_that_cannot_be_read(tmp_path, content, said):
+    path = tmp_path / "balls.csv"
+    if content is not None:
+        path.write_bytes(content)
+    with pytest.raises(DataFileError, match=rf"balls.csv.*{said}.*expected a table.*Check the file"):
+        read_rows(path)
+
+
+def test_a_row_of_another_length_is_named(tmp_path):
+    path = tmp_path / "balls.csv"
+    path.write_text("name,grit\nmine,2000,5\n", encoding="utf-8")
+    with pytest.raises(DataFileError, match=r"balls.csv, row 2: .*expected as many as the header"):
+        read_rows(path)
+
+
+@pytest.mark.parametrize(("column", "value"), [("grit", "'smooth'"), ("weight_lb", "None")])
+def test_a_cell_without_a_number_is_named(tmp_path, column, value):
+    said = f"balls.csv, row 'mine', {column} is {value}; expected a number. Mend the cell."
+    with pytest.raises(DataFileError) as caught:
+        cell_number(tmp_path / "balls.csv", {"name": "mine", "grit": "smooth"}, column)
+    assert str(caught.value) == said

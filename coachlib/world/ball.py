@@ -3,7 +3,7 @@
 from typing import Annotated, Literal
 
 from coachlib.errors import checked_choice
-from coachlib.files import data_path, read_rows
+from coachlib.files import cell_number, data_path, read_rows
 from coachlib.things import Letters, Limits, thing
 
 Cover = Literal["plastic", "urethane", "pearl", "hybrid", "solid"]
@@ -56,12 +56,13 @@ def load_ball(name: str) -> Ball:
     InputError
         For an unknown name; lists the known ones.
     """
-    rows = {row["name"]: row for row in read_rows(data_path("balls.csv"))}
+    path = data_path("balls.csv")
+    rows = {row["name"]: row for row in read_rows(path)}
     row = rows[checked_choice("ball", name, rows)]
     return Ball(
         name,
         cover=row["cover"],  # type: ignore[arg-type]
-        grit=float(row["grit"]),
+        grit=cell_number(path, row, "grit"),
         is_polished=row["is_polished"] == "yes",
-        weight_lb=float(row["weight_lb"]),
+        weight_lb=cell_number(path, row, "weight_lb"),
     )

@@ -3,7 +3,7 @@
 from typing import Annotated, Literal
 
 from coachlib.errors import checked_choice
-from coachlib.files import data_path, read_rows
+from coachlib.files import cell_number, data_path, read_rows
 from coachlib.things import Letters, Limits, thing
 
 PatternKind = Literal["house", "flat", "other"]
@@ -41,6 +41,7 @@ def load_pattern(name: str) -> OilPattern:
     InputError
         For an unknown name; lists the known ones.
     """
-    rows = {row["name"]: row for row in read_rows(data_path("patterns.csv"))}
+    path = data_path("patterns.csv")
+    rows = {row["name"]: row for row in read_rows(path)}
     row = rows[checked_choice("pattern", name, rows)]
-    return OilPattern(name, float(row["length_ft"]), row["kind"])  # type: ignore[arg-type]
+    return OilPattern(name, cell_number(path, row, "length_ft"), row["kind"])  # type: ignore[arg-type]
