@@ -86,7 +86,7 @@ def line_shift_boards(
     distance.
     """
     _check(move, walk, target_ft, stance_ft, at_ft)
-    along_ft = np.asarray(at_ft, dtype=float) if isinstance(at_ft, list | tuple) else at_ft
+    along_ft = np.asarray(at_ft, dtype=float) if isinstance(at_ft, Sequence) else at_ft
     feet, eyes = move.feet_boards, move.target_boards
     if walk == "slide":
         return feet + (eyes - feet) * along_ft / target_ft

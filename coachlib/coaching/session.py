@@ -177,8 +177,8 @@ def change(session: Session, **changes: Any) -> Session:
     was = checked_thing("session", session, Session).setting
     if isinstance(changes.get("lane"), str):
         changes["lane"] = changes["lane"].strip()
-    if "lane" in changes and changes["lane"] != was.lane:
-        changes = _last_on(session, changes["lane"]) | changes
+        if changes["lane"] != was.lane:
+            changes = _last_on(session, changes["lane"]) | changes
     now = _replaced(was, changes)
     if now == was:
         return session
@@ -251,7 +251,7 @@ def _with(session: Session, setting: Setting, events: tuple[Event, ...]) -> Sess
     return dataclasses.replace(session, **held, events=events)
 
 
-def _last_on(session: Session, lane: object) -> dict[str, Any]:
+def _last_on(session: Session, lane: str) -> dict[str, Any]:
     """Return line, ball and games as last held on a lane, or nothing for a lane not played yet."""
     for event in reversed(session.events):
         held = event.was if isinstance(event, Changed) else event.setting
