@@ -125,12 +125,13 @@ def _range_problems(fact: Fact, wanted: Mapping[str, Any], setting_names: Collec
         for word in wanted
         if word not in RANGE
     ]
-    return problems + [
+    problems += [
         f"{fact.name}: {word} is {shown(limit)}; expected a number, one of the settings "
         f"{', '.join(sorted(setting_names)) or '(none)'}, or a fact that is a number. Change the limit."
         for word, limit in wanted.items()
         if word in RANGE and not _is_limit(limit, setting_names)
-    ] + _empty_range_problems(fact, wanted)
+    ]
+    return problems + _empty_range_problems(fact, wanted)
 
 
 def _empty_range_problems(fact: Fact, wanted: Mapping[str, Any]) -> list[str]:

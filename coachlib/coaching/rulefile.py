@@ -133,13 +133,13 @@ _CASE_FIELDS = tuple(field.name for field in dataclasses.fields(Case))
 _MOVE_FIELDS = (*(field.name for field in dataclasses.fields(Move)), "by")
 
 
-def read_rule_file(path: Path, settings: Mapping[str, float], sources: Mapping[str, str]) -> RuleFile:
+def read_rule_file(path: Path | str, settings: Mapping[str, float], sources: Mapping[str, str]) -> RuleFile:
     """Return the rules, settings and sources of one file.
 
     Parameters
     ----------
-    path : Path
-        The TOML file; its name as a text will do.
+    path : Path or str
+        The TOML file.
     settings, sources : mapping
         Those of the files read before; this file may use and replace them.
 
@@ -271,11 +271,12 @@ def _placeholder_problems(name: str, text: object) -> Iterator[str]:
 def _exit_board_problems(rule: Mapping[str, Any]) -> Iterator[str]:
     """Yield where a text names the exit board though the length of the oil need not be known."""
     asks = "oil_length_ft" in _table(rule.get("when"))
-    cases = [case for case in _dicts(rule.get("cases")) if "oil_length_ft" not in _table(case.get("when"))]
-    texts = {name: rule.get(name) for name in _TEXTS}
-    texts |= {f"case {number}, do": case.get("do") for number, case in enumerate(cases, start=1)}
-    for name, text in texts.items():
-        if isinstance(text, str) and "{exit_board}" in text and not asks:
+    texts = [(name, rule.get(name), asks) for name in _TEXTS]
+    for number, case in enumerate(_dicts(rule.get("cases")), start=1):
+        case_asks = asks or "oil_length_ft" in _table(case.get("when"))
+        texts.append((f"case {number}, do", case.get("do"), case_asks))
+    for name, text, is_asked in texts:
+        if isinstance(text, str) and "{exit_board}" in text and not is_asked:
             yield (
                 f"{name} holds {{exit_board}}; expected it only where when asks oil_length_ft. "
                 "Add oil_length_ft = { above = 31 } to when."
