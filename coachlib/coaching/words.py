@@ -104,7 +104,7 @@ def say(advice: Advice, hand: Hand | None = None, to: To = "bowler") -> Said:
         If `hand` or `to` is unknown.
     """
     checked_thing("advice", advice, Advice)
-    hand = checked_hand(hand or advice.session.bowler.hand)
+    hand = checked_hand(advice.session.bowler.hand if hand is None else hand)
     checked_choice("to", to, ("bowler", "coach"))
     voice = advice.rule
     said = Said(
