@@ -2,9 +2,11 @@
 
 import math
 from collections.abc import Collection, Mapping
-from typing import NoReturn
+from typing import NoReturn, TypeVar
 
 import numpy as np
+
+_Kind = TypeVar("_Kind")
 
 
 class InputError(ValueError):
@@ -38,7 +40,10 @@ def raise_input_errors(fields: Mapping[str, str]) -> NoReturn:
 
 def shown(value: object) -> str:
     """Return a value as it stands in a message, cut where it is long."""
-    written = repr(value)
+    try:
+        written = repr(value)
+    except ValueError:  # Python writes no whole number of more than 4300 digits
+        return "a number too long to show"
     return written if len(written) <= 40 else written[:36] + " …" + written[-1]
 
 
@@ -82,7 +87,8 @@ def checked_number(name: str, value: object, low: float, high: float, unit: str,
     """
     fix = fix or "Give one number in this range."
     is_number = isinstance(value, int | float | np.integer | np.floating) and not isinstance(value, bool)
-    if not is_number or not math.isfinite(float(value)) or not low <= float(value) <= high:  # type: ignore[arg-type]
+    # Compared before it is made a float: a whole number can be too large for one.
+    if not is_number or not low <= value <= high or not math.isfinite(value):  # type: ignore[operator,arg-type]
         message = range_message(name, value, low, high, unit, fix)
         raise InputError(message, {name: message})
     return float(value)  # type: ignore[arg-type]
@@ -94,3 +100,34 @@ def checked_choice(name: str, value: object, choices: Collection[str], fix: str 
         message = choice_message(name, value, choices, fix)
         raise InputError(message, {name: message})
     return value
+
+
+def checked_thing(name: str, value: object, kind: type[_Kind], fix: str = "") -> _Kind:
+    """Return `value` if it is a `kind`, or raise; for the doors that take a thing.
+
+    Parameters
+    ----------
+    name : str
+        The argument's name, first word of the message.
+    value : object
+        What was given.
+    kind : type
+        What it must be, e.g. ``Session``.
+    fix : str, optional
+        What to do, as a sentence; by default how to make one.
+
+    Raises
+    ------
+    InputError
+        If `value` is anything else.
+    """
+    if not isinstance(value, kind):
+        fix = fix or f"Make one with {kind.__name__}(…)."
+        message = f"{name} is {shown(value)}; expected {article(kind.__name__)}. {fix}"
+        raise InputError(message, {name: message})
+    return value
+
+
+def article(noun: str) -> str:
+    """Return a noun with its article: ``a Line``, ``an Advice``."""
+    return f"{'an' if noun[0] in 'AEIOaeio' else 'a'} {noun}"

@@ -7,6 +7,7 @@ four-part message here, around construction, and all wrong fields are told at on
 
 import dataclasses
 import functools
+import types
 from collections.abc import Callable
 from typing import Any, TypeVar, dataclass_transform, get_args, get_origin, get_type_hints
 
@@ -15,10 +16,18 @@ import pydantic
 import pydantic.dataclasses
 from pydantic_core import core_schema
 
-from coachlib.errors import choice_message, raise_input_errors, range_message, shown
+from coachlib.errors import article, choice_message, raise_input_errors, range_message, shown
 
 _CONFIG = pydantic.ConfigDict(strict=True, extra="forbid")
 _Thing = TypeVar("_Thing")
+_PLAIN = {
+    bool: ("True or False", "Give one of the two, without quotes."),
+    int: ("a whole number", "Give it without quotes or decimals."),
+    float: ("a number", "Give it without quotes."),
+    str: ("a text", "Put it in quotes."),
+    tuple: ("a list", "Put the values in parentheses, with commas."),
+}
+"""How a plain type is called in a message, and what to do."""
 
 
 @dataclasses.dataclass(frozen=True)
@@ -47,13 +56,16 @@ class Limits:
 
 @dataclasses.dataclass(frozen=True)
 class Letters:
-    """How long a text field may be."""
+    """How long a text field may be; with a least length, spaces around it are taken away first."""
 
     most: int
+    least: int = 0
 
     def __get_pydantic_core_schema__(self, source: Any, handler: Any) -> core_schema.CoreSchema:
         """Return the check that pydantic runs on the field."""
-        return core_schema.str_schema(max_length=self.most, strict=True)
+        return core_schema.str_schema(
+            min_length=self.least, max_length=self.most, strip_whitespace=self.least > 0, strict=True
+        )
 
 
 @dataclass_transform(frozen_default=True, field_specifiers=(dataclasses.field,))
@@ -110,24 +122,54 @@ def _message(made: Any, name: str, hint: Any, problem: Any) -> str:
         return f"{name} is missing; {made.__name__} needs {_expected(hint)}. Add {name}=…"
     if problem["type"] == "value_error":
         return str(problem["ctx"]["error"])
-    limits = _first_of(Limits, hint)
+    given = problem["input"]
+    limits, choices = _first_of(Limits, hint), _choices(hint)
+    if limits is not None and choices:
+        return f"{name} is {shown(given)}; expected {_expected(hint)}. {limits.fix}"
     if limits is not None:
-        return range_message(name, problem["input"], limits.low, limits.high, limits.unit, limits.fix)
-    choices = _choices(hint)
+        return range_message(name, given, limits.low, limits.high, limits.unit, limits.fix)
     if choices:
-        return choice_message(name, problem["input"], choices)
-    return f"{name} is {shown(problem['input'])}; expected {_expected(hint)}. Change it and try again."
+        return choice_message(name, given, choices)
+    if _plain_type(hint) is tuple and problem["type"] != "tuple_type":
+        return f"{name} holds {shown(given)}; expected only {_inner(hint)}. Take it out."
+    return f"{name} is {shown(given)}; expected {_expected(hint)}. {_fix(hint)}"
 
 
 def _expected(hint: Any) -> str:
     limits, letters = _first_of(Limits, hint), _first_of(Letters, hint)
+    choices = "one of " + ", ".join(map(repr, _choices(hint)))
     if limits is not None:
-        return f"a number from {limits.low:g} to {limits.high:g} {limits.unit}".rstrip()
+        number = f"a number from {limits.low:g} to {limits.high:g} {limits.unit}".rstrip()
+        return f"{number}, or {choices}" if _choices(hint) else number
     if letters is not None:
-        return f"a text of at most {letters.most} letters"
+        return f"a text of {letters.least or 'at most'}{' to' * bool(letters.least)} {letters.most} letters"
     if _choices(hint):
-        return "one of " + ", ".join(map(repr, _choices(hint)))
-    return getattr(hint, "__name__", str(hint).replace("typing.", ""))
+        return choices
+    kind = _plain_type(hint)
+    return _PLAIN[kind][0] if kind in _PLAIN else article(kind.__name__)
+
+
+def _fix(hint: Any) -> str:
+    if _first_of(Letters, hint) is not None:
+        return "Type a text of that length."
+    kind = _plain_type(hint)
+    return _PLAIN[kind][1] if kind in _PLAIN else f"Make one with {kind.__name__}(…)."
+
+
+def _inner(hint: Any) -> str:
+    """Return what a tuple of any length may hold, in words."""
+    inner = get_args(hint)[0]
+    return " and ".join(kind.__name__ for kind in get_args(inner) or (inner,))
+
+
+def _plain_type(hint: Any) -> Any:
+    """Return the first class in a type: ``bool``, ``tuple``, a thing."""
+
+    def visit(part: Any) -> Any:
+        kind = get_origin(part) or part
+        return kind if isinstance(kind, type) and kind not in (type(None), types.UnionType) else None
+
+    return _walk(hint, visit)
 
 
 def _walk(hint: Any, visit: Callable[[Any], Any]) -> Any:

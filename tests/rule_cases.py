@@ -84,10 +84,11 @@ GATES = {
     ),
     "hit_target_wrong_again": Case(HIGH_THRICE, [TWICE, IN_POCKET, MISSED], WRONG_ARRIVALS),
     "severe_once": Case(
-        NOSE | {"n_ok": 1, "is_severe": True},
+        NOSE | {"n_ok": 6, "n_severe_high": 1, "is_severe": True},
         [
             {"abs_speed_diff_mph": 0.8},
-            {"n_ok": 2},
+            {"abs_slide_diff_boards": 2.5},
+            {"n_severe_high": 2},
             {"is_severe": False},
             {"is_beginner": True},
             {"err_boards": -3.1},
@@ -96,7 +97,12 @@ GATES = {
     ),
     "pulled_and_still_too_high": Case(
         NOSE | {"miss_boards": 1.0, "unexplained_boards": 1.5},
-        [{"unexplained_boards": 1.0}, {"miss_boards": 0.5}, {"arrival_class": "high"}],
+        [
+            {"unexplained_boards": 1.0},
+            {"miss_boards": 0.5},
+            {"arrival_class": "high"},
+            {"abs_speed_diff_mph": 2.0, "is_speed_fitting": True},
+        ],
         [ACROSS, {"arrival_class": "high", "is_open_split": True}],
     ),
     "scatter_first": Case(
@@ -124,31 +130,37 @@ ARRIVALS = {
         HIGH_THRICE,
         [
             {"abs_err_boards": 2.5},
-            {"abs_err_boards": 0.9},
+            {"abs_err_boards": 0.4},
             TWICE,
             MISSED,
-            *motions("early", "roll_out", "skid_long"),
+            IN_POCKET,
+            {"motion": "early"},
+            {"motion": "early", "side": "light"},
             {"motion": "unknown", "side": "light", "phase": "worn"},
             {"motion": "late", "side": "light"},
             {"err_boards": None},
         ],
         [
+            *motions("late", "over_hook", "skid_long"),
+            {"motion": "early", "abs_err_boards": 0.9},
             {"motion": "unknown", "phase": "worn"},
             {"motion": "unknown", "side": "light", "phase": "fresh"},
             {"motion": "unknown", "side": "light", "phase": "blending"},
         ],
     ),
     "parallel_1_1": Case(
-        HIGH_THRICE | {"err_boards": 0.8, "abs_err_boards": 0.8},
+        HIGH_THRICE | {"err_boards": 0.8, "abs_err_boards": 0.8, "n_same_sign": 3, "is_strike": False},
         [
             {"abs_err_boards": 0.4},
             {"abs_err_boards": 1.0},
-            TWICE,
+            {"n_same_sign": 2},
+            {"side": "light"},
+            {"is_strike": None},
             MISSED,
             {"is_strike": True},
             *motions("early", "late"),
         ],
-        motions("unknown"),
+        [IN_POCKET, *motions("unknown")],
     ),
     "two_and_one": Case(
         HIGH_EARLY,
@@ -166,8 +178,8 @@ ARRIVALS = {
         [ACROSS],
     ),
     "big_jump": Case(
-        NOSE | {"is_wide_split": True, "is_severe": True},
-        [MISSED, {"is_wide_split": False}, {"side": "light"}],
+        NOSE | {"is_wide_split": True, "is_severe": True, "n_severe_high": 2},
+        [MISSED, {"n_severe_high": 1}, {"is_wide_split": False}, {"side": "light"}],
     ),
     "light_move_out": Case(
         LIGHT_LATE,
@@ -249,8 +261,8 @@ LANE = {
         [{"n_shots": 4}, {"phase": "worn"}, {"arrival_class": "high"}, *motions("even")],
     ),
     "quiet_side": Case(
-        FIRST | {"hand": "left"},
-        [{"own_side_frac": 0.5}, {"hand": "right"}],
+        FIRST | {"hand": "left", "move_inside_boards": 2.0},
+        [{"own_side_frac": 0.5}, {"hand": "right"}, {"move_inside_boards": 0.0}],
         [{"hand": "right", "own_side_frac": 0.2}],
     ),
     "wedge_of_the_others": Case(
@@ -271,7 +283,7 @@ MOTIONS = {
         [{"leave_key": "8 10", "n_same_leave": 1}],
     ),
     "late_and_snappy": Case(
-        HIGH | {"motion": "over_hook", "n_ok": 3, "n_ok_high": 1, "n_ok_light": 1},
+        LIGHT | {"motion": "over_hook", "n_ok": 3, "n_ok_high": 1, "n_ok_light": 1},
         [{"n_ok": 2}, {"n_ok_light": 0}, {"n_ok_high": 0}, *motions("early"), MISSED],
     ),
     "wet_dry_edge": Case(
@@ -303,7 +315,7 @@ CARRY = {
         [{"hit": "flat"}, {"n_same_leave": 1}, {"arrival_class": "light"}, *leaves("7")],
         [{"arrival_class": "high"}],
     ),
-    "pin_four": Case(HIGH | {"leave_key": "4"}, [MISSED, *leaves("6", "4 9")]),
+    "pin_four": Case(HIGH | {"leave_key": "4"}, [MISSED, {"side": "light"}, *leaves("6", "4 9")]),
     "pin_nine": Case(POCKET | {"leave_key": "9", "n_same_leave": 2}, [{"n_same_leave": 1}, *leaves("8")]),
     "pin_five_or_bucket": Case(BUCKET, [{"n_same_leave": 1}, *leaves("2 4 5 7")], leaves("5", "2 4 5")),
     "thin_wash": Case(
@@ -315,8 +327,8 @@ CARRY = {
         LIGHT | {"leave_key": "5 7", "motion": "late"}, [MISSED, *leaves("5 10")], leaves("8 10")
     ),
     "through_the_nose": Case(
-        NOSE | {"leave_key": "4 6 7 10"},
-        [MISSED, *leaves("4 7 10")],
+        NOSE | {"leave_key": "4 6 7 10", "n_severe_high": 2},
+        [MISSED, {"n_severe_high": 1}, {"side": "light"}, *leaves("4 7 10")],
         leaves("3 6 7 10", "6 7 10", "4 6 7 9 10"),
     ),
 }
@@ -341,15 +353,20 @@ REST = {
     ),
     "smoother": Case(
         HIGH_EARLY | UNSCORED,
-        [*SCORING, TWICE, MISSED, {"is_strike": True}, *motions("even")],
+        [*SCORING, TWICE, MISSED, {"side": "pocket"}, *motions("even")],
         motions("roll_out"),
     ),
     "surface_lawful": Case(
         FIRST | {"move_surface": "duller"}, [{"move_surface": ""}], [{"move_surface": "smoother"}]
     ),
-    "order_of_change": Case(HIGH | {"n_moves_same_side": 2, "n_same": 3}, [{"n_moves_same_side": 1}, TWICE]),
+    "order_of_change": Case(
+        HIGH | {"n_moves_same_side": 2, "n_same": 3, "has_pain": False},
+        [{"n_moves_same_side": 1}, TWICE, {"has_pain": True}],
+    ),
     "stronger_ball_line": Case(FOR_STRONGER, [{"move_ball": "weaker"}, {"move_ball": ""}, *HAS_OWN_LINE]),
-    "weaker_ball_line": Case(FOR_WEAKER, [{"move_ball": "stronger"}, {"move_ball": ""}, *HAS_OWN_LINE]),
+    "weaker_ball_line": Case(
+        FOR_WEAKER, [{"move_ball": "stronger"}, {"move_ball": ""}, {"side": "light"}, *HAS_OWN_LINE]
+    ),
     "corner_cross_lane": Case(SPARE | {"leave_key": "7"}, leaves("4 7", "4"), leaves("10")),
     "spare_3_6_9": Case(
         SPARE | {"key_pin": 2, "is_open_split": False, "walk": "walk"},

@@ -158,6 +158,65 @@ def test_light_and_burnt_moves_inside_and_never_duller(motion, games, ball):
     assert advice.move.feet_boards > 0
 
 
+def test_a_light_ball_that_burnt_up_never_goes_outside_whatever_fits():
+    for high_board in (22.0, 23.0, 25.0, 45.0):
+        for motion in ("early", "roll_out"):
+            for ball in (None, "solid_1000"):
+                shot = cl.Shot(crossed_board=11, arrival="light", motion=motion)
+                held = None if ball is None else cl.load_ball(ball)
+                bowler = cl.Bowler(feet_high_board=high_board)
+                advice = advise(*[shot] * 4, bowler=bowler, ball=held, games_on_lane=2.0)
+                assert advice.move.feet_boards >= 0
+                assert advice.move.surface != "duller"
+
+
+def test_a_lone_leave_moves_nothing_by_itself():
+    for leave in ((3,), (6,), (4, 6, 7, 10), (6, 10)):
+        assert advise(cl.Shot(leave=leave)).kind in ("watch", "stay")
+
+
+@pytest.mark.parametrize("leave", [(4,), (6, 7, 10)])
+def test_a_leave_against_the_arrival_seen_moves_nothing_inside(leave):
+    advice = advise(cl.Shot(crossed_board=11, arrival="light", leave=leave))
+    assert advice.move.feet_boards <= 0
+
+
+def test_the_first_big_split_after_good_balls_is_half_a_move():
+    pocket = cl.Shot(crossed_board=11, arrival="pocket", leave=())
+    advice = advise(*[pocket] * 5, cl.Shot(crossed_board=11, arrival="nose", leave=(4, 6, 7, 10)))
+    assert advice.move == cl.Move(2, 1)
+    assert advice.rule.rule_ids[0] == "severe_once"
+
+
+@pytest.mark.parametrize("boards", [(18.0, 18.0, 18.0), (16.9, 17.6, 18.1)])
+@pytest.mark.parametrize("motion", [None, "early", "even"])
+def test_pocket_hits_with_no_pin_noted_move_nothing(boards, motion):
+    shots = [cl.Shot(crossed_board=11, arrival=board, motion=motion) for board in boards]
+    assert advise(*shots).kind == "stay"
+
+
+def test_where_the_bowler_is_to_blame_nothing_moves():
+    slow = cl.Shot(crossed_board=11, arrival="nose", speed_mph=15.0)
+    elsewhere = cl.Shot(crossed_board=11, arrival="nose", slide_board=26)
+    bowler = cl.Bowler(speed_mph=17.0, drift_boards=0.0)
+    for shot in (slow, elsewhere):
+        advice = advise(shot, bowler=bowler)
+        assert (advice.cause.verdict, advice.move) == ("bowler", cl.Move())
+
+
+@pytest.mark.parametrize("wrong", ["x", None, 3, cl.Line(22, 11)])
+def test_the_doors_take_their_own_things_only(wrong):
+    with pytest.raises(cl.InputError, match=r"session is .*expected"):
+        cl.advise(wrong)
+    with pytest.raises(cl.InputError, match=r"advice is .*expected"):
+        cl.say(wrong)
+
+
+def test_a_rulebook_is_a_rulebook():
+    with pytest.raises(cl.InputError, match="rulebook is 'club'"):
+        cl.advise(played(EARLY_HIGH), "club")
+
+
 def test_no_surface_once_scoring_has_started():
     shot = cl.Shot(crossed_board=11, arrival="light", motion="skid_long")
     for n_balls in range(1, 8):
@@ -252,10 +311,17 @@ def test_a_left_hander_gets_the_mirrored_answer_to_the_last_digit(shots):
     turned = [
         dataclasses.replace(shot, leave=shot.leave and cl.own_pins(shot.leave, "left")) for shot in seen
     ]
+    assert [shot.leave for shot in turned] == [
+        shot.leave for shot in shots
+    ]  # seen by the left-hander: `seen`
     right = advise(*shots, bowler=cl.Bowler(hand="right"))
     left = advise(*turned, bowler=cl.Bowler(hand="left"))
     assert (left.kind, left.move, left.new_line) == (right.kind, right.move, right.new_line)
     assert left.rule.rule_ids == right.rule.rule_ids
     swap = {"left": "right", "right": "left"}
-    mirrored = re.sub("left|right", lambda side: swap[side[0]], cl.say(right).headline)
-    assert cl.say(left).headline == mirrored
+    said_right, said_left = cl.say(right), cl.say(left)
+    for field in ("headline", "sentence", "then", "look_for", "conflict"):
+        mirrored = re.sub(r"\b(left|right)\b(?! say)", lambda side: swap[side[0]], getattr(said_right, field))
+        assert re.sub(r"\d+(-\d+)* left say", "pins say", getattr(said_left, field)) == re.sub(
+            r"\d+(-\d+)* right say", "pins say", re.sub(r"\d+(-\d+)* left say", "pins say", mirrored)
+        )

@@ -1,5 +1,8 @@
 """Who throws."""
 
+import math
+
+import numpy as np
 import pytest
 
 import coachlib as cl
@@ -48,3 +51,39 @@ def test_walk_test_tells_slope_one_from_one_half(slides, walk):
 def test_walk_test_needs_two_stances(stances, slides):
     with pytest.raises(cl.InputError, match="at least two different stances"):
         cl.walk_from_test(stances, slides)
+
+
+@pytest.mark.parametrize("kind", [list, tuple, np.array])
+def test_walk_test_takes_any_list(kind):
+    assert cl.walk_from_test(kind([20, 25, 30]), kind([14, 19, 24])) == "slide"
+
+
+@pytest.mark.parametrize(
+    ("stances", "slides", "field", "said"),
+    [
+        (None, (14, 19), "stance_boards", "stance_boards is None; expected a list of boards. Give e.g."),
+        (np.array(20), (14, 19), "stance_boards", "stance_boards is 20; expected a list of boards."),
+        ((20, 25), "14 19", "slide_boards", "slide_boards is '14 19'; expected a list of boards."),
+        ((20, "x"), (14, 19), "stance_boards", "stance_boards is 'x'; expected -5 to 45 boards."),
+        ((20, 25), (14, math.nan), "slide_boards", "slide_boards is nan; expected -5 to 45 boards."),
+        ((20, 25), (14, 10**400), "slide_boards", "expected -5 to 45 boards."),
+        ((20, 25), (14,), "slide_boards", "2 stances and 1 slide boards; expected as many of both"),
+        (
+            (20, 25),
+            (14, 14),
+            "slide_boards",
+            "move 0.00 boards a board of stance; expected 0.25 to 1.25. Measure",
+        ),
+        ((20, 25), (19, 14), "slide_boards", "move -1.00 boards a board of stance; expected 0.25 to 1.25."),
+        ((20, 24), (14, 19.5), "slide_boards", "move 1.38 boards a board of stance; expected 0.25 to 1.25."),
+    ],
+)
+def test_a_walk_test_that_says_nothing_is_refused(stances, slides, field, said):
+    with pytest.raises(cl.InputError) as caught:
+        cl.walk_from_test(stances, slides)
+    assert said in caught.value.fields[field]
+
+
+@pytest.mark.parametrize(("slides", "walk"), [((10, 12.5), "walk"), ((10, 22.5), "slide")])
+def test_slopes_at_the_ends_of_the_range_are_read(slides, walk):
+    assert cl.walk_from_test((20, 30), slides) == walk

@@ -82,8 +82,8 @@ NONE = {"none": [{"is_on_target": False}, {"motion": "late"}]}
 @pytest.mark.parametrize(
     ("facts", "expected"),
     [
-        ({}, 2),
-        ({"is_on_target": True, "motion": "early"}, 2),
+        ({}, 1),
+        ({"is_on_target": True, "motion": "early"}, 1),
         ({"is_on_target": False}, 0),
         ({"motion": "late"}, 0),
     ],
@@ -133,6 +133,8 @@ def test_sound_conditions_have_no_problems(when):
         ({"none": []}, "none is []; expected a list of tables"),
         ({"any": [{"n_okay": 1}]}, "fact is 'n_okay'; expected one of"),
         ({"any": ["n_ok"]}, "condition is 'n_ok'; expected a table"),
+        ({"n_ok": {"min": 5, "max": 2}}, "n_ok is {'min': 5, 'max': 2}; expected the lower limit below the"),
+        ({"n_ok": {"above": 3, "below": 2.5}}, "expected the lower limit below the upper one. Swap the two."),
     ],
 )
 def test_wrong_conditions_are_told(when, message):
@@ -144,3 +146,10 @@ def test_wrong_conditions_are_told(when, message):
 
 def test_all_problems_are_told_at_once():
     assert len(condition_problems({"n_okay": 1, "motion": "soon", "any": [{"hti": 1}]}, SETTINGS)) == 3
+
+
+@pytest.mark.parametrize(
+    "limits", [{"min": 2, "max": 2}, {"above": 1, "max": 3}, {"min": "patience", "max": 1}]
+)
+def test_a_range_that_may_hold_something_is_sound(limits):
+    assert condition_problems({"n_ok": limits}, SETTINGS) == []

@@ -1,7 +1,6 @@
 """Laydown, straight lines and what fits; the published table is in tests/published."""
 
-import dataclasses
-
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -99,17 +98,35 @@ def test_move_between_lines():
         (dict(target_ft=0), "target_ft is 0; expected 5 to 45 ft"),
         (dict(stance_ft=float("nan")), "stance_ft is nan; expected 3 to 18 ft"),
         (dict(at_ft=600), "at_ft is 600; expected -20 to 63 ft"),
+        (dict(at_ft=[15, 600]), "at_ft is 600; expected -20 to 63 ft"),
+        (dict(at_ft=[[15], [30, 45]]), r"at_ft is \[15\]; expected -20 to 63 ft"),
+        (dict(at_ft=10**400), "at_ft is 1000.*; expected -20 to 63 ft"),
+        (dict(move="2 and 1"), r"move is '2 and 1'; expected a Move\. Make one with Move"),
     ],
 )
 def test_nonsense_is_refused(arguments, said):
     with pytest.raises(cl.InputError, match=said):
-        cl.line_shift_boards(cl.Move(2, 1), **({"at_ft": 60} | arguments))
+        cl.line_shift_boards(**({"move": cl.Move(2, 1), "at_ft": 60} | arguments))
+
+
+def test_pivot_wants_a_move():
+    with pytest.raises(cl.InputError, match="move is None; expected a Move"):
+        cl.pivot_ft(None)
+
+
+@pytest.mark.parametrize("kind", [list, tuple, np.array])
+def test_several_distances_at_once(kind):
+    # two and one, sliding: 2 at the foul line, 1 at the target, -2 at the pins
+    shifts = cl.line_shift_boards(cl.Move(2, 1), kind([0, 15, 60]))
+    assert isinstance(shifts, np.ndarray)
+    assert shifts.tolist() == [2, 1, -2]
 
 
 def test_mirror_needs_nothing_here():
     right, left = cl.Bowler(hand="right"), cl.Bowler(hand="left")
     assert levers.board_at(PLAYED, right, 60) == levers.board_at(PLAYED, left, 60)
-    assert dataclasses.replace(right, hand="left") == left
+    assert levers.laydown_board(PLAYED, right) == levers.laydown_board(PLAYED, left)
+    assert levers.fits_problems(cl.Line(5, 5), right) == levers.fits_problems(cl.Line(5, 5), left) != ()
 
 
 def test_a_hooking_ball_may_be_aimed_past_the_edge():

@@ -97,6 +97,21 @@ def test_speed_against_own_mean():
     assert facts(*tired)["speed_diff_mph"] == 0
 
 
+def test_a_tired_bowlers_pace_becomes_the_usual_one():
+    fast = [cl.Shot(crossed_board=11, arrival="pocket", speed_mph=17.0)] * 12
+    tired = [cl.Shot(crossed_board=11, arrival="high", speed_mph=15.8)] * 6
+    seen = facts(*fast, *tired, bowler=cl.Bowler(speed_mph=17.0))
+    assert seen["abs_speed_diff_mph"] == pytest.approx(0)
+
+
+def test_spare_balls_make_no_usual_speed_or_drift():
+    strike = cl.Shot(crossed_board=11, arrival="high", speed_mph=17.0, slide_board=24)
+    spare = cl.Shot(is_spare=True, leave=(), speed_mph=21.0, slide_board=38)
+    seen = facts(strike, spare, spare, spare, spare, strike)
+    assert seen["slide_diff_boards"] == 0
+    assert "speed_diff_mph" not in seen
+
+
 def test_slide_board_against_own_drift():
     drifting = cl.Bowler(drift_boards=2.0)
     on_own_place = cl.Shot(crossed_board=11, arrival="high", slide_board=24)

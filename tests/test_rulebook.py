@@ -289,6 +289,46 @@ def test_a_club_may_name_its_own_settings_and_sources(club):
         ("[[rules]]", "[settings]\nn_ok = 2\n[[rules]]", "settings, n_ok is the name of a fact"),
         ("[[rules]]", "[sources]\nX = 1\n[[rules]]", "sources, X is 1; expected a text"),
         ("[[rules]]", "settings = 4\n[[rules]]", "settings is 4; expected a table"),
+        (
+            "[[rules]]",
+            "[settings]\npatiance = 2\n[[rules]]",
+            "settings, name is 'patiance'; expected one of 'explained_boards', 'high_rev_rpm'",
+        ),
+        (
+            'kind = "move"\nmoves = [{ feet_boards = 1 }]',
+            'kind = "start"\ndo = "Begin."',
+            "rule 'mirrors', kind in section B is 'start'; expected one of 'stay', 'watch', 'move'",
+        ),
+        (
+            'section = "B"',
+            'section = "J"',
+            "rule 'mirrors', kind in section J is 'move'; expected one of 'note'",
+        ),
+        (
+            'section = "B"\n',
+            'section = "A"\ncases = [{ when = { n_ok = 1 }, kind = "add", moves = [{ feet_boards = 1 }] }]\n',
+            "rule 'mirrors', kind in section A is 'add'; expected one of 'stay'",
+        ),
+        (
+            'side = "high"',
+            'side = "high", task = "spare"',
+            "rule 'mirrors', task in section B is 'spare'; expected one of 'first'",
+        ),
+        (
+            'n_same = { min = "patience" }',
+            "n_same = { min = 5, max = 2 }",
+            "n_same is {'min': 5, 'max': 2}; expected the lower limit below the upper one. Swap the two.",
+        ),
+        (
+            "{inside}",
+            "{exit_board}",
+            "rule 'mirrors', why holds {exit_board}; expected it only where when asks oil_length_ft",
+        ),
+        (
+            "src = []",
+            'src = []\ncases = [{ when = { n_ok = 1 }, kind = "stay", do = "Board {exit_board}." }]',
+            "rule 'mirrors', case 1, do holds {exit_board}; expected it only where when asks oil_length_ft",
+        ),
     ],
 )
 def test_a_wrong_club_file_names_file_rule_and_field(club, old, new, message):
@@ -297,6 +337,33 @@ def test_a_wrong_club_file_names_file_rule_and_field(club, old, new, message):
         load_rulebook(club(CLUB_RULE.replace(old, new)))
     lines = str(caught.value).splitlines()
     assert all(line.startswith("club.toml, ") and line.endswith(".") for line in lines)
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ('side = "high"', "oil_length_ft = { above = 31 }"),
+        (
+            "src = []",
+            "src = []\ncases = [{ when = { oil_length_ft = { above = 31 } }, "
+            'kind = "stay", do = "Board {exit_board}." }]',
+        ),
+    ],
+)
+def test_the_exit_board_may_be_named_where_the_oil_is_asked(club, old, new):
+    why = "{exit_board}" if "cases" not in new else "{inside}"
+    book = load_rulebook(club(CLUB_RULE.replace(old, new).replace("{inside}", why)))
+    assert "{exit_board}" in " ".join(texts(book.rule("mirrors")))
+
+
+def test_a_clubs_file_may_be_named_by_a_text(club):
+    path = club(CLUB_RULE)
+    assert load_rulebook(str(path)).rule("mirrors") == load_rulebook(path).rule("mirrors")
+
+
+def test_a_clubs_file_must_be_a_path():
+    with pytest.raises(InputError, match=r"club file is 3; expected a Path"):
+        load_rulebook(3)
 
 
 def test_all_that_is_wrong_is_told_at_once(club):

@@ -2,6 +2,7 @@
 
 import dataclasses
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -117,3 +118,58 @@ def test_undo_all_the_way_back(steps):
             trail.append(after)
     for expected in reversed(trail[:-1]):
         assert cl.undo(trail.pop()) == expected
+
+
+@pytest.mark.parametrize(
+    ("number", "said"),
+    [(True, "1 to 1"), (0, "1 to 1"), (2, "1 to 1"), ("1", "1 to 1"), (None, "1 to 1"), (1.0, "1 to 1")],
+)
+def test_correct_names_the_field(session, number, said):
+    with pytest.raises(cl.InputError) as caught:
+        cl.correct(cl.observe(session, HIGH), number, LIGHT)
+    expected = (
+        f"number is {number!r}; expected a ball of this session, {said}. Look it up in the list of shots."
+    )
+    assert caught.value.fields == {"number": expected}
+
+
+def test_correct_before_the_first_ball(session):
+    with pytest.raises(cl.InputError, match=r"and none was entered yet\. Enter a shot first\."):
+        cl.correct(session, 1, LIGHT)
+
+
+@pytest.mark.parametrize(
+    "step",
+    [
+        lambda: cl.observe("x", HIGH),
+        lambda: cl.change("x", lane="8"),
+        lambda: cl.undo("x"),
+        lambda: cl.correct("x", 1, HIGH),
+    ],
+)
+def test_every_door_wants_a_session(step):
+    with pytest.raises(
+        cl.InputError, match=r"session is 'x'; expected a Session\. Make one with Session"
+    ) as caught:
+        step()
+    assert list(caught.value.fields) == ["session"]
+
+
+def test_every_door_wants_a_shot(session):
+    for step in (lambda: cl.observe(session, 17), lambda: cl.correct(session, 1, 17)):
+        with pytest.raises(cl.InputError, match=r"shot is 17; expected a Shot\. Make one with Shot"):
+            step()
+
+
+def test_a_lane_is_one_lane_with_or_without_spaces(session):
+    eight = cl.change(session, lane=" 8 ", line=cl.Line(20, 10))
+    assert eight.lane == "8"
+    seven = cl.change(eight, lane="7")
+    assert cl.change(seven, lane=" 8").line == cl.Line(20, 10)
+    assert cl.change(eight, lane="8 ") is eight
+
+
+@pytest.mark.parametrize("lane", ["", "  ", 8, np.array([7, 8])])
+def test_a_lane_has_a_name(session, lane):
+    with pytest.raises(cl.InputError, match="expected a text of 1 to 20 letters"):
+        cl.change(session, lane=lane)

@@ -52,7 +52,7 @@ def test_lines():
 def test_a_move_is_told_whole():
     told = said(HIGH, HIGH, HIGH)
     assert told.headline == "2 and 1 left"
-    assert told.sentence == "Feet 24, target 12: it turns early and comes in high, three times on target."
+    assert told.sentence == "Feet 24, target 12: it turns early and comes in high, three times, on target."
     assert "2 boards right at the pins, pivot at 30 ft" in told.rule
     assert told.source.startswith("two_and_one, in print")
     assert told.look_for
@@ -90,6 +90,89 @@ def test_a_left_hander_hears_own_sides_and_pins():
     assert re.search(r"\b4\b", four.why)
 
 
+@pytest.mark.parametrize(
+    ("crossed", "hand", "said_side"),
+    [(14, "right", "left"), (8, "right", "right"), (14, "left", "right"), (8, "left", "left")],
+)
+def test_the_side_of_a_miss_is_the_one_the_bowler_sees(crossed, hand, said_side):
+    told = said(cl.Shot(crossed_board=crossed, arrival="pocket"), hand=hand)
+    assert told.sentence == f"Feet 22, target 11: crossed 3 {said_side} of the target; it finds the pocket."
+
+
+def test_a_move_too_far_shows_on_the_other_side():
+    high = said(*[cl.Shot(crossed_board=11, arrival="high")] * 3)
+    light = said(*[cl.Shot(crossed_board=11, arrival="light", motion="late")] * 3)
+    assert high.then == "Judge it after two balls on target. If they come in light, go back half."
+    assert light.then == "Judge it after two balls on target. If they come in high, go back half."
+
+
+def test_the_nose_is_counted_by_its_side_and_not_as_the_nose():
+    highs = [cl.Shot(crossed_board=11, arrival="high")] * 2
+    told = said(*highs, cl.Shot(crossed_board=11, arrival="nose"))
+    assert told.sentence.endswith("it goes through the nose, high three times, on target.")
+
+
+def test_an_arrival_taken_from_the_pins_is_said_to_be_so():
+    told = said(cl.Shot(leave=(4, 9)))
+    assert told.sentence == (
+        "Feet 22, target 11: the 4-9 left say that it comes in high; its crossing was not noted."
+    )
+    assert "these pins do not tell" in said(*[cl.Shot(crossed_board=11, leave=(1, 3, 7))] * 2).why
+
+
+CURES = [
+    (
+        dict(crossed_board=11, arrival="high", slide_board=26),
+        dict(drift_boards=0.0),
+        "bring the slide foot back",
+    ),
+    (dict(crossed_board=11, arrival="high", speed_mph=15.5), dict(speed_mph=17.0), "at the usual pace"),
+    (dict(crossed_board=14, arrival="nose"), {}, "hit the target"),
+    (dict(arrival="high"), {}, "note where the ball crosses"),
+]
+
+
+@pytest.mark.parametrize(("seen", "who", "cure"), CURES)
+def test_who_stays_is_told_what_to_do(seen, who, cure):
+    assert cure in said(cl.Shot(**seen), **who).then
+
+
+def test_watching_gives_its_own_reason_and_not_that_of_the_move():
+    session = cl.Session(bowler=cl.Bowler(), line=cl.Line(22, 11), games_on_lane=2.0)
+    for _ in range(3):
+        session = cl.observe(session, cl.Shot(crossed_board=11, arrival="light"))
+    told = cl.say(cl.advise(session))
+    assert told.headline == "One more, same line"
+    assert "watch where it turns" in told.why
+    assert "friction" not in told.why
+
+
+def test_the_spare_is_told_with_its_boards_and_its_start():
+    told = said(cl.Shot(crossed_board=11, arrival="high", leave=(4,)))
+    assert told.spare.startswith("Feet 4½ right, eyes stay: feet 17½, target 11. From the line")
+    left = said(cl.Shot(crossed_board=11, arrival="pocket", leave=(7,)), hand="left")
+    assert left.spare.startswith("Stand on the left of the approach")
+
+
+def test_a_young_bowler_is_told_a_small_move_in_words_of_its_own():
+    told = said(*[cl.Shot(crossed_board=11, arrival="nose")] * 3, age_years=10.0)
+    assert told.headline == "Feet 1 left, eyes stay"
+    assert told.why == "A young bowler changes one thing by one board; the rest can wait."
+    assert "Twice" not in told.why + told.then
+
+
+def test_the_quiet_side_is_noted_under_inside_moves_only():
+    inside = said(*[cl.Shot(crossed_board=11, arrival="high")] * 3, hand="left")
+    outside = said(*[cl.Shot(crossed_board=11, arrival="light", motion="late")] * 3, hand="left")
+    assert any("half of a move to the right" in note for note in inside.notes)
+    assert outside.notes == ()
+
+
+def test_what_to_know_of_a_bowler_is_noted_before_the_first_ball():
+    assert said(is_two_handed=True).notes
+    assert said(cl.Shot(crossed_board=11, arrival="pocket"), is_two_handed=True).notes == ()
+
+
 def test_before_the_first_ball_the_line_stands_in_large_type():
     assert said().headline == "Feet 22, target 11"
 
@@ -103,7 +186,7 @@ def test_waiting_says_how_long():
 
 def test_spare_line_for_pins_just_left():
     told = said(cl.Shot(crossed_board=11, arrival="pocket", leave=(10,)))
-    assert told.spare.startswith("From the far side")
+    assert told.spare.startswith("Stand on the left of the approach")
     assert f"For this spare: {told.spare}" in told.summary
     assert said(cl.Shot(crossed_board=11, arrival="pocket", leave=())).spare == ""
 

@@ -14,7 +14,7 @@ from coachlib.coaching.levers import fits_problems, target_on_line
 from coachlib.coaching.reading import Reading, read_session, spare_facts
 from coachlib.coaching.rulebook import Fired, Rulebook, fired_rules, load_rulebook, opposite
 from coachlib.coaching.session import Session
-from coachlib.errors import InputError
+from coachlib.errors import InputError, checked_thing
 from coachlib.world.line import Line, Move, moved
 
 Kind = Literal["stay", "watch", "line", "speed", "hand", "surface", "ball"]
@@ -103,10 +103,15 @@ class Advice:
         Bowler or lane.
     reading : Reading
         The facts it rests on.
+    session : Session
+        The session advised.
     cautions : tuple of Fired
         Each to be said on a line of its own.
     notes : tuple of Fired
-        Worth saying beside a move: the other lane, a quiet side, what to change next.
+        Worth saying beside a move: the other lane, a quiet side, what to change next; before the first ball,
+        what to know of such a bowler.
+    is_small : bool
+        Whether the move was kept to one board for a young bowler.
     spare : RuleVoice or None
         What the spare system says for the pins just left.
     model, agree, stay_strike_prob, move_strike_prob, better_lanes_frac : None
@@ -125,6 +130,7 @@ class Advice:
     session: Session
     cautions: tuple[Fired, ...] = ()
     notes: tuple[Fired, ...] = ()
+    is_small: bool = False
     spare: RuleVoice | None = None
     model: None = None
     agree: None = None
@@ -148,8 +154,16 @@ def advise(session: Session, rulebook: Rulebook | None = None) -> Advice:
     -------
     Advice
         The same shots always give the same advice.
+
+    Raises
+    ------
+    InputError
+        If `session` is no session or `rulebook` no rulebook.
+    DataFileError
+        If the packed rules are damaged.
     """
-    book = rulebook or load_rulebook()
+    checked_thing("session", session, Session)
+    book = load_rulebook() if rulebook is None else checked_thing("rulebook", rulebook, Rulebook)
     reading = read_session(session)
     fired = fired_rules(book, reading.facts)
     kind, voice = _decided(session, book, reading, fired)
@@ -163,7 +177,8 @@ def advise(session: Session, rulebook: Rulebook | None = None) -> Advice:
         reading=reading,
         session=session,
         cautions=_cautions(session, book, reading, voice.move),
-        notes=_notes(fired, voice.move),
+        notes=_notes(session, book, reading, voice.move),
+        is_small=is_junior(reading, book),
         spare=_spare_voice(session, book),
     )
 
@@ -257,7 +272,7 @@ def _decided(
         if against:
             return "watch", RuleVoice(fired=(one,), against=against, numbers=numbers)
         beside = _going_with(book, reading, session, move)
-        move = _joined(session, move, beside)
+        move = move if is_junior(reading, book) else _joined(session, move, beside)
         return kind_of(move), RuleVoice(move, (one, *beside), numbers=numbers)
     if blocked is not None:
         forbidden = _forbidding(session, book, reading, blocked.moves[0])
@@ -273,23 +288,32 @@ def _numbers(session: Session, book: Rulebook) -> dict[str, float]:
 
 
 def _first_allowed(session: Session, book: Rulebook, reading: Reading, one: Fired) -> Move | None:
-    for move in _sized(one.moves, reading.facts, book):
+    for move in _sized(one.moves, reading, book):
         if not _forbidding(session, book, reading, move) and not move_problems(session, move):
             return move
     return None
 
 
-def _sized(moves: tuple[Move, ...], facts: Mapping[str, FactValue], book: Rulebook) -> tuple[Move, ...]:
-    """Return the moves as this bowler can take them: a young one moves a single board of feet, or of eyes."""
-    age_years = facts.get("age_years")
-    if age_years is None or _number(facts, "age_years") >= book.settings["junior_years"]:
-        return moves
-    return tuple(_one_board(move) for move in moves)
+def _sized(moves: tuple[Move, ...], reading: Reading, book: Rulebook) -> tuple[Move, ...]:
+    """Return the moves as this bowler can take them: a young one makes small ones, of one thing at a time."""
+    return tuple(_small(move) for move in moves) if is_junior(reading, book) else moves
 
 
-def _one_board(move: Move) -> Move:
+def is_junior(reading: Reading, book: Rulebook) -> bool:
+    """Return whether the bowler is known to be so young that moves are kept to one board."""
+    age_years = reading.facts.get("age_years")
+    return age_years is not None and _number(reading.facts, "age_years") < book.settings["junior_years"]
+
+
+def _small(move: Move) -> Move:
+    """Return a move of one board and one thing; a parallel one stays parallel, a ball has no line."""
+    if move.ball:
+        return Move(ball=move.ball)
     feet, eyes = (max(-1.0, min(1.0, boards)) for boards in (move.feet_boards, move.target_boards))
-    return dataclasses.replace(move, feet_boards=feet, target_boards=0.0 if feet else eyes)
+    is_parallel = move.feet_boards == move.target_boards
+    if feet:
+        return Move(feet_boards=feet, target_boards=eyes if is_parallel else 0.0)
+    return dataclasses.replace(move, target_boards=eyes)
 
 
 def _forbidding(session: Session, book: Rulebook, reading: Reading, move: Move) -> tuple[Fired, ...]:
@@ -320,11 +344,12 @@ def _joined(session: Session, move: Move, beside: tuple[Fired, ...]) -> Move:
     return move
 
 
-def _notes(fired: tuple[Fired, ...], move: Move) -> tuple[Fired, ...]:
-    """Return what is worth saying beside a move of feet and eyes."""
-    return tuple(
-        one for one in fired if one.kind == "note" and one.rule.section != "J" and move.is_feet_and_eyes
-    )
+def _notes(session: Session, book: Rulebook, reading: Reading, move: Move) -> tuple[Fired, ...]:
+    """Return what is worth saying beside a move, and about the bowler before the first ball."""
+    fired = fired_rules(book, _with_move(session, reading.facts, move))
+    about_people = reading.facts.get("n_shots") == 0
+    wanted = [one for one in fired if one.kind == "note" and (one.rule.section == "J") == about_people]
+    return tuple(wanted) if about_people or move.is_feet_and_eyes else ()
 
 
 def _cautions(session: Session, book: Rulebook, reading: Reading, move: Move) -> tuple[Fired, ...]:

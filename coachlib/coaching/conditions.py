@@ -49,7 +49,7 @@ def n_held(when: Condition, facts: Facts, settings: Settings) -> int:
     Returns
     -------
     int
-        The more, the more special the case. ``any`` counts as its best table, ``none`` as its tables.
+        The more, the more special the case. ``any`` counts as its best table, ``none`` as one.
     """
     counts = [_n_entry(name, wanted, facts, settings) for name, wanted in when.items()]
     return sum(counts) if all(counts) else 0
@@ -59,7 +59,7 @@ def _n_entry(name: str, wanted: Any, facts: Facts, settings: Settings) -> int:
     if name == "any":
         return max(n_held(part, facts, settings) for part in wanted)
     if name == "none":
-        return 0 if any(n_held(part, facts, settings) for part in wanted) else len(wanted)
+        return int(not any(n_held(part, facts, settings) for part in wanted))
     value = facts.get(name)
     return 0 if value is None else int(_fits(value, wanted, facts, settings))
 
@@ -125,11 +125,24 @@ def _range_problems(fact: Fact, wanted: Mapping[str, Any], setting_names: Collec
         for word in wanted
         if word not in RANGE
     ]
-    return problems + [
+    problems += [
         f"{fact.name}: {word} is {shown(limit)}; expected a number, one of the settings "
         f"{', '.join(sorted(setting_names)) or '(none)'}, or a fact that is a number. Change the limit."
         for word, limit in wanted.items()
         if word in RANGE and not _is_limit(limit, setting_names)
+    ]
+    return problems + _empty_range_problems(fact, wanted)
+
+
+def _empty_range_problems(fact: Fact, wanted: Mapping[str, Any]) -> list[str]:
+    """Return what is wrong where a lower limit lies above an upper one; names are not compared."""
+    numbers = {word: limit for word, limit in wanted.items() if isinstance(limit, int | float)}
+    lows = [numbers[word] for word in ("min", "above") if word in numbers]
+    highs = [numbers[word] for word in ("max", "below") if word in numbers]
+    if not lows or not highs or max(lows) <= min(highs):
+        return []
+    return [
+        f"{fact.name} is {shown(dict(wanted))}; expected the lower limit below the upper one. Swap the two."
     ]
 
 

@@ -77,6 +77,10 @@ _SHOTS = (
         "n_same",
         "how many of the n_ok balls came in on the same side of the pocket as this ball (same sign of err)",
     ),
+    _count(
+        "n_same_sign", "how many of the last n_ok balls came in on this ball's side of 17.5, pocket or not"
+    ),
+    _count("n_severe_high", "how many of the n_ok balls were severe and high"),
     _count("n_ok_high", "how many of the n_ok balls came in high, in the nose or across"),
     _count("n_ok_light", "how many of the n_ok balls came in light, far light or missed the head pin"),
     _count(
@@ -123,16 +127,16 @@ _CROSSING = (
         "shots_needed",
         "balls without a crossing that are needed to tell one board of shift: (1.645 sd)^2, rounded up",
     ),
-    _count("n_inside_light", "balls on this lane and ball that missed the target inside and came in light"),
-    _count("n_outside_high", "balls on this lane and ball that missed the target outside and came in high"),
-    _count("n_inside_high", "balls on this lane and ball that missed the target inside and came in high"),
+    _count("n_inside_light", "balls of this line that missed the target inside and came in light"),
+    _count("n_outside_high", "balls of this line that missed the target outside and came in high"),
+    _count("n_inside_high", "balls of this line that missed the target inside and came in high"),
     _count(
         "n_pocket_inside",
-        "balls on this lane and ball that missed the target inside and still found the pocket",
+        "balls of this line that missed the target inside and still found the pocket",
     ),
     _count(
         "n_pocket_outside",
-        "balls on this lane and ball that missed the target outside and still found the pocket",
+        "balls of this line that missed the target outside and still found the pocket",
     ),
 )
 
@@ -246,6 +250,7 @@ _BOWLER = (
     _flag("has_pain", "the bowler said that something hurts or is numb"),
     _flag("is_beginner", "accuracy of a beginner: spread at the arrows above that of the widest class"),
     _flag("is_feet_stuck", "the feet cannot move: ball return, drift or the edge of the approach, if told"),
+    _flag("is_plastic_ball", "the shell is plastic, made to go straight; unknown without a ball"),
     _flag("is_dull_or_strong_ball", "the ball takes hold early; unknown without a ball"),
 )
 

@@ -13,12 +13,13 @@ References
 """
 
 import math
-from typing import TypeVar
+from collections.abc import Sequence
+from typing import overload
 
 import numpy as np
 from numpy.typing import NDArray
 
-from coachlib.errors import checked_choice, checked_number
+from coachlib.errors import checked_choice, checked_number, checked_thing
 from coachlib.units import ft_to_boards
 from coachlib.world.bowler import Bowler, Walk
 from coachlib.world.lane import HIGH_EDGE_BOARD, LOW_EDGE_BOARD, TARGET_FT
@@ -36,23 +37,31 @@ HOOK_BY_THEN_BOARDS = 8.0
 STRAIGHT_REVS_RPM = 200.0
 """Up to so many revs a ball is read as straight; unknown revs are read as a hook (rule of thumb) [rpm]."""
 
-_Distance = TypeVar("_Distance", float, NDArray[np.float64])
+_Distances = Sequence[float] | NDArray[np.float64]
 
 
+@overload
+def line_shift_boards(
+    move: Move, at_ft: float, walk: Walk = ..., target_ft: float = ..., stance_ft: float = ...
+) -> float: ...
+@overload
+def line_shift_boards(
+    move: Move, at_ft: _Distances, walk: Walk = ..., target_ft: float = ..., stance_ft: float = ...
+) -> NDArray[np.float64]: ...
 def line_shift_boards(
     move: Move,
-    at_ft: _Distance,
+    at_ft: float | _Distances,
     walk: Walk = "slide",
     target_ft: float = TARGET_FT,
     stance_ft: float = STANCE_FT,
-) -> _Distance:
+) -> float | NDArray[np.float64]:
     """Return how far a move shifts the straight line at some distance.
 
     Parameters
     ----------
     move : Move
         Only its feet and eyes count.
-    at_ft : float or ndarray
+    at_ft : float, ndarray or list of float
         Distance from the foul line. [ft]
     walk : {"slide", "walk"}
         How the bowler walks, see :class:`coachlib.Bowler`.
@@ -64,23 +73,24 @@ def line_shift_boards(
     Returns
     -------
     float or ndarray
-        ``+`` inside, same shape as `at_ft`. [boards]
+        ``+`` inside, same shape as `at_ft`; an array for a list. [boards]
 
     Raises
     ------
     InputError
-        If a distance is out of range or `walk` is unknown.
+        If `move` is no move, a distance is out of range or `walk` is unknown.
 
     Notes
     -----
     Slide: f + (e - f) d / a. Walk: e + (f - e) (a - d) / (a + s). f feet, e eyes, a target, s stance, d
     distance.
     """
-    _check(walk, target_ft, stance_ft, at_ft)
+    _check(move, walk, target_ft, stance_ft, at_ft)
+    along_ft = np.asarray(at_ft, dtype=float) if isinstance(at_ft, Sequence) else at_ft
     feet, eyes = move.feet_boards, move.target_boards
     if walk == "slide":
-        return feet + (eyes - feet) * at_ft / target_ft
-    return eyes + (feet - eyes) * (target_ft - at_ft) / (target_ft + stance_ft)
+        return feet + (eyes - feet) * along_ft / target_ft
+    return eyes + (feet - eyes) * (target_ft - along_ft) / (target_ft + stance_ft)
 
 
 def pivot_ft(
@@ -98,7 +108,7 @@ def pivot_ft(
     float
         From the foul line; negative behind it, ``inf`` for a parallel move. [ft]
     """
-    _check(walk, target_ft, stance_ft, 0.0)
+    _check(move, walk, target_ft, stance_ft, 0.0)
     feet, eyes = move.feet_boards, move.target_boards
     if feet == eyes:
         return math.inf
@@ -219,7 +229,8 @@ def fits_problems(line: Line, bowler: Bowler, played: Line | None = None) -> tup
     return tuple(problems)
 
 
-def _check(walk: str, target_ft: float, stance_ft: float, at_ft: object) -> None:
+def _check(move: Move, walk: str, target_ft: float, stance_ft: float, at_ft: object) -> None:
+    checked_thing("move", move, Move)
     checked_choice("walk", walk, ("slide", "walk"))
     checked_number("target_ft", target_ft, 5, 45, "ft", "The arrows are at about 15 ft.")
     checked_number(

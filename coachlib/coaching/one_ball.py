@@ -110,8 +110,10 @@ def _arrival_facts(shot: Shot, line: Line, bowler: Bowler) -> dict[str, FactValu
             "is_miss_same_way_as_err": miss * err > 0,
         }
     is_missed = bool(missed_boards(shot, line, bowler))
+    is_told = shot.arrival is not None or shot.crossed_board is not None
     is_open = shot.leave is not None and is_split(shot.leave)
-    facts["is_severe"] = not is_missed and (named in ("nose", "crossover") or is_open) and not shot.is_strike
+    is_far = named in ("nose", "crossover") or is_open
+    facts["is_severe"] = is_told and is_far and not is_missed and not shot.is_strike
     return facts
 
 

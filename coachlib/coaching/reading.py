@@ -16,6 +16,7 @@ from coachlib.coaching.one_ball import Side, arrival_board, arrival_class, ball_
 from coachlib.coaching.session import Changed, Observed, Session
 from coachlib.things import thing
 from coachlib.world.bowler import ACCURACY_SD_BOARDS, Bowler
+from coachlib.world.lane import HEAD_PIN_FT, POCKET_BOARD
 from coachlib.world.line import Move
 from coachlib.world.pins import is_split
 from coachlib.world.shot import Shot
@@ -24,7 +25,7 @@ RECENT_BALLS = 5  # n_same is asked of this many on-target balls, so that an old
 NEVER_CHANGED = 99
 TREND_BALLS = 3
 TURNS_EARLIER_FT = 1.5  # smaller differences are not seen by eye (our guess)
-OWN_SPEED_BALLS = 4  # from then on the session's own mean speed counts, not the profile's
+OWN_SPEED_BALLS = 4  # so many last balls make the own usual speed, instead of the profile's
 
 
 @thing
@@ -66,7 +67,6 @@ def read_session(session: Session) -> Reading:
         With facts of lane and bowler only, as long as no ball was thrown on this line.
     """
     on_lane = [seen for seen in session.shots if seen.lane == session.lane and not seen.shot.is_spare]
-    with_ball = [seen for seen in on_lane if seen.ball == session.ball]
     this_line = _this_line(session, on_lane)
     last = this_line[-1] if this_line else None
     facts: dict[str, FactValue] = {"task": "first"} | _setting_facts(session) | _move_history(session)
@@ -74,7 +74,7 @@ def read_session(session: Session) -> Reading:
     if last is not None:
         facts |= ball_facts(last.shot, session.line, session.bowler)
         facts |= _count_facts(this_line, session, facts)
-        facts |= _pattern_facts(with_ball, session.bowler)
+        facts |= _pattern_facts(this_line, session.bowler)
         facts |= _sequence_facts(this_line, on_lane, session)
         facts["n_moves_same_side"] = _n_moves_same_side(session, facts.get("side"))
     return Reading(facts, last, last is not None and _is_from_leave(last.shot))
@@ -130,6 +130,7 @@ def _setting_facts(session: Session) -> dict[str, FactValue]:
         "has_pain": bool(bowler.pain.strip()),
         "is_beginner": bowler.arrow_sd_boards > max(ACCURACY_SD_BOARDS.values()),
         "is_beyond_comfort": is_far_in,
+        "is_plastic_ball": None if ball is None else ball.cover == "plastic",
         "is_dull_or_strong_ball": None if ball is None else ball.is_dull_or_strong,
         "shots_needed": math.ceil(round((1.645 * bowler.arrow_sd_boards) ** 2, 9)),
     }
@@ -146,6 +147,8 @@ def _count_facts(
     return {
         "n_ok": len(hits),
         "n_same": recent.count(side_of(last)) if side_of(last) else 0,
+        "n_same_sign": _n_same_sign(hits, last),
+        "n_severe_high": sum(_is_severe_high(seen, session) for seen in hits),
         "n_ok_high": recent.count("high"),
         "n_ok_light": recent.count("light"),
         "n_same_leave": sum(last.leave is not None and seen.shot.leave == last.leave for seen in hits),
@@ -154,12 +157,24 @@ def _count_facts(
     }
 
 
-def _pattern_facts(with_ball: list[Observed], bowler: Bowler) -> dict[str, FactValue]:
-    """Return counts of misses that came in high, light or in the pocket, on this lane and ball."""
-    pairs = [(missed_boards(seen.shot, seen.line, bowler) or 0.0, side_of(seen.shot)) for seen in with_ball]
+def _n_same_sign(hits: list[Observed], last: Shot) -> int:
+    """Return how many recent on-target balls came in on this ball's side of 17.5, pocket or not."""
+    boards = [arrival_board(seen.shot) for seen in hits[-RECENT_BALLS:]]
+    err = (arrival_board(last) or POCKET_BOARD) - POCKET_BOARD
+    return sum(board is not None and (board - POCKET_BOARD) * err > 0 for board in boards)
+
+
+def _is_severe_high(seen: Observed, session: Session) -> bool:
+    facts = ball_facts(seen.shot, seen.line, session.bowler)
+    return facts.get("is_severe") is True and facts.get("side") == "high"
+
+
+def _pattern_facts(this_line: list[Observed], bowler: Bowler) -> dict[str, FactValue]:
+    """Return counts of misses that came in high, light or in the pocket, and the spread of the misses."""
+    pairs = [(missed_boards(seen.shot, seen.line, bowler) or 0.0, side_of(seen.shot)) for seen in this_line]
     crossings = [
         seen.shot.crossed_board - seen.line.target_board
-        for seen in with_ball
+        for seen in this_line
         if seen.shot.crossed_board is not None
     ]
     return {
@@ -203,10 +218,12 @@ def _trend_facts(this_line: list[Observed], bowler: Bowler) -> dict[str, FactVal
 
 def _release_facts(last: Observed, session: Session) -> dict[str, FactValue]:
     facts: dict[str, FactValue] = {}
-    shot, others = last.shot, [seen for seen in session.shots if seen.number < last.number]
+    earlier = [seen for seen in session.shots if seen.number < last.number]
+    shot, others = last.shot, [seen for seen in earlier if not seen.shot.is_spare]
     if shot.speed_mph is not None:
         speeds = [seen.shot.speed_mph for seen in others if seen.shot.speed_mph is not None]
-        own_mph = fmean(speeds) if len(speeds) >= OWN_SPEED_BALLS else session.bowler.speed_mph
+        recent = speeds[-OWN_SPEED_BALLS:]
+        own_mph = fmean(recent) if len(recent) == OWN_SPEED_BALLS else session.bowler.speed_mph
         facts |= {} if own_mph is None else _speed_facts(shot.speed_mph - own_mph, side_of(shot))
     drift = _usual_drift_boards(others, session.bowler)
     if shot.slide_board is not None and drift is not None:
@@ -300,7 +317,8 @@ def _n_moves_same_side(session: Session, side: FactValue) -> int:
     wanted = {"high": -1.0, "light": 1.0}.get(str(side), 0.0)
 
     def answers(move: Move) -> bool:
-        return wanted * line_shift_boards(move, 60.0, session.bowler.walk, session.line.target_ft) > 0
+        walk, stance_ft = session.bowler.walk, session.bowler.stance_ft
+        return wanted * line_shift_boards(move, HEAD_PIN_FT, walk, session.line.target_ft, stance_ft) > 0
 
     return sum(1 for _ in itertools.takewhile(answers, reversed(_moves_on_lane(session))))
 

@@ -75,12 +75,12 @@ class Fired:
     n_conditions: int
 
 
-def load_rulebook(*club_files: Path) -> Rulebook:
+def load_rulebook(*club_files: str | Path) -> Rulebook:
     """Return the rulebook, with the rules of clubs laid over it.
 
     Parameters
     ----------
-    *club_files : Path
+    *club_files : str or Path
         TOML files written like ``data/rules.toml``; the later one wins.
 
     Raises
@@ -88,6 +88,8 @@ def load_rulebook(*club_files: Path) -> Rulebook:
     DataFileError
         If a file cannot be read or holds something wrong: names file, rule, field, what is allowed and
         what to do.
+    InputError
+        If one of `club_files` is no path.
     """
     rulebook = _own_rulebook()
     for path in club_files:
@@ -100,7 +102,7 @@ def _own_rulebook() -> Rulebook:
     return _laid_over(Rulebook((), {}, {}), data_path("rules.toml"))
 
 
-def _laid_over(rulebook: Rulebook, path: Path) -> Rulebook:
+def _laid_over(rulebook: Rulebook, path: str | Path) -> Rulebook:
     read = read_rule_file(path, rulebook.settings, rulebook.sources)
     rules = {rule.id: rule for rule in (*rulebook.rules, *read.rules)}
     return Rulebook(

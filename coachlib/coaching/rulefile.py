@@ -13,7 +13,7 @@ from typing import Any, Literal, get_args
 
 from coachlib.coaching.conditions import Condition, condition_problems
 from coachlib.coaching.facts import FACTS
-from coachlib.errors import DataFileError, InputError, choice_message, shown
+from coachlib.errors import DataFileError, InputError, checked_thing, choice_message, shown
 from coachlib.files import read_toml
 from coachlib.world.line import Move
 
@@ -29,26 +29,33 @@ GRADES = ("in print", "common practice", "derived", "in print, size derived")
 PLACEHOLDERS = ("inside", "outside", "patience", "exit_board", *(f"pin_{pin}" for pin in range(1, 11)))
 
 
+_ANSWERS: tuple[Kind, ...] = ("stay", "watch", "move", "note", "reject", "caution")
+
+
 @dataclasses.dataclass(frozen=True)
 class Section:
-    """A letter of the rulebook: what it is about, its rank among rules that fire, and for which ball."""
+    """A letter of the rulebook: what it is about, its rank among rules that fire, for which ball, and how.
+
+    A rule of a kind that is not among `kinds` would never be heard there.
+    """
 
     title: str
     rank: int
     tasks: tuple[str, ...] = ("first",)
+    kinds: tuple[Kind, ...] = (*_ANSWERS, "add")
 
 
 SECTIONS = {
-    "J": Section("people and cautions", 0, ("first", "spare")),
-    "A": Section("bowler or lane?", 1),
+    "J": Section("people and cautions", 0, ("first", "spare"), ("note", "reject", "caution")),
+    "A": Section("bowler or lane?", 1, kinds=(*_ANSWERS, "pass")),
     "C": Section("the lane is changing", 2),
     "D": Section("how the ball reacts", 3),
     "B": Section("arrival moves", 4),
     "E": Section("carry", 5),
-    "F": Section("where to start", 6),
+    "F": Section("where to start", 6, kinds=(*_ANSWERS, "start")),
     "G": Section("speed, hand, loft", 7),
     "H": Section("surface and ball", 8),
-    "I": Section("spares", 9, ("spare",)),
+    "I": Section("spares", 9, ("spare",), ("stay", "watch", "move", "note")),
 }
 """The sections in order of precedence."""
 
@@ -126,12 +133,12 @@ _CASE_FIELDS = tuple(field.name for field in dataclasses.fields(Case))
 _MOVE_FIELDS = (*(field.name for field in dataclasses.fields(Move)), "by")
 
 
-def read_rule_file(path: Path, settings: Mapping[str, float], sources: Mapping[str, str]) -> RuleFile:
+def read_rule_file(path: Path | str, settings: Mapping[str, float], sources: Mapping[str, str]) -> RuleFile:
     """Return the rules, settings and sources of one file.
 
     Parameters
     ----------
-    path : Path
+    path : Path or str
         The TOML file.
     settings, sources : mapping
         Those of the files read before; this file may use and replace them.
@@ -140,11 +147,16 @@ def read_rule_file(path: Path, settings: Mapping[str, float], sources: Mapping[s
     ------
     DataFileError
         Naming the file and everything wrong in it.
+    InputError
+        If `path` is no path.
     """
+    path = checked_thing("club file", Path(path) if isinstance(path, str) else path, Path)
     data = read_toml(path)
+    unheard = list(_unheard_settings(data, settings))
     settings = {**settings, **_table(data.get("settings"))}
     sources = {**sources, **_table(data.get("sources"))}
     problems = [*_head_problems(data), *_all_rule_problems(data.get("rules", []), settings, sources)]
+    problems += unheard
     if problems:
         raise DataFileError("\n".join(f"{path.name}, {problem}" for problem in problems))
     return RuleFile(tuple(_rule(rule) for rule in data.get("rules", [])), settings, sources)
@@ -152,6 +164,24 @@ def read_rule_file(path: Path, settings: Mapping[str, float], sources: Mapping[s
 
 def _table(value: object) -> dict[str, Any]:
     return value if isinstance(value, dict) else {}
+
+
+def _unheard_settings(data: Mapping[str, Any], known: Collection[str]) -> Iterator[str]:
+    """Yield the new settings that no limit of a rule in the same file names, most often misspelt ones."""
+    named = set(_texts_in(data.get("rules", [])))
+    for name in _table(data.get("settings")):
+        if name not in known and name not in named:
+            fix = "Check the spelling, or name it in a rule of this file."
+            yield choice_message("settings, name", name, sorted(known), fix)
+
+
+def _texts_in(value: object) -> Iterator[str]:
+    """Yield every text in nested tables and lists."""
+    if isinstance(value, str):
+        yield value
+    elif isinstance(value, dict | list):
+        for part in value.values() if isinstance(value, dict) else value:
+            yield from _texts_in(part)
 
 
 def _head_problems(data: Mapping[str, Any]) -> Iterator[str]:
@@ -197,6 +227,8 @@ def _rule_problems(
     if rule.get("grade") not in GRADES:
         yield choice_message("grade", rule.get("grade"), GRADES)
     yield from _text_problems(rule)
+    yield from _exit_board_problems(rule)
+    yield from _section_problems(rule)
     yield from _source_problems(rule.get("src"), sources)
     yield from _answer_problems(rule, settings, needs_answer="cases" not in rule)
     cases = rule.get("cases", [])
@@ -234,6 +266,39 @@ def _placeholder_problems(name: str, text: object) -> Iterator[str]:
     rest = re.sub("|".join(re.escape(f"{{{word}}}") for word in PLACEHOLDERS), "", text)
     for wrong in re.findall(r"\{[^{}]*\}?|\}", rest):
         yield f"{name} holds {wrong}; expected no placeholder but {allowed}. Change it."
+
+
+def _exit_board_problems(rule: Mapping[str, Any]) -> Iterator[str]:
+    """Yield where a text names the exit board though the length of the oil need not be known."""
+    asks = "oil_length_ft" in _table(rule.get("when"))
+    texts = [(name, rule.get(name), asks) for name in _TEXTS]
+    for number, case in enumerate(_dicts(rule.get("cases")), start=1):
+        case_asks = asks or "oil_length_ft" in _table(case.get("when"))
+        texts.append((f"case {number}, do", case.get("do"), case_asks))
+    for name, text, is_asked in texts:
+        if isinstance(text, str) and "{exit_board}" in text and not is_asked:
+            yield (
+                f"{name} holds {{exit_board}}; expected it only where when asks oil_length_ft. "
+                "Add oil_length_ft = { above = 31 } to when."
+            )
+
+
+def _section_problems(rule: Mapping[str, Any]) -> Iterator[str]:
+    """Yield the answers and balls of a rule that its section never gives a hearing."""
+    letter = rule.get("section")
+    if not isinstance(letter, str) or letter not in SECTIONS:
+        return
+    section = SECTIONS[letter]
+    for part in (rule, *_dicts(rule.get("cases"))):
+        kind, task = part.get("kind"), _table(part.get("when")).get("task")
+        if kind in get_args(Kind) and kind not in section.kinds:
+            yield choice_message(f"kind in section {letter}", kind, section.kinds, "Or use another section.")
+        if task in ("first", "spare") and task not in section.tasks:
+            yield choice_message(f"task in section {letter}", task, section.tasks, "Or use another section.")
+
+
+def _dicts(value: object) -> list[dict[str, Any]]:
+    return [part for part in value if isinstance(part, dict)] if isinstance(value, list) else []
 
 
 def _source_problems(codes: object, sources: Collection[str]) -> Iterator[str]:

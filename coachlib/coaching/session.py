@@ -7,7 +7,9 @@ back, correcting an earlier shot replaces it, and the log rebuilds the whole by 
 import dataclasses
 from typing import Annotated, Any, Literal
 
-from coachlib.errors import InputError
+import numpy as np
+
+from coachlib.errors import InputError, checked_thing, shown
 from coachlib.things import Letters, Limits, thing
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
@@ -16,7 +18,7 @@ from coachlib.world.oil import OilPattern
 from coachlib.world.shot import Shot
 
 Phase = Literal["fresh", "blending", "opening", "worn"]
-LaneName = Annotated[str, Letters(20)]
+LaneName = Annotated[str, Letters(20, least=1)]
 Games = Annotated[float, Limits(0, 60, "games", "Count the games played on this lane since it was oiled.")]
 
 FIRST_BALLS_A_GAME = 10
@@ -136,7 +138,22 @@ class Session:
 
 
 def observe(session: Session, shot: Shot) -> Session:
-    """Return the session with one more ball seen."""
+    """Return the session with one more ball seen.
+
+    Parameters
+    ----------
+    session : Session
+        The session so far.
+    shot : Shot
+        What was seen.
+
+    Raises
+    ------
+    InputError
+        If one of the two is something else.
+    """
+    checked_thing("session", session, Session)
+    checked_thing("shot", shot, Shot)
     seen = Observed(len(session.shots) + 1, shot, session.setting)
     return dataclasses.replace(session, events=(*session.events, seen))
 
@@ -157,9 +174,11 @@ def change(session: Session, **changes: Any) -> Session:
     InputError
         For an unknown field or a value that is not allowed; the session given stays as it was.
     """
-    was = session.setting
-    if "lane" in changes and changes["lane"] != was.lane:
-        changes = _last_on(session, changes["lane"]) | changes
+    was = checked_thing("session", session, Session).setting
+    if isinstance(changes.get("lane"), str):
+        changes["lane"] = changes["lane"].strip()
+        if changes["lane"] != was.lane:
+            changes = _last_on(session, changes["lane"]) | changes
     now = _replaced(was, changes)
     if now == was:
         return session
@@ -174,7 +193,7 @@ def undo(session: Session) -> Session:
     InputError
         If nothing happened yet.
     """
-    if not session.events:
+    if not checked_thing("session", session, Session).events:
         message = "there is nothing to undo; expected at least one shot or change. Enter a shot first."
         raise InputError(message)
     last = session.events[-1]
@@ -199,9 +218,9 @@ def correct(session: Session, number: int, shot: Shot) -> Session:
     InputError
         If there is no such ball.
     """
-    if number not in [seen.number for seen in session.shots]:
-        message = f"number is {number!r}; expected a ball of this session, 1 to {len(session.shots)}. "
-        raise InputError(message + "Look it up in the list of shots.")
+    checked_thing("session", session, Session)
+    checked_thing("shot", shot, Shot)
+    _check_number(session, number)
     events = tuple(
         dataclasses.replace(event, shot=shot)
         if isinstance(event, Observed) and event.number == number
@@ -209,6 +228,17 @@ def correct(session: Session, number: int, shot: Shot) -> Session:
         for event in session.events
     )
     return dataclasses.replace(session, events=events)
+
+
+def _check_number(session: Session, number: object) -> None:
+    numbers = [seen.number for seen in session.shots]
+    if isinstance(number, int | np.integer) and not isinstance(number, bool) and number in numbers:
+        return
+    known, fix = f"1 to {len(numbers)}", "Look it up in the list of shots."
+    if not numbers:
+        known, fix = "and none was entered yet", "Enter a shot first."
+    message = f"number is {shown(number)}; expected a ball of this session, {known}. {fix}"
+    raise InputError(message, {"number": message})
 
 
 def _replaced(setting: Setting, changes: dict[str, Any]) -> Setting:
@@ -221,7 +251,7 @@ def _with(session: Session, setting: Setting, events: tuple[Event, ...]) -> Sess
     return dataclasses.replace(session, **held, events=events)
 
 
-def _last_on(session: Session, lane: object) -> dict[str, Any]:
+def _last_on(session: Session, lane: str) -> dict[str, Any]:
     """Return line, ball and games as last held on a lane, or nothing for a lane not played yet."""
     for event in reversed(session.events):
         held = event.was if isinstance(event, Changed) else event.setting

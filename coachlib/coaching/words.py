@@ -11,11 +11,11 @@ from typing import Literal
 
 from coachlib.coaching.advice import Advice, RuleVoice, move_problems
 from coachlib.coaching.levers import line_shift_boards, pivot_ft
-from coachlib.coaching.rulebook import Fired
-from coachlib.errors import checked_choice
+from coachlib.coaching.rulebook import WALKERS_MOVES, Fired
+from coachlib.errors import checked_choice, checked_thing
 from coachlib.world.hand import Hand, checked_hand, inside_side, outside_side, own_pins
 from coachlib.world.lane import HEAD_PIN_FT
-from coachlib.world.line import Line, Move
+from coachlib.world.line import Line, Move, moved
 
 To = Literal["bowler", "coach"]
 
@@ -103,7 +103,8 @@ def say(advice: Advice, hand: Hand | None = None, to: To = "bowler") -> Said:
     InputError
         If `hand` or `to` is unknown.
     """
-    hand = checked_hand(hand or advice.session.bowler.hand)
+    checked_thing("advice", advice, Advice)
+    hand = checked_hand(advice.session.bowler.hand if hand is None else hand)
     checked_choice("to", to, ("bowler", "coach"))
     voice = advice.rule
     said = Said(
@@ -227,9 +228,30 @@ def _seen(advice: Advice, hand: Hand) -> str:
         miss = float(facts["miss_boards"] or 0.0)
         missed = f"crossed {boards_text(miss)} {side_text(miss, hand)} of the target"
         return f"{missed}; {clause}" if clause != "it " else missed
-    where = "on target" if facts.get("has_crossing") else "with no crossing noted"
-    n_same = int(facts.get("n_same") or 0)
-    return f"{clause}, {_TIMES.get(n_same, f'{n_same} times')} {where}" if clause != "it " else where
+    if advice.reading.is_arrival_from_leave:
+        clause = f"{_pins_left(advice, hand)} that {clause}"
+    where = "on target" if facts.get("has_crossing") else "its crossing was not noted"
+    if clause == "it ":
+        return where
+    return f"{clause}{_how_often(advice)}, on target" if facts.get("has_crossing") else f"{clause}; {where}"
+
+
+def _how_often(advice: Advice) -> str:
+    """Return how many balls on target came in on this side, named where the class is another word."""
+    n_same, side = int(advice.reading.facts.get("n_same") or 0), str(advice.reading.side)
+    if n_same < 2:
+        return ""
+    times = _TIMES.get(n_same, f"{n_same} times")
+    return f", {times}" if advice.reading.facts.get("arrival_class") == side else f", {side} {times}"
+
+
+def _pins_left(advice: Advice, hand: Hand) -> str:
+    last = advice.reading.last
+    pins = own_pins(last.shot.leave or (), hand) if last else ()
+    if not pins:
+        return "the strike says"
+    listed = "-".join(str(pin) for pin in pins)
+    return f"the {listed} left say" if len(pins) > 1 else f"the {listed} left says"
 
 
 def _text(voice: RuleVoice, field: str, hand: Hand) -> str:
@@ -243,7 +265,16 @@ def _why(advice: Advice, hand: Hand) -> str:
         problems = move_problems(advice.session, voice.fired[0].moves[0])
         reasons = problems or tuple(_told(one, voice, hand) for one in voice.forbidden)
         return f"The rule would say {wanted}, but {_lower('; '.join(reasons)).rstrip('.')}."
+    if voice.fired and _is_aside(voice.fired[0]):
+        return _told(voice.fired[0], voice, hand)
+    if advice.is_small and not advice.move.is_stay:
+        return "A young bowler changes one thing by one board; the rest can wait."
     return _text(voice, "why", hand) or _why_open(advice)
+
+
+def _is_aside(one: Fired) -> bool:
+    """Return whether a rule that moves answers "watch" here: then its reasons for moving do not hold."""
+    return one.kind in ("stay", "watch") and one.rule.kind != one.kind
 
 
 def _why_open(advice: Advice) -> str:
@@ -253,7 +284,8 @@ def _why_open(advice: Advice) -> str:
     if advice.reading.last is None:
         return ""
     if side is None:
-        return "Where it met the pins was not noted, so there is nothing to judge the line by."
+        unseen = "Where it met the pins was not noted, and these pins do not tell."
+        return unseen if facts.get("leave_key") is not None else unseen.split(",")[0] + "."
     if side == "pocket":
         return "It found the pocket, and no rule of thumb asks for a change."
     if facts.get("is_on_target") is False:
@@ -272,7 +304,7 @@ def _look_for(advice: Advice, hand: Hand) -> str:
     voice, side = advice.rule, advice.reading.side
     if voice.forbidden or (advice.reading.last is None and not voice.fired):
         return ""
-    if voice.fired:
+    if voice.fired and not _is_aside(voice.fired[0]):
         return _text(voice, "look", hand)
     if side == "pocket":
         return "Two high or two light over the target would change this."
@@ -286,11 +318,16 @@ def _then(advice: Advice, hand: Hand) -> str:
         return " ".join(_told(one, voice, hand) for one in voice.fired)
     if voice.forbidden:
         return ""
-    parts = [turned(one.rule.then, hand, voice.numbers) for one in voice.fired[:1] if one.rule.then]
+    if advice.is_small and not advice.move.is_stay:
+        return f"Judge it after two balls on target. If they come in {_too_far(advice)}, go back."
+    parts = [_told(one, voice, hand) for one in voice.fired[:1] if one.kind in ("stay", "watch") and one.text]
+    if voice.fired and _is_aside(voice.fired[0]):
+        return ""
+    parts += [turned(one.rule.then, hand, voice.numbers) for one in voice.fired[:1] if one.rule.then]
     parts += [_told(one, voice, hand) for one in voice.fired[1:]]
     if advice.kind == "line" and advice.move.is_feet_and_eyes:
         parts.append("Judge it after two balls on target.")
-        if not parts[0] or parts[0].startswith("Judge"):
+        if len(parts) == 1:
             parts.append(f"If they come in {_too_far(advice)}, go back half.")
     return " ".join(part for part in parts if part)
 
@@ -317,7 +354,16 @@ def _rule(advice: Advice, hand: Hand) -> str:
     if not voice.fired:
         return "No rule of thumb asks for a change."
     title = _sentence_case(turned(voice.fired[0].rule.title, hand, voice.numbers))
-    return f"{title} {_lever(advice, hand)}".strip()
+    return " ".join(part for part in (title, _walkers_size(advice), _lever(advice, hand)) if part)
+
+
+def _walkers_size(advice: Advice) -> str:
+    """Return how the move reads for who walks the line, where the rule's title names another size."""
+    move, bowler = advice.move, advice.session.bowler
+    size = (abs(move.feet_boards), abs(move.target_boards))
+    if bowler.walk != "walk" or size not in WALKERS_MOVES.values():
+        return ""
+    return f"For who walks the line: {boards_text(size[0])} and {boards_text(size[1])}."
 
 
 def _lever(advice: Advice, hand: Hand) -> str:
@@ -354,10 +400,11 @@ def _spare(advice: Advice, hand: Hand) -> str:
     voice = advice.spare
     if voice is None or not voice.fired:
         return ""
-    how = move_text(voice.move, hand) if not voice.move.is_stay else ""
     told = turned(voice.fired[0].text, hand, voice.numbers)
-    parts = [part.rstrip(".") for part in (how, told) if part]
-    return f"{'. '.join(parts)}." if parts else ""
+    if voice.move.is_stay:
+        return told
+    line = moved(advice.line, voice.move)
+    return f"{move_text(voice.move, hand)}: {_lower(line_text(line))}. {told}"
 
 
 def _summary(said: Said) -> str:

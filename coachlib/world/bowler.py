@@ -1,8 +1,11 @@
 """Who throws: hand, speed, revs, the axis, how they aim and how they walk."""
 
+from collections.abc import Sequence
 from typing import Annotated, Literal
 
-from coachlib.errors import InputError
+import numpy as np
+
+from coachlib.errors import InputError, checked_number, raise_input_errors, shown
 from coachlib.files import data_path, read_table
 from coachlib.things import Letters, Limits, thing
 from coachlib.world.hand import Hand
@@ -12,6 +15,9 @@ from coachlib.world.rows import thing_from_row
 Walk = Literal["slide", "walk"]
 _KMH = "If this is km/h, convert it with units.kmh_to_mph."
 SpeedMph = Annotated[float, Limits(8, 25, "mph", _KMH)]
+
+WALK_SLOPES = (0.25, 1.25)
+"""Slide boards a board of stance that a walk test can be read by (our guess: 1/2 and 1, measured roughly)."""
 
 ACCURACY_SD_BOARDS = {"elite": 0.46, "220+": 0.65, "200+": 0.97, "180+": 1.30, "160+": 1.46}
 """Spread at the arrows by class [boards]: range of ten shots (US Bowler, July 2012, p. 11) over 3.0775."""
@@ -95,12 +101,12 @@ class Bowler:
         }
 
 
-def walk_from_test(stance_boards: tuple[float, ...], slide_boards: tuple[float, ...]) -> Walk:
+def walk_from_test(stance_boards: Sequence[float], slide_boards: Sequence[float]) -> Walk:
     """Return how a bowler walks from the two-minute test: stand on three boards, note the slide boards.
 
     Parameters
     ----------
-    stance_boards, slide_boards : tuple of float
+    stance_boards, slide_boards : sequence of float
         Where they stood and where the slide foot ended, same length, at least two different stances. [board]
 
     Returns
@@ -111,20 +117,25 @@ def walk_from_test(stance_boards: tuple[float, ...], slide_boards: tuple[float, 
     Raises
     ------
     InputError
-        If the two differ in length or all stances are the same.
+        If one is no board, the two differ in length, all stances are the same, or the slide follows neither
+        way (:data:`WALK_SLOPES`).
     """
-    n_balls = len(stance_boards)
-    if n_balls != len(slide_boards) or len(set(stance_boards)) < 2:
+    stances = _checked_boards("stance_boards", stance_boards)
+    slides = _checked_boards("slide_boards", slide_boards)
+    if len(stances) != len(slides) or len(set(stances)) < 2:
         message = (
-            f"the walk test has {n_balls} stances and {len(slide_boards)} slide boards; expected as many "
+            f"slide_boards: the walk test has {len(stances)} stances and {len(slides)} slide boards; "
+            "expected as many of both and at least two different stances. "
+            "Stand on three boards, e.g. 20, 25 and 30."
         )
-        message += "of both and at least two different stances. Stand on three boards, e.g. 20, 25 and 30."
-        raise InputError(message)
-    stance_mean, slide_mean = sum(stance_boards) / n_balls, sum(slide_boards) / n_balls
-    across = sum(
-        (x - stance_mean) * (y - slide_mean) for x, y in zip(stance_boards, slide_boards, strict=True)
-    )
-    slope = across / sum((x - stance_mean) ** 2 for x in stance_boards)
+        raise InputError(message, {"slide_boards": message})
+    slope = _slope(stances, slides)
+    if not WALK_SLOPES[0] <= slope <= WALK_SLOPES[1]:
+        message = (
+            f"slide_boards move {slope:.2f} boards a board of stance; expected {WALK_SLOPES[0]:g} to "
+            f"{WALK_SLOPES[1]:g}. Measure again: three stances, and the slide board of each."
+        )
+        raise InputError(message, {"slide_boards": message})
     return "slide" if slope > 0.75 else "walk"
 
 
@@ -149,3 +160,20 @@ def load_bowler(name: str) -> Bowler:
         If the file is damaged.
     """
     return thing_from_row(Bowler, data_path("bowlers.csv"), name)
+
+
+def _checked_boards(name: str, boards: object) -> tuple[float, ...]:
+    fix = "Count boards from the bowler's own side; the approach ends there."
+    if isinstance(boards, np.ndarray):
+        boards = boards.tolist()
+    if not isinstance(boards, list | tuple):
+        message = f"{name} is {shown(boards)}; expected a list of boards. Give e.g. (20, 25, 30)."
+        raise_input_errors({name: message})
+    return tuple(checked_number(name, board, -5, 45, "boards", fix) for board in boards)
+
+
+def _slope(along: tuple[float, ...], across: tuple[float, ...]) -> float:
+    """Return the slope of the straight line fitted to points by least squares."""
+    along_mean, across_mean = sum(along) / len(along), sum(across) / len(across)
+    products = ((x - along_mean) * (y - across_mean) for x, y in zip(along, across, strict=True))
+    return sum(products) / sum((x - along_mean) ** 2 for x in along)

@@ -45,7 +45,7 @@ def own_pins(pins: Iterable[int], hand: Hand) -> tuple[int, ...]:
     InputError
         For a pin that does not exist, a pin given twice, or an unknown hand.
     """
-    standing = checked_pins(tuple(pins))
+    standing = checked_pins(pins)
     if checked_hand(hand) == "left":
         standing = tuple(sorted(MIRROR_PIN[pin] for pin in standing))
     return standing

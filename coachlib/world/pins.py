@@ -9,7 +9,9 @@ References
 import math
 from collections.abc import Iterable
 
-from coachlib.errors import raise_input_errors
+import numpy as np
+
+from coachlib.errors import raise_input_errors, shown
 from coachlib.units import boards_to_in, in_to_boards
 from coachlib.world.lane import CENTRE_BOARD, HEAD_PIN_FT
 
@@ -34,15 +36,20 @@ def pin_ft(pin: int) -> float:
     return HEAD_PIN_FT + n_rows_behind * ROW_IN / 12.0
 
 
-def checked_pins(pins: Iterable[int]) -> tuple[int, ...]:
+def checked_pins(pins: object) -> tuple[int, ...]:
     """Return pins sorted, or raise if one does not exist or is given twice.
 
     Raises
     ------
     InputError
-        Naming the pins that do not exist, or those given twice.
+        If it is no list of pins; or naming the pins that do not exist, or those given twice.
     """
-    given = tuple(pins)
+    if isinstance(pins, np.ndarray):
+        pins = pins.tolist()
+    if isinstance(pins, str | bytes) or not isinstance(pins, Iterable):
+        problem = "expected a list of pins 1 to 10, or () for a strike. Give them as numbers, e.g. (4, 9)."
+        raise_input_errors({"leave": f"leave is {shown(pins)}; {problem}"})
+    given = tuple(pin.item() if isinstance(pin, np.generic) else pin for pin in pins)
     wrong = [pin for pin in given if isinstance(pin, bool) or not isinstance(pin, int) or pin not in ALL_PINS]
     if wrong:
         problem = f"{_listed(wrong)}; expected pins 1 to 10. Type the pins left, e.g. 4 9."

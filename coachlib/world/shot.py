@@ -4,7 +4,6 @@ from typing import Annotated, Literal
 
 import pydantic
 
-from coachlib.errors import range_message
 from coachlib.things import Letters, Limits, thing
 from coachlib.world.bowler import SpeedMph
 from coachlib.world.lane import ArrivalClass, arrival_class, arrival_class_board
@@ -20,7 +19,7 @@ ArrivalBoard = Annotated[
     float, Limits(0, 40, "boards", "Count at the head pin from the bowler's own side; the pocket is 17.5.")
 ]
 
-Leave = Annotated[tuple[int, ...], pydantic.AfterValidator(checked_pins)]
+Leave = Annotated[tuple[int, ...], pydantic.BeforeValidator(checked_pins)]
 
 
 @thing
@@ -58,7 +57,7 @@ class Shot:
     """
 
     crossed_board: LaneBoard | None = None
-    arrival: float | ArrivalClass | None = None
+    arrival: ArrivalBoard | ArrivalClass | None = None
     leave: Leave | None = None
     motion: Motion | None = None
     speed_mph: SpeedMph | None = None
@@ -78,10 +77,6 @@ class Shot:
             problems["crossed_board"] = (
                 "crossed_board, arrival and leave are all missing; expected at least one of the three. "
                 "Mark where the ball crossed, where it met the pins, or the pins it left."
-            )
-        if isinstance(self.arrival, float) and not 0 <= self.arrival <= 40:
-            problems["arrival"] = range_message(
-                "arrival", self.arrival, 0, 40, "boards", "Count at the head pin from the bowler's own side."
             )
         return problems
 
