@@ -1,0 +1,45 @@
+"""Arithmetic on triples (along the lane, towards the inside, up), for compiled code."""
+
+import math
+
+from coachlib.physics.rack.jit import compiled
+
+Vector = tuple[float, float, float]
+
+
+@compiled
+def row(array, index):  # type: ignore[no-untyped-def]
+    """Return one row of an (n, 3) array as a triple."""
+    return array[index, 0], array[index, 1], array[index, 2]
+
+
+@compiled
+def add_to(array, index, scale, a):  # type: ignore[no-untyped-def]
+    """Add `scale` times a triple to one row of an (n, 3) array."""
+    array[index, 0] += scale * a[0]
+    array[index, 1] += scale * a[1]
+    array[index, 2] += scale * a[2]
+
+
+@compiled
+def dot(a, b):  # type: ignore[no-untyped-def]
+    """Return the scalar product."""
+    return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
+
+
+@compiled
+def cross(a, b):  # type: ignore[no-untyped-def]
+    """Return the vector product."""
+    return a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]
+
+
+@compiled
+def plus(a, scale, b):  # type: ignore[no-untyped-def]
+    """Return ``a + scale * b``."""
+    return a[0] + scale * b[0], a[1] + scale * b[1], a[2] + scale * b[2]
+
+
+@compiled
+def length(a):  # type: ignore[no-untyped-def]
+    """Return the length of a triple."""
+    return math.sqrt(a[0] * a[0] + a[1] * a[1] + a[2] * a[2])
