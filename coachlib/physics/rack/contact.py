@@ -11,72 +11,57 @@ The law, in full, for one point at which a touches b (or something that does not
    time. It only ever acts along the surface, and does not change the press.
 """
 
-from typing import NamedTuple
-
-import numpy as np
-from numpy.typing import NDArray
-
 from coachlib.physics.rack.jit import compiled
 from coachlib.physics.rack.vectors import add_to, cross, dot, length, plus, row
 
 STIFFNESS, DAMPING, FRICTION, GRIP = range(4)
 PIN_PIN, BALL_PIN, PIN_DECK, GUTTER, KICKBACK, BALL_LANE = range(6)
-N_LAWS = 6
 NOTHING = -1
 """Stands for b where b is deck, gutter or wall."""
 
-
-class Bodies(NamedTuple):
-    """Pins 1 to 10 in rows 0 to 9 and the ball in row 10; SI units, one row a body."""
-
-    at: NDArray[np.float64]
-    velocity: NDArray[np.float64]
-    axis: NDArray[np.float64]
-    spin: NDArray[np.float64]
-    """Angular momentum about the centre of gravity, in the room's directions [kg m2/s]."""
-    mass: NDArray[np.float64]
-    across: NDArray[np.float64]
-    along: NDArray[np.float64]
-    force: NDArray[np.float64]
-    torque: NDArray[np.float64]
+# Bodies are one array: pins 1 to 10 in rows 0 to 9, the ball in row 10; SI; triples are (along the lane from the
+# head-pin spot, towards the inside, up). SPIN is the angular momentum about the centre of gravity.
+AT, VELOCITY, AXIS, SPIN, FORCE, TORQUE = range(0, 18, 3)
+MASS, ACROSS, ALONG = 18, 19, 20
+N_COLUMNS = 21
 
 
 @compiled
 def turned(bodies, index, a):  # type: ignore[no-untyped-def]
     """Return the inverse inertia applied to a triple: from angular momentum to turn rate."""
-    axis = row(bodies.axis, index)
-    extra = (1.0 / bodies.along[index] - 1.0 / bodies.across[index]) * dot(a, axis)
-    across = bodies.across[index]
+    axis = row(bodies, AXIS, index)
+    extra = (1.0 / bodies[index, ALONG] - 1.0 / bodies[index, ACROSS]) * dot(a, axis)
+    across = bodies[index, ACROSS]
     return plus((a[0] / across, a[1] / across, a[2] / across), extra, axis)
 
 
 @compiled
 def velocity_at(bodies, index, arm):  # type: ignore[no-untyped-def]
     """Return the velocity of the point of a body that is `arm` away from its centre of gravity."""
-    turn = turned(bodies, index, row(bodies.spin, index))
-    return plus(row(bodies.velocity, index), 1.0, cross(turn, arm))
+    turn = turned(bodies, index, row(bodies, SPIN, index))
+    return plus(row(bodies, VELOCITY, index), 1.0, cross(turn, arm))
 
 
 @compiled
 def inverse_mass_at(bodies, index, arm, direction):  # type: ignore[no-untyped-def]
     """Return how fast a body gives way, at a point, to a push in a direction [1/kg]."""
     lever = cross(arm, direction)
-    return 1.0 / bodies.mass[index] + dot(lever, turned(bodies, index, lever))
+    return 1.0 / bodies[index, MASS] + dot(lever, turned(bodies, index, lever))
 
 
 @compiled
-def touch(bodies, a, b, law, gap_m, normal, point):  # type: ignore[no-untyped-def]
+def touch(bodies, a, b, laws, law, gap_m, normal, point):  # type: ignore[no-untyped-def]
     """Add the forces of one touch to both bodies; `normal` points from b to a."""
-    arm_a = plus(point, -1.0, row(bodies.at, a))
+    arm_a = plus(point, -1.0, row(bodies, AT, a))
     arm_b = arm_a
     relative = velocity_at(bodies, a, arm_a)
     inverse_mass = inverse_mass_at(bodies, a, arm_a, normal)
     if b != NOTHING:
-        arm_b = plus(point, -1.0, row(bodies.at, b))
+        arm_b = plus(point, -1.0, row(bodies, AT, b))
         relative = plus(relative, -1.0, velocity_at(bodies, b, arm_b))
         inverse_mass += inverse_mass_at(bodies, b, arm_b, normal)
     opening = dot(relative, normal)
-    press = max(0.0, (-law[STIFFNESS] * gap_m - law[DAMPING] * opening) / inverse_mass)
+    press = max(0.0, (-laws[law, STIFFNESS] * gap_m - laws[law, DAMPING] * opening) / inverse_mass)
     slip = plus(relative, -opening, normal)
     slip_mps = length(slip)
     force = (press * normal[0], press * normal[1], press * normal[2])
@@ -85,10 +70,10 @@ def touch(bodies, a, b, law, gap_m, normal, point):  # type: ignore[no-untyped-d
         inverse_mass = inverse_mass_at(bodies, a, arm_a, way)
         if b != NOTHING:
             inverse_mass += inverse_mass_at(bodies, b, arm_b, way)
-        drag = min(law[FRICTION] * press, slip_mps / (inverse_mass * law[GRIP]))
+        drag = min(laws[law, FRICTION] * press, slip_mps / (inverse_mass * laws[law, GRIP]))
         force = plus(force, -drag, way)
-    add_to(bodies.force, a, 1.0, force)
-    add_to(bodies.torque, a, 1.0, cross(arm_a, force))
+    add_to(bodies, FORCE, a, 1.0, force)
+    add_to(bodies, TORQUE, a, 1.0, cross(arm_a, force))
     if b != NOTHING:
-        add_to(bodies.force, b, -1.0, force)
-        add_to(bodies.torque, b, -1.0, cross(arm_b, force))
+        add_to(bodies, FORCE, b, -1.0, force)
+        add_to(bodies, TORQUE, b, -1.0, cross(arm_b, force))

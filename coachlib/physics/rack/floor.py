@@ -3,7 +3,7 @@
 import math
 from typing import NamedTuple
 
-from coachlib.physics.rack.contact import BALL_LANE, GUTTER, KICKBACK, NOTHING, PIN_DECK, touch
+from coachlib.physics.rack.contact import AT, AXIS, BALL_LANE, GUTTER, KICKBACK, NOTHING, PIN_DECK, touch
 from coachlib.physics.rack.jit import compiled
 from coachlib.physics.rack.numbers import RackNumbers
 from coachlib.physics.rack.shape import BALL_PART, FIRST_HEAD_PART, N_PIN_PARTS, farthest_point
@@ -73,8 +73,8 @@ def kickback_beside(room, point):  # type: ignore[no-untyped-def]
 @compiled
 def touch_base(bodies, room, laws, pin):  # type: ignore[no-untyped-def]
     """Let the base ring of a pin touch the deck: twelve points, turned so that one of them is the lowest."""
-    axis = row(bodies.axis, pin)
-    centre = plus(row(bodies.at, pin), -room.ring_below_cg, axis)
+    axis = row(bodies, AXIS, pin)
+    centre = plus(row(bodies, AT, pin), -room.ring_below_cg, axis)
     level = math.sqrt(max(0.0, 1.0 - axis[2] * axis[2]))
     if centre[2] - room.ring_radius * level - room.ring_thickness > 0.0:
         return
@@ -93,13 +93,13 @@ def touch_base(bodies, room, laws, pin):  # type: ignore[no-untyped-def]
         point = plus(point, room.ring_thickness, DOWN)
         gap_m, normal, is_deck = surface_under(room, point)
         if gap_m < 0.0:
-            touch(bodies, pin, NOTHING, laws[PIN_DECK if is_deck else GUTTER], gap_m, normal, point)
+            touch(bodies, pin, NOTHING, laws, PIN_DECK if is_deck else GUTTER, gap_m, normal, point)
 
 
 @compiled
 def touch_floor_with_parts(bodies, parts, room, laws, pin, first, last):  # type: ignore[no-untyped-def]
     """Let the deepest of some parts of a pin touch deck or gutter."""
-    at, axis = row(bodies.at, pin), row(bodies.axis, pin)
+    at, axis = row(bodies, AT, pin), row(bodies, AXIS, pin)
     best_gap, best_normal, best_point, best_deck = 0.0, DOWN, at, False
     for part in range(first, last):
         point = farthest_point(parts, part, at, axis, DOWN)
@@ -107,13 +107,15 @@ def touch_floor_with_parts(bodies, parts, room, laws, pin, first, last):  # type
         if gap_m < best_gap:
             best_gap, best_normal, best_point, best_deck = gap_m, normal, point, is_deck
     if best_gap < 0.0:
-        touch(bodies, pin, NOTHING, laws[PIN_DECK if best_deck else GUTTER], best_gap, best_normal, best_point)
+        touch(
+            bodies, pin, NOTHING, laws, PIN_DECK if best_deck else GUTTER, best_gap, best_normal, best_point
+        )
 
 
 @compiled
 def touch_kickback_with_parts(bodies, parts, room, laws, body, first, last):  # type: ignore[no-untyped-def]
     """Let the deepest of some parts of a body touch the kickback on its side."""
-    at, axis = row(bodies.at, body), row(bodies.axis, body)
+    at, axis = row(bodies, AT, body), row(bodies, AXIS, body)
     towards = (0.0, math.copysign(1.0, at[1]), 0.0)
     best_gap, best_normal, best_point = 0.0, towards, at
     for part in range(first, last):
@@ -122,13 +124,13 @@ def touch_kickback_with_parts(bodies, parts, room, laws, body, first, last):  # 
         if gap_m < best_gap:
             best_gap, best_normal, best_point = gap_m, normal, point
     if best_gap < 0.0:
-        touch(bodies, body, NOTHING, laws[KICKBACK], best_gap, best_normal, best_point)
+        touch(bodies, body, NOTHING, laws, KICKBACK, best_gap, best_normal, best_point)
 
 
 @compiled
 def touch_kickback_with_base(bodies, room, laws, pin):  # type: ignore[no-untyped-def]
     """Let the base ring of a pin touch the kickback on its side."""
-    at, axis = row(bodies.at, pin), row(bodies.axis, pin)
+    at, axis = row(bodies, AT, pin), row(bodies, AXIS, pin)
     towards = (0.0, math.copysign(1.0, at[1]), 0.0)
     ahead = dot(axis, towards)
     level = math.sqrt(max(1e-12, 1.0 - ahead * ahead))
@@ -137,19 +139,19 @@ def touch_kickback_with_base(bodies, room, laws, pin):  # type: ignore[no-untype
     point = plus(plus(point, room.ring_radius, outwards), room.ring_thickness, towards)
     gap_m, normal = kickback_beside(room, point)
     if gap_m < 0.0:
-        touch(bodies, pin, NOTHING, laws[KICKBACK], gap_m, normal, point)
+        touch(bodies, pin, NOTHING, laws, KICKBACK, gap_m, normal, point)
 
 
 @compiled
 def touch_room_with_pin(bodies, parts, room, laws, pin):  # type: ignore[no-untyped-def]
     """Let one pin touch deck, gutter and kickback."""
     reach = 0.24
-    if bodies.at[pin, 2] < reach:
+    if bodies[pin, AT + 2] < reach:
         touch_base(bodies, room, laws, pin)
-        if bodies.axis[pin, 2] < _UPRIGHT_ONLY_BASE:
+        if bodies[pin, AXIS + 2] < _UPRIGHT_ONLY_BASE:
             touch_floor_with_parts(bodies, parts, room, laws, pin, 0, FIRST_HEAD_PART)
             touch_floor_with_parts(bodies, parts, room, laws, pin, FIRST_HEAD_PART, N_PIN_PARTS)
-    if abs(bodies.at[pin, 1]) > room.kickback - reach:
+    if abs(bodies[pin, AT + 1]) > room.kickback - reach:
         touch_kickback_with_parts(bodies, parts, room, laws, pin, 0, FIRST_HEAD_PART)
         touch_kickback_with_parts(bodies, parts, room, laws, pin, FIRST_HEAD_PART, N_PIN_PARTS)
         touch_kickback_with_base(bodies, room, laws, pin)
@@ -158,8 +160,8 @@ def touch_room_with_pin(bodies, parts, room, laws, pin):  # type: ignore[no-unty
 @compiled
 def touch_room_with_ball(bodies, parts, room, laws, ball):  # type: ignore[no-untyped-def]
     """Let the ball touch lane, gutter and kickback."""
-    point = farthest_point(parts, BALL_PART, row(bodies.at, ball), row(bodies.axis, ball), DOWN)
+    point = farthest_point(parts, BALL_PART, row(bodies, AT, ball), row(bodies, AXIS, ball), DOWN)
     gap_m, normal, is_deck = surface_under(room, point)
     if gap_m < 0.0:
-        touch(bodies, ball, NOTHING, laws[BALL_LANE if is_deck else GUTTER], gap_m, normal, point)
+        touch(bodies, ball, NOTHING, laws, BALL_LANE if is_deck else GUTTER, gap_m, normal, point)
     touch_kickback_with_parts(bodies, parts, room, laws, ball, BALL_PART, BALL_PART + 1)

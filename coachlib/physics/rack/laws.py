@@ -33,7 +33,9 @@ def damping_ratio(restitution: NDArray[np.float64]) -> NDArray[np.float64]:
     return np.interp(np.clip(restitution, _LEAST, _MOST), kept, ratios)
 
 
-def law_table(numbers: RackNumbers, restitution_shift: float = 0.0, friction_factor: float = 1.0) -> NDArray[np.float64]:
+def law_table(
+    numbers: RackNumbers, restitution_shift: float = 0.0, friction_factor: float = 1.0
+) -> NDArray[np.float64]:
     """Return stiffness [1/s2], damping [1/s], friction and grip time [s], one row a kind of contact.
 
     Both are per mass: :mod:`coachlib.physics.rack.contact` multiplies by the mass that gives way.

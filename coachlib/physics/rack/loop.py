@@ -4,7 +4,20 @@ import math
 
 import numpy as np
 
-from coachlib.physics.rack.contact import BALL_PIN, PIN_PIN, touch, turned
+from coachlib.physics.rack.contact import (
+    ACROSS,
+    AT,
+    AXIS,
+    BALL_PIN,
+    FORCE,
+    MASS,
+    PIN_PIN,
+    SPIN,
+    TORQUE,
+    VELOCITY,
+    touch,
+    turned,
+)
 from coachlib.physics.rack.floor import touch_room_with_ball, touch_room_with_pin
 from coachlib.physics.rack.jit import compiled
 from coachlib.physics.rack.shape import BALL_PART, FIRST_HEAD_PART, N_PIN_PARTS, gap_between, rough_gap
@@ -31,8 +44,8 @@ def zone_of(part):  # type: ignore[no-untyped-def]
 @compiled
 def fastest_mps(bodies, index):  # type: ignore[no-untyped-def]
     """Return a speed that no point of a body exceeds."""
-    turn = turned(bodies, index, row(bodies.spin, index))
-    return length(row(bodies.velocity, index)) + _REACH_M * length(turn)
+    turn = turned(bodies, index, row(bodies, SPIN, index))
+    return length(row(bodies, VELOCITY, index)) + _REACH_M * length(turn)
 
 
 @compiled
@@ -44,7 +57,7 @@ def list_near(bodies, parts, state, near):  # type: ignore[no-untyped-def]
             if state[a] == GONE or state[b] == GONE or (state[a] == ASLEEP and state[b] == ASLEEP):
                 continue
             margin_m = _MARGIN_M + _RELIST_S * (fastest_mps(bodies, a) + fastest_mps(bodies, b))
-            apart = plus(row(bodies.at, a), -1.0, row(bodies.at, b))
+            apart = plus(row(bodies, AT, a), -1.0, row(bodies, AT, b))
             if length(apart) > 2.0 * _REACH_M + margin_m:
                 continue
             n_near = list_near_parts(bodies, parts, near, n_near, a, b, margin_m)
@@ -54,7 +67,12 @@ def list_near(bodies, parts, state, near):  # type: ignore[no-untyped-def]
 @compiled
 def list_near_parts(bodies, parts, near, n_near, a, b, margin_m):  # type: ignore[no-untyped-def]
     """Add the near pairs of parts of two bodies to the list."""
-    at_a, axis_a, at_b, axis_b = row(bodies.at, a), row(bodies.axis, a), row(bodies.at, b), row(bodies.axis, b)
+    at_a, axis_a, at_b, axis_b = (
+        row(bodies, AT, a),
+        row(bodies, AXIS, a),
+        row(bodies, AT, b),
+        row(bodies, AXIS, b),
+    )
     for zone in range(4):
         for part_a in range(BALL_PART + 1):
             if (part_a == BALL_PART) != (a == BALL) or zone_of(part_a) != zone // 2:
@@ -78,8 +96,8 @@ def touch_each_other(bodies, parts, laws, state, near, n_near):  # type: ignore[
     item = 0
     while item < n_near:
         a, b, zone = near[item, 0], near[item, 1], near[item, 2]
-        at_a, axis_a = row(bodies.at, a), row(bodies.axis, a)
-        at_b, axis_b = row(bodies.at, b), row(bodies.axis, b)
+        at_a, axis_a = row(bodies, AT, a), row(bodies, AXIS, a)
+        at_b, axis_b = row(bodies, AT, b), row(bodies, AXIS, b)
         best_gap, best_normal, best_point = 0.0, axis_a, at_a
         while item < n_near and near[item, 0] == a and near[item, 1] == b and near[item, 2] == zone:
             part_a, part_b = near[item, 3], near[item, 4]
@@ -90,35 +108,37 @@ def touch_each_other(bodies, parts, laws, state, near, n_near):  # type: ignore[
         if best_gap < 0.0:
             state[a] = AWAKE
             state[b] = AWAKE
-            touch(bodies, a, b, laws[BALL_PIN if a == BALL else PIN_PIN], best_gap, best_normal, best_point)
+            touch(bodies, a, b, laws, BALL_PIN if a == BALL else PIN_PIN, best_gap, best_normal, best_point)
 
 
 @compiled
 def move(bodies, index, step_s):  # type: ignore[no-untyped-def]
     """Advance one body: first the speeds, then with them the places (symplectic Euler)."""
-    lift = bodies.mass[index] * G_MPS2
+    lift = bodies[index, MASS] * G_MPS2
     for direction in range(3):
         weight = lift if direction == 2 else 0.0
-        bodies.velocity[index, direction] += step_s * (bodies.force[index, direction] - weight) / bodies.mass[index]
-        bodies.spin[index, direction] += step_s * bodies.torque[index, direction]
-        bodies.at[index, direction] += step_s * bodies.velocity[index, direction]
-        bodies.force[index, direction] = 0.0
-        bodies.torque[index, direction] = 0.0
-    axis = row(bodies.axis, index)
+        bodies[index, VELOCITY + direction] += (
+            step_s * (bodies[index, FORCE + direction] - weight) / bodies[index, MASS]
+        )
+        bodies[index, SPIN + direction] += step_s * bodies[index, TORQUE + direction]
+        bodies[index, AT + direction] += step_s * bodies[index, VELOCITY + direction]
+        bodies[index, FORCE + direction] = 0.0
+        bodies[index, TORQUE + direction] = 0.0
+    axis = row(bodies, AXIS, index)
     # Free of forces the axis circles the angular momentum at the rate (momentum / inertia across the axis).
-    swing = cross(row(bodies.spin, index), axis)
-    scale = step_s / bodies.across[index]
-    again = cross(row(bodies.spin, index), swing)
+    swing = cross(row(bodies, SPIN, index), axis)
+    scale = step_s / bodies[index, ACROSS]
+    again = cross(row(bodies, SPIN, index), swing)
     axis = plus(plus(axis, scale, swing), 0.5 * scale * scale, again)
     size = length(axis)
     for direction in range(3):
-        bodies.axis[index, direction] = axis[direction] / size
+        bodies[index, AXIS + direction] = axis[direction] / size
 
 
 @compiled
 def is_upright(bodies, pin, cg_m):  # type: ignore[no-untyped-def]
     """Return whether a pin stands: upright, and on the deck."""
-    return bodies.axis[pin, 2] > 0.9 and bodies.at[pin, 2] > cg_m - 0.010
+    return bodies[pin, AXIS + 2] > 0.9 and bodies[pin, AT + 2] > cg_m - 0.010
 
 
 @compiled
@@ -128,18 +148,18 @@ def nothing_can_change(bodies, state, room, cg_m):  # type: ignore[no-untyped-de
     for pin in range(N_PINS):
         if state[pin] != GONE and is_upright(bodies, pin, cg_m):
             n_upright += 1
-            turn = turned(bodies, pin, row(bodies.spin, pin))
-            if length(row(bodies.velocity, pin)) > 0.03 or length(turn) > 0.3:
+            turn = turned(bodies, pin, row(bodies, SPIN, pin))
+            if length(row(bodies, VELOCITY, pin)) > 0.03 or length(turn) > 0.3:
                 return False
     if n_upright == 0:
         return True
     for body in range(N_PINS + 1):
         if state[body] != AWAKE or (body < N_PINS and is_upright(bodies, body, cg_m)):
             continue
-        is_behind = bodies.at[body, 0] > room.deck_edge
-        is_back = bodies.velocity[body, 0] < -0.12
-        is_over_deck = bodies.at[body, 2] > 0.0 and not is_behind
-        if (is_over_deck and length(row(bodies.velocity, body)) > 0.12) or (is_behind and is_back):
+        is_behind = bodies[body, AT + 0] > room.deck_edge
+        is_back = bodies[body, VELOCITY + 0] < -0.12
+        is_over_deck = bodies[body, AT + 2] > 0.0 and not is_behind
+        if (is_over_deck and length(row(bodies, VELOCITY, body)) > 0.12) or (is_behind and is_back):
             return False
     return True
 
@@ -166,7 +186,7 @@ def run(bodies, parts, room, laws, state, cg_m, step_s, limit_s, stops_early):  
             else:
                 touch_room_with_pin(bodies, parts, room, laws, body)
             move(bodies, body, step_s)
-            if bodies.at[body, 0] > room.deck_edge + _PIT_M or bodies.at[body, 2] < _BELOW_M:
+            if bodies[body, AT + 0] > room.deck_edge + _PIT_M or bodies[body, AT + 2] < _BELOW_M:
                 state[body] = GONE
                 n_near = without(near, n_near, body)
     return limit_s, False

@@ -58,7 +58,9 @@ class RackNumbers:
     pin_mass_lb: Annotated[float, Limits(2, 5, "lb")] = _number(
         3.5, "published", "3 lb 6 oz to 3 lb 10 oz: " + _SPEC
     )
-    pin_cg_in: LengthIn = _number(5.781, "published", "nominal 5 25/32 in; USBC research page allows 5.625-5.9375")
+    pin_cg_in: LengthIn = _number(
+        5.781, "published", "nominal 5 25/32 in; USBC research page allows 5.625-5.9375"
+    )
     pin_gyration_across_in: LengthIn = _number(3.62, "derived", "the profile integrated as a uniform solid")
     pin_gyration_along_in: LengthIn = _number(1.39, "derived", "the profile integrated as a uniform solid")
     pin_base_ring_in: LengthIn = _number(1.0155, "published", "bearing ring 2.031 in across: " + _SPEC)
@@ -69,21 +71,31 @@ class RackNumbers:
     kickback_in: LengthIn = _number(30.0, "published", "lane and both gutters 60 in: " + _SPEC)
     gutter_depth_in: LengthIn = _number(3.5, "our guess", "flat gutter at the deck, from memory")
     kickback_height_in: LengthIn = _number(24.0, "published", "17 to 24 in above the deck: " + _SPEC)
-    pin_pin_restitution: Restitution = _number(0.70, "our guess", "0.65-0.75 is used in models; none published")
-    ball_pin_restitution: Restitution = _number(0.70, "our guess", "0.65-0.75 is used in models; none published")
+    pin_pin_restitution: Restitution = _number(
+        0.70, "our guess", "0.65-0.75 is used in models; none published"
+    )
+    ball_pin_restitution: Restitution = _number(
+        0.70, "our guess", "0.65-0.75 is used in models; none published"
+    )
     pin_deck_restitution: Restitution = _number(0.65, "tuned", "carry, and the 4-pin before the 7-pin")
-    kickback_restitution: Restitution = _number(0.50, "our guess", "hardly matters, see the sensitivity table")
+    kickback_restitution: Restitution = _number(
+        0.50, "our guess", "hardly matters, see the sensitivity table"
+    )
     gutter_restitution: Restitution = _number(0.30, "our guess", "hardly matters")
     ball_lane_restitution: Restitution = _number(0.30, "our guess", "hardly matters")
     pin_pin_friction: Friction = _number(0.12, "tuned", "carry, and 10-pins left at 17 to 18")
-    ball_pin_friction: Friction = _number(0.25, "derived", "cover at most 0.32 on the federation's rig; dry lane 0.20")
+    ball_pin_friction: Friction = _number(
+        0.25, "derived", "cover at most 0.32 on the federation's rig; dry lane 0.20"
+    )
     pin_deck_friction: Friction = _number(0.25, "our guess", "carry is lowest here")
     kickback_friction: Friction = _number(0.25, "our guess", "hardly matters")
     ball_lane_friction: Friction = _number(0.15, "our guess", "hardly matters")
     hit_ms: TimeMs = _number(1.0, "derived", "Hertz contact, 1 GPa at 7 m/s: 0.85 to 1.03 ms")
     floor_ms: TimeMs = _number(2.0, "our guess", "1 to 4 ms gives the same carry")
     hit_grip_ms: TimeMs = _number(0.10, "our guess", "numerical; short against hit_ms, long against the step")
-    floor_grip_ms: TimeMs = _number(0.15, "our guess", "numerical; short against floor_ms, long against the step")
+    floor_grip_ms: TimeMs = _number(
+        0.15, "our guess", "numerical; short against floor_ms, long against the step"
+    )
     spot_sd_in: Spread = _number(0.07, "our guess", "0.03 to 0.11 gives the same carry")
     spot_cut_in: Spread = _number(0.15, "our guess", "spots are worn holes, not targets")
     mass_sd_oz: Spread = _number(1.0, "derived", "at most 4 oz between the pins of a set: " + _SPEC)

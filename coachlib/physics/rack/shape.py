@@ -28,7 +28,12 @@ CENTRE, SLIDE, RADIUS, TAPER = range(4)
 _NO_TAPER_M2 = 1e6
 
 _BELLY_IN = ((4.5, 2.383, 3.818), (5.897, 2.226), (7.107, 1.772), (8.42, 1.246), (1.956, 1.78))
-_HEAD_IN = ((10.5125, 0.8985, 1.2755), (12.0785, 1.038, 0.4235), (13.0245, 1.22, 0.3235), (13.727, 1.273, 0.0))
+_HEAD_IN = (
+    (10.5125, 0.8985, 1.2755),
+    (12.0785, 1.038, 0.4235),
+    (13.0245, 1.22, 0.3235),
+    (13.727, 1.273, 0.0),
+)
 
 
 def part_table(numbers: RackNumbers) -> NDArray[np.float64]:
@@ -112,4 +117,13 @@ def rough_gap(parts, part_a, at_a, axis_a, part_b, at_b, axis_b):  # type: ignor
     return length(apart) - reach
 
 
-__all__ = ["BALL_PART", "FIRST_HEAD_PART", "N_PIN_PARTS", "farthest_point", "gap_between", "part_table", "rough_gap", "row"]
+__all__ = [
+    "BALL_PART",
+    "FIRST_HEAD_PART",
+    "N_PIN_PARTS",
+    "farthest_point",
+    "gap_between",
+    "part_table",
+    "rough_gap",
+    "row",
+]

@@ -6,7 +6,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from coachlib.errors import InputError, range_message
-from coachlib.physics.rack.contact import Bodies
+from coachlib.physics.rack.contact import ACROSS, ALONG, AT, AXIS, MASS, N_COLUMNS, SPIN, VELOCITY
 from coachlib.physics.rack.floor import room_of
 from coachlib.physics.rack.laws import law_table
 from coachlib.physics.rack.loop import ASLEEP, AWAKE, BALL, GONE, N_PINS, is_upright, run
@@ -97,7 +97,9 @@ def throw_racks(
     ]
     standing, settled, times = zip(*racks, strict=True) if racks else ((), (), ())
     return Thrown(
-        np.array(standing, dtype=bool).reshape(-1, N_PINS), np.array(settled, dtype=bool), np.array(times, dtype=float)
+        np.array(standing, dtype=bool).reshape(-1, N_PINS),
+        np.array(settled, dtype=bool),
+        np.array(times, dtype=float),
     )
 
 
@@ -117,42 +119,45 @@ def throw_rack(
 
 def set_rack(
     arrival: NDArray[np.float64], rng: np.random.Generator, numbers: RackNumbers
-) -> tuple[Bodies, NDArray[np.float64]]:
+) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
     """Return ten pins near their spots with a rolling ball in front of them, and the laws of this rack."""
     spots_in = _cut_normal(rng, numbers.spot_sd_in, numbers.spot_cut_in, (N_PINS, 2))
     mass_oz = _cut_normal(rng, numbers.mass_sd_oz, numbers.mass_cut_oz, (N_PINS,))
     bodies = still_bodies(numbers, numbers.pin_mass_lb + mass_oz * _LB_PER_OZ, arrival[3])
     for pin in ALL_PINS:
         spot_m = ((pin_ft(pin) - HEAD_PIN_FT) * FT_M, board_m(pin_board(pin)))
-        bodies.at[pin - 1, :2] = np.array(spot_m) + spots_in[pin - 1] * IN_M
-        bodies.at[pin - 1, 2] = numbers.pin_cg_in * IN_M
+        bodies[pin - 1, AT : AT + 2] = np.array(spot_m) + spots_in[pin - 1] * IN_M
+        bodies[pin - 1, AT + 2] = numbers.pin_cg_in * IN_M
     roll_ball(bodies, arrival, numbers)
-    shift, factor = numbers.restitution_sd * rng.standard_normal(), numbers.friction_log_sd * rng.standard_normal()
+    shift, factor = (
+        numbers.restitution_sd * rng.standard_normal(),
+        numbers.friction_log_sd * rng.standard_normal(),
+    )
     return bodies, law_table(numbers, shift, float(np.exp(factor)))
 
 
-def still_bodies(numbers: RackNumbers, pin_mass_lb: ArrayLike, ball_weight_lb: float) -> Bodies:
+def still_bodies(numbers: RackNumbers, pin_mass_lb: ArrayLike, ball_weight_lb: float) -> NDArray[np.float64]:
     """Return ten pins and a ball at rest, all at the origin, with masses and inertias in SI."""
     mass = np.append(np.broadcast_to(pin_mass_lb, N_PINS), ball_weight_lb) * LB_KG
     across_in = np.append(np.full(N_PINS, numbers.pin_gyration_across_in), numbers.ball_rg_in)
     along_in = np.append(np.full(N_PINS, numbers.pin_gyration_along_in), numbers.ball_rg_in)
-    axis = np.zeros((N_PINS + 1, 3))
-    axis[:, 2] = 1.0
-    at, velocity, spin, force, torque = (np.zeros((N_PINS + 1, 3)) for _ in range(5))
-    across, along = mass * (across_in * IN_M) ** 2, mass * (along_in * IN_M) ** 2
-    return Bodies(at, velocity, axis, spin, mass, across, along, force, torque)
+    bodies = np.zeros((N_PINS + 1, N_COLUMNS))
+    bodies[:, AXIS + 2] = 1.0
+    bodies[:, MASS] = mass
+    bodies[:, ACROSS], bodies[:, ALONG] = mass * (across_in * IN_M) ** 2, mass * (along_in * IN_M) ** 2
+    return bodies
 
 
-def roll_ball(bodies: Bodies, arrival: NDArray[np.float64], numbers: RackNumbers) -> None:
+def roll_ball(bodies: NDArray[np.float64], arrival: NDArray[np.float64], numbers: RackNumbers) -> None:
     """Put the ball in front of the pins, rolling, so that its path crosses the head-pin plane at the arrival."""
     board, angle_rad, speed_mps = arrival[0], np.radians(arrival[1]), mph_to_mps(arrival[2])
     radius_m = numbers.ball_radius_in * IN_M
     heading = np.array([np.cos(angle_rad), np.sin(angle_rad), 0.0])
-    bodies.at[BALL] = [_START_M, board_m(board) + _START_M * np.tan(angle_rad), radius_m]
-    bodies.velocity[BALL] = speed_mps * heading
+    bodies[BALL, AT : AT + 3] = [_START_M, board_m(board) + _START_M * np.tan(angle_rad), radius_m]
+    bodies[BALL, VELOCITY : VELOCITY + 3] = speed_mps * heading
     # Rolling: the turn rate is (up x velocity) / radius.
     turn = np.array([-heading[1], heading[0], 0.0]) * speed_mps / radius_m
-    bodies.spin[BALL] = bodies.across[BALL] * turn
+    bodies[BALL, SPIN : SPIN + 3] = bodies[BALL, ACROSS] * turn
 
 
 def board_m(board: float) -> float:
@@ -188,5 +193,7 @@ def _checked_step(step_ms: float) -> None:
         raise InputError(message, {"step_ms": message})
 
 
-def _cut_normal(rng: np.random.Generator, sd: float, cut: float, shape: tuple[int, ...]) -> NDArray[np.float64]:
+def _cut_normal(
+    rng: np.random.Generator, sd: float, cut: float, shape: tuple[int, ...]
+) -> NDArray[np.float64]:
     return np.clip(sd * rng.standard_normal(shape), -cut, cut)

@@ -8,17 +8,17 @@ Vector = tuple[float, float, float]
 
 
 @compiled
-def row(array, index):  # type: ignore[no-untyped-def]
-    """Return one row of an (n, 3) array as a triple."""
-    return array[index, 0], array[index, 1], array[index, 2]
+def row(bodies, column, index):  # type: ignore[no-untyped-def]
+    """Return the triple of a body that starts at a column."""
+    return bodies[index, column], bodies[index, column + 1], bodies[index, column + 2]
 
 
 @compiled
-def add_to(array, index, scale, a):  # type: ignore[no-untyped-def]
-    """Add `scale` times a triple to one row of an (n, 3) array."""
-    array[index, 0] += scale * a[0]
-    array[index, 1] += scale * a[1]
-    array[index, 2] += scale * a[2]
+def add_to(bodies, column, index, scale, a):  # type: ignore[no-untyped-def]
+    """Add `scale` times a triple to the triple of a body that starts at a column."""
+    bodies[index, column] += scale * a[0]
+    bodies[index, column + 1] += scale * a[1]
+    bodies[index, column + 2] += scale * a[2]
 
 
 @compiled
