@@ -61,3 +61,13 @@ def write_whole(path: Path, content: bytes) -> None:
     beside = path.with_name(path.name + ".new")
     beside.write_bytes(content)
     beside.replace(path)
+
+
+def read_bytes(path: Path) -> bytes:
+    """Return the content of a file."""
+    return path.read_bytes()
+
+
+def data_path(name: str) -> Path:
+    """Return where a file of the packed data lies."""
+    return Path(__file__).parents[1] / "data" / name
