@@ -39,10 +39,22 @@ def alone(bodies, *rows):
 def advance(bodies, state, numbers, time_s, step_ms=0.01, parts=None):
     """Let time pass; bodies and state change in place."""
     parts = part_table(numbers) if parts is None else parts
-    run(bodies, parts, room_of(numbers), law_table(numbers), state, numbers.pin_cg_in * IN_M, step_ms / 1e3, time_s, False)
+    run(
+        bodies,
+        parts,
+        room_of(numbers),
+        law_table(numbers),
+        state,
+        numbers.pin_cg_in * IN_M,
+        step_ms / 1e3,
+        time_s,
+        False,
+    )
 
 
-def ball_meets_pin(numbers, weight_lb=15.0, board=17.5, entry_deg=6.0, as_disc=False, step_ms=0.01, rolls=True):
+def ball_meets_pin(
+    numbers, weight_lb=15.0, board=17.5, entry_deg=6.0, as_disc=False, step_ms=0.01, rolls=True
+):
     """Return velocities of ball and head pin after an isolated hit at 17.0 mph in free fall.
 
     `board` is where the ball's centre is at first contact with the pin's belly (the plane of the disc check).
@@ -119,7 +131,9 @@ def tilted_pin_angle_deg(tilt_deg, time_s=0.6):
     bodies = still_bodies(numbers, numbers.pin_mass_lb, 15.0)
     tilt, room = np.radians(tilt_deg), room_of(numbers)
     bodies[0, AXIS : AXIS + 3] = [np.sin(tilt), 0.0, np.cos(tilt)]
-    bodies[0, AT + 2] = room.ring_below_cg * np.cos(tilt) + room.ring_radius * np.sin(tilt) + room.ring_thickness
+    bodies[0, AT + 2] = (
+        room.ring_below_cg * np.cos(tilt) + room.ring_radius * np.sin(tilt) + room.ring_thickness
+    )
     bodies[0, AT] = 0.3
     advance(bodies, alone(bodies, 0), numbers, time_s, 0.025)
     return float(np.degrees(np.arccos(bodies[0, AXIS + 2])))

@@ -93,8 +93,12 @@ def test_friction_turns_a_rolling_ball_less_than_a_smooth_one():
 
 
 def test_a_lighter_ball_deflects_more_and_a_lighter_hit_deflects_more():
-    by_weight = [6.0 - heading_deg(ball_meets_pin(RackNumbers(), weight_lb=lb)[0], BALL) for lb in (8, 10, 12, 14, 16)]
-    by_board = [6.0 - heading_deg(ball_meets_pin(RackNumbers(), board=b)[0], BALL) for b in (18.5, 17.5, 16.5)]
+    by_weight = [
+        6.0 - heading_deg(ball_meets_pin(RackNumbers(), weight_lb=lb)[0], BALL) for lb in (8, 10, 12, 14, 16)
+    ]
+    by_board = [
+        6.0 - heading_deg(ball_meets_pin(RackNumbers(), board=b)[0], BALL) for b in (18.5, 17.5, 16.5)
+    ]
     assert np.all(np.diff(by_weight) < -0.3)
     assert np.all(np.diff(by_board) > 0.3)
 
@@ -103,7 +107,9 @@ def test_a_mirrored_hit_gives_the_mirrored_answer():
     inside, _ = ball_meets_pin(RackNumbers(), board=17.0, entry_deg=5.0)
     outside, _ = ball_meets_pin(RackNumbers(), board=23.0, entry_deg=-5.0)
     turned = np.array([1.0, -1.0, 1.0])
-    assert outside[BALL, VELOCITY : VELOCITY + 3] == pytest.approx(inside[BALL, VELOCITY : VELOCITY + 3] * turned, rel=1e-12)
+    assert outside[BALL, VELOCITY : VELOCITY + 3] == pytest.approx(
+        inside[BALL, VELOCITY : VELOCITY + 3] * turned, rel=1e-12
+    )
     assert outside[0, AXIS : AXIS + 3] == pytest.approx(inside[0, AXIS : AXIS + 3] * turned, rel=1e-9)
 
 

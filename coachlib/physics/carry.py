@@ -210,7 +210,9 @@ def checked_points(*columns: ArrayLike) -> tuple[NDArray[np.float64], tuple[int,
     return np.stack([array.ravel() for array in arrays], axis=1), arrays[0].shape
 
 
-def _check_range(name: str, values: NDArray[np.float64], low: float, high: float, unit: str, fix: str) -> None:
+def _check_range(
+    name: str, values: NDArray[np.float64], low: float, high: float, unit: str, fix: str
+) -> None:
     wrong = ~((values >= low) & (values <= high))
     if wrong.any():
         message = range_message(name, float(values[wrong][0]), low, high, unit, fix)

@@ -98,7 +98,11 @@ def corners(points: NDArray[np.float64]) -> tuple[NDArray[np.int64], NDArray[np.
 
     Points outside are moved to the edge.
     """
-    first, part, is_inside = np.zeros(len(points), dtype=np.int64), np.empty((4, len(points))), np.ones(len(points), bool)
+    first, part, is_inside = (
+        np.zeros(len(points), dtype=np.int64),
+        np.empty((4, len(points))),
+        np.ones(len(points), bool),
+    )
     for number, axis in enumerate(CarryTable.axes()):
         steps = (points[:, number] - axis[0]) * ((len(axis) - 1) / (axis[-1] - axis[0]))
         clipped = np.clip(steps, 0.0, len(axis) - 1)
@@ -131,7 +135,8 @@ def weighted_shares(shares: NDArray[Any], points: NDArray[np.float64]) -> NDArra
 def strike_chances(table: CarryTable, points: NDArray[np.float64]) -> NDArray[np.float64]:
     """Return the strike chance of each arrival, level off."""
     chunks = [
-        weighted_shares(table.strike_shares, points[first : first + _CHUNK]) for first in range(0, len(points), _CHUNK)
+        weighted_shares(table.strike_shares, points[first : first + _CHUNK])
+        for first in range(0, len(points), _CHUNK)
     ]
     return np.concatenate(chunks) if chunks else np.zeros(0)
 
@@ -200,7 +205,9 @@ def read_table(path: Path) -> CarryTable:
         message = f"{path.name} has schema {schema}; expected at most {SCHEMA}. Install a newer coachlib."
         raise DataFileError(message)
     if schema != SCHEMA or _checksum(arrays) != arrays.get("checksum", np.array(())).tobytes():
-        message = f"{path.name} does not match its checksum; expected the file as shipped. Install coachlib again."
+        message = (
+            f"{path.name} does not match its checksum; expected the file as shipped. Install coachlib again."
+        )
         raise DataFileError(message)
     scale, pull_racks, level, n_racks = arrays["numbers"].tolist()
     counts = np.zeros((int(np.prod(_SHAPE)), len(arrays["leaves"])), dtype=np.float32)
@@ -208,7 +215,9 @@ def read_table(path: Path) -> CarryTable:
     counts[node, arrays["leave"]] = arrays["count"] * np.float32(scale)
     settings = arrays["settings"].tobytes().decode()
     leaves = arrays["leaves"].astype(np.int64)
-    return CarryTable(schema, leaves, counts, arrays["overall_frac"], pull_racks, level, int(n_racks), settings)
+    return CarryTable(
+        schema, leaves, counts, arrays["overall_frac"], pull_racks, level, int(n_racks), settings
+    )
 
 
 def _read_arrays(path: Path) -> dict[str, NDArray[Any]]:
@@ -216,7 +225,9 @@ def _read_arrays(path: Path) -> dict[str, NDArray[Any]]:
         with np.load(io.BytesIO(read_bytes(path)), allow_pickle=False) as archive:
             return {name: archive[name] for name in archive.files}
     except (OSError, ValueError, EOFError, zipfile.BadZipFile, AttributeError) as error:
-        message = f"{path.name} is no whole carry table; expected the file as shipped. Install coachlib again."
+        message = (
+            f"{path.name} is no whole carry table; expected the file as shipped. Install coachlib again."
+        )
         raise DataFileError(message) from error
 
 

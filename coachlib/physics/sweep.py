@@ -6,6 +6,7 @@ time; ``--scheduler tcp://HOST:8786`` sends the pieces to a Dask cluster (extra 
 """
 
 import argparse
+import contextlib
 import dataclasses
 import json
 import platform
@@ -18,7 +19,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from coachlib.errors import DataFileError, InputError
+from coachlib.errors import DataFileError, InputError, checked_number
 from coachlib.files import append_lines, read_json, whole_lines, write_whole
 from coachlib.physics import design
 from coachlib.physics.rack.numbers import RackNumbers
@@ -164,25 +165,39 @@ def progress_line(n_done: int, n_start: int, n_racks: int, spent_s: float) -> st
 
 
 def main(arguments: list[str] | None = None) -> int:
-    """Run the sweep from the command line; return 0 when all racks are there, 3 when some are missing."""
+    """Run the sweep from the command line; return 0 when all racks are there, 3 when some are missing.
+
+    Returns 2 where it could not start, with the reason on the error stream.
+    """
     options = _parser().parse_args(arguments)
+    try:
+        n_there = _sweep(options)
+    except (InputError, DataFileError, ImportError) as error:
+        sys.stderr.write(f"{error}\n")
+        return 2
+    sys.stderr.write(f"\n{n_there} of {options.racks} racks are in {options.out}\n")
+    return 0 if n_there >= options.racks else 3
+
+
+def _sweep(options: argparse.Namespace) -> int:
+    checked_number("--racks", options.racks, 1, 10_000_000, "racks")
+    checked_number("--minutes", options.minutes, 0, 1e6, "min")
     start_s, n_start = time.monotonic(), len(read_racks(options.out))
 
     def show(n_done: int) -> None:
         line = progress_line(n_done, n_start, options.racks, time.monotonic() - start_s)
-        sys.stderr.write(f"\r{line} " if sys.stderr.isatty() or n_done >= options.racks else "")
-        if not sys.stderr.isatty() and (n_done // PIECE) % 64 == 0:
+        if sys.stderr.isatty():
+            sys.stderr.write(f"\r{line} ")
+        elif (n_done // PIECE) % 64 == 0:
             sys.stderr.write(line + "\n")
         sys.stderr.flush()
 
     throw_piece(0, 1, options.seed, options.step_ms)  # compiles once, before the workers start
     with _backend(options.scheduler):
         stop_s = start_s + 60.0 * options.minutes
-        n_there = throw_missing(
+        return throw_missing(
             options.out, options.racks, options.seed, options.step_ms, stop_s, options.jobs, show
         )
-    sys.stderr.write(f"\n{n_there} of {options.racks} racks are in {options.out}\n")
-    return 0 if n_there >= options.racks else 3
 
 
 def _parser() -> argparse.ArgumentParser:
@@ -199,16 +214,43 @@ def _parser() -> argparse.ArgumentParser:
     return parser
 
 
-def _backend(scheduler: str) -> Any:
-    """Return where the pieces run: this machine's cores, or the cluster behind a scheduler's address."""
+@contextlib.contextmanager
+def _backend(scheduler: str) -> Iterator[None]:
+    """Let the pieces run on this machine's cores, or on the cluster behind a scheduler's address."""
     import joblib
 
     if not scheduler:
-        return joblib.parallel_config(backend="loky")
-    from distributed import Client
+        with joblib.parallel_config(backend="loky"):
+            yield
+        return
+    # joblib's Dask backend finds the client that is open.
+    with _client(scheduler), joblib.parallel_config(backend="dask"):
+        yield
 
-    Client(scheduler)  # joblib's Dask backend finds the client that was opened last
-    return joblib.parallel_config(backend="dask")
+
+def _client(scheduler: str) -> Any:
+    """Return a connection to a Dask scheduler.
+
+    Raises
+    ------
+    InputError
+        If Dask is not installed or nothing answers at the address.
+    """
+    try:
+        from distributed import Client
+
+        return Client(scheduler, timeout="10s")
+    except ImportError as error:
+        fix = (
+            "the extra 'cluster'. Install it with pip install 'coachlib[cluster]', or leave --scheduler out."
+        )
+        problem = f"--scheduler is {scheduler!r} and Dask is not installed; expected {fix}"
+        raise InputError(problem) from error
+    except (OSError, ValueError) as error:
+        fix = (
+            "the address of a running Dask scheduler, such as tcp://HOST:8786. Start it or mend the address."
+        )
+        raise InputError(f"--scheduler is {scheduler!r} and gives no answer; expected {fix}") from error
 
 
 if __name__ == "__main__":

@@ -49,7 +49,8 @@ def test_the_collision_shape_follows_the_published_profile():
     radius = parts[:, RADIUS] * np.sqrt(1.0 - slide**2 / parts[:, TAPER])
     centre = parts[:, CENTRE] + slide + numbers.pin_cg_in * IN_M
     ours_in = [
-        2.0 * np.sqrt(np.maximum(0.0, radius**2 - (centre - height * IN_M) ** 2).max()) / IN_M for height in HEIGHT_IN[1:]
+        2.0 * np.sqrt(np.maximum(0.0, radius**2 - (centre - height * IN_M) ** 2).max()) / IN_M
+        for height in HEIGHT_IN[1:]
     ]
     off_in = (np.array(ours_in) - WIDTH_IN[1:]) / 2.0
     assert np.sqrt((off_in**2).mean()) < 0.055
