@@ -1,9 +1,9 @@
 """What an arrival leaves: chances from the shipped table of simulated racks.
 
-The level of carry is uncertain by about 10 points in 100: the pins' contact numbers are not published, and two
-were tuned. One factor therefore brings the carry of a professional's pocket hits to the televised 40 of 54. It
-multiplies every strike chance alike, so that no comparison of two arrivals changes direction with it, and can
-be switched off with ``level_on=False``.
+The level of carry is uncertain by about 10 points in 100: the pins' contact numbers are not published, and
+two were tuned. One factor therefore brings the carry of a professional's pocket hits to the televised 40 of
+54. It multiplies every strike chance alike, so that no comparison of two arrivals changes direction with it,
+and can be switched off with ``level_on=False``.
 """
 
 from collections.abc import Iterator, Mapping
@@ -96,8 +96,8 @@ def leave_probs(
 
     Notes
     -----
-    Valid for: a ball in full roll, 8 to 32 boards, -2 to 8 deg, 10 to 22 mph, 8 to 16 lb. Assumes rigid pins in
-    a regulation pit. Not modelled: the sweep bar, worn pins, a ball that still skids.
+    Valid for: a ball in full roll, 8 to 32 boards, -2 to 8 deg, 10 to 22 mph, 8 to 16 lb. Assumes rigid pins
+    in a regulation pit. Not modelled: the sweep bar, worn pins, a ball that still skids.
     """
     given = {
         "arrival_board": arrival_board,
@@ -122,7 +122,7 @@ def strike_prob(
     level_on: bool = True,
     table: CarryTable | None = None,
 ) -> NDArray[np.float64]:
-    """Return the strike chance of many arrivals; parameters as in :func:`leave_probs`, in arrays of one shape.
+    """Return the strike chance of many arrivals, given as in :func:`leave_probs` in arrays of one shape.
 
     Returns
     -------
@@ -152,8 +152,8 @@ def sample_leaves(
 ) -> NDArray[np.bool_]:
     """Return what each of many balls leaves, drawn with given uniform numbers.
 
-    The strike comes first: a ball strikes exactly when its uniform number lies below its strike chance, so that
-    moves thrown with the same numbers are compared fairly.
+    The strike comes first: a ball strikes exactly when its uniform number lies below its strike chance, so
+    that moves thrown with the same numbers are compared fairly.
 
     Parameters
     ----------
@@ -201,7 +201,7 @@ def checked_points(*columns: ArrayLike) -> tuple[NDArray[np.float64], tuple[int,
     except (TypeError, ValueError) as error:
         shapes = ", ".join(str(np.shape(column)) for column in columns)
         message = (
-            f"{', '.join(LIMITS)} have the shapes {shapes}; expected numbers or arrays of numbers of one shape. "
+            f"{', '.join(LIMITS)} have the shapes {shapes}; expected numbers or arrays of one shape. "
             "Give one value for all, or one a ball."
         )
         raise InputError(message) from error

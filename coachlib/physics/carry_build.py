@@ -55,7 +55,7 @@ def build_table(
 
 
 def ordered_leaves(standing_bits: NDArray[np.int64]) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
-    """Return the different leaves, the strike first and then the commonest, and which of them each rack left."""
+    """Return the leaves, the strike first and then the commonest, and which of them each rack left."""
     seen, which, n_seen = np.unique(standing_bits, return_inverse=True, return_counts=True)
     order = np.lexsort((seen, -n_seen, seen != 0))
     rank = np.empty_like(order)
@@ -83,7 +83,7 @@ def kernel_counts(
 def held_out_log_loss(
     points: NDArray[np.float64], standing_bits: NDArray[np.int64], smoothing: Smoothing, n_parts: int = 4
 ) -> float:
-    """Return the mean surprise at racks that the table has not seen: -log of the chance it gave what they left.
+    """Return the mean surprise at racks not seen before: -log of the chance given to what they left.
 
     Every `n_parts`-th rack is held out in turn, inside the table's range only.
     """

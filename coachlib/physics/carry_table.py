@@ -94,7 +94,7 @@ def leave_shares(
 
 
 def corners(points: NDArray[np.float64]) -> tuple[NDArray[np.int64], NDArray[np.float64], NDArray[np.bool_]]:
-    """Return the lowest grid point of the cell of each arrival, how far it lies in the cell, and whether inside.
+    """Return each arrival's cell by its lowest grid point, how far it lies in the cell, and whether inside.
 
     Points outside are moved to the edge.
     """
@@ -142,10 +142,10 @@ def strike_chances(table: CarryTable, points: NDArray[np.float64]) -> NDArray[np
 
 
 def pocket_arrivals() -> NDArray[np.float64]:
-    """Return arrivals that stand for a professional's pocket hits: 17.5 +- 1.3 boards, 4 to 6 deg, 17 mph, 15 lb.
+    """Return arrivals for a professional's pocket hits: 17.5 +- 1.3 boards, 4 to 6 deg, 17 mph, 15 lb.
 
-    The spread is that of the 200+ class at the arrows (0.97 board); 82 of 100 such balls hit this pocket, as on
-    television.
+    The spread is that of the 200+ class at the arrows (0.97 board); 82 of 100 such balls hit this pocket, as
+    on television.
     """
     board = np.linspace(16.2, 18.8, 261)
     angle = np.linspace(4.0, 6.0, 5)

@@ -1,8 +1,8 @@
 """Throw the racks behind the carry table: on all cores, on a cluster, in pieces, and again after a kill.
 
 ``python -m coachlib.physics.sweep --racks 120000 --out build/carry`` throws what is still missing. Every
-finished piece is on disk before the next is counted: stop it, kill it, start it again. ``--minutes 9`` stops in
-time; ``--scheduler tcp://HOST:8786`` sends the pieces to a Dask cluster (extra ``cluster``).
+finished piece is on disk before the next is counted: stop it, kill it, start it again. ``--minutes 9`` stops
+in time; ``--scheduler tcp://HOST:8786`` sends the pieces to a Dask cluster (extra ``cluster``).
 """
 
 import argparse
@@ -108,8 +108,8 @@ def open_folder(folder: Path, seed: int, step_ms: float) -> None:
     other = [name for name, value in wanted.items() if found.get(name) != value]
     if other:
         message = (
-            f"--out is {str(folder)!r}, started with other {', '.join(other)}; expected racks of one setting a "
-            "folder. Give another folder, or the settings in its settings.json."
+            f"--out is {str(folder)!r}, started with other {', '.join(other)}; expected racks of one setting "
+            "a folder. Give another folder, or the settings in its settings.json."
         )
         raise InputError(message)
 
@@ -131,7 +131,7 @@ def throw_missing(
     jobs: int,
     show: Callable[[int], None],
 ) -> int:
-    """Throw the missing racks until done or until `stop_s` on the monotonic clock; return how many there are."""
+    """Throw the missing racks until done or until `stop_s` (monotonic clock); return how many there are."""
     import joblib
 
     open_folder(folder, seed, step_ms)
@@ -250,7 +250,8 @@ def _client(scheduler: str) -> Any:
         fix = (
             "the address of a running Dask scheduler, such as tcp://HOST:8786. Start it or mend the address."
         )
-        raise InputError(f"--scheduler is {scheduler!r} and gives no answer; expected {fix}") from error
+        problem = f"--scheduler is {scheduler!r} and gives no answer; expected {fix}"
+        raise InputError(problem) from error
 
 
 if __name__ == "__main__":

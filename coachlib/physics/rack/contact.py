@@ -5,8 +5,8 @@ The law, in full, for one point at which a touches b (or something that does not
 1. ``opening``: speed of a against b along the normal, positive when they part.
 2. ``inverse mass``: how fast the two give way to a push there, turning included:
    ``1 / m + (r x n) . I^-1 (r x n)`` for each.
-3. ``press = (stiffness * overlap - damping * opening) / inverse mass``, never a pull. Divided so, the share of
-   speed kept (restitution) and the time in touch are the same whatever the masses and the speed.
+3. ``press = (stiffness * overlap - damping * opening) / inverse mass``, never a pull. Divided so, the share
+   of speed kept (restitution) and the time in touch are the same whatever the masses and the speed.
 4. ``drag`` against the slip: Coulomb's ``friction * press``, but not more than stops the slip within the grip
    time. It only ever acts along the surface, and does not change the press.
 """
@@ -19,8 +19,8 @@ PIN_PIN, BALL_PIN, PIN_DECK, GUTTER, KICKBACK, BALL_LANE = range(6)
 NOTHING = -1
 """Stands for b where b is deck, gutter or wall."""
 
-# Bodies are one array: pins 1 to 10 in rows 0 to 9, the ball in row 10; SI; triples are (along the lane from the
-# head-pin spot, towards the inside, up). SPIN is the angular momentum about the centre of gravity.
+# Bodies are one array: pins 1 to 10 in rows 0 to 9, the ball in row 10; SI; triples are (along the lane from
+# the head-pin spot, towards the inside, up). SPIN is the angular momentum about the centre of gravity.
 AT, VELOCITY, AXIS, SPIN, FORCE, TORQUE = range(0, 18, 3)
 MASS, ACROSS, ALONG = 18, 19, 20
 N_COLUMNS = 21

@@ -32,7 +32,7 @@ class Room(NamedTuple):
 
 
 def room_of(numbers: RackNumbers) -> Room:
-    """Return the room in SI. The base ring is rounded and drawn in so that a pin still tips at the same angle."""
+    """Return the room in SI. The base ring is rounded and drawn in, so that a pin tips at the same angle."""
     below_in = numbers.pin_cg_in - _RING_THICKNESS_IN
     return Room(
         deck_edge=numbers.deck_edge_in * IN_M,

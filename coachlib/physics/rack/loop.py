@@ -1,4 +1,4 @@
-"""The simulator's loop: who may touch whom, forces, one step of motion, and when nothing can change any more."""
+"""The simulator's loop: who may touch whom, forces, one step, and when nothing can change any more."""
 
 import math
 

@@ -1,7 +1,7 @@
 """Every number the pin simulator uses, with its unit, its source and how far it can be trusted.
 
-Grades: *published* (a governing body's or a paper's figure, see the source), *derived* (follows from published
-figures), *tuned* (chosen so that what comes out looks like real bowling), *our guess*.
+Grades: *published* (a governing body's or a paper's figure, see the source), *derived* (follows from
+published figures), *tuned* (chosen so that what comes out looks like real bowling), *our guess*.
 """
 
 import dataclasses

@@ -1,9 +1,10 @@
 """The shape of pin and ball for collisions, and the gap between two shapes.
 
-A pin is nine smooth parts fitted to the published profile: at the published heights the radius is 0.05 in off
-(rms), 0.105 in at most, just above the base. Every part is one thing: a sphere that slides along the pin's axis
-and may change its radius on the way. A fixed sphere does not slide, a capsule slides without changing, and an
-ellipsoid of half-width a and half-height c is the hull of spheres of radius ``a * sqrt(1 - s**2 / k)`` with ``k = c**2 - a**2`` and ``|s| <= k / c``.
+A pin is nine smooth parts fitted to the published profile: at the published heights the radius is 0.05 in
+off (rms), 0.105 in at most, just above the base. Every part is one thing: a sphere that slides along the
+pin's axis and may change its radius on the way. A fixed sphere does not slide, a capsule slides without
+changing, and an ellipsoid of half-width a and half-height c is the hull of spheres of radius
+``a * sqrt(1 - s**2 / k)`` with ``k = c**2 - a**2`` and ``|s| <= k / c``.
 
 The gap between two parts is the least of (distance of the centres - both radii) over the two slides. That
 is a convex function of both, so taking steps in turn finds its only minimum.
@@ -37,7 +38,7 @@ _HEAD_IN = (
 
 
 def part_table(numbers: RackNumbers) -> NDArray[np.float64]:
-    """Return the parts of a pin, and the ball as the last: centre from the CG, slide, radius, taper [m, m2]."""
+    """Return the parts of a pin, the ball as the last: centre from the CG, slide, radius, taper [m, m2]."""
     height_in, half_width_in, half_height_in = _BELLY_IN[0]
     taper_in2 = half_height_in**2 - half_width_in**2
     rows = [(height_in, taper_in2 / half_height_in, half_width_in, taper_in2)]

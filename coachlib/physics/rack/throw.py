@@ -149,7 +149,7 @@ def still_bodies(numbers: RackNumbers, pin_mass_lb: ArrayLike, ball_weight_lb: f
 
 
 def roll_ball(bodies: NDArray[np.float64], arrival: NDArray[np.float64], numbers: RackNumbers) -> None:
-    """Put the ball in front of the pins, rolling, so that its path crosses the head-pin plane at the arrival."""
+    """Put the ball in front of the pins, rolling, its path aimed at the arrival on the head-pin plane."""
     board, angle_rad, speed_mps = arrival[0], np.radians(arrival[1]), mph_to_mps(arrival[2])
     radius_m = numbers.ball_radius_in * IN_M
     heading = np.array([np.cos(angle_rad), np.sin(angle_rad), 0.0])
@@ -182,8 +182,8 @@ def checked_arrivals(*columns: ArrayLike) -> NDArray[np.float64]:
 def _shape_message(columns: tuple[ArrayLike, ...]) -> str:
     shapes = ", ".join(str(np.shape(column)) for column in columns)
     return (
-        f"arrival_board, entry_deg, speed_mph and ball_weight_lb have the shapes {shapes}; expected numbers or "
-        "arrays of numbers of one shape. Give one value for all, or one a ball."
+        f"arrival_board, entry_deg, speed_mph and ball_weight_lb have the shapes {shapes}; expected numbers "
+        "or arrays of one shape. Give one value for all, or one a ball."
     )
 
 
