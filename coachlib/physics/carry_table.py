@@ -178,7 +178,7 @@ def write_table(table: CarryTable, path: Path) -> None:
     }
     arrays["checksum"] = np.frombuffer(_checksum(arrays), dtype=np.uint8)
     buffer = io.BytesIO()
-    np.savez_compressed(buffer, **arrays)  # type: ignore[arg-type]
+    np.savez_compressed(buffer, **arrays)
     write_whole(path, buffer.getvalue())
 
 

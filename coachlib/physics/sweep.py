@@ -53,7 +53,7 @@ def settings_of(seed: int, step_ms: float) -> dict[str, Any]:
         "seed": seed,
         "step_ms": step_ms,
         "design": bounds,
-        "numbers": dataclasses.asdict(RackNumbers()),  # type: ignore[call-overload]
+        "numbers": dataclasses.asdict(RackNumbers()),
     }
 
 
@@ -237,9 +237,10 @@ def _client(scheduler: str) -> Any:
         If Dask is not installed or nothing answers at the address.
     """
     try:
-        from distributed import Client
+        import distributed
 
-        return Client(scheduler, timeout="10s")
+        connect: Any = distributed.Client
+        return connect(scheduler, timeout="10s")
     except ImportError as error:
         fix = (
             "the extra 'cluster'. Install it with pip install 'coachlib[cluster]', or leave --scheduler out."

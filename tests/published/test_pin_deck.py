@@ -1,7 +1,7 @@
 """Pins and rack against outside values.
 
-Published, second-hand: USBC specification as transcribed in equipment summaries and club pages (profile, spots,
-centre of gravity). Derived: what follows from the stated geometry by mechanics alone; recomputed here.
+Published, second-hand: USBC specification as transcribed in equipment summaries and club pages (profile,
+spots, centre of gravity). Derived: what follows from the stated geometry by mechanics alone; recomputed here.
 """
 
 import dataclasses
@@ -14,8 +14,8 @@ from scipy.interpolate import PchipInterpolator
 from coachlib.physics.rack.numbers import RackNumbers
 from coachlib.units import IN_M
 
-# Height above the base and diameter, in. Transcriptions of the USBC drawing; rows at 7.25, 9.375, 10.875, 11.75
-# and 12.625 in are from memory. Printed tolerance +- 1/32 in a diameter.
+# Height above the base and diameter, in. Transcriptions of the USBC drawing; rows at 7.25, 9.375, 10.875,
+# 11.75 and 12.625 in are from memory. Printed tolerance +- 1/32 in a diameter.
 HEIGHT_IN = (0, 0.75, 2.25, 3.375, 4.5, 5.875, 7.25, 8.625, 9.375, 10, 10.875, 11.75, 12.625, 13.5)
 WIDTH_IN = (2.031, 2.828, 3.906, 4.510, 4.766, 4.563, 3.703, 2.472, 1.965, 1.797, 1.870, 2.094, 2.406, 2.547)
 
@@ -68,7 +68,8 @@ def test_the_collision_shape_follows_the_published_profile():
     ],
 )
 def test_a_frictionless_ball_on_a_pin_like_a_disc(entry_deg, ball_deg, ball_speed, pin_speed):
-    # Derived: two discs, 15 lb on 3.5 lb, e 0.7, contact at board 17.5; 0.2 ms in touch keeps the normal still.
+    # Derived: two discs, 15 lb on 3.5 lb, e 0.7, contact at board 17.5; 0.2 ms in touch keeps the normal
+    # still.
     pytest.importorskip("numba")
     from coachlib.physics.rack.contact import VELOCITY
     from coachlib.physics.rack.loop import BALL

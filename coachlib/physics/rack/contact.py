@@ -12,7 +12,7 @@ The law, in full, for one point at which a touches b (or something that does not
 """
 
 from coachlib.physics.rack.jit import compiled
-from coachlib.physics.rack.vectors import add_to, cross, dot, length, plus, row
+from coachlib.physics.rack.vectors import Array, Vector, add_to, cross, dot, length, plus, row
 
 STIFFNESS, DAMPING, FRICTION, GRIP = range(4)
 PIN_PIN, BALL_PIN, PIN_DECK, GUTTER, KICKBACK, BALL_LANE = range(6)
@@ -27,7 +27,7 @@ N_COLUMNS = 21
 
 
 @compiled
-def turned(bodies, index, a):  # type: ignore[no-untyped-def]
+def turned(bodies: Array, index: int, a: Vector) -> Vector:
     """Return the inverse inertia applied to a triple: from angular momentum to turn rate."""
     axis = row(bodies, AXIS, index)
     extra = (1.0 / bodies[index, ALONG] - 1.0 / bodies[index, ACROSS]) * dot(a, axis)
@@ -36,21 +36,23 @@ def turned(bodies, index, a):  # type: ignore[no-untyped-def]
 
 
 @compiled
-def velocity_at(bodies, index, arm):  # type: ignore[no-untyped-def]
+def velocity_at(bodies: Array, index: int, arm: Vector) -> Vector:
     """Return the velocity of the point of a body that is `arm` away from its centre of gravity."""
     turn = turned(bodies, index, row(bodies, SPIN, index))
     return plus(row(bodies, VELOCITY, index), 1.0, cross(turn, arm))
 
 
 @compiled
-def inverse_mass_at(bodies, index, arm, direction):  # type: ignore[no-untyped-def]
+def inverse_mass_at(bodies: Array, index: int, arm: Vector, direction: Vector) -> float:
     """Return how fast a body gives way, at a point, to a push in a direction [1/kg]."""
     lever = cross(arm, direction)
     return 1.0 / bodies[index, MASS] + dot(lever, turned(bodies, index, lever))
 
 
 @compiled
-def touch(bodies, a, b, laws, law, gap_m, normal, point):  # type: ignore[no-untyped-def]
+def touch(
+    bodies: Array, a: int, b: int, laws: Array, law: int, gap_m: float, normal: Vector, point: Vector
+) -> None:
     """Add the forces of one touch to both bodies; `normal` points from b to a."""
     arm_a = plus(point, -1.0, row(bodies, AT, a))
     arm_b = arm_a

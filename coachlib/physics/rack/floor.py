@@ -7,7 +7,7 @@ from coachlib.physics.rack.contact import AT, AXIS, BALL_LANE, GUTTER, KICKBACK,
 from coachlib.physics.rack.jit import compiled
 from coachlib.physics.rack.numbers import RackNumbers
 from coachlib.physics.rack.shape import BALL_PART, FIRST_HEAD_PART, N_PIN_PARTS, farthest_point
-from coachlib.physics.rack.vectors import dot, plus, row
+from coachlib.physics.rack.vectors import Array, Vector, dot, plus, row
 from coachlib.units import IN_M
 
 DOWN = (0.0, 0.0, -1.0)
@@ -48,7 +48,7 @@ def room_of(numbers: RackNumbers) -> Room:
 
 
 @compiled
-def surface_under(room, point):  # type: ignore[no-untyped-def]
+def surface_under(room: Room, point: Vector) -> tuple[float, Vector, bool]:
     """Return the gap to deck or gutter below a point, the direction out of it, and whether it is the deck."""
     up = (0.0, 0.0, 1.0)
     if point[0] > room.deck_edge:
@@ -62,7 +62,7 @@ def surface_under(room, point):  # type: ignore[no-untyped-def]
 
 
 @compiled
-def kickback_beside(room, point):  # type: ignore[no-untyped-def]
+def kickback_beside(room: Room, point: Vector) -> tuple[float, Vector]:
     """Return the gap to the kickback beside a point, and the direction out of it."""
     normal = (0.0, -math.copysign(1.0, point[1]), 0.0)
     if point[2] > room.kickback_height or point[0] < room.kickback_start:
@@ -71,7 +71,7 @@ def kickback_beside(room, point):  # type: ignore[no-untyped-def]
 
 
 @compiled
-def touch_base(bodies, room, laws, pin):  # type: ignore[no-untyped-def]
+def touch_base(bodies: Array, room: Room, laws: Array, pin: int) -> None:
     """Let the base ring of a pin touch the deck: twelve points, turned so that one of them is the lowest."""
     axis = row(bodies, AXIS, pin)
     centre = plus(row(bodies, AT, pin), -room.ring_below_cg, axis)
@@ -97,7 +97,9 @@ def touch_base(bodies, room, laws, pin):  # type: ignore[no-untyped-def]
 
 
 @compiled
-def touch_floor_with_parts(bodies, parts, room, laws, pin, first, last):  # type: ignore[no-untyped-def]
+def touch_floor_with_parts(
+    bodies: Array, parts: Array, room: Room, laws: Array, pin: int, first: int, last: int
+) -> None:
     """Let the deepest of some parts of a pin touch deck or gutter."""
     at, axis = row(bodies, AT, pin), row(bodies, AXIS, pin)
     best_gap, best_normal, best_point, best_deck = 0.0, DOWN, at, False
@@ -113,7 +115,9 @@ def touch_floor_with_parts(bodies, parts, room, laws, pin, first, last):  # type
 
 
 @compiled
-def touch_kickback_with_parts(bodies, parts, room, laws, body, first, last):  # type: ignore[no-untyped-def]
+def touch_kickback_with_parts(
+    bodies: Array, parts: Array, room: Room, laws: Array, body: int, first: int, last: int
+) -> None:
     """Let the deepest of some parts of a body touch the kickback on its side."""
     at, axis = row(bodies, AT, body), row(bodies, AXIS, body)
     towards = (0.0, math.copysign(1.0, at[1]), 0.0)
@@ -128,7 +132,7 @@ def touch_kickback_with_parts(bodies, parts, room, laws, body, first, last):  # 
 
 
 @compiled
-def touch_kickback_with_base(bodies, room, laws, pin):  # type: ignore[no-untyped-def]
+def touch_kickback_with_base(bodies: Array, room: Room, laws: Array, pin: int) -> None:
     """Let the base ring of a pin touch the kickback on its side."""
     at, axis = row(bodies, AT, pin), row(bodies, AXIS, pin)
     towards = (0.0, math.copysign(1.0, at[1]), 0.0)
@@ -143,7 +147,7 @@ def touch_kickback_with_base(bodies, room, laws, pin):  # type: ignore[no-untype
 
 
 @compiled
-def touch_room_with_pin(bodies, parts, room, laws, pin):  # type: ignore[no-untyped-def]
+def touch_room_with_pin(bodies: Array, parts: Array, room: Room, laws: Array, pin: int) -> None:
     """Let one pin touch deck, gutter and kickback."""
     reach = 0.24
     if bodies[pin, AT + 2] < reach:
@@ -158,7 +162,7 @@ def touch_room_with_pin(bodies, parts, room, laws, pin):  # type: ignore[no-unty
 
 
 @compiled
-def touch_room_with_ball(bodies, parts, room, laws, ball):  # type: ignore[no-untyped-def]
+def touch_room_with_ball(bodies: Array, parts: Array, room: Room, laws: Array, ball: int) -> None:
     """Let the ball touch lane, gutter and kickback."""
     point = farthest_point(parts, BALL_PART, row(bodies, AT, ball), row(bodies, AXIS, ball), DOWN)
     gap_m, normal, is_deck = surface_under(room, point)

@@ -36,8 +36,11 @@ def compiled(function: _Function) -> _Function:
 
     Numba's own cache looks at one file only and would keep a caller whose callee was changed.
     """
-    before, numba.config.CACHE_DIR = numba.config.CACHE_DIR, str(_CACHE)
+    config: Any = numba.config
+    before, config.CACHE_DIR = config.CACHE_DIR, str(_CACHE)
     try:
-        return numba.njit(cache=True, nogil=True, error_model="numpy")(function)
+        compiler: Any = numba.njit(cache=True, nogil=True, error_model="numpy")
+        compiled_function: _Function = compiler(function)
+        return compiled_function
     finally:
-        numba.config.CACHE_DIR = before
+        config.CACHE_DIR = before

@@ -18,10 +18,10 @@ from coachlib.physics.rack.contact import (
     touch,
     turned,
 )
-from coachlib.physics.rack.floor import touch_room_with_ball, touch_room_with_pin
+from coachlib.physics.rack.floor import Room, touch_room_with_ball, touch_room_with_pin
 from coachlib.physics.rack.jit import compiled
 from coachlib.physics.rack.shape import BALL_PART, FIRST_HEAD_PART, N_PIN_PARTS, gap_between, rough_gap
-from coachlib.physics.rack.vectors import cross, length, plus, row
+from coachlib.physics.rack.vectors import Array, Whole, cross, length, plus, row
 
 N_PINS = 10
 BALL = 10
@@ -36,20 +36,20 @@ _PIT_M, _BELOW_M = 0.35, -0.4
 
 
 @compiled
-def zone_of(part):  # type: ignore[no-untyped-def]
+def zone_of(part: int) -> int:
     """Return 0 for belly and ball, 1 for neck and head."""
     return 1 if FIRST_HEAD_PART <= part < N_PIN_PARTS else 0
 
 
 @compiled
-def fastest_mps(bodies, index):  # type: ignore[no-untyped-def]
+def fastest_mps(bodies: Array, index: int) -> float:
     """Return a speed that no point of a body exceeds."""
     turn = turned(bodies, index, row(bodies, SPIN, index))
     return length(row(bodies, VELOCITY, index)) + _REACH_M * length(turn)
 
 
 @compiled
-def list_near(bodies, parts, state, near):  # type: ignore[no-untyped-def]
+def list_near(bodies: Array, parts: Array, state: Whole, near: Whole) -> int:
     """Write the pairs of parts that could touch before the next listing; the same pair of zones in a row."""
     n_near = 0
     for a in range(N_PINS + 1):
@@ -65,7 +65,9 @@ def list_near(bodies, parts, state, near):  # type: ignore[no-untyped-def]
 
 
 @compiled
-def list_near_parts(bodies, parts, near, n_near, a, b, margin_m):  # type: ignore[no-untyped-def]
+def list_near_parts(
+    bodies: Array, parts: Array, near: Whole, n_near: int, a: int, b: int, margin_m: float
+) -> int:
     """Add the near pairs of parts of two bodies to the list."""
     at_a, axis_a, at_b, axis_b = (
         row(bodies, AT, a),
@@ -91,7 +93,9 @@ def list_near_parts(bodies, parts, near, n_near, a, b, margin_m):  # type: ignor
 
 
 @compiled
-def touch_each_other(bodies, parts, laws, state, near, n_near):  # type: ignore[no-untyped-def]
+def touch_each_other(
+    bodies: Array, parts: Array, laws: Array, state: Whole, near: Whole, n_near: int
+) -> None:
     """Let bodies touch, once a pair of zones: where they overlap most. Whoever is touched wakes."""
     item = 0
     while item < n_near:
@@ -112,7 +116,7 @@ def touch_each_other(bodies, parts, laws, state, near, n_near):  # type: ignore[
 
 
 @compiled
-def move(bodies, index, step_s):  # type: ignore[no-untyped-def]
+def move(bodies: Array, index: int, step_s: float) -> None:
     """Advance one body: first the speeds, then with them the places (symplectic Euler)."""
     lift = bodies[index, MASS] * G_MPS2
     for direction in range(3):
@@ -136,13 +140,13 @@ def move(bodies, index, step_s):  # type: ignore[no-untyped-def]
 
 
 @compiled
-def is_upright(bodies, pin, cg_m):  # type: ignore[no-untyped-def]
+def is_upright(bodies: Array, pin: int, cg_m: float) -> bool:
     """Return whether a pin stands: upright, and on the deck."""
     return bodies[pin, AXIS + 2] > 0.9 and bodies[pin, AT + 2] > cg_m - 0.010
 
 
 @compiled
-def nothing_can_change(bodies, state, room, cg_m):  # type: ignore[no-untyped-def]
+def nothing_can_change(bodies: Array, state: Whole, room: Room, cg_m: float) -> bool:
     """Return whether no pin stands, or all that stand are still and nothing loose can reach them."""
     n_upright = 0
     for pin in range(N_PINS):
@@ -165,7 +169,17 @@ def nothing_can_change(bodies, state, room, cg_m):  # type: ignore[no-untyped-de
 
 
 @compiled
-def run(bodies, parts, room, laws, state, cg_m, step_s, limit_s, stops_early):  # type: ignore[no-untyped-def]
+def run(
+    bodies: Array,
+    parts: Array,
+    room: Room,
+    laws: Array,
+    state: Whole,
+    cg_m: float,
+    step_s: float,
+    limit_s: float,
+    stops_early: bool,
+) -> tuple[float, bool]:
     """Advance all bodies in place; return the time reached and whether everything had come to an end."""
     near = np.empty((_MOST_TOUCHES, 5), dtype=np.int64)
     relist = max(1, round(_RELIST_S / step_s))
@@ -193,7 +207,7 @@ def run(bodies, parts, room, laws, state, cg_m, step_s, limit_s, stops_early):  
 
 
 @compiled
-def without(near, n_near, body):  # type: ignore[no-untyped-def]
+def without(near: Whole, n_near: int, body: int) -> int:
     """Drop a body that is gone from the list of near pairs."""
     kept = 0
     for item in range(n_near):

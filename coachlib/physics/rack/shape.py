@@ -17,7 +17,7 @@ from numpy.typing import NDArray
 
 from coachlib.physics.rack.jit import compiled
 from coachlib.physics.rack.numbers import RackNumbers
-from coachlib.physics.rack.vectors import dot, length, plus, row
+from coachlib.physics.rack.vectors import Array, Vector, dot, length, plus, row
 from coachlib.units import IN_M
 
 BALL_PART = 9
@@ -52,7 +52,7 @@ def part_table(numbers: RackNumbers) -> NDArray[np.float64]:
 
 
 @compiled
-def radius_at(parts, part, slide_m):  # type: ignore[no-untyped-def]
+def radius_at(parts: Array, part: int, slide_m: float) -> tuple[float, float, float]:
     """Return the radius of the sliding sphere, how it changes with the slide, and how that change bends."""
     inside = math.sqrt(1.0 - slide_m * slide_m / parts[part, TAPER])
     change = -parts[part, RADIUS] * slide_m / (parts[part, TAPER] * inside)
@@ -61,7 +61,7 @@ def radius_at(parts, part, slide_m):  # type: ignore[no-untyped-def]
 
 
 @compiled
-def one_slide(parts, part, slide_m, along_m, distance_m):  # type: ignore[no-untyped-def]
+def one_slide(parts: Array, part: int, slide_m: float, along_m: float, distance_m: float) -> float:
     """Return the slide after one step towards the least gap; `along_m` is how far the other lies ahead."""
     _, change, bend = radius_at(parts, part, slide_m)
     moved = slide_m + (along_m / distance_m + change) / (1.0 / distance_m - bend)
@@ -69,7 +69,9 @@ def one_slide(parts, part, slide_m, along_m, distance_m):  # type: ignore[no-unt
 
 
 @compiled
-def gap_between(parts, part_a, at_a, axis_a, part_b, at_b, axis_b):  # type: ignore[no-untyped-def]
+def gap_between(
+    parts: Array, part_a: int, at_a: Vector, axis_a: Vector, part_b: int, at_b: Vector, axis_b: Vector
+) -> tuple[float, Vector, Vector]:
     """Return the gap between two parts, the direction from b to a, and the point halfway in the overlap.
 
     `at` is where the part's body has its centre of gravity, `axis` where its top points.
@@ -99,7 +101,7 @@ def gap_between(parts, part_a, at_a, axis_a, part_b, at_b, axis_b):  # type: ign
 
 
 @compiled
-def farthest_point(parts, part, at, axis, towards):  # type: ignore[no-untyped-def]
+def farthest_point(parts: Array, part: int, at: Vector, axis: Vector, towards: Vector) -> Vector:
     """Return the point of a part that reaches farthest in the direction `towards`."""
     ahead = dot(axis, towards)
     taper, radius = parts[part, TAPER], parts[part, RADIUS]
@@ -110,7 +112,9 @@ def farthest_point(parts, part, at, axis, towards):  # type: ignore[no-untyped-d
 
 
 @compiled
-def rough_gap(parts, part_a, at_a, axis_a, part_b, at_b, axis_b):  # type: ignore[no-untyped-def]
+def rough_gap(
+    parts: Array, part_a: int, at_a: Vector, axis_a: Vector, part_b: int, at_b: Vector, axis_b: Vector
+) -> float:
     """Return a gap that is never more than the true one: each part inside a sphere round its centre."""
     apart = plus(plus(at_a, parts[part_a, CENTRE], axis_a), -1.0, at_b)
     apart = plus(apart, -parts[part_b, CENTRE], axis_b)
