@@ -4,17 +4,20 @@ This is the whole public face; everything else may change. Boards are counted fr
 :mod:`coachlib.world.lane`.
 """
 
+from coachlib.coaching.advice import Advice, advise
 from coachlib.coaching.levers import line_shift_boards, pivot_ft
 from coachlib.coaching.session import Session, change, correct, observe, undo
+from coachlib.coaching.words import Said, say
 from coachlib.errors import DataFileError, InputError, ModelError
-from coachlib.world.ball import Ball
+from coachlib.world.ball import Ball, ball_names, load_ball
 from coachlib.world.bowler import Bowler, walk_from_test
 from coachlib.world.hand import own_pins
 from coachlib.world.line import Line, Move
-from coachlib.world.oil import OilPattern
+from coachlib.world.oil import OilPattern, load_pattern, pattern_names
 from coachlib.world.shot import Shot
 
 __all__ = [
+    "Advice",
     "Ball",
     "Bowler",
     "DataFileError",
@@ -23,14 +26,21 @@ __all__ = [
     "ModelError",
     "Move",
     "OilPattern",
+    "Said",
     "Session",
     "Shot",
+    "advise",
+    "ball_names",
     "change",
     "correct",
     "line_shift_boards",
+    "load_ball",
+    "load_pattern",
     "observe",
     "own_pins",
+    "pattern_names",
     "pivot_ft",
+    "say",
     "undo",
     "walk_from_test",
 ]

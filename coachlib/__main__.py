@@ -4,6 +4,7 @@ import argparse
 import secrets
 import signal
 import sys
+import textwrap
 import webbrowser
 from collections.abc import Sequence
 from pathlib import Path
@@ -108,19 +109,21 @@ def _exposed(server: Server) -> str:
     can = "see and use the panel, and read the students shown in it"
     if not server.is_app:
         can = "run any program as you on this machine, and read and change all your files"
-    return (
-        f"  Careful: port {server.port} is open to every device in this network. Whoever has the address with its\n"
-        f"  token can {can}. The line is not encrypted: in a network that others share (a centre's guest\n"
-        "  Wi-Fi) the token and the students' records can be overheard. Use a network of your own, do not\n"
-        "  pass the address on, and stop it when the lanes are done."
+    text = (
+        f"Careful: port {server.port} is open to every device in this network. Whoever has the address "
+        f"with its token can {can}. The line is not encrypted: in a network that others share (a centre's "
+        "guest Wi-Fi) the token and the students' records can be overheard. Use a network of your own, do "
+        "not pass the address on, and stop it when the lanes are done."
     )
+    return textwrap.fill(text, 96, initial_indent="  ", subsequent_indent="  ")
 
 
 def _notebook_name(name: str, shipped: Path) -> str:
     """Return the file name of a shipped notebook, given with or without `.ipynb`."""
     names = sorted(path.name for path in shipped.glob("*.ipynb"))
     if not names:
-        message = f"notebooks is {str(shipped)!r}; expected a folder with the shipped notebooks. Install coachlib again."
+        message = f"notebooks is {str(shipped)!r}; expected a folder with the shipped notebooks."
+        message += " Install coachlib again."
         raise InputError(message)
     return checked_choice("notebook", name if name.endswith(".ipynb") else f"{name}.ipynb", names)
 

@@ -1,12 +1,116 @@
 """Opening of the library's own data: where it lies, how it is read, and clear errors when it is wrong."""
 
+import csv
 import json
 import os
+import tomllib
 from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
 
-from coachlib.errors import DataFileError
+from coachlib.errors import DataFileError, shown
+
+_PACKED = Path(__file__).parent / "data"
+_CHECKOUT = Path(__file__).parents[1] / "data"
+
+
+def data_path(name: str) -> Path:
+    """Return where a file of the packed data lies, in an installed library or in a checkout.
+
+    Parameters
+    ----------
+    name : str
+        Name below the data folder, with ``/`` between folders: ``rules.toml``, ``patterns/house_41.csv``.
+
+    Raises
+    ------
+    DataFileError
+        If the data holds no such file.
+    """
+    for folder in (_PACKED, _CHECKOUT):
+        if (folder / name).is_file():
+            return folder / name
+    folder = _PACKED if _PACKED.is_dir() else _CHECKOUT
+    known = sorted(path.relative_to(folder).as_posix() for path in folder.rglob("*") if path.is_file())
+    message = (
+        f"data file is {shown(name)}; expected one of {', '.join(known) or '(none is installed)'}. "
+        "Check the name, or install coachlib again."
+    )
+    raise DataFileError(message)
+
+
+def read_toml(path: Path) -> dict[str, Any]:
+    """Return the content of a TOML file.
+
+    Parameters
+    ----------
+    path : Path
+        The file, UTF-8.
+
+    Raises
+    ------
+    DataFileError
+        If it cannot be opened, is not UTF-8, or is no TOML; names the file and, where there is one, the line.
+    """
+    try:
+        return tomllib.loads(path.read_bytes().decode("utf-8"))
+    except OSError as error:
+        problem, fix = (
+            f"could not be opened ({error.strerror})",
+            "a readable file. Check its name and place.",
+        )
+    except UnicodeDecodeError as error:
+        problem, fix = (
+            f"byte {error.start} is no UTF-8",
+            "text saved as UTF-8. Save it again with that encoding.",
+        )
+    except tomllib.TOMLDecodeError as error:
+        problem, fix = str(error), "valid TOML. Mend that line: a text needs quotes, a list needs commas."
+    message = f"{path.name}: {problem[0].lower()}{problem[1:]}; expected {fix}"
+    raise DataFileError(message)
+
+
+def read_text(path: Path) -> str:
+    """Return the text of a file that comes with the library, UTF-8.
+
+    Raises
+    ------
+    DataFileError
+        If it cannot be opened: the library is not whole.
+    """
+    try:
+        return path.read_text(encoding="utf-8")
+    except OSError as error:
+        message = (
+            f"{path.name} could not be opened ({error.strerror}); expected it beside the library. "
+            "Install coachlib again."
+        )
+        raise DataFileError(message) from error
+
+
+def read_rows(path: Path) -> list[dict[str, str]]:
+    """Return the rows of a CSV file with a header line, every cell a text.
+
+    Parameters
+    ----------
+    path : Path
+        The file, UTF-8, comma between cells.
+
+    Raises
+    ------
+    DataFileError
+        If a row has more or fewer cells than the header; names file and row.
+    """
+    with path.open(encoding="utf-8", newline="") as lines:
+        rows = list(csv.DictReader(lines))
+    for number, row in enumerate(rows, start=2):
+        if None in row or None in row.values():
+            n_cells = len([cell for cell in row.values() if cell is not None])
+            message = (
+                f"{path.name}, row {number}: {n_cells} cells; expected as many as the header. Mend the row."
+            )
+            raise DataFileError(message)
+    return rows
 
 
 def append_lines(path: Path, lines: Iterable[str]) -> None:
@@ -66,8 +170,3 @@ def write_whole(path: Path, content: bytes) -> None:
 def read_bytes(path: Path) -> bytes:
     """Return the content of a file."""
     return path.read_bytes()
-
-
-def data_path(name: str) -> Path:
-    """Return where a file of the packed data lies."""
-    return Path(__file__).parents[1] / "data" / name

@@ -93,9 +93,11 @@ def _plain(value: Any) -> Any:
 
 def _field_messages(made: Any, error: pydantic.ValidationError) -> dict[str, str]:
     hints = get_type_hints(made, include_extras=True)
+    positions = [field.name for field in dataclasses.fields(made)]
     messages: dict[str, str] = {}
     for problem in error.errors():
-        name = str(problem["loc"][0]) if problem["loc"] else made.__name__
+        place = problem["loc"][0] if problem["loc"] else made.__name__
+        name = positions[place] if isinstance(place, int) and place < len(positions) else str(place)
         messages.setdefault(name, _message(made, name, hints.get(name), problem))
     return messages
 

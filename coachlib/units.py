@@ -61,6 +61,11 @@ def mph_to_kmh(speed_mph: float) -> float:
     return speed_mph * MILE_M / 1000.0
 
 
+def average_speed_mph(time_s: float, length_ft: float = 60.0) -> float:
+    """Return the mean speed of a ball that needed `time_s` from the foul line to the pins."""
+    return mps_to_mph(ft_to_m(length_ft) / time_s)
+
+
 def lb_to_kg(mass_lb: float) -> float:
     """Return a mass in kilograms."""
     return mass_lb * LB_KG

@@ -28,7 +28,13 @@ STANCE_FT = 15.0
 """How far behind the foul line the stance is unless the bowler says otherwise [ft]."""
 
 MUST_REACH_FT = 45.0
-"""A straight aim line must stay on the lane at least this far (derived: there the ball is turning back) [ft]."""
+"""A straight aim line must stay on the lane this far (derived: by then the ball is turning back) [ft]."""
+
+HOOK_BY_THEN_BOARDS = 8.0
+"""How far a hooking ball has turned back from its aim line by then (our guess) [boards]."""
+
+STRAIGHT_REVS_RPM = 200.0
+"""Up to so many revs a ball is read as straight; unknown revs are read as a hook (rule of thumb) [rpm]."""
 
 _Distance = TypeVar("_Distance", float, NDArray[np.float64])
 
@@ -104,7 +110,7 @@ def pivot_ft(
 def angle_change_deg(
     move: Move, walk: Walk = "slide", target_ft: float = TARGET_FT, stance_ft: float = STANCE_FT
 ) -> float:
-    """Return the angle between the straight lines before and after a move, negative when it opens outward [deg]."""
+    """Return the angle between the straight lines before and after a move, - opens outward [deg]."""
     at_foul_line = line_shift_boards(move, 0.0, walk, target_ft, stance_ft)
     return math.degrees(math.atan((move.target_boards - at_foul_line) / ft_to_boards(target_ft)))
 
@@ -116,7 +122,7 @@ def aim_lever(target_ft: float, at_ft: float = 60.0) -> float:
 
 
 def laydown_board(line: Line, bowler: Bowler) -> float:
-    """Return where the ball is laid down at the foul line. [board]
+    """Return where the ball is laid down at the foul line [board].
 
     A sliding bowler lays it down `laydown_offset_boards` outside the stance. A walker's **ball** travels
     the straight line from beside the stance to the target, the feet beside it all the way.
@@ -161,12 +167,20 @@ def target_on_line(line: Line, bowler: Bowler, target_ft: float) -> Line:
 
 
 def move_between(old: Line, new: Line) -> Move:
-    """Return the move from one line to another; another target distance is told apart, never as boards of eyes."""
+    """Return the move from one line to another.
+
+    Another target distance is told apart, never as boards of eyes.
+    """
     return Move(
         feet_boards=new.feet_board - old.feet_board,
         target_boards=new.target_board - old.target_board if new.target_ft == old.target_ft else 0.0,
         target_ft=new.target_ft - old.target_ft,
     )
+
+
+def is_hooking(bowler: Bowler) -> bool:
+    """Return whether a bowler's ball is read as one that hooks; unknown revs are."""
+    return bowler.rev_rate_rpm is None or bowler.rev_rate_rpm > STRAIGHT_REVS_RPM
 
 
 def fits_problems(line: Line, bowler: Bowler, played: Line | None = None) -> tuple[str, ...]:
@@ -177,10 +191,15 @@ def fits_problems(line: Line, bowler: Bowler, played: Line | None = None) -> tup
     line : Line
         The line proposed.
     bowler : Bowler
-        Own stance limits, walk and laydown offset count.
+        Own stance limits, walk, revs and laydown offset count.
     played : Line, optional
-        The line being played. Who already aims farther out than the rule allows (their ball turns back
-        sooner) is only told when the new line aims farther out still.
+        The line being played. Who already aims farther out than the rule allows is only told when the new
+        line aims farther out still.
+
+    Notes
+    -----
+    A straight ball's aim line must stay on the lane to 45 ft. A hooking ball has left its aim line by then,
+    so that line may run 8 boards past the edge.
     """
     problems = []
     laydown = laydown_board(line, bowler)
@@ -192,9 +211,9 @@ def fits_problems(line: Line, bowler: Bowler, played: Line | None = None) -> tup
             f"to {bowler.feet_high_board:g}"
         )
     aimed = board_at(line, bowler, MUST_REACH_FT)
-    allowed_low = (
-        LOW_EDGE_BOARD if played is None else min(LOW_EDGE_BOARD, board_at(played, bowler, MUST_REACH_FT))
-    )
+    allowed_low = LOW_EDGE_BOARD - (HOOK_BY_THEN_BOARDS if is_hooking(bowler) else 0.0)
+    if played is not None:
+        allowed_low = min(allowed_low, board_at(played, bowler, MUST_REACH_FT))
     if not allowed_low <= aimed <= HIGH_EDGE_BOARD:
         problems.append(f"the line would aim off the lane before {MUST_REACH_FT:g} ft")
     return tuple(problems)

@@ -125,7 +125,7 @@ class Session:
 
     @property
     def phase(self) -> Phase:
-        """How far this lane has changed: fresh below 0.7 games, blending below 1.5, opening below 2.5, worn."""
+        """How far this lane has changed: fresh below 0.7 games, blending 1.5, opening 2.5, then worn."""
         games = self.games_now
         return "fresh" if games < 0.7 else "blending" if games < 1.5 else "opening" if games < 2.5 else "worn"
 
@@ -175,9 +175,8 @@ def undo(session: Session) -> Session:
         If nothing happened yet.
     """
     if not session.events:
-        raise InputError(
-            "there is nothing to undo; expected at least one shot or change. Enter a shot first."
-        )
+        message = "there is nothing to undo; expected at least one shot or change. Enter a shot first."
+        raise InputError(message)
     last = session.events[-1]
     setting = last.was if isinstance(last, Changed) else session.setting
     return _with(session, setting, session.events[:-1])
@@ -240,7 +239,7 @@ def _games_played(events: tuple[Event, ...], lane: str, stated_games: float) -> 
             n_balls += event.lane == lane and not event.shot.is_spare
         elif event.now.lane == lane and _states_games(event):
             break
-    return round(stated_games + n_balls / FIRST_BALLS_A_GAME, 1)
+    return round(stated_games + n_balls / FIRST_BALLS_A_GAME, 3)
 
 
 def _states_games(event: Changed) -> bool:

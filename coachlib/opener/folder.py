@@ -1,4 +1,4 @@
-"""The working folder: a copy of the notebooks that may be run and changed, and Jupyter's own files beside it."""
+"""The working folder: a copy of the notebooks that may be run and changed, with Jupyter's own files."""
 
 import hashlib
 import json
@@ -7,7 +7,6 @@ import sys
 import time
 from pathlib import Path
 
-import nbformat
 import platformdirs
 
 PACKAGE = Path(__file__).resolve().parent.parent
@@ -75,11 +74,16 @@ def lay_notebooks(source: Path, folder: Path) -> list[Path]:
 def cells_mark(notebook: Path) -> str:
     """Return a checksum of what a person can change in a notebook: its cells, without their outputs."""
     try:
-        cells = nbformat.read(notebook, as_version=4).cells
-    except (nbformat.reader.NotJSONError, nbformat.ValidationError, KeyError, AttributeError):
+        cells = json.loads(notebook.read_text(encoding="utf-8"))["cells"]
+        text = json.dumps([(cell["cell_type"], "".join(cell["source"])) for cell in cells])
+    except (ValueError, KeyError, TypeError):
         return "unreadable"
-    text = json.dumps([(cell.cell_type, cell.source) for cell in cells])
     return hashlib.sha256(text.encode()).hexdigest()
+
+
+def server_log(folder: Path) -> Path:
+    """Return the file that takes what the server prints, so that the person's terminal stays readable."""
+    return folder / ".jupyter" / "server.log"
 
 
 def jupyter_env(folder: Path, token: str) -> dict[str, str]:
@@ -108,13 +112,13 @@ def _joined(*folders: Path) -> str:
 
 def _write_kernel(folder: Path) -> None:
     """Write a kernel of the usual name that starts this very Python, whatever else is registered."""
-    argv = [sys.executable, "-m", "ipykernel_launcher", "-f", "{connection_file}", "--IPKernelApp.log_level=ERROR"]
+    argv = [sys.executable, "-m", "ipykernel_launcher", "-f", "{connection_file}"]
     spec = {"argv": argv, "display_name": "Python 3", "language": "python", "env": _import_path()}
     _write(folder / "kernel.json", json.dumps(spec, indent=1))
 
 
 def _import_path() -> dict[str, str]:
-    """Return the import path that finds a checkout which was not installed; nothing for an installed library."""
+    """Return the import path of a checkout that was not installed; nothing for an installed library."""
     is_checkout = (PACKAGE.parent / "pyproject.toml").is_file()
     return {"PYTHONPATH": str(PACKAGE.parent)} if is_checkout else {}
 

@@ -1,15 +1,13 @@
 """Running a notebook on the server before a browser looks at it, so that no cell has to be pressed."""
 
-import json
-import urllib.request
 from pathlib import Path
 from typing import Any
 
 import nbformat
-from jupyter_client.blocking import BlockingKernelClient
+from jupyter_client.blocking.client import BlockingKernelClient
 from nbformat.sign import NotebookNotary
 
-from coachlib.opener.server import Server, _direct
+from coachlib.opener.server import Server
 
 CELL_S = 120.0
 _KEPT = ("stream", "display_data", "execute_result", "error")
@@ -45,19 +43,16 @@ def run_notebook(server: Server, folder: Path, name: str) -> str | None:
     return problem
 
 
-def end_session(server: Server, session: str) -> None:
-    """Stop the kernel of a session and forget the session."""
-    _call(server, "DELETE", f"api/sessions/{session}")
-
-
 def _start_session(server: Server, name: str) -> str:
     """Ask the server for a kernel for this notebook and return the kernel's id."""
     wanted = {"path": name, "name": name, "type": "notebook", "kernel": {"name": "python3"}}
-    return str(_call(server, "POST", "api/sessions", wanted)["kernel"]["id"])
+    return str(server.call("POST", "api/sessions", wanted)["kernel"]["id"])
 
 
 def _connect(folder: Path, kernel: str) -> BlockingKernelClient:
-    client = BlockingKernelClient(connection_file=str(folder / ".jupyter" / "runtime" / f"kernel-{kernel}.json"))
+    client = BlockingKernelClient(
+        connection_file=str(folder / ".jupyter" / "runtime" / f"kernel-{kernel}.json")
+    )
     client.load_connection_file()
     client.start_channels()
     client.wait_for_ready(timeout=60)
@@ -81,7 +76,9 @@ def _run_cell(client: BlockingKernelClient, cell: Any) -> dict[str, Any]:
         if message["msg_type"] in _KEPT:
             cell.outputs.append(nbformat.v4.output_from_msg(message))
 
-    reply = client.execute_interactive(cell.source, allow_stdin=False, output_hook=keep, timeout=CELL_S)["content"]
+    reply = client.execute_interactive(cell.source, allow_stdin=False, output_hook=keep, timeout=CELL_S)[
+        "content"
+    ]
     cell.execution_count = reply.get("execution_count")
     return dict(reply)
 
@@ -89,12 +86,3 @@ def _run_cell(client: BlockingKernelClient, cell: Any) -> dict[str, Any]:
 def _sign(folder: Path, notebook: Any) -> None:
     """Sign the outputs as our own; a browser shows unsigned widgets as plain text."""
     NotebookNotary(data_dir=str(folder / ".jupyter" / "data")).sign(notebook)
-
-
-def _call(server: Server, method: str, path: str, body: dict[str, Any] | None = None) -> Any:
-    data = None if body is None else json.dumps(body).encode()
-    headers = {"Authorization": f"token {server.token}", "Content-Type": "application/json"}
-    request = urllib.request.Request(f"{server.base_url}/{path}", data, headers, method=method)
-    with _direct.open(request, timeout=60) as answer:
-        text = answer.read()
-    return json.loads(text) if text else None

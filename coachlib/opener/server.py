@@ -1,5 +1,6 @@
 """The notebook server: starting it, waiting until it answers, and stopping it with all its kernels."""
 
+import json
 import os
 import signal
 import socket
@@ -10,9 +11,10 @@ import urllib.error
 import urllib.request
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 from coachlib.errors import InputError, ModelError
-from coachlib.opener.folder import jupyter_env
+from coachlib.opener.folder import jupyter_env, server_log
 
 FIRST_PORT = 8890
 READY_S = 60.0
@@ -20,8 +22,9 @@ STOP_S = 10.0
 CULL_IDLE_S = 3600
 LOOPBACK = ("127.0.0.1", "localhost", "::1")
 EVERYWHERE = ("0.0.0.0", "::", "*", "")
-_QUIET_PYTHON = (sys.executable, "-W", "ignore::DeprecationWarning")
-_direct = urllib.request.build_opener(urllib.request.ProxyHandler({}))  # a proxy knows nothing of this machine
+_direct = urllib.request.build_opener(
+    urllib.request.ProxyHandler({})
+)  # a proxy knows nothing of this machine
 
 
 @dataclass(frozen=True)
@@ -29,6 +32,7 @@ class Server:
     """A running server: its process, where it answers, and the secret that opens it."""
 
     process: subprocess.Popen[bytes]
+    log: Path
     host: str
     port: int
     token: str
@@ -44,6 +48,15 @@ class Server:
         base = f"http://{_bracketed(host)}:{self.port}" if host else self.base_url
         return f"{base}/{path}?token={self.token}"
 
+    def call(self, method: str, path: str, body: dict[str, Any] | None = None) -> Any:
+        """Ask the server's own interface and return its answer."""
+        data = None if body is None else json.dumps(body).encode()
+        headers = {"Authorization": f"token {self.token}", "Content-Type": "application/json"}
+        request = urllib.request.Request(f"{self.base_url}/{path}", data, headers, method=method)
+        with _direct.open(request, timeout=60) as answer:
+            text = answer.read()
+        return json.loads(text) if text else None
+
 
 def start_lab(folder: Path, _name: str, host: str, port: int, token: str) -> Server:
     """Start JupyterLab on `folder`; it answers a little later, see :func:`wait_until_ready`."""
@@ -56,8 +69,8 @@ def start_lab(folder: Path, _name: str, host: str, port: int, token: str) -> Ser
         "--Application.log_level=ERROR",
         f"--ServerApp.allow_root={_is_root()}",
     ]
-    process = _start([*_QUIET_PYTHON, "-m", "jupyterlab", *options], folder, token)
-    return Server(process, host, port, token, is_app=False)
+    process = _start([sys.executable, "-m", "jupyterlab", *options], folder, token)
+    return Server(process, server_log(folder), host, port, token, is_app=False)
 
 
 def start_app(folder: Path, name: str, host: str, port: int, token: str) -> Server:
@@ -75,8 +88,8 @@ def start_app(folder: Path, name: str, host: str, port: int, token: str) -> Serv
         f"--MappingKernelManager.cull_idle_timeout={CULL_IDLE_S}",
         "--Application.log_level=ERROR",
     ]
-    process = _start([*_QUIET_PYTHON, "-m", "voila", name, *options], folder, token)
-    return Server(process, host, port, token, is_app=True)
+    process = _start([sys.executable, "-m", "voila", name, *options], folder, token)
+    return Server(process, server_log(folder), host, port, token, is_app=True)
 
 
 def wait_until_ready(server: Server) -> None:
@@ -85,22 +98,20 @@ def wait_until_ready(server: Server) -> None:
     Raises
     ------
     ModelError
-        If it ends or stays silent; what it printed says why.
+        If it ends or stays silent; with the last lines that it printed.
     """
     path = "login" if server.is_app else "api/status"
     until_s = time.monotonic() + READY_S
     while time.monotonic() < until_s:
         if server.process.poll() is not None:
-            message = f"The notebook server ended by itself (exit code {server.process.returncode}) on port {server.port}."
-            raise ModelError(message + " Its own lines above say why; start again, with --port if the port was taken.")
+            raise ModelError(_failed(server, f"ended by itself (exit code {server.process.returncode})"))
         try:
             with _direct.open(server.url(path), timeout=5):
                 return
         except (urllib.error.URLError, ConnectionError, TimeoutError):
             time.sleep(0.1)
     stop(server)
-    message = f"The notebook server gave no answer for {READY_S:g} s on port {server.port}; it was stopped. Start again."
-    raise ModelError(message)
+    raise ModelError(_failed(server, f"gave no answer for {READY_S:g} s and was stopped"))
 
 
 def stop(server: Server) -> None:
@@ -127,31 +138,61 @@ def choose_port(host: str, wanted: int | None) -> int:
         If the wanted port is out of range or taken.
     """
     if wanted is None:
-        return next((port for port in range(FIRST_PORT, FIRST_PORT + 50) if _is_free(host, port)), 0) or _any_port(host)
+        return next(
+            (port for port in range(FIRST_PORT, FIRST_PORT + 50) if _is_free(host, port)), 0
+        ) or any_port(host)
     if not 1 <= wanted <= 65535:
         message = f"port is {wanted}; expected 1 to 65535. Leave --port out and a free one is chosen."
         raise InputError(message, {"port": message})
     if not _is_free(host, wanted):
-        message = f"port is {wanted}; expected a free port, and another program listens there or it is not allowed."
+        message = (
+            f"port is {wanted}; expected a free port, and another program listens there or it is not allowed."
+        )
         message += " Leave --port out and a free one is chosen."
         raise InputError(message, {"port": message})
     return wanted
+
+
+def any_port(host: str) -> int:
+    """Return a free port that the system picks."""
+    with socket.socket(socket.AF_INET6 if ":" in host else socket.AF_INET, socket.SOCK_STREAM) as probe:
+        probe.bind((host if host != "*" else "", 0))
+        return int(probe.getsockname()[1])
 
 
 def own_address() -> str:
     """Return this machine's address in the local network, by asking for a route; nothing is sent."""
     with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as probe:
         try:
-            probe.connect(("192.0.2.1", 9))  # an address kept for examples (RFC 5737): only the route is looked up
+            probe.connect(
+                ("192.0.2.1", 9)
+            )  # an address kept for examples (RFC 5737): only the route is looked up
             return str(probe.getsockname()[0])
         except OSError:
             return socket.gethostname()
 
 
+def _failed(server: Server, how: str) -> str:
+    """Return what happened, the server's own last words, and what to do."""
+    last = server.log.read_text(encoding="utf-8", errors="replace").splitlines()[-8:]
+    said = "\n".join(f"    {line}" for line in last) or "    (nothing)"
+    advice = "Start again; another --port may help."
+    return f"The notebook server on port {server.port} {how}. It said:\n{said}\n{advice}"
+
+
 def _start(command: list[str], folder: Path, token: str) -> subprocess.Popen[bytes]:
     """Start a server in a session of its own, so that Ctrl-C reaches us alone and we stop it in order."""
     env = os.environ | jupyter_env(folder, token)
-    return subprocess.Popen(command, cwd=folder, env=env, stdin=subprocess.DEVNULL, start_new_session=True)
+    with server_log(folder).open("wb") as log:
+        return subprocess.Popen(
+            command,
+            cwd=folder,
+            env=env,
+            stdin=subprocess.DEVNULL,
+            stdout=log,
+            stderr=log,
+            start_new_session=True,
+        )
 
 
 def _is_root() -> bool:
@@ -168,12 +209,6 @@ def _is_free(host: str, port: int) -> bool:
         except OSError:
             return False
     return True
-
-
-def _any_port(host: str) -> int:
-    with socket.socket(socket.AF_INET6 if ":" in host else socket.AF_INET, socket.SOCK_STREAM) as probe:
-        probe.bind((host if host != "*" else "", 0))
-        return int(probe.getsockname()[1])
 
 
 def _reachable(host: str) -> str:

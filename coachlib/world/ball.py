@@ -2,6 +2,8 @@
 
 from typing import Annotated, Literal
 
+from coachlib.errors import checked_choice
+from coachlib.files import data_path, read_rows
 from coachlib.things import Letters, Limits, thing
 
 Cover = Literal["plastic", "urethane", "pearl", "hybrid", "solid"]
@@ -39,3 +41,27 @@ class Ball:
         return self.cover == "solid" or (
             self.grit <= 1500 and not self.is_polished and self.cover != "plastic"
         )
+
+
+def ball_names() -> tuple[str, ...]:
+    """Return the names of the invented balls that come with the library."""
+    return tuple(row["name"] for row in read_rows(data_path("balls.csv")))
+
+
+def load_ball(name: str) -> Ball:
+    """Return one of the invented balls that come with the library.
+
+    Raises
+    ------
+    InputError
+        For an unknown name; lists the known ones.
+    """
+    rows = {row["name"]: row for row in read_rows(data_path("balls.csv"))}
+    row = rows[checked_choice("ball", name, rows)]
+    return Ball(
+        name,
+        cover=row["cover"],  # type: ignore[arg-type]
+        grit=float(row["grit"]),
+        is_polished=row["is_polished"] == "yes",
+        weight_lb=float(row["weight_lb"]),
+    )

@@ -12,7 +12,7 @@ _KMH = "If this is km/h, convert it with units.kmh_to_mph."
 SpeedMph = Annotated[float, Limits(8, 25, "mph", _KMH)]
 
 ACCURACY_SD_BOARDS = {"elite": 0.46, "220+": 0.65, "200+": 0.97, "180+": 1.30, "160+": 1.46}
-"""Spread at the arrows by class: range of ten shots over 3.0775. Ranges: US Bowler, July 2012, p. 11 [boards]."""
+"""Spread at the arrows by class [boards]: range of ten shots (US Bowler, July 2012, p. 11) over 3.0775."""
 
 
 @thing
@@ -37,8 +37,10 @@ class Bowler:
         How far behind the foul line they stand. [ft]
     laydown_offset_boards : float
         How far outside the slide foot the ball is laid down. [boards]
-    slide_board, usual_breakpoint_ft : float or None
-        Own usual slide board on the present line, and the distance at which the ball usually turns.
+    drift_boards : float or None
+        How far inside of the straight walk the slide foot usually ends; a constant drift is fine. [boards]
+    usual_breakpoint_ft : float or None
+        Where the ball usually turns. [ft]
     is_two_handed : bool
         Whether both hands stay on the ball.
     age_years : float or None
@@ -66,7 +68,7 @@ class Bowler:
     laydown_offset_boards: Annotated[
         float, Limits(-2, 15, "boards", "Usually 6 to 7, the ball outside the slide foot.")
     ] = 6.5
-    slide_board: FeetBoard | None = None
+    drift_boards: Annotated[float, Limits(-15, 15, "boards")] | None = None
     usual_breakpoint_ft: Annotated[float, Limits(15, 60, "ft")] | None = None
     is_two_handed: bool = False
     age_years: Annotated[float, Limits(4, 110, "years")] | None = None
@@ -76,11 +78,11 @@ class Bowler:
     pain: Annotated[str, Letters(200)] = ""
 
     def _problems(self) -> dict[str, str]:
-        if self.feet_low_board < self.feet_high_board:
+        if self.feet_low_board <= self.feet_high_board:
             return {}
         return {
-            "feet_low_board": f"feet_low_board is {self.feet_low_board:g}; expected less than feet_high_board, "
-            f"{self.feet_high_board:g} boards. Give the outermost stance first."
+            "feet_low_board": f"feet_low_board is {self.feet_low_board:g}; expected at most "
+            f"feet_high_board, {self.feet_high_board:g} boards. Give the outermost stance first."
         }
 
 

@@ -2,6 +2,8 @@
 
 from typing import Annotated, Literal
 
+from coachlib.errors import checked_choice
+from coachlib.files import data_path, read_rows
 from coachlib.things import Letters, Limits, thing
 
 PatternKind = Literal["house", "flat", "other"]
@@ -24,3 +26,21 @@ class OilPattern:
     name: Annotated[str, Letters(60)]
     length_ft: Annotated[float, Limits(20, 55, "ft", "Read it off the pattern sheet; usually 32 to 47 ft.")]
     kind: PatternKind = "house"
+
+
+def pattern_names() -> tuple[str, ...]:
+    """Return the names of the invented patterns that come with the library."""
+    return tuple(row["name"] for row in read_rows(data_path("patterns.csv")))
+
+
+def load_pattern(name: str) -> OilPattern:
+    """Return one of the invented patterns that come with the library.
+
+    Raises
+    ------
+    InputError
+        For an unknown name; lists the known ones.
+    """
+    rows = {row["name"]: row for row in read_rows(data_path("patterns.csv"))}
+    row = rows[checked_choice("pattern", name, rows)]
+    return OilPattern(name, float(row["length_ft"]), row["kind"])  # type: ignore[arg-type]

@@ -10,7 +10,7 @@ import math
 from collections.abc import Iterable
 
 from coachlib.errors import raise_input_errors
-from coachlib.units import in_to_boards
+from coachlib.units import boards_to_in, in_to_boards
 from coachlib.world.lane import CENTRE_BOARD, HEAD_PIN_FT
 
 PIN_SPACING_IN = 12.0
@@ -55,11 +55,10 @@ def checked_pins(pins: Iterable[int]) -> tuple[int, ...]:
 
 
 def is_split(leave: Iterable[int]) -> bool:
-    """Return whether pins left standing are a split: head pin down and two or more groups with a gap.
+    """Return whether pins left are a split: head pin down and a gap between or just ahead of pins.
 
-    Two pins belong to one group when they stand on neighbouring spots, side by side or one just ahead of
-    the other. Wording after the USBC rulebook's definition (a pin down between standing pins, or
-    immediately ahead of them), from memory.
+    The gap is a pin down between standing pins (7-9) or just ahead of two of them (5-6), after the USBC
+    rulebook's definition, from memory. Pins one behind the other (2-8) are no split.
     """
     standing = set(leave)
     if 1 in standing or len(standing) < 2:
@@ -73,9 +72,12 @@ def is_split(leave: Iterable[int]) -> bool:
 
 
 def _are_neighbours(pin: int, other: int) -> bool:
-    along_in = (pin_ft(pin) - pin_ft(other)) * 12.0
-    across_in = (pin_board(pin) - pin_board(other)) * (PIN_SPACING_IN / in_to_boards(PIN_SPACING_IN))
-    return math.hypot(along_in, across_in) < 1.01 * PIN_SPACING_IN
+    """Return whether one pin stands just ahead of the other, to its side or straight."""
+    along_in = abs(pin_ft(pin) - pin_ft(other)) * 12.0
+    across_in = abs(boards_to_in(pin_board(pin) - pin_board(other)))
+    is_diagonal = math.isclose(along_in, ROW_IN) and math.isclose(across_in, PIN_SPACING_IN / 2.0)
+    is_straight = math.isclose(along_in, 2.0 * ROW_IN) and math.isclose(across_in, 0.0, abs_tol=1e-9)
+    return is_diagonal or is_straight
 
 
 def _listed(pins: Iterable[object]) -> str:

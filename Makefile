@@ -1,0 +1,72 @@
+# The day's commands; `make` alone lists them. PYTHON picks the interpreter: make test PYTHON=python3.12
+PYTHON ?= python3
+VENV ?= .venv
+HOST ?= 127.0.0.1
+PORT ?=
+JOBS ?= 2
+PY := $(VENV)/bin/python
+OPEN := $(PY) -m coachlib --host $(HOST) $(if $(PORT),--port $(PORT))
+RESULTS := build/tests
+PIP := $(PY) -m pip install --quiet --disable-pip-version-check
+
+.DEFAULT_GOAL := help
+.PHONY: help coach app test lint format bench store clean
+
+help: ## list these commands
+	@sed -n 's/^\([a-z]*\):.*## /  make \1\t/p' Makefile
+
+coach: $(VENV)/.with-core ## open the lane side live in a browser (PORT=..., HOST=...)
+	@$(OPEN)
+
+app: $(VENV)/.with-app ## the same panel as a page for a tablet (HOST=0.0.0.0 lets a tablet in)
+	@$(OPEN) --app
+
+test: lint ## check everything: style, types, layers, tests, browser, notebooks
+	@rm -rf $(RESULTS) build/home && mkdir -p $(RESULTS) build/home
+	$(PY) -m pytest -q -n $(JOBS) --dist loadfile -m "not browser" --junitxml=$(RESULTS)/unit.xml tests
+	$(PY) -m pytest -q -m browser --junitxml=$(RESULTS)/browser.xml tests
+	HOME=$(CURDIR)/build/home COACHLIB_DATA=$(CURDIR)/build/home $(PY) -m pytest -q -n $(JOBS) --dist loadfile \
+		--nbval --nbval-current-env --nbval-sanitize-with tests/nbval_sanitize.cfg \
+		--junitxml=$(RESULTS)/notebooks.xml notebooks
+	@$(PY) tests/report.py $(RESULTS)
+
+lint: $(VENV)/.with-test ## style, formatting, types and layers
+	$(PY) -m ruff check .
+	$(PY) -m ruff format --check .
+	$(PY) -m mypy
+	$(VENV)/bin/lint-imports
+
+format: $(VENV)/.with-test ## put the code into shape
+	$(PY) -m ruff check --fix .
+	$(PY) -m ruff format .
+
+bench: $(VENV)/.with-test ## measure; one line a figure
+	@$(PY) tests/benchmarks/run.py
+
+store: $(VENV)/.with-test ## run all notebooks and store their outputs
+	COACHLIB_DATA=$(CURDIR)/build/home $(PY) -m nbconvert --to notebook --execute --inplace --log-level WARN \
+		--ExecutePreprocessor.record_timing=False --ExecutePreprocessor.store_widget_state=False notebooks/*.ipynb
+
+clean: ## remove all that these commands make; the notebooks you ran (.live) stay
+	rm -rf $(VENV) build dist .pytest_cache .mypy_cache .ruff_cache .import_linter_cache .hypothesis
+	rm -rf tests/notebooks/screenshots
+	find coachlib tests -name __pycache__ -type d -prune -exec rm -rf {} +
+
+# One environment, filled as far as a command needs it, and again when pyproject.toml changes.
+$(VENV)/.with-core: pyproject.toml | $(PY)
+	$(PIP) -e .
+	@touch $@
+
+$(VENV)/.with-app: pyproject.toml | $(PY)
+	$(PIP) -e '.[app]'
+	@touch $@ $(VENV)/.with-core
+
+$(VENV)/.with-test: pyproject.toml | $(PY)
+	$(PIP) -e '.[test,app]'
+	@touch $@ $(VENV)/.with-core $(VENV)/.with-app
+
+$(PY):
+	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' || { \
+		echo "$(PYTHON) is missing or older than 3.11; name a newer one: make PYTHON=python3.12"; exit 1; }
+	@$(PYTHON) -m venv $(VENV) || { rm -rf $(VENV); \
+		echo "$(PYTHON) cannot make an environment; on Debian and Ubuntu: apt-get install python3-venv"; exit 1; }

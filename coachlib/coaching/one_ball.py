@@ -1,0 +1,135 @@
+"""What one ball tells: where it crossed, where it met the pins, what it left, and what the miss explains."""
+
+from typing import Literal
+
+from coachlib.coaching.facts import FactValue
+from coachlib.coaching.leaves import arrival_from_leave, leave_key
+from coachlib.coaching.levers import aim_lever, is_hooking
+from coachlib.world.bowler import ACCURACY_SD_BOARDS, Bowler
+from coachlib.world.lane import POCKET_BOARD, ArrivalClass, arrival_class_board
+from coachlib.world.line import Line
+from coachlib.world.pins import is_split
+from coachlib.world.shot import Shot
+
+Side = Literal["high", "light", "pocket"]
+
+SIDE_OF_CLASS: dict[ArrivalClass, Side] = {
+    "out": "light",
+    "far_light": "light",
+    "light": "light",
+    "pocket": "pocket",
+    "high": "high",
+    "nose": "high",
+    "crossover": "high",
+}
+ON_TARGET_BOARDS = 1.0
+WIDE_ON_TARGET_BOARDS = 1.5  # accuracy classes 180+ and below
+HOOKING_LEVER_SHARE = 0.5  # a hooking ball gives back about half of a straight line's lever (rule of thumb)
+BACK_ROW = (7, 8, 9, 10)
+
+
+def arrival_board(shot: Shot) -> float | None:
+    """Return where a ball met the pins, or where its leave says it did [board]."""
+    if shot.arrival_board is not None:
+        return shot.arrival_board
+    named = arrival_class(shot)
+    return None if named is None else arrival_class_board(named)
+
+
+def arrival_class(shot: Shot) -> ArrivalClass | None:
+    """Return the class of the arrival, or the one its leave tells of."""
+    if shot.arrival_class is not None or shot.leave is None:
+        return shot.arrival_class
+    return arrival_from_leave(shot.leave)
+
+
+def side_of(shot: Shot) -> Side | None:
+    """Return on which side of the pocket a ball came in."""
+    named = arrival_class(shot)
+    return None if named is None else SIDE_OF_CLASS[named]
+
+
+def on_target_boards(bowler: Bowler) -> float:
+    """Return how far from the target still counts as hit, by the bowler's accuracy [boards]."""
+    is_wide = bowler.arrow_sd_boards >= ACCURACY_SD_BOARDS["180+"]
+    return WIDE_ON_TARGET_BOARDS if is_wide else ON_TARGET_BOARDS
+
+
+def miss_lever(bowler: Bowler, target_ft: float) -> float:
+    """Return how many boards at the pins one board of miss at the target is worth.
+
+    60 / target distance on a straight line; half of it for a ball of more than 200 rpm or unknown revs, since
+    the lane takes back part of the miss. Grade: rule of thumb.
+    """
+    return aim_lever(target_ft) * (HOOKING_LEVER_SHARE if is_hooking(bowler) else 1.0)
+
+
+def missed_boards(shot: Shot, line: Line, bowler: Bowler) -> float | None:
+    """Return the miss where the target was missed, 0.0 where it was hit, None where not noted [boards]."""
+    if shot.crossed_board is None:
+        return None
+    miss = shot.crossed_board - line.target_board
+    return miss if abs(miss) > on_target_boards(bowler) else 0.0
+
+
+def ball_facts(shot: Shot, line: Line, bowler: Bowler) -> dict[str, FactValue]:
+    """Return what a ball tells by itself, by the names of :data:`coachlib.coaching.facts.FACTS`."""
+    return _crossing_facts(shot, line, bowler) | _arrival_facts(shot, line, bowler) | _pin_facts(shot)
+
+
+def _crossing_facts(shot: Shot, line: Line, bowler: Bowler) -> dict[str, FactValue]:
+    if shot.crossed_board is None:
+        return {"has_crossing": False}
+    miss = shot.crossed_board - line.target_board
+    return {
+        "has_crossing": True,
+        "miss_boards": miss,
+        "abs_miss_boards": abs(miss),
+        "is_on_target": abs(miss) <= on_target_boards(bowler),
+    }
+
+
+def _arrival_facts(shot: Shot, line: Line, bowler: Bowler) -> dict[str, FactValue]:
+    board, named = arrival_board(shot), arrival_class(shot)
+    if board is None or named is None:
+        return {}
+    err = board - POCKET_BOARD
+    facts: dict[str, FactValue] = {
+        "arrival_class": named,
+        "side": SIDE_OF_CLASS[named],
+        "err_boards": err,
+        "abs_err_boards": abs(err),
+    }
+    if shot.crossed_board is not None:
+        miss = shot.crossed_board - line.target_board
+        expected = miss_lever(bowler, line.target_ft) * miss
+        facts |= {
+            "expected_err_boards": expected,
+            "unexplained_boards": err - expected,
+            "lane_part_boards": (err - expected) * (1 if err > 0 else -1),
+            "is_miss_same_way_as_err": miss * err > 0,
+        }
+    is_missed = bool(missed_boards(shot, line, bowler))
+    is_open = shot.leave is not None and is_split(shot.leave)
+    facts["is_severe"] = not is_missed and (named in ("nose", "crossover") or is_open) and not shot.is_strike
+    return facts
+
+
+def _pin_facts(shot: Shot) -> dict[str, FactValue]:
+    facts: dict[str, FactValue] = {
+        "motion": shot.motion or "unknown",
+        "hit": shot.hit or "unknown",
+        "breakpoint_ft": shot.breakpoint_ft,
+    }
+    if shot.leave is None:
+        return facts
+    left = set(shot.leave)
+    is_one_behind = len(left) == 1 and left <= set(BACK_ROW)
+    return facts | {
+        "leave_key": leave_key(shot.leave),
+        "key_pin": min(left) if left else None,
+        "is_strike": shot.is_strike,
+        "is_single_tap": is_one_behind and side_of(shot) == "pocket",
+        "is_open_split": is_split(shot.leave),
+        "is_wide_split": is_split(shot.leave) and bool(left & {4, 7}) and bool(left & {6, 10}),
+    }

@@ -1,0 +1,1 @@
+"""What a person sees: scenes, charts and panels. Nothing here computes what the coaching rooms decide."""

@@ -1,0 +1,6 @@
+"""Panels: what a person touches in a notebook. The only room with widgets, one file a part."""
+
+from coachlib.views.panels.lane_picture import LanePicture
+from coachlib.views.panels.lane_side import LaneSide
+
+__all__ = ["LanePicture", "LaneSide"]

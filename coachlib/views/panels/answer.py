@@ -1,0 +1,103 @@
+"""The answer block: what is said, in the order in which it is needed, and what may be pressed."""
+
+from typing import Any
+
+import anywidget
+import traitlets
+
+from coachlib.coaching.advice import Advice
+from coachlib.coaching.session import Session
+from coachlib.coaching.words import To, line_text, say
+from coachlib.views.panels.scripts import script
+from coachlib.views.panels.typed import written_number
+from coachlib.world.line import Line
+
+BEFORE = "Mark the crossing, the arrival and the pins, then press “Read this shot”."
+
+
+class Answer(anywidget.AnyWidget):
+    """The answer in large type; `look` holds its words, see :func:`answer_look`.
+
+    Parameters
+    ----------
+    part : {"answer", "grounds"}
+        What is said, or the rule of thumb it comes from.
+    """
+
+    _esm = script("answer.js")
+
+    part = traitlets.Enum(("answer", "grounds"), "answer").tag(sync=True)
+    look = traitlets.Dict().tag(sync=True)
+
+
+def before_look(session: Session, watch_for: str = "") -> dict[str, Any]:
+    """Return what stands there before a ball: the line to throw, and what to look for after a move."""
+    headline = line_text(session.line)
+    return {
+        "kind": "before",
+        "label": f"Lane {session.lane}, ready for ball {len(session.shots) + 1}",
+        "headline": headline,
+        "sentence": BEFORE,
+        "look_for": watch_for,
+        "summary": f"{headline}. {BEFORE}",
+    }
+
+
+def answer_look(session: Session, advice: Advice, to: To, is_settled: bool = False) -> dict[str, Any]:
+    """Return the words of an answer and the choices that go with it.
+
+    Parameters
+    ----------
+    session : Session
+        Its last event is the ball that was read.
+    advice : Advice
+        The answer.
+    to : {"bowler", "coach"}
+        Who it speaks to.
+    is_settled : bool
+        Whether the choice to stay was pressed already.
+    """
+    said = say(advice, hand=session.bowler.hand, to=to)
+    is_move = advice.new_line != session.line
+    return {
+        "kind": _kind(advice),
+        "label": f"Ball {len(session.shots)}, lane {session.lane}",
+        "headline": said.headline,
+        "sentence": said.sentence,
+        "why": said.why,
+        "chances": said.chances,
+        "look_for": said.look_for,
+        "then": said.then,
+        "cautions": list(said.cautions),
+        "conflict": said.conflict,
+        "spare": said.spare,
+        "rule": said.rule,
+        "stops": said.stops,
+        "source": said.source,
+        "summary": said.summary,
+        "choices": _choices(session.line, advice.new_line) if is_move and not is_settled else [],
+    }
+
+
+def headline(advice: Advice, to: To) -> str:
+    """Return the few words that stand for an answer in the list of balls."""
+    return say(advice, to=to).headline
+
+
+def _choices(line: Line, new_line: Line) -> list[dict[str, Any]]:
+    stay = f"Stay with {written_number(line.feet_board)}, {written_number(line.target_board)}"
+    return [
+        {"action": "move", "words": f"We move: {_lower(line_text(new_line))}", "is_main": True},
+        {"action": "stay", "words": stay, "is_main": False},
+    ]
+
+
+def _kind(advice: Advice) -> str:
+    """Return which rule stands at the left: before, move, stay, watch or bowler."""
+    if advice.kind == "stay":
+        return "bowler" if advice.cause.verdict == "bowler" else "stay"
+    return "watch" if advice.kind == "watch" else "move"
+
+
+def _lower(words: str) -> str:
+    return words[:1].lower() + words[1:]

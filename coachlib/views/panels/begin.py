@@ -1,0 +1,77 @@
+"""From the who-and-line form to a session, and what the form shows of a running one."""
+
+import dataclasses
+from collections.abc import Sequence
+from typing import Any
+
+from coachlib.coaching.session import Session
+from coachlib.views.panels.set_up_form import SetUp
+from coachlib.world.ball import Ball, ball_names, load_ball
+from coachlib.world.oil import OilPattern, load_pattern, pattern_names
+
+
+def started(wanted: SetUp) -> Session:
+    """Return the session that a filled form starts, on the first lane named."""
+    return Session(
+        bowler=wanted.bowler,
+        line=wanted.line,
+        ball=_ball(wanted.ball_name, None),
+        pattern=_pattern(wanted.pattern_name, None),
+        lane=wanted.lanes[0],
+        games_on_lane=wanted.games_on_lane,
+        scoring_started=wanted.scoring_started,
+    )
+
+
+def changes_wanted(session: Session, wanted: SetUp) -> dict[str, Any]:
+    """Return what a filled form changes of a running session; empty where it says what holds already."""
+    fields: dict[str, Any] = {
+        "bowler": wanted.bowler,
+        "line": wanted.line,
+        "ball": _ball(wanted.ball_name, session.ball),
+        "pattern": _pattern(wanted.pattern_name, session.pattern),
+        "lane": session.lane if session.lane in wanted.lanes else wanted.lanes[0],
+        "games_on_lane": wanted.games_on_lane,
+        "scoring_started": wanted.scoring_started,
+    }
+    held = session.setting
+    stated = {name: getattr(held, name) for name in fields} | {"games_on_lane": session.games_now}
+    return {name: value for name, value in fields.items() if value != stated[name]}
+
+
+def what_holds(session: Session, preferences: SetUp) -> SetUp:
+    """Return what the form shows of a running session; lanes, unit and listener are the panel's own."""
+    lanes = preferences.lanes
+    return dataclasses.replace(
+        preferences,
+        bowler=session.bowler,
+        line=session.line,
+        ball_name=session.ball.name if session.ball else "",
+        pattern_name=session.pattern.name if session.pattern else "",
+        games_on_lane=session.games_now,
+        scoring_started=session.scoring_started,
+        lanes=lanes if session.lane in lanes else (session.lane,),
+    )
+
+
+def known_names(session: Session | None) -> tuple[Sequence[str], Sequence[str]]:
+    """Return the balls and the patterns to choose from, those of the session included."""
+    balls, patterns = list(ball_names()), list(pattern_names())
+    if session and session.ball and session.ball.name not in balls:
+        balls.append(session.ball.name)
+    if session and session.pattern and session.pattern.name not in patterns:
+        patterns.append(session.pattern.name)
+    return balls, patterns
+
+
+def _ball(name: str, held: Ball | None) -> Ball | None:
+    """Return the ball of a name: none, the one in the hand, or one of the list."""
+    if held is not None and name == held.name:
+        return held
+    return load_ball(name) if name else None
+
+
+def _pattern(name: str, held: OilPattern | None) -> OilPattern | None:
+    if held is not None and name == held.name:
+        return held
+    return load_pattern(name) if name else None

@@ -1,0 +1,322 @@
+// The lane from above, drawn from a scene (made by coachlib/views): across on a laptop, upright where it is narrow.
+// Every element is made once; a new scene or width only sets attributes, so nothing piles up.
+// Boards are the bowler's own: `place.at` turns the page for a left-hander, never a mirrored style sheet.
+
+const SVG = "http://www.w3.org/2000/svg";
+const BOARD_IN = 41.5 / 39, FEET = 60, FRONT_IN = 11, GUTTER = 6;
+const TICKS = [0, 15, 30, 45, 60], RULER = [5, 10, 15, 20, 25, 30, 35];
+const SOLE = "M-13 0C-13-4.2-8-4.6-4-3.4C0-2.4 3-5 7-5C11-5 13-2.6 13 0C13 2.6 11 5 7 5C3 5 0 2.4-4 3.4C-8 4.6-13 4.2-13 0Z";
+const clamp = (value, low, high) => Math.min(high, Math.max(low, value));
+
+function make(tag, parent, cls) {
+  const node = document.createElementNS(SVG, tag);
+  node.setAttribute("class", cls);
+  return parent.appendChild(node);
+}
+
+function set(node, attributes) {
+  for (const name in attributes) node.setAttribute(name, attributes[name]);
+}
+
+function show(node, is_shown) {
+  node.style.display = is_shown ? "" : "none";
+}
+
+function write(node, words, [x, y], anchor = "middle") {
+  show(node, words !== "");
+  set(node, { x, y, "text-anchor": anchor });
+  (node.firstElementChild ?? node).textContent = words;
+}
+
+// A big number with small words after it, in one text so that they never overlap.
+function makeBig(svg, cls) {
+  const node = make("text", svg, cls);
+  make("tspan", node, "said strong");
+  make("tspan", node, "");
+  return node;
+}
+
+function writeBig(node, number, words, place, anchor) {
+  write(node, number, place, anchor);
+  node.lastElementChild.textContent = words && `\u2009${words}`;
+}
+
+function segment(node, [x1, y1], [x2, y2]) {
+  set(node, { x1, y1, x2, y2 });
+}
+
+const points = (...places) => "M" + places.map(([x, y]) => `${x.toFixed(2)} ${y.toFixed(2)}`).join("L");
+
+// ---- where things go -------------------------------------------------------------------------------------
+
+function placeAcross(width, pit_in, turn) {
+  const board = clamp(width / 130, 4.6, 6.4), inch = board / BOARD_IN;
+  const approach = 112, top = 30, foot = (width - approach - (FRONT_IN + pit_in) * inch - 1) / FEET;
+  const y = (own) => top + turn(own) * board;
+  return {
+    is_upright: false, board, inch, foot, height: top + 39 * board + 30, approach, width,
+    at: (ft, own) => [approach + ft * foot, y(own)],
+    deck: (inches, own) => [approach + FEET * foot + (FRONT_IN + inches) * inch, y(own)],
+    edges: [top, top + 39 * board], inward: turn(1) < turn(39) ? 1 : -1,
+  };
+}
+
+function placeUpright(width, pit_in, turn) {
+  const board = clamp((width - 114) / 39, 4, 5.6), inch = board / BOARD_IN, foot = 4.7;
+  // Distances stand on the far side, the wider margin for "2 left" on the own side.
+  const own_margin = turn(1) < turn(39) ? 70 : 44, left = own_margin + (width - 114 - 39 * board) / 2;
+  const top = 36, foul = top + (FRONT_IN + pit_in) * inch + FEET * foot;
+  const x = (own) => left + turn(own) * board;
+  return {
+    is_upright: true, board, inch, foot, height: foul + 88, foul, width,
+    at: (ft, own) => [x(own), foul - ft * foot],
+    deck: (inches, own) => [x(own), foul - FEET * foot - (FRONT_IN + inches) * inch],
+    edges: [left, left + 39 * board], inward: turn(1) < turn(39) ? 1 : -1,
+  };
+}
+
+function placeOf(scene, width) {
+  const turn = scene.hand === "left" ? (own) => own - 0.5 : (own) => 39.5 - own;
+  return (width < 520 ? placeUpright : placeAcross)(width, scene.pit_behind_in, turn);
+}
+
+// ---- the elements, made once -----------------------------------------------------------------------------
+
+function makeParts(svg) {
+  const many = (list, tag, cls) => list.map(() => make(tag, svg, cls));
+  const ten = [...Array(10)], three = [0, 1, 2];
+  return {
+    gutters: many([0, 1], "rect", "gutter"), wood: make("path", svg, "wood"), boards: many(RULER, "line", "board"),
+    pocket: make("path", svg, "pocket"), oil: make("line", svg, "across"), columns: many(three, "line", "across"),
+    edge: make("line", svg, "edge"), ticks: many(TICKS, "line", "tick"), foul: make("line", svg, "foul"),
+    arrows: many(RULER, "path", "arrow"), dots: many(ten, "circle", "dot"),
+    pins: many(ten, "circle", "pin"), pin_numbers: many(ten, "text", "pin-number"),
+    now_halo: make("path", svg, "path halo"), now_far: make("path", svg, "path now far"),
+    now_near: make("path", svg, "path now"), then_far: make("path", svg, "path then far"),
+    then_near: make("path", svg, "path then"),
+    marks_now: many(three, "circle", "mark-now"), marks_then: many(three, "circle", "mark-then"),
+    leader: make("line", svg, "leader"), target_now: make("path", svg, "mark-now"),
+    target_then: make("path", svg, "mark-then"), pivot: make("path", svg, "pivot"),
+    sole_now: make("path", svg, "sole mark-now"), sole_then: make("path", svg, "sole mark-then"),
+    crossed: make("circle", svg, "seen"), ball: make("circle", svg, "seen"),
+    ruler: many(RULER, "text", ""), tick_words: many(TICKS, "text", ""),
+    gutter_words: many([0, 1], "text", ""), gutter_boards: many([0, 1], "text", ""),
+    oil_words: make("text", svg, "on-lane"), pivot_words: make("text", svg, "on-lane"),
+    crossed_words: make("text", svg, "on-lane"), ball_words: make("text", svg, "on-lane"),
+    shift_head: make("text", svg, ""), shifts: many(three, "text", "said bold"),
+    target: makeBig(svg, "on-lane"), target_words: make("text", svg, "on-lane"),
+    target_was: make("text", svg, "on-lane"), feet: makeBig(svg, ""), feet_was: make("text", svg, ""),
+  };
+}
+
+// ---- drawing ---------------------------------------------------------------------------------------------
+
+function drawLane(parts, scene, place) {
+  const { at, deck, is_upright, edges } = place, pit = scene.pit_behind_in;
+  const [low, high] = scene.pocket_board;
+  set(parts.wood, { d: points(at(0, 0.5), at(0, 39.5), deck(pit, 39.5), deck(pit, 0.5)) + "Z" });
+  set(parts.pocket, { d: points(at(58, low), at(58, high), deck(0, high), deck(0, low)) + "Z" });
+  const [x0, y0] = at(0, 20), [x1, y1] = deck(pit, 20);
+  [edges[0] - GUTTER, edges[1]].forEach((edge, side) => set(parts.gutters[side], is_upright
+    ? { x: edge, y: y1, width: GUTTER, height: y0 - y1 } : { x: x0, y: edge, width: x1 - x0, height: GUTTER }));
+  RULER.forEach((own, i) => {
+    const [x, y] = at(0, own);
+    segment(parts.boards[i], [x, y], at(FEET, own));
+    write(parts.ruler[i], String(own), is_upright ? [x, y + 17] : [x - 6, y + 4.5], is_upright ? "middle" : "end");
+  });
+  segment(parts.foul, at(0, 0.5), at(0, 39.5));
+  segment(parts.edge, at(FEET, 0.5), at(FEET, 39.5));
+  scene.arrows.forEach(([ft, own], i) => {
+    const [x, y] = at(ft, own);
+    set(parts.arrows[i], { d: is_upright ? `M${x - 4} ${y + 5}H${x + 4}L${x} ${y - 5}Z` : `M${x - 5} ${y - 4}V${y + 4}L${x + 5} ${y}Z` });
+  });
+  scene.dots.forEach(([ft, own], i) => { const [cx, cy] = at(ft, own); set(parts.dots[i], { cx, cy, r: 1.3 }); });
+}
+
+function drawTicks(parts, scene, place) {
+  const { at, is_upright, edges, inward } = place, far_side = inward > 0 ? "start" : "end";
+  TICKS.forEach((ft, i) => {
+    const [x, y] = at(ft, 20), words = ft === 0 && !is_upright ? "foul line" : ft % 30 && ft !== 15 ? `${ft}` : `${ft} ft`;
+    const out = is_upright ? inward : 1, near = edges[out > 0 ? 1 : 0] + GUTTER * out, far = near + 5 * out;
+    segment(parts.ticks[i], is_upright ? [near, y] : [x, near], is_upright ? [far, y] : [x, far]);
+    write(parts.tick_words[i], words, is_upright ? [far + 3 * out, y + 4.5] : [x, far + 13], is_upright ? far_side : "middle");
+  });
+  const end = scene.oil_end_ft;
+  show(parts.oil, end !== null);
+  if (end !== null) segment(parts.oil, at(end, 0.5), at(end, 39.5));
+  const [x, y] = at(end ?? 0, 39.5), [, inner] = at(0, 37);
+  write(parts.oil_words, end === null ? "" : `oil ends ${end} ft`,
+    is_upright ? [x - 4 * inward, y - 5] : [x + 4, inner + 4.5], is_upright && inward > 0 ? "end" : "start");
+  [scene.left_gutter_text, scene.right_gutter_text].forEach((words, side) => {
+    const [who, board] = words.split(" · "), end_x = [edges[0] - GUTTER, edges[1] + GUTTER][side];
+    const anchor = is_upright && side === 0 ? "start" : "end";
+    write(parts.gutter_words[side], is_upright ? who : words,
+      is_upright ? [end_x, 13] : [place.width - 1, [edges[0] - GUTTER - 6, edges[1] + GUTTER + 18][side]], anchor);
+    write(parts.gutter_boards[side], is_upright ? board : "", [end_x, 29], anchor);
+  });
+}
+
+function drawPins(parts, scene, place) {
+  scene.pins.forEach((pin, i) => {
+    const [cx, cy] = place.deck(pin.behind_in, pin.board), cls = pin.is_left ? " left" : "";
+    set(parts.pins[i], { cx, cy, r: scene.pin_radius_in * place.inch, class: `pin${cls}` });
+    set(parts.pin_numbers[i], { class: `pin-number${cls}` });
+    write(parts.pin_numbers[i], String(pin.number), [cx, cy + 4]);
+  });
+}
+
+function drawLine(line, place, near, far, halo) {
+  const { at } = place, target = line && at(line.target_ft, line.target_board);
+  [near, far, halo].forEach((path) => path && show(path, line !== null));
+  if (line === null) return;
+  const start = at(line.start_ft, line.start_board), end = at(line.end_ft, line.end_board);
+  set(near, { d: points(start, target) });
+  set(far, { d: points(target, end) });
+  if (halo) set(halo, { d: points(start, end) });
+}
+
+function diamond(path, line, place, size) {
+  show(path, line !== null);
+  if (line === null) return;
+  const [x, y] = place.at(line.target_ft, line.target_board);
+  set(path, { d: `M${x - size} ${y}L${x} ${y - size}L${x + size} ${y}L${x} ${y + size}Z` });
+}
+
+// Beside the diamond, on the side to which the line does not run.
+function targetSpot(line, is_upright) {
+  const away = line.target_board > line.laydown_board ? -1 : 1, gap = is_upright ? 12 : 9, rim = is_upright ? 5 : 2.5;
+  const own = clamp(line.target_board + gap * away, rim, 40 - rim);
+  return Math.abs(own - line.target_board) < 5 ? line.target_board - gap * away : own;
+}
+
+function drawTarget(parts, line, was, place) {
+  const { at, is_upright } = place, target = at(line.target_ft, line.target_board);
+  const [x, y] = at(line.target_ft + (is_upright ? 5 : 0), targetSpot(line, is_upright));
+  const where = line.target_ft === 15 ? "" : ` at ${line.target_ft} ft`;
+  const is_same = was === null || (was.target_text === line.target_text && was.target_ft === line.target_ft);
+  const has_room = is_upright || place.foot > 4.5, old = is_same || !has_room ? "" : `was ${was.target_text}`;
+  const way = line.target_ft > 30 ? -1 : 1;  // far targets: words towards the foul line, away from the pins
+  segment(parts.leader, target, is_upright ? [x + (x > target[0] ? -24 : 24), y - 4] : [x + 9 * way, y]);
+  writeBig(parts.target, line.target_text, is_upright ? "" : ` target${where}${old && `, ${old}`}`,
+    is_upright ? [x, y] : [x + 12 * way, y + 9], is_upright ? "middle" : way > 0 ? "start" : "end");
+  write(parts.target_words, is_upright ? `target${where}` : "", [x, y - 24]);
+  write(parts.target_was, is_upright ? old : "", [x, y + 16]);
+}
+
+function drawSole(path, line, back, place) {
+  const { is_upright, at, edges, approach, width } = place;
+  show(path, line !== null);
+  if (line === null) return [0, 0];
+  const [x, y] = at(0, line.feet_board);
+  const spot = is_upright ? [clamp(x, 8, width - 8), y + back] : [approach - back, clamp(y, 8, edges[1] + 20)];
+  set(path, { d: SOLE, transform: `translate(${spot[0]} ${spot[1]})${is_upright ? " rotate(-90)" : ""}` });
+  return spot;
+}
+
+function drawFeet(parts, line, played, place) {
+  const { is_upright, edges, approach, height } = place, was = played?.feet_text === line.feet_text ? null : played;
+  const [now, next] = [parts.sole_now, parts.sole_then];
+  const [x, y] = drawSole(played === null ? now : next, line, 40, place);
+  const [old_x, old_y] = drawSole(played === null ? next : now, was, 70, place);
+  const old = was === null ? "" : `was ${was.feet_text}`;
+  if (is_upright) {
+    const way = x > (edges[0] + edges[1]) / 2 ? -1 : 1, anchor = way > 0 ? "start" : "end";
+    writeBig(parts.feet, line.feet_text, "feet", [x + 12 * way, y + 10], anchor);
+    write(parts.feet_was, old, [old_x + 12 * way, old_y + 5], anchor);
+    return;
+  }
+  const is_above = y > 36 && (was === null || y <= old_y || y + 34 > height), base = is_above ? y - 11 : y + 31;
+  const below = Math.max(y, old_y) + 22, above = Math.min(y, old_y, base - 12) - 12;
+  writeBig(parts.feet, line.feet_text, "feet", [approach - 26, base], "end");
+  write(parts.feet_was, old, [approach - 26, is_above && below < height - 2 ? below : above], "end");
+}
+
+function drawShifts(parts, scene, place) {
+  const { at, is_upright, edges, inward } = place, own = inward > 0 ? edges[0] - GUTTER - 5 : edges[1] + GUTTER + 5;
+  const beyond = is_upright ? own : edges[0] - GUTTER - 6, own_side = inward > 0 ? "end" : "start";
+  parts.shifts.forEach((words, i) => {
+    const shift = scene.shifts[i], [x, y] = at(shift?.at_ft ?? 0, 20);
+    show(parts.columns[i], shift !== undefined && i < 2);
+    segment(parts.columns[i], at(shift?.at_ft ?? 0, 0.5), at(shift?.at_ft ?? 0, 39.5));
+    write(words, shift?.text ?? "", is_upright ? [beyond, y + 4.5] : [x, beyond], is_upright ? own_side : "middle");
+    [[parts.marks_now[i], shift?.played_board, 3], [parts.marks_then[i], shift?.advised_board, 4]].forEach(([mark, own, r]) => {
+      show(mark, own !== undefined && own !== null);
+      const [cx, cy] = at(shift?.at_ft ?? 0, own ?? 0);
+      set(mark, { cx, cy, r });
+    });
+  });
+  const [x, y] = at(is_upright ? FEET : 0, 20), head = place.foot * 30 > 160 ? "next line, on paper:" : "on paper:";
+  write(parts.shift_head, scene.shifts.length ? (is_upright ? "on paper" : head) : "", 
+    is_upright ? [beyond, y - 17] : [x, beyond], is_upright ? own_side : "start");
+}
+
+function drawPivot(parts, scene, { at, is_upright, inward }) {
+  const pivot = scene.pivot, is_apart = pivot !== null && pivot.is_apart;
+  show(parts.pivot, is_apart);
+  const [x, y] = is_apart ? at(pivot.at_ft, pivot.board) : [0, 0];
+  set(parts.pivot, { d: `M${x - 6} ${y - 6}L${x + 6} ${y + 6}M${x - 6} ${y + 6}L${x + 6} ${y - 6}` });
+  const side = scene.played.target_board > scene.played.laydown_board ? -inward : inward;
+  write(parts.pivot_words, is_apart ? pivot.text : "", is_upright ? [x + 12 * side, y + 4.5] : [x, y - 19 * inward + 4.5],
+    is_upright ? (side > 0 ? "start" : "end") : "middle");
+}
+
+// The last ball: a ring where it crossed, its outline in true size where it met the pins. The words stand on the
+// side of the line that is free before the target, `free` in boards: -1 outside.
+function drawSeen(parts, scene, { at, deck, is_upright, inward, inch }) {
+  const last = scene.last, crossed = last?.crossed_text ?? "", arrived = last?.arrival_text ?? "";
+  const ring = (node, words_node, words, [cx, cy], r, free) => {
+    const way = free * inward, gap = r + 5;
+    show(node, words !== "");
+    set(node, { cx, cy, r });
+    write(words_node, words, is_upright ? [cx + gap * way, cy + 4.5] : [cx, cy + (gap + 7) * way + 4.5],
+      is_upright ? (way > 0 ? "start" : "end") : "middle");
+  };
+  const free = !is_upright && scene.played.target_board > scene.played.laydown_board ? 1 : -1;
+  ring(parts.crossed, parts.crossed_words, crossed, crossed ? at(last.crossed_ft, last.crossed_board) : [0, 0], 9, free);
+  if (crossed && !is_upright) {
+    set(parts.crossed_words, { x: Math.max(at(last.crossed_ft, 0)[0], at(0, 0)[0] + 84), "text-anchor": "end" });
+  }
+  ring(parts.ball, parts.ball_words, arrived, arrived ? deck(-last.before_head_pin_in, last.arrival_board) : [0, 0],
+    scene.ball_radius_in * inch, -1);
+}
+
+function draw(svg, caption, parts, scene, width) {
+  show(svg, Boolean(scene.played));
+  if (!scene.played) { caption.textContent = ""; return; }
+  const place = placeOf(scene, width), moves = scene.advised !== null, next = scene.advised ?? scene.played;
+  set(svg, { viewBox: `0 0 ${width} ${place.height.toFixed(1)}`, "aria-label": scene.summary, class: moves ? "two" : "one" });
+  svg.style.height = `${place.height}px`;
+  drawLane(parts, scene, place);
+  drawTicks(parts, scene, place);
+  drawPins(parts, scene, place);
+  drawLine(scene.played, place, parts.now_near, parts.now_far, parts.now_halo);
+  drawLine(scene.advised, place, parts.then_near, parts.then_far);
+  diamond(parts.target_now, scene.played, place, 6);
+  diamond(parts.target_then, scene.advised, place, 7);
+  drawTarget(parts, next, moves ? scene.played : null, place);
+  drawFeet(parts, next, moves ? scene.played : null, place);
+  drawShifts(parts, scene, place);
+  drawPivot(parts, scene, place);
+  drawSeen(parts, scene, place);
+  const times = Math.round((place.board / BOARD_IN) * 12 / place.foot);
+  caption.textContent = `${scene.note} Up to 60 ft a board is drawn ${times} times too wide.`;
+}
+
+function render({ model, el }) {
+  const box = el.appendChild(document.createElement("div"));
+  box.className = "coach-lane";
+  const svg = make("svg", box, "one"), caption = box.appendChild(document.createElement("p"));
+  svg.setAttribute("role", "img");
+  const parts = makeParts(svg);
+  const redraw = () => {
+    const width = Math.round(box.clientWidth);  // 0 until the box is on the page: then the observer below calls again
+    if (width > 0) draw(svg, caption, parts, model.get("scene"), Math.max(240, width));
+  };
+  redraw();
+  model.on("change:scene", redraw);
+  const watch = new ResizeObserver(redraw);
+  watch.observe(box);
+  return () => { watch.disconnect(); model.off("change:scene", redraw); };
+}
+
+export default { render };

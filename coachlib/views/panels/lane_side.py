@@ -1,0 +1,314 @@
+"""The lane-side panel: an observed shot in, a feet-and-eyes move and its picture out.
+
+The widgets hold nothing that matters: the session and its log do. Every handler calls one step of the
+session, which is put on disk, and then the whole panel is looked at afresh.
+"""
+
+import dataclasses
+import functools
+from collections.abc import Callable
+from typing import Any, Concatenate, ParamSpec
+
+from coachlib.coaching.session import Observed, Session
+from coachlib.errors import DataFileError, InputError
+from coachlib.records.logbook import Logbook
+from coachlib.views.panels.answer import Answer, answer_look, before_look
+from coachlib.views.panels.begin import changes_wanted, known_names, started, what_holds
+from coachlib.views.panels.entry import Entry, entry_look
+from coachlib.views.panels.form import shot_answers, shot_from
+from coachlib.views.panels.lane_picture import LanePicture
+from coachlib.views.panels.resume import offer_to_go_on
+from coachlib.views.panels.running import Running
+from coachlib.views.panels.set_up_form import SetUp, blank_answers, set_up_answers, set_up_from
+from coachlib.views.panels.setup import WhoAndLine, set_up_look
+from coachlib.views.panels.shots import Shots, shots_look
+from coachlib.views.panels.shown import Shown, composed
+from coachlib.views.panels.typed import Answers
+from coachlib.views.scene import lane_scene
+
+_Given = ParamSpec("_Given")
+_Step = Callable[Concatenate["LaneSide", _Given], None]
+
+
+def _told_at(place: str) -> Callable[[_Step[_Given]], _Step[_Given]]:
+    """Wrap a handler: what goes wrong is told at `place` and changes nothing; what was typed stays."""
+
+    def wrap(step: _Step[_Given]) -> _Step[_Given]:
+        @functools.wraps(step)
+        def handled(self: "LaneSide", /, *args: _Given.args, **kwargs: _Given.kwargs) -> None:
+            self.entry.errors, self.who.errors = {}, {}
+            try:
+                step(self, *args, **kwargs)
+            except (InputError, DataFileError) as error:
+                getattr(self, place).errors = getattr(error, "fields", {}) or {"form": str(error)}
+                if self.is_strict:
+                    raise
+            finally:
+                self.refresh()
+
+        return handled
+
+    return wrap
+
+
+class LaneSide:
+    """The coach's panel at the lane; as the last line of a notebook cell it shows itself.
+
+    Parameters
+    ----------
+    logbook : Logbook, optional
+        Where every ball is kept; by default the person's own log.
+    session : Session, optional
+        To start with; without one the panel asks who throws, or offers to go on with the last session.
+    is_strict : bool, default False
+        Raise errors again after they were shown; for tests.
+    """
+
+    def __init__(
+        self, logbook: Logbook | None = None, session: Session | None = None, *, is_strict: bool = False
+    ) -> None:
+        self.is_strict = is_strict
+        self.logbook = logbook or Logbook()
+        self.who, self.entry, self.answer, self.shots = WhoAndLine(), Entry(), Answer(), Shots()
+        self.lane, self.grounds = LanePicture(), Answer(part="grounds")
+        self.box = composed(
+            who=self.who,
+            answer=self.answer,
+            entry=self.entry,
+            lane=self.lane,
+            grounds=self.grounds,
+            shots=self.shots,
+        )
+        self.running: Running | None = None
+        self._clear()
+        for widget in (self.who, self.entry, self.answer, self.shots):
+            widget.on_msg(self._heard)
+        if session is not None:
+            self.begin(session)
+        self.look_for_last()
+
+    @property
+    def session(self) -> Session | None:
+        """The session as it stands, None before one was started."""
+        return self.running.session if self.running else None
+
+    def _repr_mimebundle_(self, **kwargs: Any) -> Any:
+        return self.box._repr_mimebundle_(**kwargs)
+
+    def _heard(self, _widget: Any, content: dict[str, Any], _buffers: Any) -> None:
+        """Do what a widget's message asks for."""
+        given = dict(content)
+        _ACTIONS[given.pop("do")](self, **given)
+
+    # who, line and lane
+
+    @_told_at("who")
+    def look_for_last(self) -> None:
+        """Look for a session in the log that was not ended; asked again by every page that opens."""
+        if self.running is None:
+            self.shown.offer = offer_to_go_on(self.logbook)
+
+    @_told_at("who")
+    def begin(self, session: Session, preferences: SetUp | None = None) -> None:
+        """Put a session into the log and show it."""
+        self._show_from_now(Running.start(self.logbook, session), preferences)
+
+    @_told_at("who")
+    def set_up(self, typed: Answers) -> None:
+        """Start a session from the form, or change what holds from now on."""
+        self.who.typed = dict(typed)
+        wanted = set_up_from(typed, self.session.bowler if self.session else None)
+        if self.running is None:
+            self._show_from_now(Running.start(self.logbook, started(wanted)), wanted)
+            return
+        changes = changes_wanted(self.running.session, wanted)
+        if changes:
+            self._step("change", changes, "change logged")
+        self.shown.preferences, self.shown.is_open = wanted, False
+
+    @_told_at("who")
+    def change_lane(self, lane: str) -> None:
+        """Go to another lane of the pair, which has its own line."""
+        if lane != self._run().session.lane:
+            self._step("change", {"lane": lane}, f"lane {lane} logged")
+
+    @_told_at("who")
+    def open_form(self) -> None:
+        """Open who, line and lane."""
+        self.who.typed = set_up_answers(what_holds(self._run().session, self.shown.preferences))
+        self.shown.is_open = True
+
+    @_told_at("who")
+    def close_form(self) -> None:
+        """Close who, line and lane without a change."""
+        self.shown.is_open = False
+
+    @_told_at("who")
+    def go_on(self) -> None:
+        """Go on with the session that was not ended."""
+        key = self.logbook.latest_open()
+        if key is not None:
+            self._show_from_now(Running.again(self.logbook, key), None)
+
+    @_told_at("who")
+    def start_new(self) -> None:
+        """End the session offered and ask who throws."""
+        key = self.logbook.latest_open()
+        if key is not None:
+            self.logbook.close(key)
+        self._clear()
+
+    @_told_at("who")
+    def end(self) -> None:
+        """End the session: it stays in the log and is not offered again."""
+        self.logbook.close(self._run().key)
+        self.running = None
+        self._clear()
+
+    @_told_at("who")
+    def set_log_aside(self) -> None:
+        """Rename a log that cannot be read, so that a new one starts."""
+        self.logbook.set_aside()
+        self._clear()
+
+    # the shot
+
+    @_told_at("entry")
+    def read(self, typed: Answers, ball: int | None = None) -> None:
+        """Read the shot in the form; with `ball`, only if that is the next one: a second tap is none."""
+        session, self.entry.typed = self._run().session, dict(typed)
+        n_next = len(session.shots) + 1
+        if ball is not None and ball != n_next:
+            message = f"Ball {ball} is read already; expected ball {n_next}. Mark what you saw of it first."
+            raise InputError(message)
+        self._step("shot", {"shot": shot_from(typed, session.bowler.hand)}, f"ball {n_next} logged")
+        self.entry.stale = True
+        self._remember_unit(typed)
+        self._run().log_advice()
+
+    @_told_at("entry")
+    def move(self) -> None:
+        """Take the line advised."""
+        advice, watch_for = self._run().advice, self.answer.look.get("look_for", "")
+        if advice is not None and advice.new_line != advice.line:
+            self._step("change", {"line": advice.new_line}, "move logged")
+            self.shown.watch_for = watch_for
+
+    @_told_at("entry")
+    def stay(self) -> None:
+        """Keep the line; playing on without pressing anything does the same."""
+        self.shown.is_settled = True
+
+    @_told_at("entry")
+    def undo(self) -> None:
+        """Take the last event back; a ball taken back stands in the form again."""
+        last = self._run().session.events[-1:]
+        self._step("undo", {}, "undo logged")
+        for event in last:
+            if isinstance(event, Observed):
+                self._fill(event)
+
+    @_told_at("entry")
+    def correct(self, number: int) -> None:
+        """Open an earlier ball in the form."""
+        if self.shown.correcting is None:
+            self.shown.put_by = (self.entry.typed, self.entry.stale)
+        self._fill(self._run().session.shots[number - 1])
+        self.shown.correcting = number
+
+    @_told_at("entry")
+    def save(self, number: int, typed: Answers) -> None:
+        """Replace an earlier ball by what the form says."""
+        seen, self.entry.typed = self._run().session.shots[number - 1], dict(typed)
+        shot = shot_from(typed, seen.setting.bowler.hand)
+        self._step("correct", {"number": number, "shot": shot}, f"ball {number} corrected")
+        self._remember_unit(typed)
+
+    @_told_at("entry")
+    def cancel(self) -> None:
+        """Leave an earlier ball as it was."""
+        self._end_correction()
+
+    # what follows from it
+
+    def refresh(self) -> None:
+        """Look at session and log afresh and show them."""
+        session, shown = self.session, self.shown
+        self.who.look = set_up_look(
+            session,
+            what_holds(session, shown.preferences) if session else shown.preferences,
+            known_names(session),
+            is_open=shown.is_open,
+            status=shown.status,
+            offer=shown.offer,
+        )
+        (self.box.remove_class if session else self.box.add_class)("coach-unstarted")
+        if self.running is not None:
+            self._show(self.running)
+
+    def _show(self, running: Running) -> None:
+        session, advice, shown = running.session, running.advice, self.shown
+        if advice is None:
+            self.answer.look = before_look(session, shown.watch_for)
+        else:
+            self.answer.look = answer_look(session, advice, shown.preferences.to, shown.is_settled)
+        self.grounds.look = self.answer.look
+        self.entry.look = entry_look(session, shown.preferences.speed_unit, shown.correcting)
+        self.shots.look = shots_look(session, running.answers(shown.preferences.to))
+        self.lane.scene = dict(lane_scene(session, advice))
+
+    def _step(self, kind: str, payload: dict[str, Any], status: str) -> None:
+        self._run().step(kind, payload)
+        self._end_correction()
+        self.shown.status, self.shown.watch_for, self.shown.is_settled = status, "", False
+
+    def _show_from_now(self, running: Running, preferences: SetUp | None) -> None:
+        self._clear()
+        session, self.running = running.session, running
+        self.shown.preferences = preferences or SetUp(session.bowler, session.line, lanes=session.lanes)
+        self.shown.status = f"ball {len(session.shots)} logged" if session.shots else "session logged"
+
+    def _clear(self) -> None:
+        self.shown = Shown()
+        self.who.typed = blank_answers()
+        self.entry.typed, self.entry.stale = {}, False
+
+    def _run(self) -> Running:
+        if self.running is None:
+            message = "no session is running; expected one. Say who throws and press Start."
+            raise InputError(message)
+        return self.running
+
+    def _fill(self, seen: Observed) -> None:
+        hand, unit = seen.setting.bowler.hand, self.shown.preferences.speed_unit
+        self.entry.typed, self.entry.stale = shot_answers(seen.shot, hand, unit), False
+
+    def _end_correction(self) -> None:
+        if self.shown.correcting is not None:
+            self.shown.correcting = None
+            self.entry.typed, self.entry.stale = self.shown.put_by
+
+    def _remember_unit(self, typed: Answers) -> None:
+        unit = str(typed.get("speed_unit") or self.shown.preferences.speed_unit)
+        self.shown.preferences = dataclasses.replace(self.shown.preferences, speed_unit=unit)
+
+
+_ACTIONS: dict[str, Callable[..., None]] = {
+    "opened": LaneSide.look_for_last,
+    "set_up": LaneSide.set_up,
+    "lane": LaneSide.change_lane,
+    "open": LaneSide.open_form,
+    "close_form": LaneSide.close_form,
+    "go_on": LaneSide.go_on,
+    "start_new": LaneSide.start_new,
+    "end": LaneSide.end,
+    "set_log_aside": LaneSide.set_log_aside,
+    "read": LaneSide.read,
+    "move": LaneSide.move,
+    "stay": LaneSide.stay,
+    "undo": LaneSide.undo,
+    "correct": LaneSide.correct,
+    "save": LaneSide.save,
+    "cancel": LaneSide.cancel,
+}
+"""What a widget's message asks for."""

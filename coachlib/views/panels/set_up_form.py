@@ -1,0 +1,198 @@
+"""From the who-and-line form to bowler, line and lane, and back. Nothing here knows a widget."""
+
+import dataclasses
+from typing import Any, get_args
+
+from coachlib.coaching.session import Session
+from coachlib.coaching.words import To
+from coachlib.errors import InputError
+from coachlib.views.panels.form import written_speed
+from coachlib.views.panels.typed import SPEED_UNITS, Answers, FormReader, limits_of, written_number
+from coachlib.world.bowler import ACCURACY_SD_BOARDS, Bowler, Walk, walk_from_test
+from coachlib.world.hand import HANDS
+from coachlib.world.line import Line
+
+WALKS: tuple[str, ...] = (*get_args(Walk), "test")
+LISTENERS: tuple[str, ...] = get_args(To)
+WALK_TEST_BALLS = (1, 2, 3)
+MOST_LANES = 2
+MOST_LETTERS = 20
+BOWLER_NUMBERS = {
+    "stance_ft": ("stance behind the foul line", "stance_ft"),
+    "revs": ("revs", "rev_rate_rpm"),
+    "rotation": ("axis rotation", "axis_rotation_deg"),
+    "spread": ("spread at the target", "arrow_sd_boards"),
+    "age": ("age", "age_years"),
+}
+"""Form field: the word in front of it, and the bowler's field."""
+KEPT_WHEN_EMPTY = ("stance_ft", "spread")
+
+
+@dataclasses.dataclass(frozen=True)
+class SetUp:
+    """What the who-and-line form says.
+
+    Parameters
+    ----------
+    bowler : Bowler
+        Who throws.
+    line : Line
+        The line to play.
+    ball_name, pattern_name : str
+        As listed; empty for "I don't know".
+    games_on_lane : float
+        Games played on this lane since it was oiled.
+    scoring_started : bool
+        Whether the first scored ball was thrown.
+    lanes : tuple of str
+        The lanes of the pair, one or two.
+    to : {"bowler", "coach"}
+        Who the sentences speak to.
+    speed_unit : {"mph", "km/h"}
+        The unit on the screen.
+    """
+
+    bowler: Bowler = dataclasses.field(default_factory=Bowler)
+    line: Line = dataclasses.field(default_factory=lambda: Line(feet_board=20, target_board=10))
+    ball_name: str = ""
+    pattern_name: str = ""
+    games_on_lane: float = 0.0
+    scoring_started: bool = False
+    lanes: tuple[str, ...] = ("1",)
+    to: To = "bowler"
+    speed_unit: str = "mph"
+
+
+def set_up_from(answers: Answers, known: Bowler | None = None) -> SetUp:
+    """Return what the who-and-line form says.
+
+    Parameters
+    ----------
+    answers : mapping
+        ``name``, ``hand``, ``walk`` (``"test"`` with ``stance_1`` to ``slide_3`` for the walk test),
+        ``stance_ft``, ``feet``, ``target``, ``target_ft``, ``ball``, ``pattern``, ``revs``, ``rotation``,
+        ``speed`` with ``speed_unit``, ``accuracy`` (a class) or ``spread``, ``age``, ``two_handed``,
+        ``pain``, ``games``, ``lanes``, ``scoring_started``, ``to``. Only feet and target must be given.
+    known : Bowler, optional
+        The bowler so far: what this form does not ask about is kept.
+
+    Raises
+    ------
+    InputError
+        Naming every wrong field at once.
+    """
+    form = FormReader(answers)
+    unit = form.choice("speed_unit", "speed unit", SPEED_UNITS) or "mph"
+    line, bowler = _line(form), _bowler(form, unit, known or Bowler())
+    games = form.number("games", "games on this lane", limits_of(Session, "games_on_lane"))
+    lanes, to = _lanes(form), form.choice("to", "sentences to", LISTENERS) or "bowler"
+    form.finish()
+    return SetUp(
+        bowler=bowler,
+        line=line,
+        ball_name=form.text("ball"),
+        pattern_name=form.text("pattern"),
+        games_on_lane=games or 0.0,
+        scoring_started=form.ticked("scoring_started"),
+        lanes=lanes,
+        to="coach" if to == "coach" else "bowler",
+        speed_unit=unit,
+    )
+
+
+def set_up_answers(set_up: SetUp) -> dict[str, Any]:
+    """Return the form that says this: the way back from :func:`set_up_from`."""
+    bowler = set_up.bowler
+    numbers = {name: written_number(getattr(bowler, field)) for name, (_, field) in BOWLER_NUMBERS.items()}
+    accuracy = _accuracy_class(bowler.arrow_sd_boards)
+    return numbers | {
+        "name": bowler.name,
+        "hand": bowler.hand,
+        "walk": bowler.walk,
+        "speed": written_speed(bowler.speed_mph, set_up.speed_unit),
+        "speed_unit": set_up.speed_unit,
+        "accuracy": accuracy,
+        "spread": "" if accuracy else numbers["spread"],
+        "two_handed": bowler.is_two_handed,
+        "pain": bowler.pain,
+        "feet": written_number(set_up.line.feet_board),
+        "target": written_number(set_up.line.target_board),
+        "target_ft": written_number(set_up.line.target_ft),
+        "ball": set_up.ball_name,
+        "pattern": set_up.pattern_name,
+        "games": written_number(set_up.games_on_lane),
+        "lanes": " ".join(set_up.lanes),
+        "scoring_started": set_up.scoring_started,
+        "to": set_up.to,
+    }
+
+
+def blank_answers() -> dict[str, Any]:
+    """Return the form before anything is known: hand right, no line yet."""
+    blank = set_up_answers(SetUp())
+    return blank | {"feet": "", "target": "", "speed": "", "games": ""}
+
+
+def _line(form: FormReader) -> Any:
+    fields = {
+        "feet_board": form.number("feet", "feet", limits_of(Line, "feet_board"), needed=True),
+        "target_board": form.number("target", "target", limits_of(Line, "target_board"), needed=True),
+        "target_ft": form.number("target_ft", "target distance", limits_of(Line, "target_ft")),
+    }
+    given = {name: number for name, number in fields.items() if number is not None}
+    return form.made(Line, **given) if len(given) >= 2 and not form.problems else None
+
+
+def _bowler(form: FormReader, unit: str, known: Bowler) -> Any:
+    fields: dict[str, Any] = {
+        "name": form.text("name"),
+        "hand": form.choice("hand", "hand", HANDS) or known.hand,
+        "walk": _walk(form) or known.walk,
+        "is_two_handed": form.ticked("two_handed"),
+        "pain": form.text("pain"),
+    }
+    for name, (label, field) in BOWLER_NUMBERS.items():
+        number = form.number(name, label, limits_of(Bowler, field))
+        if number is not None or name not in KEPT_WHEN_EMPTY:
+            fields[field] = number
+    accuracy = form.choice("accuracy", "accuracy", tuple(ACCURACY_SD_BOARDS))
+    if accuracy and not form.text("spread"):
+        fields["arrow_sd_boards"] = ACCURACY_SD_BOARDS[accuracy]
+    if form.text("speed") != written_speed(known.speed_mph, unit):  # else two conversions would nibble at it
+        speed_mph = form.speed_mph("speed", "usual speed", limits_of(Bowler, "speed_mph"), unit)
+        fields |= {} if speed_mph is None else {"speed_mph": speed_mph}
+    return form.made(lambda **changes: dataclasses.replace(known, **changes), **fields)
+
+
+def _walk(form: FormReader) -> str:
+    chosen = form.choice("walk", "walk", WALKS)
+    return _tested_walk(form) if chosen == "test" else chosen
+
+
+def _tested_walk(form: FormReader) -> str:
+    """Return what the two-minute test says, or nothing where its numbers are not usable."""
+    limits, n_before = limits_of(Line, "feet_board"), len(form.problems)
+    stances = [form.number(f"stance_{n}", f"stance {n}", limits, needed=True) for n in WALK_TEST_BALLS]
+    slides = [form.number(f"slide_{n}", f"slide board {n}", limits, needed=True) for n in WALK_TEST_BALLS]
+    if len(form.problems) > n_before:
+        return ""
+    try:
+        return walk_from_test(tuple(stances), tuple(slides))  # type: ignore[arg-type]
+    except InputError as error:
+        form.problems["walk"] = str(error)
+    return ""
+
+
+def _lanes(form: FormReader) -> tuple[str, ...]:
+    lanes = tuple(dict.fromkeys(form.text("lanes").replace(",", " ").replace("/", " ").split()))
+    if len(lanes) > MOST_LANES or any(len(lane) > MOST_LETTERS for lane in lanes):
+        form.problems["lanes"] = (
+            f"lanes are {', '.join(lanes)[:40]}; expected one lane or the two of a pair, at most "
+            f"{MOST_LETTERS} letters each. Type one or two, e.g. 7 8."
+        )
+    return lanes or ("1",)
+
+
+def _accuracy_class(arrow_sd_boards: float) -> str:
+    named = [name for name, sd_boards in ACCURACY_SD_BOARDS.items() if sd_boards == arrow_sd_boards]
+    return named[0] if named else ""

@@ -1,0 +1,90 @@
+// Who throws on which line: one line of text once set, a form when opened; the lanes of the pair on top.
+const WALK_WORDS = [["slide", "the foot slides straight ahead"], ["walk", "they walk the target line"], ["test", "do the walk test"]];
+
+function fields(look) {
+  const options = (names, unknown) => [["", unknown], ...names.map((name) => [name, name.replaceAll("_", " ")])];
+  const group = (title, ...nodes) => make("details", {}, make("summary", {text: title}), make("div", {class: "coach-grid-fields"}, ...nodes));
+  const test = make("div", {class: "coach-walk-test"}, make("p", {class: "coach-small",
+    text: "Two minutes: stand on three boards, e.g. 20, 25 and 30, aim at the same target, and note the board the slide foot ends on."}),
+    ...[1, 2, 3].flatMap((n) => [field(`stance_${n}`, `Stood on board (${n})`, number()), field(`slide_${n}`, `Slid to board (${n})`, number())]));
+  const walk = tiles("walk", "How they walk", WALK_WORDS.map(([value, text]) => ({value, text})), {class: "coach-stack"});
+  const showTest = () => (test.hidden = walk.read() !== "test");
+  walk.addEventListener("change", showTest);
+  const unit = choose([["mph", "mph"], ["km/h", "km/h"]]), speed = number();
+  unit.onchange = () => {      // a number shown by us is turned; one just typed is taken as meant
+    const known = look().speeds;
+    if (known && speed.value && speed.value === known[unit.value === "mph" ? "km/h" : "mph"]) speed.value = known[unit.value];
+  };
+  const parts = [
+    make("div", {class: "coach-first"},
+      tiles("hand", "Bowling hand", [{value: "left", text: "left"}, {value: "right", text: "right"}], {class: "coach-two"}),
+      field("feet", "Feet on board", number({placeholder: "22"})), field("target", "Target board", number({placeholder: "12"})),
+      field("name", "Name or alias (may stay empty)", typedInput())),
+    group("Lane, oil and ball",
+      field("lanes", "Lane, or the two of the pair", typedInput({placeholder: "7 8"})), field("games", "Games played on this lane", number({placeholder: "0"})),
+      field("pattern", "Oil pattern", choose(options(look().patterns, "I don’t know"))), field("ball", "Ball", choose(options(look().balls, "not in the list"))),
+      tick("scoring_started", "Scoring has started")),
+    group("How they throw",
+      walk, test, field("stance_ft", "Stance behind the foul line", number(), "ft"), field("target_ft", "Target distance", number(), "ft"),
+      field("speed", "Usual speed", speed), field("speed_unit", "Unit", unit),
+      field("revs", "Revs (empty: I don’t know)", number(), "rpm"), field("rotation", "Axis rotation (empty: I don’t know)", number(), "deg"),
+      field("accuracy", "Accuracy at the arrows, range of ten balls", choose([["", "by the number beside"], ...look().accuracies])),
+      field("spread", "or its spread", number(), "boards"), tick("two_handed", "Two-handed")),
+    group("Care and words",
+      field("pain", "Pain or numbness, where?", typedInput({placeholder: "none"})), field("age", "Age (may stay empty)", number(), "years"),
+      tiles("to", "Sentences speak to", [{value: "bowler", text: "the bowler (“you”)"}, {value: "coach", text: "the coach"}], {class: "coach-two"})),
+  ];
+  return {parts, showTest};
+}
+
+export default {
+  render({model, el}) {
+    const look = () => model.get("look");
+    const {parts, showTest} = fields(look);
+    const offer = make("div", {class: "coach-offer", role: "group", "aria-label": "Last session"});
+    const lanes = make("div", {class: "coach-lanes", role: "group", "aria-label": "Lane"});
+    const line = make("p", {class: "coach-who"}), status = make("p", {class: "coach-status"});
+    const open = button("Change", () => model.send({do: "open"}), {"aria-label": "Change who, line and lane"});
+    const bar = make("div", {class: "coach-bar"}, lanes, line, open, status);
+    const save = make("button", {type: "submit", class: "coach-main"});
+    const cancel = button("Cancel", () => model.send({do: "close_form"})), end = button("End this session", () => model.send({do: "end"}));
+    const message = make("p", {class: "coach-error", role: "alert"});
+    const form = make("form", {class: "coach-setup", novalidate: true, "aria-label": "Who and line"},
+      ...parts, message, make("div", {class: "coach-send"}, save, cancel, end));
+    form.onsubmit = (ev) => { ev.preventDefault(); model.send({do: "set_up", typed: readForm(form)}); };
+    submitOnEnter(form);
+    el.replaceChildren(make("div", {}, offer, bar, form));
+
+    const refill = () => { fillForm(form, model.get("typed")); showTest(); };
+    const wrong = () => {
+      showErrors(form, model.get("errors"), true);
+      message.textContent = model.get("errors").form || "";
+    };
+    let names = "";
+    const pick = (lane) => button(`Lane ${lane}`, () => model.send({do: "lane", lane}), {"aria-pressed": "false"});
+    const showLanes = () => {        // the buttons stay while the lanes do, so that the focus is kept
+      const {lanes: known = [], lane} = look();
+      if (names !== known.join(" ")) lanes.replaceChildren(...known.map(pick));
+      names = known.join(" ");
+      [...lanes.children].forEach((node, i) => node.setAttribute("aria-pressed", known[i] === lane));
+    };
+    const redraw = () => {
+      const {is_open: isOpen, is_started: isStarted, offer: offered} = look();
+      const hadFocus = form.contains(document.activeElement), wasStarted = !bar.hidden;
+      form.hidden = !isOpen || Boolean(offered);
+      bar.hidden = !isStarted;
+      cancel.hidden = end.hidden = !isStarted;
+      open.hidden = isOpen;
+      save.textContent = isStarted ? "Save" : "Start";
+      line.textContent = look().line;
+      status.textContent = look().status;
+      showLanes();
+      if (form.hidden && hadFocus) wasStarted ? open.focus() : focusStrip(el);
+      offer.hidden = !offered;
+      offer.replaceChildren(...(offered ? [make("p", {text: offered.words}),
+        ...offered.choices.map(({action, words}, i) => button(words, () => model.send({do: action}), {class: i ? "" : "coach-main"}))] : []));
+    };
+    model.send({do: "opened"});      // a page may open long after its cell ran: is there a session to go on with?
+    return follow(model, {look: redraw, typed: refill, errors: wrong});
+  },
+};

@@ -1,0 +1,101 @@
+"""The balls of the session, newest first, each with what was seen and what was answered."""
+
+import dataclasses
+from collections.abc import Mapping
+from typing import Any
+
+import anywidget
+import traitlets
+
+from coachlib.coaching.session import Changed, Event, Observed, Session, Setting
+from coachlib.coaching.words import line_text
+from coachlib.views.panels.entry import ARRIVAL_WORDS
+from coachlib.views.panels.form import leave_words
+from coachlib.views.panels.scripts import script
+from coachlib.views.panels.typed import written_number
+from coachlib.world.ball import Ball
+from coachlib.world.hand import Hand
+from coachlib.world.oil import OilPattern
+from coachlib.world.shot import Shot
+
+
+class Shots(anywidget.AnyWidget):
+    """The table of balls; `look` holds its rows, see :func:`shots_look`."""
+
+    _esm = script("shots.js")
+
+    look = traitlets.Dict().tag(sync=True)
+
+
+def shots_look(session: Session, answers: Mapping[int, str]) -> dict[str, Any]:
+    """Return the rows of the table.
+
+    Parameters
+    ----------
+    session : Session
+        Whose events are listed.
+    answers : mapping of int to str
+        What was answered to each ball, by its number.
+    """
+    return {"rows": [_row(event, answers) for event in reversed(session.events)]}
+
+
+def session_at(session: Session, number: int) -> Session:
+    """Return the session as it stood just after one of its balls."""
+    at = next(
+        i for i, event in enumerate(session.events) if isinstance(event, Observed) and event.number == number
+    )
+    seen = session.events[at]
+    held = seen.setting if isinstance(seen, Observed) else seen.now
+    fields = {field.name: getattr(held, field.name) for field in dataclasses.fields(Setting)}
+    return dataclasses.replace(session, **fields, events=session.events[: at + 1])
+
+
+def seen_words(shot: Shot, hand: Hand) -> str:
+    """Return in short what was seen: ``12½ · high · 4``."""
+    arrival = (
+        ARRIVAL_WORDS[shot.arrival][0]
+        if isinstance(shot.arrival, str)
+        else written_number(shot.arrival_board)
+    )
+    pins = leave_words(shot.leave, hand)
+    parts = [
+        written_number(shot.crossed_board),
+        arrival,
+        f"pins {pins}" if shot.leave else pins,
+        shot.motion or "",
+    ]
+    words = " · ".join(part.replace("_", " ") for part in parts if part)
+    spare = "spare ball" if shot.is_spare else ""
+    return " · ".join(part for part in (spare, words, shot.note) if part)
+
+
+def _row(event: Event, answers: Mapping[int, str]) -> dict[str, Any]:
+    if isinstance(event, Changed):
+        return {"text": changed_words(event)}
+    line, hand = event.line, event.setting.bowler.hand
+    return {
+        "number": event.number,
+        "lane": event.lane,
+        "line": f"{written_number(line.feet_board)}, {written_number(line.target_board)}",
+        "seen": seen_words(event.shot, hand),
+        "answer": answers.get(event.number, ""),
+    }
+
+
+def changed_words(event: Changed) -> str:
+    """Return what was changed, in a few words."""
+    was, now = event.was, event.now
+    is_same_lane = now.lane == was.lane
+    words = [] if is_same_lane else [f"lane {now.lane}"]
+    words += [line_text(now.line)] if now.line != was.line else []
+    words += [f"ball {_name(now.ball)}"] if now.ball != was.ball else []
+    words += [f"oil {_name(now.pattern)}"] if now.pattern != was.pattern else []
+    words += ["bowler"] if now.bowler != was.bowler else []
+    words += ["scoring"] if now.scoring_started != was.scoring_started else []
+    words += ["games on the lane"] if is_same_lane and now.games_on_lane != was.games_on_lane else []
+    return "Changed: " + ", ".join(words)
+
+
+def _name(thing: Ball | OilPattern | None) -> str:
+    return thing.name.replace("_", " ") if thing else "not known"

@@ -1,0 +1,50 @@
+"""What the panel shows beside session and log, and how its parts are put together."""
+
+import dataclasses
+from typing import Any
+
+import ipywidgets as W
+
+from coachlib.views.panels.set_up_form import SetUp
+
+
+@dataclasses.dataclass
+class Shown:
+    """What the panel shows beside session and log, and may forget.
+
+    Parameters
+    ----------
+    preferences : SetUp
+        The lanes of the pair, the speed unit and who the sentences speak to.
+    offer : dict or None
+        A last session to go on with.
+    status : str
+        What was logged last.
+    watch_for : str
+        What to look for after a move.
+    is_open : bool
+        Whether the who-and-line form stands open.
+    is_settled : bool
+        Whether it was said that the line stays.
+    correcting : int or None
+        The earlier ball in the form.
+    put_by : tuple of dict and bool
+        What stood in the form before an earlier ball was opened, and whether it was read.
+    """
+
+    preferences: SetUp = dataclasses.field(default_factory=SetUp)
+    offer: dict[str, Any] | None = None
+    status: str = ""
+    watch_for: str = ""
+    is_open: bool = False
+    is_settled: bool = False
+    correcting: int | None = None
+    put_by: tuple[dict[str, Any], bool] = ({}, False)
+
+
+def composed(**parts: W.DOMWidget) -> W.Box:
+    """Return the panel, its parts in reading order; the style sheet lays them out by the room there is."""
+    for name, widget in parts.items():
+        widget.add_class(f"coach-part-{name}")
+    grid = W.Box(list(parts.values())).add_class("coach-grid")
+    return W.Box([grid]).add_class("coach")

@@ -1,0 +1,184 @@
+"""Reading what a person typed, field by field, so that all wrong fields are told at once."""
+
+import math
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Any, get_args, get_type_hints
+
+from coachlib.errors import InputError, raise_input_errors
+from coachlib.things import Limits
+from coachlib.units import kmh_to_mph, mph_to_kmh
+from coachlib.world.pins import ALL_PINS, checked_pins
+
+Answers = Mapping[str, Any]
+"""What stands in a form: a text or a tick by field name."""
+
+SPEED_UNITS = ("mph", "km/h")
+DONT_KNOW = ("", "?", "i don't know", "don't know")
+ALL_DOWN = ("all down", "all", "strike", "x", "0")
+NOT_SEEN = ("", "?", "not seen")
+
+_FRACTIONS = {"": 0.0, "½": 0.5, "1/2": 0.5, "¼": 0.25, "1/4": 0.25, "¾": 0.75, "3/4": 0.75}
+_NUMBER = re.compile(r"([+-]?)(\d*)(?:[.,](\d+))?\s*(½|¼|¾|(?<!\d)[13]/[24])?")
+
+
+def read_number(text: str) -> float | None:
+    """Return the number a person wrote, or None: ``12.5``, ``12,5``, ``12½`` and ``12 1/2`` are the same."""
+    found = _NUMBER.fullmatch(text.strip().replace("−", "-"))
+    if not found or not any(found.groups()[1:]):
+        return None
+    sign, whole, decimals, fraction = (part or "" for part in found.groups())
+    size = float(f"{whole or 0}.{decimals or 0}") + _FRACTIONS[fraction]
+    return -size if sign == "-" else size
+
+
+def written_number(number: float | None) -> str:
+    """Return a number as it stands in a field: halves as ½, nothing for None."""
+    if number is None:
+        return ""
+    whole, rest = divmod(number, 1)
+    if math.isclose(rest, 0.5) and number > 0:
+        return f"{int(whole) or ''}½"
+    return f"{round(number, 2):g}"
+
+
+def limits_of(made: type, name: str) -> Limits:
+    """Return the allowed range of a number field of a thing."""
+    return next(
+        part for part in _parts(get_type_hints(made, include_extras=True)[name]) if isinstance(part, Limits)
+    )
+
+
+def _parts(hint: Any) -> list[Any]:
+    inner = [*get_args(hint), *getattr(hint, "__metadata__", ())]
+    return [hint, *(part for one in inner for part in _parts(one))]
+
+
+def read_pins(text: str) -> tuple[int, ...] | None:
+    """Return the pins a person typed as numbered on the lane; () for all down, None for not seen.
+
+    Raises
+    ------
+    InputError
+        If something else than pin numbers stands there, a pin does not exist, or one is given twice.
+    """
+    written = text.strip().lower()
+    if written in NOT_SEEN:
+        return None
+    if written in ALL_DOWN:
+        return ()
+    words = [word for word in re.split(r"[\s,;.+/–-]+", written) if word]
+    wrong = [word for word in words if not word.isascii() or not word.isdigit() or int(word) not in ALL_PINS]
+    if wrong:
+        message = f"pins left holds {', '.join(wrong)}; expected pins 1 to 10. {_pin_hint(wrong[0])}"
+        raise InputError(message, {"leave": message})
+    try:
+        return checked_pins([int(word) for word in words])
+    except InputError as error:
+        raise_input_errors({"leave": str(error).replace("leave holds", "pins left holds")})
+
+
+def _pin_hint(word: str) -> str:
+    if word.isascii() and word.isdigit() and "0" not in word and len(word) > 1:
+        return f"Put a space between two pins, e.g. {' '.join(word)}."
+    return 'Type the pins left, e.g. 4 9, or "all down", or "not seen".'
+
+
+@dataclass
+class FormReader:
+    """Reads the fields of one form and collects what is wrong with them.
+
+    Parameters
+    ----------
+    answers : mapping
+        What stands in the form, by field name.
+    """
+
+    answers: Answers
+    problems: dict[str, str] = field(default_factory=dict)
+
+    def text(self, name: str) -> str:
+        """Return a field's text without blanks at its ends."""
+        return str(self.answers.get(name) or "").strip()
+
+    def ticked(self, name: str) -> bool:
+        """Return whether a box is ticked."""
+        return self.answers.get(name) is True
+
+    def choice(self, name: str, label: str, choices: Sequence[str]) -> str:
+        """Return the chosen name, or an empty text where none is chosen; an unknown one is a problem."""
+        chosen = self.text(name)
+        if chosen and chosen not in choices:
+            listed = ", ".join(choices)
+            self.problems[name] = f"{label} is {chosen!r}; expected one of {listed}. Choose one of these."
+            return ""
+        return chosen
+
+    def number(self, name: str, label: str, limits: Limits, needed: bool = False) -> float | None:
+        """Return a field's number, None where it is empty; anything else is a problem.
+
+        Parameters
+        ----------
+        name : str
+            The field.
+        label : str
+            The word in front of it on the screen, first word of the message.
+        limits : Limits
+            The allowed range and its unit.
+        needed : bool
+            Whether an empty field is a problem too.
+        """
+        written = self.text(name)
+        allowed = f"expected {limits.low:g} to {limits.high:g} {limits.unit}"
+        if written.lower() in DONT_KNOW:
+            if needed:
+                self.problems[name] = f"{label} is empty; {allowed}. Type one number."
+            return None
+        number = read_number(written)
+        if number is None:
+            self.problems[name] = (
+                f"{label} is {_cut(written)}; {allowed}. Type one number, such as 12 or 12½."
+            )
+        elif not limits.low <= number <= limits.high:
+            self.problems[name] = f"{label} is {number:g}; {allowed}. {limits.fix}"
+        else:
+            return number
+        return None
+
+    def speed_mph(self, name: str, label: str, limits: Limits, unit: str) -> float | None:
+        """Return a field's speed in mph, read in the unit chosen on the screen."""
+        is_kmh = unit == "km/h"
+        low, high = limits.low, limits.high
+        if is_kmh:
+            low, high = round(mph_to_kmh(low), 2), round(mph_to_kmh(high), 2)
+        fix = _unit_hint(read_number(self.text(name)), is_kmh, limits)
+        number = self.number(name, label, Limits(low, high, unit, fix))
+        if number is None or not is_kmh:
+            return number
+        return min(max(kmh_to_mph(number), limits.low), limits.high)  # the ends were rounded to be shown
+
+    def made(self, build: Any, **fields: Any) -> Any:
+        """Return ``build(**fields)``, or None where it refuses, which is added to the problems."""
+        try:
+            return build(**fields)
+        except InputError as error:
+            for name, message in (error.fields or {"form": str(error)}).items():
+                self.problems.setdefault(name, message)
+        return None
+
+    def finish(self) -> None:
+        """Raise what was found wrong, if anything."""
+        if self.problems:
+            raise_input_errors(self.problems)
+
+
+def _unit_hint(number: float | None, is_kmh: bool, limits: Limits) -> str:
+    """Name the other unit only where the number would be a likely speed in it."""
+    if number is not None and limits.low <= (number if is_kmh else kmh_to_mph(number)) <= limits.high:
+        return f"If this is {'mph' if is_kmh else 'km/h'}, choose {'mph' if is_kmh else 'km/h'}."
+    return "Type the speed at the hand."
+
+
+def _cut(text: str) -> str:
+    return repr(text if len(text) <= 30 else text[:28] + " …")

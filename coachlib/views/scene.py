@@ -1,0 +1,260 @@
+"""What is to be drawn of a lane, as plain numbers and short words, for live and printed pictures alike.
+
+Nothing is drawn here and nothing decided; every number comes from :mod:`coachlib.coaching.levers`. Boards
+keep the own frame (see :mod:`coachlib.world.lane`); the scene carries the hand, and whoever draws turns the
+page by it. Left and right stand in its words only. All of it is JSON: lists, numbers, texts, None.
+"""
+
+import math
+from typing import TYPE_CHECKING
+
+from coachlib.coaching import levers
+from coachlib.coaching.words import board_text, side_text
+from coachlib.units import boards_to_in
+from coachlib.views.scene_parts import DrawnLine, DrawnPin, LaneScene, LastBall, Pivot, Shift
+from coachlib.world.bowler import Bowler
+from coachlib.world.hand import Hand, inside_side, own_pins
+from coachlib.world.lane import (
+    ARROW_BOARDS,
+    ARROWS_FT,
+    CENTRE_BOARD,
+    DOT_BOARDS,
+    DOTS_FT,
+    FIRST_BOARD,
+    HEAD_PIN_FT,
+    HIGH_EDGE_BOARD,
+    LAST_BOARD,
+    LOW_EDGE_BOARD,
+)
+from coachlib.world.line import Line
+from coachlib.world.pins import ALL_PINS, pin_board, pin_ft
+
+if TYPE_CHECKING:
+    from coachlib.coaching.advice import Advice
+    from coachlib.coaching.session import Observed, Session
+
+SHIFTS_AT_FT = (30.0, 45.0, 60.0)
+"""Where a move is told as boards across. [ft]"""
+
+POCKET_LOW_BOARD, POCKET_HIGH_BOARD = 16.8, 18.2  # the limits of the class "pocket" in world.lane
+BALL_RADIUS_IN = 4.3  # largest legal ball 8.595 in: USBC announcement of 2018, quoted second-hand
+PIN_RADIUS_IN = 2.383  # belly 4.766 in: transcriptions of the USBC drawing
+PIT_BEHIND_IN = 34.19  # head-pin centre to pit: a lane-measurement article quoting the rules
+
+
+def lane_scene(session: "Session", advice: "Advice | None" = None) -> LaneScene:
+    """Return the scene of a session: the line played, the line to play next, and the last ball on this lane.
+
+    Parameters
+    ----------
+    session : Session
+        Its line, bowler, pattern and balls are drawn.
+    advice : Advice, optional
+        Its new line is drawn as the line to play next. Without one, or when the advice is to stay, a line
+        changed since the last ball is: the old line stays visible until the next ball.
+
+    Returns
+    -------
+    LaneScene
+    """
+    seen = next((shot for shot in reversed(session.shots) if shot.lane == session.lane), None)
+    played, advised = session.line, advice.new_line if advice is not None else None
+    if advised in (None, played) and seen is not None:
+        played, advised = seen.line, session.line
+    oil_end_ft = session.pattern.length_ft if session.pattern is not None else None
+    return lines_scene(session.bowler, played, advised, seen=seen, oil_end_ft=oil_end_ft)
+
+
+def lines_scene(
+    bowler: Bowler,
+    played: Line,
+    advised: Line | None = None,
+    *,
+    seen: "Observed | None" = None,
+    oil_end_ft: float | None = None,
+) -> LaneScene:
+    """Return the scene of one line, or of two and what lies between them.
+
+    Parameters
+    ----------
+    bowler : Bowler
+        Hand, walk and laydown offset count.
+    played, advised : Line
+        Now, and next; the same line twice counts as once.
+    seen : Observed, optional
+        The last ball.
+    oil_end_ft : float, optional
+        Where the oil ends, if known. [ft]
+
+    Returns
+    -------
+    LaneScene
+    """
+    advised = None if advised == played else advised
+    leave = None if seen is None else seen.shot.leave
+    scene: LaneScene = {
+        "hand": bowler.hand,
+        "left_gutter_text": _gutter_text("left", bowler.hand),
+        "right_gutter_text": _gutter_text("right", bowler.hand),
+        "played": _drawn_line(played, bowler),
+        "advised": None if advised is None else _drawn_line(advised, bowler),
+        "shifts": [] if advised is None else [_shift(played, advised, bowler, ft) for ft in SHIFTS_AT_FT],
+        "pivot": None if advised is None else _pivot(played, advised, bowler),
+        "last": None if seen is None else _last_ball(seen),
+        "pins": [_drawn_pin(pin, leave or (), bowler.hand) for pin in ALL_PINS],
+        "pins_seen": leave is not None,
+        "oil_end_ft": oil_end_ft,
+        "arrows": [list(place) for place in zip(ARROWS_FT, map(float, ARROW_BOARDS), strict=True)],
+        "dots": [[DOTS_FT, float(board)] for board in DOT_BOARDS],
+        "pocket_board": [POCKET_LOW_BOARD, POCKET_HIGH_BOARD],
+        "ball_radius_in": BALL_RADIUS_IN,
+        "pin_radius_in": PIN_RADIUS_IN,
+        "pit_behind_in": PIT_BEHIND_IN,
+        "note": "",
+        "summary": "",
+    }
+    scene["note"] = _note(scene["advised"] or scene["played"])
+    scene["summary"] = _summary(scene)
+    return scene
+
+
+def shift_text(shift_boards: float, hand: Hand) -> str:
+    """Return a shift as the bowler sees it: ``2 left``, ``½ right``, or ``same`` below .05 board."""
+    if abs(shift_boards) < 0.05:
+        return "same"
+    return f"{board_text(abs(shift_boards))} {side_text(shift_boards, hand)}"
+
+
+def _gutter_text(side: str, hand: Hand) -> str:
+    return f"bowler’s {side} · board {LAST_BOARD if side == inside_side(hand) else FIRST_BOARD}"
+
+
+def _drawn_line(line: Line, bowler: Bowler) -> DrawnLine:
+    start_ft, end_ft = _on_lane_ft(line, bowler)
+    return {
+        "feet_board": line.feet_board,
+        "target_board": line.target_board,
+        "target_ft": line.target_ft,
+        "laydown_board": _round(levers.laydown_board(line, bowler)),
+        "feet_text": board_text(line.feet_board),
+        "target_text": board_text(line.target_board),
+        "start_ft": _round(start_ft),
+        "start_board": _round(levers.board_at(line, bowler, start_ft)),
+        "end_ft": _round(end_ft),
+        "end_board": _round(levers.board_at(line, bowler, end_ft)),
+        "leaves_ft": _round(end_ft) if end_ft < HEAD_PIN_FT else None,
+    }
+
+
+def _on_lane_ft(line: Line, bowler: Bowler) -> tuple[float, float]:
+    """Return from and to which ft the straight line lies on the lane; its target always does."""
+    laydown = levers.laydown_board(line, bowler)
+    slope = (line.target_board - laydown) / line.target_ft
+    if slope == 0:
+        return 0.0, HEAD_PIN_FT
+    edges_ft = sorted((edge - laydown) / slope for edge in (LOW_EDGE_BOARD, HIGH_EDGE_BOARD))
+    return max(0.0, edges_ft[0]), min(HEAD_PIN_FT, edges_ft[1])
+
+
+def _shift(played: Line, advised: Line, bowler: Bowler, at_ft: float) -> Shift:
+    was, will_be = levers.board_at(played, bowler, at_ft), levers.board_at(advised, bowler, at_ft)
+    return {
+        "at_ft": at_ft,
+        "shift_boards": _round(will_be - was),
+        "text": shift_text(will_be - was, bowler.hand),
+        "played_board": _round(was) if _is_on_lane(was) else None,
+        "advised_board": _round(will_be) if _is_on_lane(will_be) else None,
+    }
+
+
+def _pivot(played: Line, advised: Line, bowler: Bowler) -> Pivot | None:
+    """Return where the lines cross; None if they do not between foul line and head pin, on the lane."""
+    move = levers.move_between(played, advised)
+    if move.target_ft:
+        return None
+    at_ft = levers.pivot_ft(move, bowler.walk, played.target_ft, bowler.stance_ft)
+    if not 0 < at_ft < HEAD_PIN_FT:
+        return None
+    board = levers.board_at(played, bowler, at_ft)
+    if not _is_on_lane(board):
+        return None
+    is_apart = abs(at_ft - played.target_ft) > 1
+    text = f"pivot {at_ft:.0f} ft"
+    return {"at_ft": _round(at_ft), "board": _round(board), "text": text, "is_apart": is_apart}
+
+
+def _last_ball(seen: "Observed") -> LastBall:
+    shot = seen.shot
+    arrival_board = None if shot.is_spare else shot.arrival_board
+    crossed_board = None if shot.is_spare else shot.crossed_board
+    is_class = isinstance(shot.arrival, str)
+    words = str(shot.arrival).replace("_", " ") if is_class else board_text(arrival_board or 0.0)
+    return {
+        "number": seen.number,
+        "crossed_ft": seen.line.target_ft,
+        "crossed_board": crossed_board,
+        "crossed_text": "" if crossed_board is None else f"crossed {board_text(crossed_board)}",
+        "arrival_board": arrival_board,
+        "arrival_text": "" if arrival_board is None else words,
+        "before_head_pin_in": 0.0 if arrival_board is None else _round(_contact_in(arrival_board)),
+    }
+
+
+def _contact_in(arrival_board: float) -> float:
+    """Return how many inches before the head pin the ball's centre is when the two first touch."""
+    across_in = boards_to_in(arrival_board - CENTRE_BOARD)
+    return math.sqrt(max(0.0, (BALL_RADIUS_IN + PIN_RADIUS_IN) ** 2 - across_in**2))
+
+
+def _drawn_pin(pin: int, leave: tuple[int, ...], hand: Hand) -> DrawnPin:
+    return {
+        "number": own_pins((pin,), hand)[0],
+        "board": _round(pin_board(pin)),
+        "behind_in": _round((pin_ft(pin) - HEAD_PIN_FT) * 12.0),
+        "is_left": pin in leave,
+    }
+
+
+def _note(line: DrawnLine) -> str:
+    """Return what a picture of straight lines must say about itself."""
+    note = "Straight lines, as on paper: the ball’s hook is not drawn."
+    if line["leaves_ft"] is None:
+        return note
+    return f"{note} The line runs off the lane at {line['leaves_ft']:.0f} ft: the ball must turn before."
+
+
+def _summary(scene: LaneScene) -> str:
+    """Return the picture in words, for who cannot see it."""
+    played, advised, last = scene["played"], scene["advised"], scene["last"]
+    parts = [f"The lane from above, for a {scene['hand']}-hander", f"Line played: {_line_words(played)}"]
+    if advised is not None:
+        parts.append(f"Next line: {_line_words(advised)}")
+        told = ", ".join(f"{shift['text']} at {shift['at_ft']:.0f} ft" for shift in scene["shifts"])
+        parts.append(f"On paper the next line lies, against the line played: {told}")
+    if scene["pivot"] is not None:
+        parts.append(f"The two lines cross at {scene['pivot']['at_ft']:.0f} ft")
+    if last is not None:
+        parts += _last_words(last)
+    if scene["pins_seen"]:
+        left = ", ".join(str(pin) for pin in sorted(pin["number"] for pin in scene["pins"] if pin["is_left"]))
+        parts.append(f"Pins left: {left or 'none'}")
+    return ". ".join([*parts, scene["note"]])
+
+
+def _line_words(line: DrawnLine) -> str:
+    return f"feet {line['feet_text']}, target {line['target_text']} at {line['target_ft']:g} ft"
+
+
+def _last_words(last: LastBall) -> list[str]:
+    told = [last["crossed_text"], last["arrival_text"] and f"arrived at {last['arrival_text']}"]
+    words = ", ".join(filter(None, told))
+    return [f"Ball {last['number']} {words}"] if words else []
+
+
+def _is_on_lane(board: float) -> bool:
+    return LOW_EDGE_BOARD <= board <= HIGH_EDGE_BOARD
+
+
+def _round(number: float) -> float:
+    """Return a number to .01, so that another processor's last digit changes no picture; never -0.0."""
+    return round(number, 2) + 0.0

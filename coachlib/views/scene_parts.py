@@ -1,0 +1,89 @@
+"""The shape of a scene: what the builder fills and the pictures read, all of it JSON.
+
+Boards are in the own frame (see :mod:`coachlib.world.lane`), distances from the foul line. Texts are ready to
+be shown: halves are written ½, and left and right are meant as seen from behind the bowler.
+"""
+
+from typing import TypedDict
+
+from coachlib.world.hand import Hand
+
+
+class DrawnLine(TypedDict):
+    """A straight line from laydown through target, cut where it leaves the lane."""
+
+    feet_board: float
+    target_board: float
+    target_ft: float
+    laydown_board: float
+    feet_text: str
+    target_text: str
+    start_ft: float
+    start_board: float
+    end_ft: float
+    end_board: float
+    leaves_ft: float | None
+
+
+class Shift(TypedDict):
+    """How far the new line lies from the old one at some distance; the boards are None where off the lane."""
+
+    at_ft: float
+    shift_boards: float
+    text: str
+    played_board: float | None
+    advised_board: float | None
+
+
+class Pivot(TypedDict):
+    """Where the two lines cross on the lane; `is_apart` from the target, so that a mark can be seen."""
+
+    at_ft: float
+    board: float
+    text: str
+    is_apart: bool
+
+
+class LastBall(TypedDict):
+    """What was seen of the last ball on this lane."""
+
+    number: int
+    crossed_ft: float
+    crossed_board: float | None
+    crossed_text: str
+    arrival_board: float | None
+    arrival_text: str
+    before_head_pin_in: float
+
+
+class DrawnPin(TypedDict):
+    """One pin, with the number painted on the lane's chart for everybody."""
+
+    number: int
+    board: float
+    behind_in: float
+    is_left: bool
+
+
+class LaneScene(TypedDict):
+    """One picture of a lane: `advised` is None when nothing moves, `oil_end_ft` when nobody knows."""
+
+    hand: Hand
+    left_gutter_text: str
+    right_gutter_text: str
+    played: DrawnLine
+    advised: DrawnLine | None
+    shifts: list[Shift]
+    pivot: Pivot | None
+    last: LastBall | None
+    pins: list[DrawnPin]
+    pins_seen: bool
+    oil_end_ft: float | None
+    arrows: list[list[float]]
+    dots: list[list[float]]
+    pocket_board: list[float]
+    ball_radius_in: float
+    pin_radius_in: float
+    pit_behind_in: float
+    note: str
+    summary: str

@@ -1,0 +1,115 @@
+"""The house's look for pictures made with Altair: ink on paper, one blue for what to do next.
+
+The tokens are those of the panels' style sheet, light side only: a stored picture cannot follow the theme of
+the notebook, so it brings its own paper and stays readable on a dark page.
+"""
+
+import html
+import re
+from typing import Any, Final
+
+PAPER: Final = "#FFFFFF"
+INK: Final = "#1D1B18"
+INK2: Final = "#57534B"
+LINE: Final = "#86817A"
+HAIR: Final = "#DDD8CE"
+THEN: Final = "#0A5688"
+YOU: Final = "#8F4300"
+WOOD: Final = "#FBF5E8"
+GUTTER: Final = "#E6E1D6"
+
+FONT: Final = (
+    "Arial, Liberation Sans, sans-serif"  # metrics alike on every machine, so stored pictures stay put
+)
+TITLE_PX, NUMBER_PX, TEXT_PX, SMALL_PX = 18, 26, 15, 13
+NOW_DASH: Final = [7, 4]
+SERIES: Final = [INK, THEN, YOU, LINE]
+
+
+def finished(chart: Any, title: str, subtitle: str, description: str) -> Any:
+    """Return a chart in the house's look, with the question as its title and one description.
+
+    Parameters
+    ----------
+    chart : altair chart
+        Layered or concatenated; its marks carry ``aria=False``, so that only the description is read out.
+    title : str
+        The question the picture answers; may be empty.
+    subtitle : str
+        What one line or point is, and where the numbers come from; may be empty.
+    description : str
+        The picture in words.
+
+    Returns
+    -------
+    altair chart
+    """
+    if title:
+        chart = chart.properties(title={"text": title, "subtitle": subtitle})
+    return chart.properties(description=description, background=PAPER, padding=8).configure(**_config())
+
+
+def enable_pictures() -> None:
+    """Show charts as stored pictures from here on: no network, no script, the same on every machine.
+
+    Each picture carries its description for a screen reader, and its coordinates are rounded to .01.
+    """
+    import altair as alt
+
+    alt.renderers.register("coach", _picture)
+    alt.renderers.enable("coach")
+
+
+def _picture(spec: dict[str, Any], **_metadata: Any) -> dict[str, str]:
+    return {"image/svg+xml": picture_svg(spec), "text/plain": str(spec.get("description", ""))}
+
+
+def picture_svg(spec: dict[str, Any]) -> str:
+    """Return a chart as SVG text.
+
+    Parameters
+    ----------
+    spec : dict
+        From ``chart.to_dict()``.
+
+    Returns
+    -------
+    str
+        With ``role="img"`` and the description as its name.
+    """
+    import vl_convert
+
+    drawn = re.sub(
+        r"\d+\.\d{3,}", lambda number: f"{float(number.group()):.2f}", vl_convert.vegalite_to_svg(spec)
+    )
+    name = html.escape(str(spec.get("description", "")), quote=True)
+    return drawn.replace("<svg ", f'<svg role="img" aria-label="{name}" ', 1)
+
+
+def _config() -> dict[str, Any]:
+    small = {"labelFontSize": SMALL_PX, "titleFontSize": SMALL_PX, "labelColor": INK2, "titleColor": INK2}
+    return {
+        "font": FONT,
+        "view": {"stroke": None},
+        "range": {"category": SERIES},
+        "axis": {
+            "grid": False,
+            "domainColor": LINE,
+            "tickColor": LINE,
+            "titleFontWeight": "normal",
+            "labelFlush": False,
+            **small,
+        },
+        "axisY": {"titleAngle": 0, "titleAlign": "left", "titleAnchor": "end"},
+        "title": {
+            "anchor": "start",
+            "frame": "group",
+            "fontSize": TITLE_PX,
+            "color": INK,
+            "subtitleFontSize": SMALL_PX,
+            "subtitleColor": INK2,
+            "subtitlePadding": 6,
+            "offset": 12,
+        },
+        "legend": {"disable": True},
+    }

@@ -1,0 +1,221 @@
+"""A notebook server and a system Chromium for the browser tests, with guards on every page.
+
+A test asks for `open_panel` and gets a page on which the notebook already runs::
+
+    def test_something(open_panel):
+        panel = open_panel("laptop")
+        panel.page.get_by_role("button", name="pin 7", exact=True).click()
+
+At the end of the test each page must have asked for nothing outside this machine, thrown nothing, and
+written no error to the console.
+"""
+
+import json
+import shutil
+import uuid
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+from urllib.parse import urlsplit
+
+import nbformat
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Browser, ConsoleMessage, Locator, Page, Request, Route, sync_playwright
+
+from coachlib.opener import folder as folders
+from coachlib.opener import server as servers
+from coachlib.opener.run import run_notebook
+from coachlib.opener.server import Server
+from tests.notebooks.chromium import NO_CHROMIUM, find_chromium
+
+SIZES = {"laptop": (1280, 800), "tablet": (820, 1180), "phone": (390, 844)}
+SCREENSHOTS = Path(__file__).parent / "screenshots"
+READY_MS = 30_000
+
+
+@dataclass
+class Guards:
+    """What a page must not do: ask outside this machine, throw, or write errors to the console."""
+
+    outside: list[str] = field(default_factory=list)
+    errors: list[str] = field(default_factory=list)
+
+    def watch(self, page: Page) -> None:
+        """Record from now on; requests to other machines are refused."""
+        page.context.route("**/*", self._route)
+        page.on("pageerror", lambda error: self.errors.append(f"thrown: {error}"))
+        page.on("console", self._console)
+
+    def check(self) -> None:
+        """Fail if anything was recorded."""
+        assert self.outside == [], "the page asked for something outside this machine"
+        assert self.errors == [], "the page had errors"
+
+    def _route(self, route: Route, request: Request) -> None:
+        if urlsplit(request.url).hostname in ("127.0.0.1", "localhost"):
+            route.continue_()
+        else:
+            self.outside.append(request.url)
+            route.abort()
+
+    def _console(self, message: ConsoleMessage) -> None:
+        if message.type == "error":
+            self.errors.append(f"{message.text} ({message.location.get('url', '')})")
+
+
+@dataclass
+class OpenedPanel:
+    """A page on which a notebook runs live."""
+
+    page: Page
+    guards: Guards
+    name: str
+    home: Path
+
+    @property
+    def root(self) -> Locator:
+        """Return the panel itself, without the notebook around it."""
+        return self.page.locator(".coach").first
+
+    def screenshot(self, name: str) -> Path:
+        """Keep a picture of the page as build output and return where it is."""
+        SCREENSHOTS.mkdir(exist_ok=True)
+        path = SCREENSHOTS / f"{name}.png"
+        self.page.screenshot(path=path)
+        return path
+
+    def axe_violations(self, selector: str = ".coach") -> list[str]:
+        """Return what the accessibility checker finds inside `selector`: rule, how bad, where."""
+        found = Axe().run(self.page, context={"include": [[selector]]}).response["violations"]
+        return [f"{v['id']} ({v['impact']}): {node['target']}" for v in found for node in v["nodes"]]
+
+    def n_nodes(self) -> int:
+        """Return how many elements the panel has."""
+        return int(self.page.evaluate("() => document.querySelectorAll('.coach, .coach *').length"))
+
+
+OpenPanel = Callable[..., OpenedPanel]
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    """Return the system's Chromium, or skip with the reason."""
+    executable = find_chromium()
+    if executable is None:
+        pytest.skip(NO_CHROMIUM)
+    arguments = ["--no-sandbox", "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1"]
+    with sync_playwright() as playwright:
+        chromium = playwright.chromium.launch(executable_path=executable, args=arguments)
+        yield chromium
+        chromium.close()
+
+
+@pytest.fixture(scope="session")
+def lab_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Return a working folder with a copy of the notebooks."""
+    folder = tmp_path_factory.mktemp("lab")
+    folders.lay_notebooks(folders.shipped_notebooks(), folder)
+    return folder
+
+
+@pytest.fixture(scope="session")
+def lab_server(lab_folder: Path) -> Iterator[Server]:
+    """Return a notebook server as `python -m coachlib` starts it."""
+    port = servers.any_port("127.0.0.1")
+    server = servers.start_lab(lab_folder, "", "127.0.0.1", port, "a-token-for-tests")
+    try:
+        servers.wait_until_ready(server)
+        yield server
+    finally:
+        servers.stop(server)
+
+
+@pytest.fixture
+def open_page(browser: Browser) -> Iterator[Callable[..., tuple[Page, Guards]]]:
+    """Return a function that gives a guarded, empty page: ``open_page(size="laptop", touch=False)``."""
+    opened: list[tuple[Page, Guards]] = []
+
+    def open_one(size: str = "laptop", touch: bool = False) -> tuple[Page, Guards]:
+        width, height = SIZES[size]
+        context = browser.new_context(viewport={"width": width, "height": height}, has_touch=touch)
+        page, guards = context.new_page(), Guards()
+        guards.watch(page)
+        page.set_default_timeout(READY_MS)
+        opened.append((page, guards))
+        return page, guards
+
+    yield open_one
+    for page, _ in opened:
+        page.context.close()
+    for _, guards in opened:
+        guards.check()
+
+
+@pytest.fixture
+def open_panel(
+    lab_server: Server, lab_folder: Path, open_page: Callable[..., tuple[Page, Guards]], tmp_path: Path
+) -> Iterator[OpenPanel]:
+    """Return a function that runs a notebook in a fresh kernel and opens it.
+
+    ``open_panel(size="laptop", touch=False, notebook="10_lane_side", home=None, wait=".coach")``; `home` is
+    the folder that holds the person's records, empty unless an earlier panel's `home` is given.
+    """
+    opened: list[OpenedPanel] = []
+
+    def open_one(
+        size: str = "laptop",
+        touch: bool = False,
+        notebook: str = "10_lane_side",
+        home: Path | None = None,
+        wait: str = ".coach",
+    ) -> OpenedPanel:
+        home = home or tmp_path / f"home{len(opened)}"
+        name = _copy_for_one_test(lab_folder, notebook)
+        _point_kernels_to(lab_folder, home)
+        problem = run_notebook(lab_server, lab_folder, name)
+        assert problem is None, f"a cell of {notebook} failed: {problem}"
+        page, guards = open_page(size, touch)
+        page.goto(lab_server.url(f"doc/tree/{name}"))
+        page.locator(wait).first.wait_for(state="visible")
+        opened.append(OpenedPanel(page, guards, name, home))
+        return opened[-1]
+
+    yield open_one
+    for panel in opened:
+        end_kernels(lab_server, panel.name)
+
+
+def end_kernels(server: Server, name: str) -> None:
+    """Stop the kernel that runs the notebook `name`, as if it had been killed."""
+    for session in server.call("GET", "api/sessions"):
+        if session["path"] == name:
+            server.call("DELETE", f"api/sessions/{session['id']}")
+
+
+def _copy_for_one_test(folder: Path, notebook: str) -> str:
+    """Copy a notebook under a name of its own, so that each test has its own kernel and outputs."""
+    name = f"{notebook}-{uuid.uuid4().hex[:8]}.ipynb"
+    shutil.copyfile(folder / f"{notebook}.ipynb", folder / name)
+    return name
+
+
+def _point_kernels_to(folder: Path, home: Path) -> None:
+    """Make the next kernel keep the person's records under `home`."""
+    path = folder / ".jupyter" / "kernels" / "python3" / "kernel.json"
+    spec: dict[str, Any] = json.loads(path.read_text(encoding="utf-8"))
+    spec["env"] |= {"COACHLIB_DATA": str(home)}
+    path.write_text(json.dumps(spec), encoding="utf-8")
+
+
+@pytest.fixture
+def scratch_notebook(lab_folder: Path) -> Callable[[str, list[str]], str]:
+    """Return a function that writes a notebook of given cells beside the others and returns its name."""
+
+    def write(name: str, cells: list[str]) -> str:
+        code = [nbformat.v4.new_code_cell(source) for source in cells]
+        nbformat.write(nbformat.v4.new_notebook(cells=code), lab_folder / f"{name}.ipynb")
+        return name
+
+    return write

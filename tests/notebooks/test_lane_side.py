@@ -1,0 +1,305 @@
+"""The lane-side panel in a browser: by tap, by key, at three sizes, for both hands.
+
+The promises tested are the panel's own: six taps a shot, keyboard alone, nothing lost when the kernel dies.
+44 px for a finger: WCAG 2.2, success criterion 2.5.5 "Target size (enhanced)". Accessibility is checked by
+axe-core. The bowlers are invented.
+"""
+
+from dataclasses import dataclass
+from typing import Any
+
+import psutil
+import pytest
+from playwright.sync_api import Browser, Locator, expect
+
+from coachlib.opener.server import Server
+from tests.notebooks.conftest import OpenedPanel, OpenPanel
+
+pytestmark = pytest.mark.browser
+
+N_BOARDS_SHOWN = 9
+MOST_TAPS = 6
+FINGER_PX = 44
+
+
+@dataclass
+class Coach:
+    """Somebody who uses the panel by tapping and counts the taps."""
+
+    panel: OpenedPanel
+    hand: str = "right"
+    touch: bool = False
+    n_taps: int = 0
+
+    @property
+    def root(self) -> Locator:
+        return self.panel.root
+
+    def tap(self, target: Locator, **place: Any) -> None:
+        self.n_taps += 1
+        (target.tap if self.touch else target.click)(**place)
+
+    def button(self, name: str) -> Locator:
+        return self.root.get_by_role("button", name=name, exact=True)
+
+    def start(self, name: str = "Maija", lanes: str = "7 8") -> None:
+        self.root.get_by_role("radio", name=self.hand, exact=True).check()
+        self.root.get_by_label("Feet on board").fill("22")
+        self.root.get_by_label("Target board").fill("12")
+        self.root.get_by_label("Name or alias").fill(name)
+        self.root.get_by_text("Lane, oil and ball").click()
+        self.root.get_by_label("Lane, or the two").fill(lanes)
+        self.button("Start").click()
+        expect(self.button("Read this shot")).to_be_visible()
+
+    def cross(self, board: float, target: int = 12) -> None:
+        strip = self.root.locator(".coach-strip")
+        box = strip.bounding_box()
+        assert box is not None
+        from_left = (target + 4 - board) if self.hand == "right" else board - (target - 4)
+        x = (from_left + 0.5) / N_BOARDS_SHOWN * box["width"]
+        self.tap(strip, position={"x": x, "y": box["height"] / 3})
+
+    def arrive(self, name: str) -> None:
+        self.tap(self.root.get_by_role("radio", name=name, exact=True))
+
+    def leave(self, *pins: int) -> None:
+        for pin in pins:
+            self.tap(self.root.get_by_role("checkbox", name=f"pin {pin}", exact=True))
+        if not pins:
+            self.tap(self.button("all down"))
+
+    def read(self, ball: int) -> None:
+        self.tap(self.button("Read this shot"))
+        expect(self.root.get_by_text(f"Ball {ball} is read.")).to_be_visible()
+
+    def row(self, number: int) -> Locator:
+        """Return a row of the list of balls, the newest first."""
+        return self.root.locator("tbody tr").nth(number)
+
+    def headline(self) -> str:
+        return self.root.locator(".coach-headline").inner_text()
+
+
+@pytest.mark.parametrize(
+    ("size", "hand", "pin"),
+    [("laptop", "right", 4), ("tablet", "left", 6), ("phone", "right", 4), ("phone", "left", 6)],
+)
+def test_three_shots_undo_nonsense_and_the_move(
+    browser: Browser, open_panel: OpenPanel, size: str, hand: str, pin: int
+) -> None:
+    panel = open_panel(size, touch=size != "laptop")
+    coach = Coach(panel, hand, touch=size != "laptop")
+    coach.start()
+    panel.screenshot(f"lane_side-{size}-{hand}-before")
+    for ball, board in enumerate((12.0, 12.5, 12.0), start=1):
+        coach.n_taps = 0
+        coach.cross(board)
+        coach.arrive("high")
+        coach.leave(pin, 10 if hand == "right" else 7)
+        coach.read(ball)
+        assert coach.n_taps <= MOST_TAPS
+    inside = "left" if hand == "right" else "right"
+    assert inside in coach.headline()
+    expect(coach.root.get_by_role("status")).to_contain_text(coach.headline())
+    expect(coach.row(0)).to_contain_text("12 · high")
+    assert panel.axe_violations() == []
+    panel.screenshot(f"lane_side-{size}-{hand}-read")
+
+    coach.button("Undo").click()
+    expect(coach.root.get_by_text("Ball 3, lane 7", exact=True)).to_be_visible()
+    expect(coach.root.get_by_label("Crossing, board number")).to_have_value("12")
+    coach.root.get_by_label("Pins left, typed").fill("4 11")
+    coach.button("Read this shot").click()
+    told = coach.root.get_by_text("pins left holds 11; expected pins 1 to 10.")
+    expect(told).to_be_visible()
+    expect(coach.root.get_by_label("Pins left, typed")).to_have_value("4 11")
+    expect(coach.root.get_by_label("Pins left, typed")).to_have_attribute("aria-invalid", "true")
+    panel.screenshot(f"lane_side-{size}-{hand}-error")
+    assert panel.axe_violations() == []
+    coach.root.get_by_label("Pins left, typed").fill(f"{pin}")
+    coach.read(3)
+    expect(told).to_be_hidden()
+
+    coach.root.get_by_role("button", name="We move").click()
+    expect(coach.root.get_by_text("Lane 7, ready for ball 4")).to_be_visible()
+    expect(coach.row(0)).to_contain_text("Changed: Feet")
+    coach.button("Lane 8").click()
+    expect(coach.root.locator(".coach-headline")).to_have_text(coach.headline())
+    expect(coach.button("Lane 8")).to_have_attribute("aria-pressed", "true")
+    is_too_wide = (
+        "() => { const p = document.querySelector('.coach'); return p.scrollWidth > p.clientWidth + 1; }"
+    )
+    assert not panel.page.evaluate(is_too_wide)
+
+
+def test_the_ball_read_stays_until_the_first_tap_for_the_next_one(
+    browser: Browser, open_panel: OpenPanel
+) -> None:
+    coach = Coach(open_panel())
+    coach.start()
+    coach.cross(13)
+    coach.arrive("high")
+    coach.leave(4)
+    coach.read(1)
+    crossing = coach.root.get_by_label("Crossing, board number")
+    expect(crossing).to_have_value("13")
+    coach.button("Read this shot").click()
+    expect(coach.root.get_by_text("Ball 1 is read already")).to_be_visible()
+    coach.leave(4)
+    expect(crossing).to_have_value("")
+    expect(coach.root.get_by_role("checkbox", name="pin 4", exact=True)).to_be_checked()
+    expect(coach.root.get_by_role("radio", name="high", exact=True)).not_to_be_checked()
+    coach.read(2)
+    coach.root.get_by_role("button", name="Correct ball 1").click()
+    expect(crossing).to_have_value("13")
+    coach.arrive("nose")
+    coach.button("Save ball 1").click()
+    expect(coach.row(1)).to_contain_text("13 · nose · pins 4")
+
+
+@pytest.mark.parametrize("hand", ["right", "left"])
+def test_by_keyboard_alone(browser: Browser, open_panel: OpenPanel, hand: str) -> None:
+    panel = open_panel()
+    page, root = panel.page, panel.root
+    n_cells = page.locator(".jp-Cell").count()
+    root.get_by_role("radio", name="right", exact=True).focus()
+    if hand == "left":
+        page.keyboard.press("ArrowLeft")
+    page.keyboard.press("Tab")
+    page.keyboard.type("22")
+    page.keyboard.press("Tab")
+    page.keyboard.type("12")
+    page.keyboard.press("Enter")
+    expect(root.get_by_role("button", name="Read this shot")).to_be_visible()
+    strip = root.get_by_role("slider", name="Crossed at 15 ft")
+    expect(strip).to_be_focused()
+    page.keyboard.press("b")  # the notebook's key for a new cell, d d for deleting the panel
+    page.keyboard.press("d")
+    page.keyboard.press("d")
+    page.keyboard.press("ArrowLeft")
+    board = "12½" if hand == "right" else "11½"
+    expect(strip).to_have_attribute("aria-valuetext", f"{board}, ½ left of target")
+    for _ in range(4):
+        page.keyboard.press("Tab")
+    first = "crossover" if hand == "right" else "out, misses the head pin"
+    page.keyboard.press("Space")
+    expect(root.get_by_role("radio", name=first, exact=True)).to_be_checked()
+    page.keyboard.press("ArrowRight")
+    page.keyboard.press("ArrowRight")
+    page.keyboard.press("Tab")
+    expect(root.get_by_role("checkbox", name="pin 7", exact=True)).to_be_focused()
+    page.keyboard.press("4")
+    page.keyboard.press("0")
+    expect(root.get_by_label("Pins left, typed")).to_have_value("4 10")
+    page.keyboard.press("Enter")
+    expect(root.get_by_text("Ball 1 is read.")).to_be_visible()
+    arrival = "high" if hand == "right" else "light"
+    expect(root.locator("tbody tr").first).to_contain_text(f"{board} · {arrival} · pins 4 10")
+    assert page.locator(".jp-Cell").count() == n_cells
+    assert root.is_visible()
+
+
+def test_a_finger_finds_every_control(browser: Browser, open_panel: OpenPanel) -> None:
+    panel = open_panel("phone", touch=True)
+    coach = Coach(panel, touch=True)
+    coach.start()
+    small = panel.page.evaluate(
+        """(least) => [...document.querySelectorAll(
+             '.coach :is(button, .coach-tile, .coach-pin, summary, select, .coach-strip, input[type=text])')]
+           .filter((node) => node.getClientRects().length)
+           .map((node) => [node.textContent || node.name, node.getBoundingClientRect()])
+           .filter(([, box]) => box.width < least - .5 || box.height < least - .5)
+           .map(([name, box]) => `${name}: ${box.width} x ${box.height}`)""",
+        FINGER_PX,
+    )
+    assert small == []
+
+
+def test_dark_theme_is_readable(browser: Browser, open_panel: OpenPanel, lab_server: Server) -> None:
+    setting = "lab/api/settings/@jupyterlab/apputils-extension:themes"
+    lab_server.call("PUT", setting, {"raw": '{"theme": "JupyterLab Dark"}'})
+    try:
+        panel = open_panel("tablet")
+        coach = Coach(panel, "left")
+        coach.start(name="Oskar")
+        coach.cross(14)
+        coach.arrive("nose")
+        coach.leave(4, 6, 7, 10)
+        coach.read(1)
+        panel.screenshot("lane_side-tablet-left-dark")
+        assert panel.page.evaluate("document.body.dataset.jpThemeLight") == "false"
+        assert panel.axe_violations() == []
+    finally:
+        lab_server.call("PUT", setting, {"raw": "{}"})
+
+
+def test_what_a_person_typed_is_shown_as_text(browser: Browser, open_panel: OpenPanel) -> None:
+    coach = Coach(open_panel())
+    name = "<img src=x onerror=alert(1)>"
+    coach.start(name=name)
+    expect(coach.root.locator(".coach-who")).to_contain_text(name)
+    coach.root.get_by_text("More: turn, speed").click()
+    coach.root.get_by_label("Note").fill(name)
+    coach.leave()
+    coach.read(1)
+    expect(coach.row(0)).to_contain_text(name)
+    assert coach.root.locator("img").count() == 0
+
+
+def _kill_kernel(server: Server, name: str) -> None:
+    """Kill the process of the kernel that runs a notebook, without a chance to tidy up."""
+    ids = [ses["kernel"]["id"] for ses in server.call("GET", "api/sessions") if ses["path"] == name]
+    assert len(ids) == 1
+    processes = [
+        one for one in psutil.process_iter(["cmdline"]) if ids[0] in " ".join(one.info["cmdline"] or ())
+    ]
+    assert len(processes) == 1
+    processes[0].kill()
+
+
+def test_a_killed_kernel_loses_nothing(browser: Browser, open_panel: OpenPanel, lab_server: Server) -> None:
+    panel = open_panel()
+    coach = Coach(panel)
+    coach.start()
+    for ball in (1, 2):
+        coach.cross(12)
+        coach.arrive("light")
+        coach.read(ball)
+    expect(coach.root.get_by_text("ball 2 logged")).to_be_visible()
+    _kill_kernel(lab_server, panel.name)
+    dead = coach.root.and_(panel.page.locator(".jupyter-widgets-disconnected"))
+    expect(dead).to_be_visible()
+    notice = coach.root.locator(".coach-entry .coach-send")
+    assert "Not connected" in notice.evaluate("(node) => getComputedStyle(node, '::before').content")
+
+    again = Coach(open_panel(home=panel.home))
+    expect(again.root.get_by_text("The last session was not ended: Maija, ball 2, lane 7")).to_be_visible()
+    assert again.panel.axe_violations() == []
+    again.button("Go on").click()
+    expect(again.root.locator("tbody tr")).to_have_count(2)
+    expect(again.root.get_by_text("Ball 2, lane 7")).to_be_visible()
+    again.cross(12)
+    again.arrive("light")
+    again.read(3)
+    again.root.get_by_role("button", name="Change who").click()
+    again.button("End this session").click()
+    expect(again.button("Start")).to_be_visible()
+
+
+def test_fifty_shots_leave_the_page_no_heavier_but_for_their_rows(
+    browser: Browser, open_panel: OpenPanel
+) -> None:
+    panel = open_panel()
+    coach = Coach(panel)
+    coach.start()
+    counts = []
+    for round_ in range(25):
+        coach.leave(4)
+        coach.read(1)
+        coach.button("Undo").click()
+        expect(coach.root.get_by_text("No ball yet.")).to_be_visible()
+        coach.leave(4)  # taken back, so that the form is empty again
+        if round_ in (0, 24):
+            counts.append(panel.n_nodes())
+    assert counts[0] == counts[1]

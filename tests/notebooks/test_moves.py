@@ -1,0 +1,94 @@
+"""The lesson on moves in a browser: sliders, live picture, stored pictures.
+
+Checks of our own promises; accessibility by axe-core against WCAG 2.
+"""
+
+import re
+
+import pytest
+from playwright.sync_api import expect
+
+from tests.notebooks.conftest import OpenedPanel, OpenPanel
+
+pytestmark = pytest.mark.browser
+LANE = ".coach-lane svg"
+# Milliseconds from a slider's change to the new words in the picture, seen by the page itself.
+TIME_ONE_CHANGE = """async ([value]) => {
+  const slider = document.querySelector('.coach-try input[type=range]');
+  const picture = document.querySelector('.coach-lane svg');
+  const start = performance.now();
+  const drawn = new Promise((done) => new MutationObserver((_, watch) => { watch.disconnect(); done(); })
+    .observe(picture, {attributes: true, attributeFilter: ['aria-label']}));
+  slider.value = value;
+  slider.dispatchEvent(new Event('input', {bubbles: true}));
+  await drawn;
+  return performance.now() - start;
+}"""
+IS_UPRIGHT = """(wanted) => {
+  const {width, height} = document.querySelector('.coach-lane svg').getBoundingClientRect();
+  return height > width === wanted;
+}"""
+WORDS_CUT_OFF = """() => {
+  const frame = document.querySelector('.coach-lane svg').getBoundingClientRect();
+  const words = [...document.querySelectorAll('.coach-lane svg text')].filter((text) => text.textContent);
+  const is_cut = ({width, left, right}) => width > 0 && (left < frame.left - 1 || right > frame.right + 1);
+  return words.filter((text) => is_cut(text.getBoundingClientRect())).map((text) => text.textContent);
+}"""
+
+
+def open_moves(open_panel: OpenPanel, size: str = "laptop", **options: bool) -> OpenedPanel:
+    panel = open_panel(size, notebook="30_moves", wait=LANE, **options)
+    panel.page.locator(LANE).scroll_into_view_if_needed()
+    expect(panel.page.locator(".coach-lane p")).to_contain_text("too wide")  # drawn: the width is known
+    return panel
+
+
+def test_keys_on_a_slider_draw_the_move_and_leave_the_notebook_alone(open_panel: OpenPanel) -> None:
+    panel = open_moves(open_panel)
+    page, picture = panel.page, panel.page.locator(LANE)
+    expect(picture).to_have_attribute("aria-label", re.compile("2 right at 60 ft"))
+    n_cells = page.locator(".jp-Cell").count()
+    feet = page.get_by_role("slider", name="Feet")
+    feet.focus()
+    page.keyboard.press("ArrowLeft")  # a right-hander's left is inside: 2 becomes 2½
+    expect(page.locator(".try-answer")).to_contain_text("3½ right at 60 ft")
+    expect(feet).to_have_attribute("aria-valuetext", "2½ left")
+    for key in ("b", "d", "d", "a"):
+        page.keyboard.press(key)
+    assert page.locator(".jp-Cell").count() == n_cells
+    page.get_by_role("radio", name="walk: they walk the target line").check()
+    expect(page.locator(".try-answer")).to_contain_text("1¼ right at 60 ft")
+    panel.screenshot("moves_laptop")
+
+
+def test_the_picture_is_quick_and_never_grows(open_panel: OpenPanel) -> None:
+    page = open_moves(open_panel).page
+    nodes = "() => document.querySelectorAll('.coach-lane *').length"
+    before = page.evaluate(nodes)
+    times = [page.evaluate(TIME_ONE_CHANGE, [value]) for value in (-1, 1, -3, 2, 5) * 10]
+    assert page.evaluate(nodes) == before
+    assert sorted(times)[len(times) // 2] < 100
+
+
+@pytest.mark.parametrize(("size", "is_upright"), [("laptop", False), ("phone", True)])
+def test_it_is_upright_where_it_is_narrow_and_nothing_is_cut(
+    open_panel: OpenPanel, size: str, is_upright: bool
+) -> None:
+    panel = open_moves(open_panel, size, touch=is_upright)
+    panel.page.wait_for_function(IS_UPRIGHT, arg=is_upright)
+    panel.page.get_by_role("slider", name="Feet").press("ArrowLeft")  # 24½ is wider than 24
+    expect(panel.page.locator(LANE)).to_have_attribute("aria-label", re.compile("feet 24½"))
+    assert panel.page.evaluate(WORDS_CUT_OFF) == []
+    panel.screenshot(f"moves_{size}_lane")
+
+
+def test_axe_finds_nothing(open_panel: OpenPanel) -> None:
+    panel = open_moves(open_panel)
+    assert panel.axe_violations(".coach-try") == []
+    assert panel.axe_violations(".coach-lane") == []
+
+
+def test_stored_pictures_have_a_name_and_no_script(open_panel: OpenPanel) -> None:
+    page = open_moves(open_panel).page
+    pictures = page.locator(".jp-RenderedSVG svg[role=img], .jp-RenderedSVG img")
+    assert pictures.count() == 2

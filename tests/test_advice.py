@@ -1,0 +1,237 @@
+"""The answer after a ball: gates first, then moves that fit; the same shots always give the same advice."""
+
+import dataclasses
+import re
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+import coachlib as cl
+from coachlib.coaching.advice import kind_of, move_problems
+from coachlib.coaching.rulebook import load_rulebook
+
+LINE = cl.Line(22, 11)
+EARLY_HIGH = cl.Shot(crossed_board=11, arrival="high", motion="early")
+LATE_LIGHT = cl.Shot(crossed_board=11, arrival="light", motion="late")
+
+
+def played(*shots, bowler=None, **fields):
+    session = cl.Session(bowler=bowler or cl.Bowler(), line=LINE, **fields)
+    for shot in shots:
+        session = cl.observe(session, shot)
+    return session
+
+
+def advise(*shots, bowler=None, **fields):
+    return cl.advise(played(*shots, bowler=bowler, **fields))
+
+
+def test_before_the_first_ball_the_line_stays_and_a_start_is_offered():
+    advice = advise(pattern=cl.load_pattern("house_41"))
+    assert (advice.kind, advice.move, advice.new_line) == ("stay", cl.Move(), LINE)
+    assert "rule_of_31" in advice.rule.rule_ids
+    assert advice.cause.verdict == "too early"
+
+
+def test_until_the_model_speaks_its_fields_are_empty():
+    advice = advise(EARLY_HIGH)
+    silent = (
+        advice.model,
+        advice.agree,
+        advice.stay_strike_prob,
+        advice.move_strike_prob,
+        advice.better_lanes_frac,
+    )
+    assert silent == (None,) * 5
+    assert advice.runners_up == ()
+    assert advice.cause.bowler_prob is None
+
+
+def test_high_and_early_three_times_on_target_is_a_two_and_one():
+    # coaching magazine, "Fundamentals of target line adjustments" (2017): 2-and-1 for early and high
+    advice = advise(EARLY_HIGH, EARLY_HIGH, EARLY_HIGH)
+    assert (advice.kind, advice.move) == ("line", cl.Move(2, 1))
+    assert advice.new_line == cl.Line(24, 12)
+    assert advice.rule.rule_ids[0] == "two_and_one"
+    assert advice.cause.verdict == "lane"
+
+
+@pytest.mark.parametrize("n_balls", [1, 2])
+def test_patience_comes_first(n_balls):
+    advice = advise(*[EARLY_HIGH] * n_balls)
+    assert advice.kind == "watch"
+    assert advice.new_line == LINE
+
+
+def test_a_miss_that_explains_the_nose_is_the_bowlers():
+    advice = advise(cl.Shot(crossed_board=12.5, arrival="nose", leave=(4, 6, 7, 10)))
+    assert (advice.kind, advice.cause.verdict) == ("stay", "bowler")
+
+
+def test_a_pull_that_explains_only_part_is_both():
+    advice = advise(cl.Shot(crossed_board=12.5, arrival=23.0))
+    assert advice.cause.verdict == "both"
+    assert advice.move.feet_boards > 0
+
+
+def test_light_and_late_goes_out_but_light_and_burnt_does_not():
+    # regional association and French coaching articles: motion decides whether light means out
+    assert advise(*[LATE_LIGHT] * 3).move.feet_boards < 0
+    burnt = cl.Shot(crossed_board=11, arrival="light", motion="roll_out")
+    worn = advise(*[burnt] * 3, games_on_lane=2.0, ball=cl.load_ball("solid_1000"))
+    assert worn.kind in ("line", "ball", "speed", "surface")
+    assert worn.move.feet_boards >= 0
+    assert worn.move.surface != "duller"
+
+
+def test_direction_known_when_the_cause_is_not():
+    seen = cl.Shot(arrival="high")
+    assert advise(seen, seen, seen).cause.verdict == "direction known"
+
+
+def test_a_move_that_does_not_fit_is_not_offered():
+    stuck = cl.Bowler(feet_high_board=22.0)
+    advice = advise(*[EARLY_HIGH] * 4, bowler=stuck)
+    assert advice.new_line.feet_board <= 22
+    assert move_problems(advice.session, cl.Move(2, 1)) == (
+        "feet would be on board 24; this bowler stands on 1 to 22",
+    )
+
+
+def test_when_nothing_of_the_rule_fits_the_reason_is_said():
+    stuck = cl.Bowler(feet_low_board=22.0, feet_high_board=22.0, pain="wrist")
+    advice = advise(
+        *[cl.Shot(crossed_board=11, arrival="high", motion="even")] * 4, bowler=stuck, scoring_started=True
+    )
+    assert (advice.kind, advice.new_line) == ("stay", LINE)
+    assert advice.rule.forbidden
+    assert "this bowler stands on 22 to 22" in cl.say(advice).why
+    assert cl.say(advice).look_for == ""
+
+
+@pytest.mark.parametrize("motion", ["early", "even", "late", "over_hook", "roll_out", None])
+@pytest.mark.parametrize("arrival", ["high", "nose"])
+@pytest.mark.parametrize("walk", ["slide", "walk"])
+@pytest.mark.parametrize("games", [0.0, 1.0, 2.0, 3.0])
+def test_high_again_and_again_moves_inside(motion, arrival, walk, games):
+    # trade's direction rule, in print: high goes inside (regional columns, coaching magazine)
+    shot = cl.Shot(crossed_board=11, arrival=arrival, motion=motion)
+    advice = advise(*[shot] * 4, bowler=cl.Bowler(walk=walk), games_on_lane=games)
+    assert advice.kind == "line"
+    assert advice.move.feet_boards > 0
+
+
+@pytest.mark.parametrize("motion", ["early", "roll_out"])
+@pytest.mark.parametrize("games", [0.0, 1.0, 2.0, 3.0])
+@pytest.mark.parametrize("ball", [None, "solid_1000", "pearl_polished"])
+def test_light_and_burnt_moves_inside_and_never_duller(motion, games, ball):
+    # French coaching articles and a coaching magazine: a burnt-up ball is not answered outside nor duller
+    shot = cl.Shot(crossed_board=11, arrival="light", motion=motion)
+    held = None if ball is None else cl.load_ball(ball)
+    advice = advise(*[shot] * 4, games_on_lane=games, ball=held)
+    assert advice.kind == "line"
+    assert advice.move.feet_boards > 0
+
+
+def test_no_surface_once_scoring_has_started():
+    shot = cl.Shot(crossed_board=11, arrival="light", motion="skid_long")
+    for n_balls in range(1, 8):
+        assert advise(*[shot] * n_balls, scoring_started=True).move.surface == ""
+
+
+@pytest.mark.parametrize("motion", ["early", "late", "over_hook", "skid_long", "roll_out"])
+@pytest.mark.parametrize("arrival", ["light", "pocket", "high", "nose"])
+def test_pain_stops_every_advice_on_hand_and_speed_and_is_said(motion, arrival):
+    sore = cl.Bowler(pain="thumb", feet_low_board=22.0, feet_high_board=22.5)
+    for n_balls in range(1, 6):
+        advice = advise(*[cl.Shot(crossed_board=11, arrival=arrival, motion=motion)] * n_balls, bowler=sore)
+        assert advice.move.speed_mph == advice.move.rotation_deg == 0
+        assert advice.move.note == ""
+        assert "pain_stops" in [one.rule.id for one in advice.cautions]
+
+
+def test_advice_on_speed_or_hand_carries_its_caution():
+    seen = []
+    for motion in ("early", "late", "over_hook", "skid_long", "roll_out"):
+        for arrival in ("light", "pocket", "high", "nose"):
+            advice = advise(
+                *[cl.Shot(crossed_board=11, arrival=arrival, motion=motion)] * 4,
+                bowler=cl.Bowler(feet_low_board=22.0, feet_high_board=22.5),
+            )
+            if advice.kind in ("speed", "hand") and (advice.move.speed_mph > 0 or advice.move.rotation_deg):
+                seen.append([one.rule.id for one in advice.cautions])
+    assert seen
+    assert all("more_speed_or_hand_caution" in ids for ids in seen)
+
+
+def test_a_club_file_changes_the_answer(tmp_path):
+    club = tmp_path / "club.toml"
+    club.write_text("[settings]\npatience = 2\n", encoding="utf-8")
+    session = played(EARLY_HIGH, EARLY_HIGH)
+    assert cl.advise(session).kind == "watch"
+    assert cl.advise(session, load_rulebook(club)).move == cl.Move(2, 1)
+
+
+def test_each_lane_of_the_pair_is_advised_by_its_own_balls():
+    session = cl.change(played(*[EARLY_HIGH] * 3, lane="7"), lane="8")
+    assert cl.advise(session).kind == "stay"
+    assert cl.advise(cl.change(session, lane="7")).move == cl.Move(2, 1)
+
+
+@pytest.mark.parametrize(
+    ("move", "kind"),
+    [
+        (cl.Move(), "stay"),
+        (cl.Move(2, 1, speed_mph=0.5), "line"),
+        (cl.Move(target_ft=10), "line"),
+        (cl.Move(speed_mph=0.5), "speed"),
+        (cl.Move(rotation_deg=-15), "hand"),
+        (cl.Move(note="loft it a little"), "hand"),
+        (cl.Move(surface="duller"), "surface"),
+        (cl.Move(ball="weaker"), "ball"),
+    ],
+)
+def test_kind_of_a_move(move, kind):
+    assert kind_of(move) == kind
+
+
+SHOTS = st.builds(
+    cl.Shot,
+    crossed_board=st.sampled_from([8, 10, 11, 11.5, 12, 14]) | st.none(),
+    arrival=st.sampled_from(["out", "far_light", "light", "pocket", "high", "nose", "crossover"]),
+    leave=st.sampled_from([(), (4,), (10,), (5,), (2, 8), (4, 6, 7, 10), (8, 10), (7,)]) | st.none(),
+    motion=st.sampled_from(["early", "even", "late", "skid_long", "over_hook", "roll_out"]) | st.none(),
+    hit=st.sampled_from(["flat", "ringing"]) | st.none(),
+)
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.lists(SHOTS, min_size=1, max_size=6), st.sampled_from(["slide", "walk"]), st.floats(0, 3))
+def test_whatever_was_seen_there_is_an_answer_that_fits_and_is_always_the_same(shots, walk, games):
+    session = played(
+        *shots, bowler=cl.Bowler(walk=walk), games_on_lane=games, ball=cl.load_ball("hybrid_2000")
+    )
+    advice = cl.advise(session)
+    assert advice == cl.advise(session)
+    assert advice.move.is_stay == (advice.kind in ("stay", "watch"))
+    assert not move_problems(session, advice.move)
+    said = cl.say(advice)
+    assert said.headline
+    assert said.summary
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.lists(SHOTS, min_size=1, max_size=6))
+def test_a_left_hander_gets_the_mirrored_answer_to_the_last_digit(shots):
+    seen = [dataclasses.replace(shot, leave=shot.leave and cl.own_pins(shot.leave, "left")) for shot in shots]
+    turned = [
+        dataclasses.replace(shot, leave=shot.leave and cl.own_pins(shot.leave, "left")) for shot in seen
+    ]
+    right = advise(*shots, bowler=cl.Bowler(hand="right"))
+    left = advise(*turned, bowler=cl.Bowler(hand="left"))
+    assert (left.kind, left.move, left.new_line) == (right.kind, right.move, right.new_line)
+    assert left.rule.rule_ids == right.rule.rule_ids
+    swap = {"left": "right", "right": "left"}
+    mirrored = re.sub("left|right", lambda side: swap[side[0]], cl.say(right).headline)
+    assert cl.say(left).headline == mirrored

@@ -1,0 +1,296 @@
+"""The forms of the panel: what was typed becomes shots, bowlers and lines, and back.
+
+Typed values are invented examples. A mile is 1.609344 km by definition of the international mile, so
+27.358848 km/h is 17 mph.
+"""
+
+import dataclasses
+from typing import Any
+
+import hypothesis.strategies as st
+import pytest
+from hypothesis import given
+
+from coachlib import Bowler, InputError, Line, Shot
+from coachlib.views.panels.form import shot_answers, shot_from
+from coachlib.views.panels.set_up_form import SetUp, blank_answers, set_up_answers, set_up_from
+from coachlib.views.panels.typed import read_number, read_pins, written_number
+from coachlib.world.hand import HANDS, Hand
+from coachlib.world.lane import ARRIVAL_CLASSES
+from coachlib.world.pins import ALL_PINS, MIRROR_PIN
+
+SMALLEST = {"feet": "22", "target": "12"}
+
+
+@pytest.mark.parametrize(
+    ("text", "number"),
+    [
+        ("12", 12.0),
+        ("12.5", 12.5),
+        ("12,5", 12.5),
+        ("12½", 12.5),
+        (" 12 ½ ", 12.5),
+        ("12 1/2", 12.5),
+        ("½", 0.5),
+        ("-2", -2.0),
+        ("−2", -2.0),
+        ("9¾", 9.75),
+        (".5", 0.5),
+    ],
+)
+def test_a_number_may_be_written_as_people_write_it(text: str, number: float) -> None:
+    assert read_number(text) == number
+
+
+@pytest.mark.parametrize(
+    "text", ["", "abc", "nan", "inf", "1e5", "12-13", "121/2", "-", ".", "12.5.1", "½½", "0x1"]
+)
+def test_what_is_no_number_is_not_guessed(text: str) -> None:
+    assert read_number(text) is None
+
+
+@given(st.integers(-10, 90))
+def test_half_boards_are_written_and_read_back(halves: int) -> None:
+    assert read_number(written_number(halves / 2)) == halves / 2
+
+
+@pytest.mark.parametrize(
+    ("text", "pins"),
+    [
+        ("4 9", (4, 9)),
+        ("9,4", (4, 9)),
+        ("4-9", (4, 9)),
+        ("7/10", (7, 10)),
+        ("10", (10,)),
+        ("all down", ()),
+        ("X", ()),
+        ("Strike", ()),
+        ("0", ()),
+        ("not seen", None),
+        ("", None),
+    ],
+)
+def test_pins_may_be_typed(text: str, pins: tuple[int, ...] | None) -> None:
+    assert read_pins(text) == pins
+
+
+@pytest.mark.parametrize(
+    ("text", "match"),
+    [
+        ("11", r"pins left holds 11; expected pins 1 to 10\. Put a space between two pins, e\.g\. 1 1\."),
+        ("49", r"pins left holds 49; expected pins 1 to 10\. Put a space between two pins, e\.g\. 4 9\."),
+        ("4 4", r"pins left holds 4 twice; expected each pin once\. Take one away\."),
+        ("4 pins", r"pins left holds pins; expected pins 1 to 10\. Type the pins left, e\.g\. 4 9"),
+        ("4 0", r"pins left holds 0; expected pins 1 to 10\."),
+        ("²", r"pins left holds ²; expected pins 1 to 10\."),
+    ],
+)
+def test_pins_that_do_not_exist_are_told(text: str, match: str) -> None:
+    with pytest.raises(InputError, match=match):
+        read_pins(text)
+
+
+_halves = st.integers(0, 80).map(lambda n: n / 2)
+_speeds = st.integers(80, 250).map(lambda n: n / 10)
+
+
+@st.composite
+def _shots(make: st.DrawFn) -> Shot:
+    arrival = make(st.one_of(st.sampled_from(ARRIVAL_CLASSES), _halves))
+    return Shot(
+        crossed_board=make(st.none() | _halves),
+        arrival=arrival,
+        leave=make(st.none() | st.lists(st.sampled_from(ALL_PINS), unique=True).map(tuple)),
+        motion=make(st.sampled_from((None, "early", "late", "skid_long"))),
+        speed_mph=make(st.none() | _speeds),
+        breakpoint_board=make(st.none() | _halves),
+        breakpoint_ft=make(st.none() | st.integers(10, 60).map(float)),
+        start_board=make(st.none() | _halves),
+        slide_board=make(st.none() | _halves),
+        hit=make(st.sampled_from((None, "flat", "ringing"))),
+        is_spare=make(st.booleans()),
+        note=make(st.sampled_from(("", "wet approach", "<b>late</b>"))),
+    )
+
+
+@given(_shots(), st.sampled_from(HANDS))
+def test_a_shot_put_into_the_form_is_read_back_equal(shot: Shot, hand: Hand) -> None:
+    assert shot_from(shot_answers(shot, hand), hand) == shot
+
+
+@given(_shots())
+def test_a_speed_in_kmh_is_read_back_to_the_hundredth(shot: Shot) -> None:
+    again = shot_from(shot_answers(shot, "right", "km/h"), "right")
+    assert dataclasses.replace(again, speed_mph=None) == dataclasses.replace(shot, speed_mph=None)
+    if shot.speed_mph is not None:
+        assert again.speed_mph == pytest.approx(shot.speed_mph, abs=0.004)  # half a hundredth of a km/h
+
+
+@given(st.lists(st.sampled_from(ALL_PINS), unique=True, min_size=1))
+def test_a_left_handers_pins_are_the_mirror_of_a_right_handers(pins: list[int]) -> None:
+    typed = {"leave": " ".join(map(str, pins))}
+    mirrored = {"leave": " ".join(str(MIRROR_PIN[pin]) for pin in pins)}
+    assert shot_from(typed, "left") == shot_from(mirrored, "right")
+
+
+def test_kmh_is_turned_into_mph() -> None:
+    shot = shot_from({"leave": "", "crossed": "12", "speed": "27.358848", "speed_unit": "km/h"}, "right")
+    assert shot.speed_mph == pytest.approx(17.0, rel=1e-12)
+
+
+def test_a_board_outranks_the_tile_and_an_empty_form_field_is_not_seen() -> None:
+    shot = shot_from({"arrival": "high", "arrival_board": "17½"}, "right")
+    assert shot == Shot(arrival=17.5)
+
+
+@pytest.mark.parametrize(
+    ("typed", "field", "match"),
+    [
+        (
+            {"speed": "27.5"},
+            "speed",
+            r"speed is 27\.5; expected 8 to 25 mph\. If this is km/h, choose km/h\.",
+        ),
+        (
+            {"speed": "12", "speed_unit": "km/h"},
+            "speed",
+            r"speed is 12; expected 12\.87 to 40\.23 km/h\. If this is mph, choose mph\.",
+        ),
+        ({"speed": "300"}, "speed", r"speed is 300; expected 8 to 25 mph\. Type the speed at the hand\."),
+        (
+            {"crossed": "abc"},
+            "crossed",
+            r"crossing is 'abc'; expected 0 to 40 boards\. Type one number, such as 12",
+        ),
+        ({"crossed": "nan"}, "crossed", r"crossing is 'nan'; expected 0 to 40 boards\."),
+        ({"crossed": "41"}, "crossed", r"crossing is 41; expected 0 to 40 boards\. 0 and 40 are the gutters"),
+        (
+            {"arrival_board": "90"},
+            "arrival_board",
+            r"arrival is 90; expected 0 to 40 boards\. Count at the head pin",
+        ),
+        (
+            {"arrival": "brilliant"},
+            "arrival",
+            r"arrival is 'brilliant'; expected one of out, far_light, light",
+        ),
+        ({"leave": "4 12"}, "leave", r"pins left holds 12; expected pins 1 to 10"),
+        ({"motion": "sideways"}, "motion", r"motion is 'sideways'; expected one of early, even, late"),
+        ({"breakpoint_ft": "70"}, "breakpoint_ft", r"distance where it turned is 70; expected 10 to 60 ft\."),
+        ({"start_board": "50"}, "start_board", r"start board is 50; expected -5 to 45 boards\."),
+        ({"note": "n" * 2001}, "note", r"note is .*; expected a text of at most 2000 letters"),
+        (
+            {},
+            "form",
+            r"Crossing, arrival and pins are all empty; expected at least one of the three\. Mark where",
+        ),
+    ],
+)
+def test_a_wrong_field_of_a_shot_is_told_in_four_parts(typed: dict[str, Any], field: str, match: str) -> None:
+    seen = {"crossed": "12"} if typed and "crossed" not in typed else {}
+    with pytest.raises(InputError, match=match) as told:
+        shot_from(seen | typed, "right")
+    assert list(told.value.fields) == [field]
+
+
+def test_all_wrong_fields_are_told_at_once() -> None:
+    with pytest.raises(InputError) as told:
+        shot_from({"crossed": "x", "leave": "11", "speed": "99", "slide_board": "-30"}, "left")
+    assert set(told.value.fields) == {"crossed", "leave", "speed", "slide_board"}
+
+
+def test_hand_feet_and_target_are_enough() -> None:
+    set_up = set_up_from(blank_answers() | {"hand": "left"} | SMALLEST)
+    assert (set_up.bowler, set_up.line) == (Bowler(hand="left"), Line(22, 12))
+    assert (set_up.lanes, set_up.to, set_up.speed_unit) == (("1",), "bowler", "mph")
+
+
+def test_the_who_and_line_form_is_read_back_equal() -> None:
+    bowler = Bowler(
+        name="Maija",
+        hand="left",
+        speed_mph=16.3,
+        rev_rate_rpm=280,
+        axis_rotation_deg=40,
+        arrow_sd_boards=1.1,
+        walk="walk",
+        stance_ft=12.5,
+        is_two_handed=True,
+        age_years=13,
+        pain="thumb",
+    )
+    set_up = SetUp(
+        bowler, Line(24, 13.5, 20), "hybrid_2000", "house_41", 1.5, True, ("7", "8"), "coach", "mph"
+    )
+    assert set_up_from(set_up_answers(set_up)) == set_up
+    in_kmh = dataclasses.replace(set_up, speed_unit="km/h")
+    assert set_up_from(set_up_answers(in_kmh), bowler) == in_kmh
+
+
+def test_what_the_form_does_not_ask_is_kept() -> None:
+    known = Bowler(comfort_board=30, feet_high_board=36, axis_tilt_deg=12)
+    again = set_up_from(set_up_answers(SetUp(known, Line(22, 12))), known)
+    assert again.bowler == known
+
+
+@pytest.mark.parametrize(
+    ("slides", "walk"),
+    [(("14", "19", "24"), "slide"), (("16", "18½", "21"), "walk"), (("15", "19", "22"), "walk")],
+)
+def test_the_walk_test_decides_how_they_walk(slides: tuple[str, ...], walk: str) -> None:
+    balls = zip((1, 2, 3), ("20", "25", "30"), slides, strict=True)
+    test = {
+        key: text
+        for n, stance, slide in balls
+        for key, text in ((f"stance_{n}", stance), (f"slide_{n}", slide))
+    }
+    assert set_up_from(SMALLEST | {"walk": "test"} | test).bowler.walk == walk
+
+
+def test_an_accuracy_class_stands_for_its_spread_and_a_number_outranks_it() -> None:
+    assert set_up_from(SMALLEST | {"accuracy": "160+"}).bowler.arrow_sd_boards == 1.46
+    assert set_up_from(SMALLEST | {"accuracy": "160+", "spread": "0.7"}).bowler.arrow_sd_boards == 0.7
+
+
+@pytest.mark.parametrize(
+    ("typed", "field", "match"),
+    [
+        ({"feet": ""}, "feet", r"feet is empty; expected -5 to 45 boards\. Type one number\."),
+        (
+            {"feet": "60"},
+            "feet",
+            r"feet is 60; expected -5 to 45 boards\. Count boards from the bowler's own side",
+        ),
+        ({"target": "45"}, "target", r"target is 45; expected 1 to 39 boards\."),
+        ({"target_ft": "60"}, "target_ft", r"target distance is 60; expected 5 to 45 ft\."),
+        ({"hand": "both"}, "hand", r"hand is 'both'; expected one of right, left\."),
+        ({"revs": "fast"}, "revs", r"revs is 'fast'; expected 0 to 700 rpm\."),
+        ({"rotation": "200"}, "rotation", r"axis rotation is 200; expected 0 to 110 deg\."),
+        (
+            {"speed": "27"},
+            "speed",
+            r"usual speed is 27; expected 8 to 25 mph\. If this is km/h, choose km/h\.",
+        ),
+        ({"age": "-3"}, "age", r"age is -3; expected 4 to 110 years\."),
+        ({"games": "x"}, "games", r"games on this lane is 'x'; expected 0 to 60 games\."),
+        ({"lanes": "7 8 9"}, "lanes", r"lanes are 7, 8, 9; expected one lane or the two of a pair"),
+        ({"walk": "hop"}, "walk", r"walk is 'hop'; expected one of slide, walk, test\."),
+        ({"to": "everybody"}, "to", r"sentences to is 'everybody'; expected one of bowler, coach\."),
+        ({"name": "n" * 81}, "name", r"name is .*; expected a text of at most 80 letters"),
+    ],
+)
+def test_a_wrong_field_of_the_set_up_is_told_in_four_parts(
+    typed: dict[str, Any], field: str, match: str
+) -> None:
+    with pytest.raises(InputError, match=match) as told:
+        set_up_from(SMALLEST | typed)
+    assert list(told.value.fields) == [field]
+
+
+def test_an_unfinished_walk_test_is_told_field_by_field() -> None:
+    typed = SMALLEST | {"walk": "test", "stance_1": "20", "slide_1": "14", "stance_2": "20", "slide_2": "14"}
+    with pytest.raises(InputError) as told:
+        set_up_from(typed)
+    assert set(told.value.fields) == {"stance_3", "slide_3"}
+    with pytest.raises(InputError, match="at least two different stances"):
+        set_up_from(typed | {"stance_3": "20", "slide_3": "14"})

@@ -1,0 +1,403 @@
+"""The lane-side panel by its handlers, without a browser.
+
+The wanted behaviour is the panel's own contract (common practice of forms, no outside source); what a move
+does to a line is tested in tests/published. Bowlers and balls are invented.
+"""
+
+import dataclasses
+import re
+import sqlite3
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from coachlib import Bowler, InputError, Line, Session, Shot, advise, change, observe
+from coachlib.coaching.words import line_text
+from coachlib.errors import DataFileError
+from coachlib.records import Logbook
+from coachlib.views.panels import LaneSide, lane_side
+from coachlib.views.panels.answer import answer_look
+from coachlib.views.panels.entry import arrival_tiles
+from coachlib.views.panels.shots import seen_words, session_at
+from coachlib.world.pins import MIRROR_PIN
+
+START = {"name": "Maija", "hand": "right", "feet": "22", "target": "12", "lanes": "7 8"}
+HIGH = {"crossed": "12", "arrival": "high", "leave": "4", "motion": "early"}
+POCKET = {"crossed": "12", "arrival": "pocket", "leave": "all down"}
+
+NewPanel = Callable[..., LaneSide]
+
+
+@pytest.fixture
+def log(tmp_path: Path) -> Logbook:
+    return Logbook(tmp_path / "log.sqlite")
+
+
+@pytest.fixture
+def panel(log: Logbook) -> LaneSide:
+    panel = LaneSide(log, is_strict=True)
+    panel.set_up(START)
+    return panel
+
+
+def _moving(panel: LaneSide) -> LaneSide:
+    """Read balls that come in high until the panel offers a move."""
+    while not panel.answer.look.get("choices"):
+        assert len(_session(panel).shots) < 6, "six balls high on target and no move is offered"
+        panel.read(HIGH)
+    return panel
+
+
+def _session(panel: LaneSide) -> Session:
+    assert panel.session is not None
+    return panel.session
+
+
+def _kinds(log: Logbook) -> list[str]:
+    with sqlite3.connect(log.path) as db:
+        return [kind for (kind,) in db.execute("SELECT kind FROM event ORDER BY rowid")]
+
+
+def test_three_fields_start_a_session_and_it_is_in_the_log(log: Logbook) -> None:
+    panel = LaneSide(log, is_strict=True)
+    assert panel.session is None
+    assert "coach-unstarted" in panel.box._dom_classes
+    panel.set_up({"hand": "left", "feet": "22", "target": "12"})
+    assert _session(panel) == Session(bowler=Bowler(hand="left"), line=Line(22, 12))
+    assert log.replay(log.latest_open() or "") == panel.session
+    assert "coach-unstarted" not in panel.box._dom_classes
+    assert panel.answer.look["headline"] == "Feet 22, target 12"
+    assert panel.answer.look["kind"] == "before"
+
+
+def test_a_shot_read_is_logged_answered_listed_and_drawn(panel: LaneSide, log: Logbook) -> None:
+    panel.read(HIGH, ball=1)
+    session = _session(panel)
+    assert session.shots[0].shot == Shot(crossed_board=12, arrival="high", leave=(4,), motion="early")
+    assert log.replay(log.latest_open() or "") == session
+    assert _kinds(log) == ["start", "shot", "advice"]
+    assert panel.who.look["status"] == "ball 1 logged"
+    assert panel.answer.look == answer_look(session, advise(session), "bowler")
+    assert panel.shots.look["rows"][0]["seen"] == "12 · high · pins 4 · early"
+    assert panel.shots.look["rows"][0]["answer"] == panel.answer.look["headline"]
+    assert panel.lane.scene["hand"] == "right"
+    assert panel.entry.stale
+    assert panel.entry.typed == HIGH
+
+
+def test_a_second_tap_is_no_second_ball(panel: LaneSide) -> None:
+    panel.read(HIGH, ball=1)
+    with pytest.raises(InputError, match=r"Ball 1 is read already; expected ball 2\. Mark what you saw"):
+        panel.read(HIGH, ball=1)
+    assert len(_session(panel).shots) == 1
+
+
+def test_a_wrong_field_is_told_under_it_and_nothing_is_lost(panel: LaneSide, log: Logbook) -> None:
+    typed = HIGH | {"speed": "27.5", "leave": "4 11"}
+    before, answer = _session(panel), panel.answer.look
+    with pytest.raises(InputError):
+        panel.read(typed)
+    assert set(panel.entry.errors) == {"speed", "leave"}
+    assert panel.entry.typed == typed
+    assert _session(panel) == before
+    assert panel.answer.look == answer
+    assert _kinds(log) == ["start"]
+    panel.read(HIGH)
+    assert panel.entry.errors == {}
+
+
+def test_errors_are_shown_and_not_raised_at_the_lane(log: Logbook) -> None:
+    panel = LaneSide(log)
+    panel.set_up({"hand": "right", "feet": "", "target": "99"})
+    assert set(panel.who.errors) == {"feet", "target"}
+    assert panel.who.typed == {"hand": "right", "feet": "", "target": "99"}
+    assert panel.session is None
+    panel.read(HIGH)
+    assert "no session is running" in panel.entry.errors["form"]
+
+
+@pytest.mark.parametrize("hand", ["right", "left"])
+def test_both_hands_get_the_same_case_with_left_and_right_turned(log: Logbook, hand: str) -> None:
+    panel = LaneSide(log, is_strict=True)
+    panel.set_up(START | {"hand": hand})
+    pin = 4 if hand == "right" else MIRROR_PIN[4]
+    for _ in range(3):
+        panel.read(HIGH | {"leave": str(pin)})
+    inside = "left" if hand == "right" else "right"
+    assert _session(panel).shots[0].shot.leave == (4,)
+    assert panel.answer.look["kind"] == "move"
+    assert inside in panel.answer.look["headline"]
+    assert panel.entry.look["inside_side"] == inside
+    order = [tile["key"] for tile in arrival_tiles(_session(panel).bowler.hand)]
+    as_seen = ["crossover", "nose", "high", "pocket", "light", "far_light", "out"]
+    assert order == (as_seen if hand == "right" else as_seen[::-1])
+
+
+def test_we_move_takes_the_line_advised_and_keeps_what_to_look_for(panel: LaneSide, log: Logbook) -> None:
+    advice = advise(_session(_moving(panel)))
+    look_for = panel.answer.look["look_for"]
+    panel.move()
+    assert _session(panel).line == advice.new_line
+    assert panel.answer.look["headline"] == line_text(advice.new_line)
+    assert panel.answer.look["look_for"] == look_for
+    assert panel.entry.look["target_board"] == advice.new_line.target_board
+    assert log.replay(log.latest_open() or "") == panel.session
+    panel.read(POCKET | {"crossed": "13"})
+    assert _session(panel).shots[-1].line == advice.new_line
+
+
+def test_playing_on_without_pressing_keeps_the_line(panel: LaneSide) -> None:
+    _moving(panel)
+    panel.read(POCKET)
+    assert _session(panel).line == Line(22, 12)
+
+
+def test_stay_puts_the_choice_away_and_changes_nothing(panel: LaneSide) -> None:
+    _moving(panel)
+    before, headline = _session(panel), panel.answer.look["headline"]
+    panel.stay()
+    assert (panel.answer.look["choices"], panel.answer.look["headline"]) == ([], headline)
+    assert _session(panel) == before
+
+
+def test_undo_takes_back_a_move_then_a_ball_which_stands_in_the_form_again(
+    panel: LaneSide, log: Logbook
+) -> None:
+    _moving(panel)
+    n_shots, with_shots = len(_session(panel).shots), _session(panel)
+    panel.move()
+    panel.undo()
+    assert _session(panel) == with_shots
+    panel.undo()
+    assert len(_session(panel).shots) == n_shots - 1
+    assert {name: panel.entry.typed[name] for name in HIGH} == HIGH
+    assert not panel.entry.stale
+    assert log.replay(log.latest_open() or "") == panel.session
+
+
+def test_undo_with_nothing_to_undo_says_so(panel: LaneSide) -> None:
+    with pytest.raises(InputError, match="nothing to undo"):
+        panel.undo()
+    assert "nothing to undo" in panel.entry.errors["form"]
+
+
+def test_an_earlier_ball_is_corrected_and_the_form_comes_back(panel: LaneSide, log: Logbook) -> None:
+    for shot in (POCKET, HIGH, POCKET):
+        panel.read(shot)
+    half_typed = {"crossed": "13"}
+    panel.entry.typed, panel.entry.stale = half_typed, False
+    panel.correct(2)
+    assert panel.entry.look["correcting"] == 2
+    assert panel.entry.typed["arrival"] == "high"
+    panel.save(2, HIGH | {"arrival": "nose"})
+    assert [seen.shot.arrival for seen in _session(panel).shots] == ["pocket", "nose", "pocket"]
+    assert panel.entry.look["correcting"] is None
+    assert (panel.entry.typed, panel.entry.stale) == (half_typed, False)
+    assert log.replay(log.latest_open() or "") == panel.session
+    assert panel.shots.look["rows"][1]["seen"].startswith("12 · nose")
+
+
+def test_a_correction_that_is_wrong_or_cancelled_changes_nothing(panel: LaneSide) -> None:
+    panel.read(HIGH)
+    before = _session(panel)
+    panel.correct(1)
+    with pytest.raises(InputError):
+        panel.save(1, HIGH | {"crossed": "x"})
+    assert panel.entry.look["correcting"] == 1
+    assert _session(panel) == before
+    panel.cancel()
+    assert panel.entry.look["correcting"] is None
+    assert (_session(panel), panel.entry.typed, panel.entry.stale) == (before, HIGH, True)
+
+
+def test_a_correction_keeps_the_line_the_ball_was_thrown_on(panel: LaneSide) -> None:
+    panel.read(HIGH)
+    panel.set_up(START | {"feet": "24", "target": "13"})
+    panel.correct(1)
+    assert panel.entry.look["target_board"] == 12
+    panel.cancel()
+    assert panel.entry.look["target_board"] == 13
+
+
+def test_each_lane_of_the_pair_keeps_its_own_line(panel: LaneSide) -> None:
+    panel.read(POCKET)
+    panel.change_lane("8")
+    panel.set_up(START | {"feet": "25", "target": "14"})
+    panel.read(POCKET | {"crossed": "14"})
+    panel.change_lane("7")
+    assert (_session(panel).lane, _session(panel).line) == ("7", Line(22, 12))
+    assert panel.who.look["lanes"] == ["7", "8"]
+    panel.change_lane("8")
+    assert _session(panel).line == Line(25, 14)
+    assert panel.shots.look["rows"][0]["text"] == "Changed: lane 8, Feet 25, target 14"
+
+
+def test_the_open_form_shows_what_holds_and_saving_it_unchanged_is_no_event(panel: LaneSide) -> None:
+    panel.read(POCKET)
+    panel.open_form()
+    assert panel.who.look["is_open"]
+    before = _session(panel)
+    panel.set_up(panel.who.typed)
+    assert _session(panel) == before
+    assert not panel.who.look["is_open"]
+
+
+def test_ball_pattern_and_games_are_changed_by_the_form(panel: LaneSide) -> None:
+    panel.set_up(START | {"ball": "solid_1000", "pattern": "long_44", "games": "1½", "scoring_started": True})
+    session = _session(panel)
+    assert session.ball is not None
+    assert session.pattern is not None
+    assert (session.ball.name, session.pattern.length_ft) == ("solid_1000", 44)
+    assert (session.games_on_lane, session.scoring_started) == (1.5, True)
+    assert [row["text"] for row in panel.shots.look["rows"]] == [
+        "Changed: ball solid 1000, oil long 44, scoring, games on the lane"
+    ]
+
+
+def test_sentences_speak_to_the_coach_if_wanted(panel: LaneSide) -> None:
+    panel.set_up(START | {"to": "coach"})
+    panel.read({"crossed": "14", "arrival": "nose", "leave": "4 6 7 10"})
+    told = panel.answer.look["headline"] + panel.answer.look["sentence"]
+    assert "you" not in told.lower().split()
+    assert panel.shots.look["rows"][0]["answer"] == panel.answer.look["headline"]
+
+
+def test_the_unit_chosen_in_the_form_stays(panel: LaneSide) -> None:
+    panel.read(POCKET | {"speed": "27", "speed_unit": "km/h"})
+    assert panel.entry.look["speed_unit"] == "km/h"
+    panel.undo()
+    assert (panel.entry.typed["speed"], panel.entry.typed["speed_unit"]) == ("27", "km/h")
+
+
+def test_a_spare_ball_is_logged_and_not_read_for_the_line(panel: LaneSide) -> None:
+    panel.read(HIGH)
+    panel.read({"leave": "all down", "is_spare": True})
+    assert _session(panel).shots[1].shot.is_spare
+    assert panel.shots.look["rows"][0]["seen"] == "spare ball · all down"
+
+
+def test_pain_brings_a_caution_line(panel: LaneSide) -> None:
+    panel.set_up(START | {"pain": "thumb"})
+    panel.read(HIGH)
+    assert panel.answer.look["cautions"]
+    assert all(isinstance(line, str) and line for line in panel.answer.look["cautions"])
+
+
+def test_a_new_panel_offers_to_go_on_and_goes_on_where_it_stopped(panel: LaneSide, log: Logbook) -> None:
+    panel.read(HIGH)
+    panel.read(POCKET)
+    reopened = LaneSide(log, is_strict=True)
+    offer = reopened.who.look["offer"]
+    assert "Maija, ball 2, lane 7" in offer["words"]
+    assert [choice["action"] for choice in offer["choices"]] == ["go_on", "start_new"]
+    reopened.go_on()
+    assert reopened.session == panel.session
+    assert reopened.answer.look == panel.answer.look
+    reopened.read(HIGH, ball=3)
+    assert len(log.replay(log.latest_open() or "").shots) == 3
+
+
+def test_a_panel_opened_before_the_session_offers_it_when_its_page_opens(log: Logbook) -> None:
+    waiting, playing = LaneSide(log, is_strict=True), LaneSide(log, is_strict=True)
+    assert waiting.who.look["offer"] is None
+    playing.set_up(START)
+    playing.read(HIGH)
+    waiting._heard(waiting.who, {"do": "opened"}, [])
+    assert "ball 1" in waiting.who.look["offer"]["words"]
+    playing._heard(playing.who, {"do": "opened"}, [])
+    assert playing.who.look["offer"] is None
+
+
+def test_a_new_session_closes_the_one_offered_and_ending_closes_this_one(
+    panel: LaneSide, log: Logbook
+) -> None:
+    reopened = LaneSide(log, is_strict=True)
+    reopened.start_new()
+    assert log.latest_open() is None
+    reopened.set_up(START)
+    reopened.end()
+    assert log.latest_open() is None
+    assert reopened.session is None
+    assert reopened.who.look["offer"] is None
+    assert reopened.who.typed["feet"] == ""
+    assert len(log.sessions()) == 2
+
+
+def test_two_panels_on_one_session_do_not_lose_each_others_balls(panel: LaneSide, log: Logbook) -> None:
+    other = LaneSide(log, is_strict=True)
+    other.go_on()
+    other.read(HIGH)
+    panel.read(POCKET)
+    assert [seen.shot.arrival for seen in _session(panel).shots] == ["high", "pocket"]
+    assert panel.session == log.replay(log.latest_open() or "")
+
+
+def test_a_log_that_cannot_be_written_is_told_and_keeps_what_was_typed(
+    panel: LaneSide, log: Logbook, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def full(*_: Any) -> int:
+        message = "log has no room left on its disk; expected room. This event was not kept. Free some space."
+        raise DataFileError(message)
+
+    before = _session(panel)
+    monkeypatch.setattr(log, "append", full)
+    with pytest.raises(DataFileError):
+        panel.read(HIGH)
+    assert "no room left" in panel.entry.errors["form"]
+    assert (_session(panel), panel.entry.typed, panel.entry.stale) == (before, HIGH, False)
+    assert "ball 1" not in panel.who.look["status"]
+    monkeypatch.undo()
+    panel.read(HIGH, ball=1)
+    assert len(_session(panel).shots) == 1
+
+
+def test_a_damaged_log_is_told_and_may_be_put_aside(tmp_path: Path) -> None:
+    path = tmp_path / "log.sqlite"
+    path.write_bytes(b"no database at all, but long enough to be looked at as one" * 20)
+    panel = LaneSide(Logbook(path), is_strict=True)
+    assert "log" in panel.who.look["offer"]["words"]
+    assert [choice["action"] for choice in panel.who.look["offer"]["choices"]] == ["set_log_aside"]
+    panel.set_log_aside()
+    panel.set_up(START)
+    assert _session(panel).bowler.name == "Maija"
+    assert [kept.name for kept in tmp_path.glob("*aside*")]
+
+
+def test_every_message_of_the_browser_scripts_has_a_handler() -> None:
+    folder = Path(lane_side.__file__).parent
+    scripts = "".join(
+        (folder / name).read_text() for name in ("entry.js", "setup.js", "shots.js", "answer.js")
+    )
+    asked = set(re.findall(r'do: "(\w+)"', scripts))
+    asked |= {"cancel", "undo", "move", "stay", "go_on", "start_new", "set_log_aside"}  # chosen by a variable
+    assert len(asked) > 10
+    assert asked == set(lane_side._ACTIONS)
+
+
+def test_session_at_is_the_session_as_it_was_after_that_ball() -> None:
+    first = observe(Session(bowler=Bowler(), line=Line(22, 12)), Shot(arrival="high"))
+    later = observe(change(first, line=Line(24, 13)), Shot(arrival="pocket"))
+    assert session_at(later, 1) == first
+    assert session_at(later, 2) == later
+
+
+@pytest.mark.parametrize(
+    ("shot", "words"),
+    [
+        (Shot(crossed_board=12.5, arrival=17.5, leave=()), "12½ · 17½ · all down"),
+        (Shot(arrival="far_light", leave=(2, 8)), "far light · pins 2 8"),
+        (Shot(leave=(10,), motion="roll_out", note="wet shoe"), "pins 10 · roll out · wet shoe"),
+    ],
+)
+def test_a_shot_in_short(shot: Shot, words: str) -> None:
+    assert seen_words(shot, "right") == words
+
+
+def test_a_session_may_be_given(log: Logbook) -> None:
+    given = observe(Session(bowler=Bowler(name="Oskar"), line=Line(22, 12), lane="3"), Shot(arrival="high"))
+    panel = LaneSide(log, given, is_strict=True)
+    assert panel.session == given
+    assert panel.who.look["status"] == "ball 1 logged"
+    assert dataclasses.asdict(log.replay(log.latest_open() or "")) == dataclasses.asdict(given)

@@ -1,0 +1,54 @@
+"""What was seen of one ball."""
+
+import pytest
+
+import coachlib as cl
+
+
+def test_class_and_board_stand_for_each_other():
+    assert cl.Shot(arrival="high").arrival_board == 18.7
+    assert cl.Shot(arrival=18.7).arrival_class == "high"
+    assert cl.Shot(crossed_board=11).arrival_class is None
+
+
+def test_strike_is_an_empty_leave_on_a_first_ball():
+    assert cl.Shot(leave=()).is_strike
+    assert not cl.Shot(leave=(), is_spare=True).is_strike
+    assert not cl.Shot(crossed_board=11).is_strike
+
+
+def test_leave_is_kept_sorted_whatever_it_comes_in():
+    assert cl.Shot(leave=(9, 4)) == cl.Shot(leave=[4, 9])
+    assert cl.Shot(leave={4, 9}).leave == (4, 9)
+
+
+def test_one_of_crossing_arrival_leave_is_needed():
+    with pytest.raises(cl.InputError, match="crossed_board, arrival and leave are all missing"):
+        cl.Shot(motion="early")
+    assert cl.Shot(is_spare=True).is_spare
+
+
+@pytest.mark.parametrize(
+    ("field", "value"),
+    [
+        ("crossed_board", 41),
+        ("crossed_board", "eleven"),
+        ("arrival", "hi"),
+        ("arrival", 45),
+        ("arrival", float("nan")),
+        ("leave", (11,)),
+        ("leave", (4, 4)),
+        ("motion", "erly"),
+        ("speed_mph", 27.5),
+        ("breakpoint_ft", 5),
+        ("slide_board", 60),
+        ("hit", "loud"),
+        ("note", "x" * 2001),
+        ("is_spare", "yes"),
+    ],
+)
+def test_every_field_refuses_nonsense_by_name(field, value):
+    with pytest.raises(cl.InputError) as caught:
+        cl.Shot(**({"crossed_board": 11, "arrival": "high"} | {field: value}))
+    assert list(caught.value.fields) == [field]
+    assert "expected" in caught.value.fields[field]
