@@ -12,7 +12,8 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from coachlib.errors import InputError, checked_number, range_message
-from coachlib.physics.carry_table import CarryTable, corners, shipped_table, strike_chances, weighted_shares
+from coachlib.physics.carry_file import shipped_table
+from coachlib.physics.carry_table import CarryTable, corners, strike_chances, weighted_shares
 
 STRIKE: frozenset[int] = frozenset()
 LIMITS = {
