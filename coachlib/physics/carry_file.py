@@ -71,7 +71,7 @@ def read_table(path: Path) -> CarryTable:
     settings = arrays["settings"].tobytes().decode()
     leaves = arrays["leaves"].astype(np.int64)
     return CarryTable(
-        schema, leaves, counts, arrays["overall_frac"], pull_racks, level, int(n_racks), settings
+        SCHEMA, leaves, counts, arrays["overall_frac"], pull_racks, level, int(n_racks), settings
     )
 
 

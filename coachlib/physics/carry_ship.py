@@ -84,7 +84,7 @@ def read_racks(path: Path | None = None) -> Racks:
     points = _points(index, settings["seed"])
     if not np.allclose(points[-1], arrays["last_point"]):
         message = (
-            "carry_racks.npz and this SciPy make other Sobol points; expected the same. Use another SciPy."
+            "carry_racks.npz: this SciPy draws other Sobol points; expected the same. Use another version."
         )
         raise DataFileError(message)
     settled = np.unpackbits(arrays["is_settled"], count=len(index)).astype(bool)
@@ -99,8 +99,8 @@ def ship(racks: Racks, folder: Path, smoothing: Smoothing) -> str:
     write_racks(racks, folder / "carry_racks.npz")
     sizes = [(folder / name).stat().st_size // 1000 for name in ("carry_table.npz", "carry_racks.npz")]
     return (
-        f"{table.n_racks} racks, {len(table.leaves)} leaves, {racks.is_settled.mean():.3f} came to rest, level "
-        f"{table.level:.3f}, table {sizes[0]} kB, racks {sizes[1]} kB in {folder}"
+        f"{table.n_racks} racks, {len(table.leaves)} leaves, {racks.is_settled.mean():.3f} came to rest, "
+        f"level {table.level:.3f}, table {sizes[0]} kB, racks {sizes[1]} kB in {folder}"
     )
 
 
