@@ -109,7 +109,7 @@ def _fitting(rolls: Sequence[int], balls: Sequence[int]) -> Sequence[int]:
 
 
 def _played_on(rolls: Sequence[int], habit: Sequence[int]) -> list[int]:
-    """Return the game played to its end: each fresh rack by `habit`, or all that stands with the next ball."""
+    """Return the game played to its end: each fresh rack by `habit`, or everything with the next ball."""
     played = list(rolls)
     while not is_complete(played):
         standing = _standing(played)
