@@ -9,6 +9,7 @@ from coachlib.coaching.levers import line_shift_boards, pivot_ft
 from coachlib.coaching.session import Session, change, correct, observe, undo
 from coachlib.coaching.words import Said, say
 from coachlib.errors import DataFileError, InputError, ModelError
+from coachlib.physics.carry import leave_probs, strike_prob
 from coachlib.world.ball import Ball, ball_names, load_ball
 from coachlib.world.bowler import Bowler, walk_from_test
 from coachlib.world.hand import own_pins
@@ -33,6 +34,7 @@ __all__ = [
     "ball_names",
     "change",
     "correct",
+    "leave_probs",
     "line_shift_boards",
     "load_ball",
     "load_pattern",
@@ -41,6 +43,7 @@ __all__ = [
     "pattern_names",
     "pivot_ft",
     "say",
+    "strike_prob",
     "undo",
     "walk_from_test",
 ]
