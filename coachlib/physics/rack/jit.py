@@ -7,6 +7,8 @@ from typing import Any, TypeVar
 
 import platformdirs
 
+from coachlib.files import read_bytes
+
 _Function = TypeVar("_Function", bound=Callable[..., Any])
 
 MISSING_EXTRA = (
@@ -24,7 +26,7 @@ def _source_key() -> str:
     """Return a short text that changes when any file of the simulator changes."""
     digest = hashlib.sha256(numba.__version__.encode())
     for path in sorted(Path(__file__).parent.glob("*.py")):
-        digest.update(path.read_bytes())
+        digest.update(read_bytes(path))
     return digest.hexdigest()[:16]
 
 
