@@ -3,7 +3,6 @@
 import functools
 import hashlib
 import io
-import json
 import zipfile
 from pathlib import Path
 from typing import Any
@@ -111,9 +110,3 @@ def _read_arrays(path: Path) -> dict[str, NDArray[Any]]:
 def shipped_table() -> CarryTable:
     """Return the table that comes with the library, read once."""
     return read_table(data_path("carry_table.npz"))
-
-
-def settings_of(table: CarryTable) -> dict[str, Any]:
-    """Return what the racks behind a table were thrown with."""
-    content: dict[str, Any] = json.loads(table.settings)
-    return content
