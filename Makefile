@@ -4,16 +4,20 @@ VENV ?= .venv
 HOST ?= 127.0.0.1
 PORT ?=
 JOBS ?= 2
+RACKS ?= 131072
+SCHEDULER ?=
 PY := $(VENV)/bin/python
 OPEN := $(PY) -m coachlib --host $(HOST) $(if $(PORT),--port $(PORT))
 RESULTS := build/tests
 PIP := $(PY) -m pip install --quiet --disable-pip-version-check
 
+comma := ,
+
 .DEFAULT_GOAL := help
-.PHONY: help coach app test lint format bench store clean
+.PHONY: help coach app test lint format bench store carry-table clean
 
 help: ## list these commands
-	@sed -n 's/^\([a-z]*\):.*## /  make \1\t/p' Makefile
+	@sed -n 's/^\([a-z-]*\):.*## /  make \1\t/p' Makefile
 
 coach: $(VENV)/.with-core ## open the lane side live in a browser (PORT=..., HOST=...)
 	@$(OPEN)
@@ -47,6 +51,10 @@ store: $(VENV)/.with-test ## run all notebooks and store their outputs
 	COACHLIB_DATA=$(CURDIR)/build/home $(PY) -m nbconvert --to notebook --execute --inplace --log-level WARN \
 		--ExecutePreprocessor.record_timing=False --ExecutePreprocessor.store_widget_state=False notebooks/*.ipynb
 
+carry-table: $(VENV)/.with-pins ## throw the racks behind the carry table (RACKS=..., SCHEDULER=tcp://...); goes on after a kill
+	$(PY) -m coachlib.physics.sweep --racks $(RACKS) --out build/carry $(if $(SCHEDULER),--scheduler $(SCHEDULER))
+	$(PY) -m coachlib.physics.carry_ship --racks build/carry --out data
+
 clean: ## remove all that these commands make; the notebooks you ran (.live) stay
 	rm -rf $(VENV) build dist .pytest_cache .mypy_cache .ruff_cache .import_linter_cache .hypothesis
 	rm -rf tests/notebooks/screenshots
@@ -62,8 +70,12 @@ $(VENV)/.with-app: pyproject.toml | $(PY)
 	@touch $@ $(VENV)/.with-core
 
 $(VENV)/.with-test: pyproject.toml | $(PY)
-	$(PIP) -e '.[test,app]'
-	@touch $@ $(VENV)/.with-core $(VENV)/.with-app
+	$(PIP) -e '.[test,app,pins]'
+	@touch $@ $(VENV)/.with-core $(VENV)/.with-app $(VENV)/.with-pins
+
+$(VENV)/.with-pins: pyproject.toml | $(PY)
+	$(PIP) -e '.[pins$(if $(SCHEDULER),$(comma)cluster)]'
+	@touch $@ $(VENV)/.with-core
 
 $(PY):
 	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' || { \

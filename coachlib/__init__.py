@@ -10,6 +10,7 @@ from coachlib.coaching.rulebook import load_rulebook
 from coachlib.coaching.session import Session, change, correct, observe, undo
 from coachlib.coaching.words import Said, say
 from coachlib.errors import DataFileError, InputError, ModelError
+from coachlib.physics.carry import leave_probs, strike_prob
 from coachlib.physics.motion import simulate
 from coachlib.world.ball import Ball, ball_names, load_ball
 from coachlib.world.bowler import Bowler, bowler_names, load_bowler, walk_from_test
@@ -40,6 +41,7 @@ __all__ = [
     "bowler_names",
     "change",
     "correct",
+    "leave_probs",
     "line_shift_boards",
     "load_ball",
     "load_bowler",
@@ -51,6 +53,7 @@ __all__ = [
     "pivot_ft",
     "say",
     "simulate",
+    "strike_prob",
     "undo",
     "walk_from_test",
 ]

@@ -81,9 +81,9 @@ def test_every_module_is_in_the_table_and_every_row_is_a_module() -> None:
 
 @pytest.mark.parametrize("paper", PAPERS)
 def test_commands_exist(paper: str) -> None:
-    targets = set(re.findall(r"^([a-z]+):", _text("Makefile"), re.MULTILINE))
-    named = set(re.findall(r"\bmake ([a-z]+)\b(?=[`\s]*(?:[|#(:.,;]|$))", _text(paper), re.MULTILINE))
-    named |= set(re.findall(r"`make ([a-z]+)", _text(paper)))
+    targets = set(re.findall(r"^([a-z-]+):", _text("Makefile"), re.MULTILINE))
+    named = set(re.findall(r"\bmake ([a-z-]+)\b(?=[`\s]*(?:[|#(:.,;]|$))", _text(paper), re.MULTILINE))
+    named |= set(re.findall(r"`make ([a-z-]+)", _text(paper)))
     assert {"coach", "test"} <= named
     assert named - targets == set()
 

@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from coachlib.errors import InputError
 from coachlib.world.hand import own_pins
-from coachlib.world.pins import ALL_PINS, checked_pins, is_split
+from coachlib.world.pins import ALL_PINS, checked_pins, is_split, leave_name
 
 LEAVES = st.sets(st.sampled_from(ALL_PINS)).map(tuple)
 
@@ -58,3 +58,36 @@ def test_left_handers_six_is_four_in_the_own_frame():
 def test_unknown_hand():
     with pytest.raises(InputError, match="hand is 'both'"):
         own_pins((1,), "both")
+
+
+@pytest.mark.parametrize(
+    ("leave", "name"),
+    [
+        # common practice, no source
+        ((), "strike"),
+        ((10,), "10-pin"),
+        ((8, 2, 5, 4), "bucket 2-4-5-8"),
+        ((3, 5, 6, 9), "bucket 3-5-6-9"),
+        ((1, 3, 7), "washout 1-3-7"),
+        ((3, 10), "baby split 3-10"),
+        ((4, 6, 7, 9, 10), "Greek church 4-6-7-9-10"),
+        ((4, 6, 7, 8, 10), "Greek church 4-6-7-8-10"),
+        ((8, 10), "split 8-10"),
+        ((7, 10), "split 7-10"),
+        ((3, 9), "double wood 3-9"),
+        ((3, 6, 10), "3-6-10"),
+    ],
+)
+def test_names_of_leaves(leave, name):
+    assert leave_name(leave) == name
+
+
+@given(LEAVES)
+def test_a_leave_and_its_mirror_image_have_the_same_name(leave):
+    words = [leave_name(own_pins(leave, hand)).rpartition(" ")[0] for hand in ("left", "right")]
+    assert words[0] == words[1]
+
+
+def test_a_pin_that_does_not_exist_has_no_name():
+    with pytest.raises(InputError, match="leave holds 11; expected pins 1 to 10"):
+        leave_name((11,))

@@ -22,6 +22,22 @@ ALL_PINS = tuple(range(1, 11))
 _ROWS = ((1,), (2, 3), (4, 5, 6), (7, 8, 9, 10))
 MIRROR_PIN = {pin: mirror for row in _ROWS for pin, mirror in zip(row, reversed(row), strict=True)}
 
+# By the smaller of a leave and its mirror image.
+_NAMES = {
+    (2, 4, 5, 8): "bucket",
+    (1, 2, 10): "washout",
+    (1, 2, 4, 10): "washout",
+    (1, 2, 8, 10): "washout",
+    (1, 2, 4, 8, 10): "washout",
+    (1, 2, 4, 7): "picket fence",
+    (2, 7): "baby split",
+    (2, 7, 10): "Christmas tree",
+    (2, 8): "double wood",
+    (1, 5): "double wood",
+    (4, 6, 7, 10): "big four",
+    (4, 6, 7, 8, 10): "Greek church",
+}
+
 
 def pin_board(pin: int) -> float:
     """Return the board of a pin's spot in the own frame; a right-hander's 10-pin is on board 3.08 [board]."""
@@ -76,6 +92,29 @@ def is_split(leave: Iterable[int]) -> bool:
         group.add(pin)
         waiting.extend(other for other in standing - group if _are_neighbours(pin, other))
     return group != standing
+
+
+def leave_name(leave: Iterable[int]) -> str:
+    """Return what the trade calls the pins left, with their numbers.
+
+    Parameters
+    ----------
+    leave : iterable of int
+        Pins left, as they are to be told: the name is the same for a leave and its mirror image, the numbers
+        are those given.
+
+    Returns
+    -------
+    str
+        ``strike``, ``10-pin``, ``bucket 2-4-5-8``, ``split 8-10`` or plainly ``3-6-10``. Names: common
+        practice, no source; split: :func:`is_split`.
+    """
+    pins = checked_pins(leave)
+    if len(pins) < 2:
+        return f"{pins[0]}-pin" if pins else "strike"
+    mirrored = tuple(sorted(MIRROR_PIN[pin] for pin in pins))
+    name = _NAMES.get(min(pins, mirrored)) or ("split" if is_split(pins) else "")
+    return f"{name} {'-'.join(map(str, pins))}".strip()
 
 
 def _are_neighbours(pin: int, other: int) -> bool:

@@ -1,0 +1,96 @@
+"""How far the strike share moves when each number of the pin simulator is changed over its plausible range.
+
+``python tests/benchmarks/pins_sensitivity.py --racks 1024 --out build/pins_sensitivity.csv``
+Paired racks: the same arrivals (17.5 +- 1.3 boards with a spread of 0.97, 3.5 to 6.5 deg, 16 to 18 mph,
+15 lb) and the same scatter for every change, at a step of 0.05 ms. Errors are one standard error of the
+paired difference; the first line is the recommended set. Values already in the file are not thrown again.
+"""
+
+import argparse
+import dataclasses
+import sys
+from pathlib import Path
+
+import numpy as np
+from scipy.stats import norm, qmc
+
+from coachlib.files import append_lines, whole_lines
+from coachlib.physics.rack.numbers import RackNumbers
+from coachlib.physics.rack.throw import throw_racks
+
+STEP_MS = 0.05
+HEADER = "name,value,n_racks,strike_pct,change_pct,change_se"
+CHANGES = {
+    "pin_deck_restitution": (0.20, 0.45, 0.75),
+    "pin_pin_friction": (0.05, 0.20, 0.30),
+    "ball_pin_friction": (0.15, 0.32),
+    "pin_pin_restitution": (0.60, 0.80),
+    "ball_pin_restitution": (0.60, 0.80),
+    "pin_deck_friction": (0.15, 0.35),
+    "kickback_restitution": (0.30, 0.70),
+    "kickback_friction": (0.10, 0.50),
+    "hit_ms": (0.7, 1.5),
+    "floor_ms": (1.0, 4.0),
+    "hit_grip_ms": (0.125, 0.2),
+    "pin_mass_lb": (3.375, 3.625),
+    "pin_cg_in": (5.65, 5.90),
+    "pin_gyration_across_in": (3.45, 3.75),
+    "pin_base_ring_in": (1.125,),
+    "ball_rg_in": (2.46, 2.80),
+    "spot_sd_in": (0.0, 0.11),
+    "kickback_height_in": (17.0,),
+}
+
+
+def pocket_points(n_racks: int) -> np.ndarray:
+    """Return a professional's pocket hits."""
+    unit = qmc.Sobol(3, rng=np.random.default_rng(12)).random(n_racks)
+    low, high = norm.cdf(-1.3 / 0.97), norm.cdf(1.3 / 0.97)
+    board = 17.5 + 0.97 * norm.ppf(low + (high - low) * unit[:, 0])
+    return np.column_stack([board, 3.5 + 3.0 * unit[:, 1], 16.0 + 2.0 * unit[:, 2], np.full(n_racks, 15.0)])
+
+
+def strikes(points: np.ndarray, numbers: RackNumbers, jobs: int) -> np.ndarray:
+    """Return whether each rack was a strike."""
+    import joblib
+
+    calls = (
+        joblib.delayed(throw_racks)(
+            *points[first : first + 32].T, seed=6, first_index=first, numbers=numbers, step_ms=STEP_MS
+        )
+        for first in range(0, len(points), 32)
+    )
+    thrown = joblib.Parallel(n_jobs=jobs)(calls)
+    return np.concatenate([piece.standing.sum(axis=1) == 0 for piece in thrown])
+
+
+def main() -> None:
+    """Print and write one line a change."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--racks", type=int, default=1024)
+    parser.add_argument("--jobs", type=int, default=-1)
+    parser.add_argument("--out", type=Path, default=Path("build/pins_sensitivity.csv"))
+    options = parser.parse_args()
+    points, done = (
+        pocket_points(options.racks),
+        {tuple(line.split(",")[:2]) for line in whole_lines(options.out)},
+    )
+    base = strikes(points, RackNumbers(), options.jobs).astype(float)
+    if not done:
+        append_lines(options.out, [HEADER, f"recommended,,{len(base)},{100 * base.mean():.1f},0.0,0.0"])
+    for name, values in CHANGES.items():
+        for value in values:
+            if (name, f"{value:g}") in done:
+                continue
+            numbers = dataclasses.replace(RackNumbers(), **{name: value})
+            change = 100.0 * (strikes(points, numbers, options.jobs) - base)
+            error = change.std() / np.sqrt(len(change))
+            share = 100 * base.mean() + change.mean()
+            line = f"{name},{value:g},{len(base)},{share:.1f},{change.mean():.1f},{error:.1f}"
+            append_lines(options.out, [line])
+            sys.stdout.write(line + "\n")
+            sys.stdout.flush()
+
+
+if __name__ == "__main__":
+    main()

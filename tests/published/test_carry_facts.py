@@ -1,0 +1,57 @@
+"""The shipped carry table against what is published about carry; second-hand sources, named in the rows.
+
+The level is uncertain by about 10 points in 100; shapes and order must hold. Facts that the simulator is
+known to miss are listed here with the reason, so that the list cannot grow unseen.
+"""
+
+import numpy as np
+import pytest
+
+from coachlib.physics.carry import leave_probs, strike_prob
+from coachlib.physics.carry_facts import published_facts, scattered_strike_frac, wilson_interval
+from coachlib.physics.carry_file import shipped_table
+
+KNOWN_MISSES = {
+    "the 4-9 next, higher still",  # the 4-7 comes instead
+    "the bucket, light",  # comes thinner than glossaries say, if at all
+    "the 9-pin, steep and a little high",  # commoner at the far side, where the ball crosses over
+    "8-10 and 5-7, light and flat",  # 5-7 and 5 alone come, further out
+}
+
+
+def test_every_published_fact_is_met_or_a_known_miss():
+    facts = published_facts()
+    assert len(facts) > 10
+    missed = {fact.statement for fact in facts if not fact.agrees}
+    assert missed <= KNOWN_MISSES
+
+
+def test_the_interval_of_the_televised_carry():
+    # 40 of 54: about 61 to 84 % by Wilson's formula.
+    assert wilson_interval(40, 54) == pytest.approx((0.611, 0.839), abs=0.001)
+
+
+def test_the_pocket_is_best_at_a_hooking_angle_and_both_sides_are_lower():
+    # Ridenour, federation research: 17 to 18 at 4 to 6 deg; coaching pages: 19 and 15 clearly lower.
+    boards = np.arange(15.0, 20.01, 0.25)
+    for angle_deg in (4.0, 5.0, 6.0):
+        strikes = strike_prob(boards, angle_deg, 17.0, 15.0)
+        assert 17.0 <= boards[strikes.argmax()] <= 18.25
+        assert strikes[boards == 19.0] < strikes.max() - 0.2
+        assert strikes[boards == 20.0] < strikes.max() - 0.3
+
+
+def test_a_straight_ball_and_a_light_ball_carry_less_under_scatter():
+    table = shipped_table()
+    assert scattered_strike_frac(table, 1.0) < scattered_strike_frac(table, 5.0) - 0.05
+    assert scattered_strike_frac(table, 5.0, weight_lb=9.0) < scattered_strike_frac(
+        table, 5.0, weight_lb=15.0
+    )
+
+
+def test_the_ten_pin_is_the_leave_of_a_light_hit_with_angle():
+    # Ridenour: about board 16.5 at a fairly high angle the 3 sends the 6 in front of the 10.
+    chances = leave_probs(16.6, 5.5, 17.0, 15.0)
+    left = [leave for leave in chances if leave]
+    assert left[0] == frozenset({10})
+    assert chances[frozenset({10})] > 0.2
