@@ -111,7 +111,9 @@ def test_a_wrong_field_is_told_under_it_and_nothing_is_lost(panel: LaneSide, log
 def test_what_does_not_go_together_is_asked_about_once(panel: LaneSide) -> None:
     odd, changed = POCKET | {"leave": "1 2 10"}, POCKET | {"leave": "1 2"}
     for typed in (odd, changed, odd):
-        with pytest.raises(InputError, match=r"The arrival is pocket and pin 1 stands; expected one or the other"):
+        with pytest.raises(
+            InputError, match=r"The arrival is pocket and pin 1 stands; expected one or the other"
+        ):
             panel.read(typed, ball=1)
         assert list(panel.entry.errors) == ["leave"]
         assert panel.entry.typed == typed

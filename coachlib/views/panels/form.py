@@ -107,7 +107,9 @@ def doubts(shot: Shot) -> dict[str, str]:
     found: dict[str, str] = {}
     if met is not None and leave is not None and (met == "out") != (1 in leave):
         pin_1 = "pin 1 stands" if 1 in leave else "pin 1 is down"
-        found["leave"] = f"The arrival is {met.replace('_', ' ')} and {pin_1}; expected one or the other. {AGAIN}"
+        found["leave"] = (
+            f"The arrival is {met.replace('_', ' ')} and {pin_1}; expected one or the other. {AGAIN}"
+        )
     is_gutter = crossed is not None and not LOW_EDGE_BOARD <= crossed <= HIGH_EDGE_BOARD
     if is_gutter and (met not in (None, "out") or leave not in (None, ALL_PINS)):
         found["crossed"] = (
