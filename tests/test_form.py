@@ -12,14 +12,14 @@ import pytest
 from hypothesis import given
 
 from coachlib import Bowler, InputError, Line, Shot
-from coachlib.views.panels.form import shot_answers, shot_from
+from coachlib.views.panels.form import doubts, shot_answers, shot_from
 from coachlib.views.panels.set_up_form import SetUp, blank_answers, set_up_answers, set_up_from
 from coachlib.views.panels.typed import read_number, read_pins, written_number
 from coachlib.world.hand import HANDS, Hand
 from coachlib.world.lane import ARRIVAL_CLASSES
 from coachlib.world.pins import ALL_PINS, MIRROR_PIN
 
-SMALLEST = {"feet": "22", "target": "12"}
+SMALLEST = {"hand": "right", "feet": "22", "target": "12"}
 
 
 @pytest.mark.parametrize(
@@ -77,7 +77,8 @@ def test_pins_may_be_typed(text: str, pins: tuple[int, ...] | None) -> None:
 @pytest.mark.parametrize(
     ("text", "match"),
     [
-        ("11", r"pins left holds 11; expected pins 1 to 10\. Put a space between two pins, e\.g\. 1 1\."),
+        ("11", r"pins left holds 11; expected pins 1 to 10\. Type the pins left, e\.g\. 4 9"),
+        ("4 99", r"pins left holds 99; expected pins 1 to 10\. Type the pins left, e\.g\. 4 9"),
         ("49", r"pins left holds 49; expected pins 1 to 10\. Put a space between two pins, e\.g\. 4 9\."),
         ("4 4", r"pins left holds 4 twice; expected each pin once\. Take one away\."),
         ("4 pins", r"pins left holds pins; expected pins 1 to 10\. Type the pins left, e\.g\. 4 9"),
@@ -178,7 +179,7 @@ def test_a_board_outranks_the_tile_and_an_empty_form_field_is_not_seen() -> None
         ({"motion": "sideways"}, "motion", r"motion is 'sideways'; expected one of early, even, late"),
         ({"breakpoint_ft": "70"}, "breakpoint_ft", r"distance where it turned is 70; expected 10 to 60 ft\."),
         ({"start_board": "50"}, "start_board", r"start board is 50; expected -5 to 45 boards\."),
-        ({"note": "n" * 2001}, "note", r"note is .*; expected a text of at most 2000 letters"),
+        ({"note": "n" * 2001}, "note", r"note has 2001 letters; expected at most 200\. Shorten it"),
         (
             {},
             "form",
@@ -193,6 +194,29 @@ def test_a_wrong_field_of_a_shot_is_told_in_four_parts(typed: dict[str, Any], fi
     assert list(told.value.fields) == [field]
 
 
+@pytest.mark.parametrize(
+    ("shot", "fields"),
+    [
+        (Shot(arrival="pocket", leave=ALL_PINS), ["leave"]),
+        (Shot(arrival=17.5, leave=(1, 2)), ["leave"]),
+        (Shot(arrival="out", leave=()), ["leave"]),
+        (Shot(crossed_board=0, arrival="pocket"), ["crossed"]),
+        (Shot(crossed_board=40, leave=(7,)), ["crossed"]),
+        (Shot(crossed_board=0, arrival="pocket", leave=ALL_PINS), ["leave", "crossed"]),
+        (Shot(arrival="pocket", leave=()), []),
+        (Shot(arrival="far_light", leave=(2, 4, 5, 8)), []),
+        (Shot(arrival="out", leave=(1, 2, 3, 5, 6, 9, 10)), []),
+        (Shot(crossed_board=0, leave=ALL_PINS), []),
+        (Shot(crossed_board=0, arrival="out"), []),
+        (Shot(crossed_board=1, arrival="pocket"), []),
+        (Shot(arrival="pocket", leave=(1, 2), is_spare=True), []),
+    ],
+)
+def test_what_does_not_go_together_is_asked_about(shot: Shot, fields: list[str]) -> None:
+    assert list(doubts(shot)) == fields
+    assert all("expected" in told and "press the button again" in told for told in doubts(shot).values())
+
+
 def test_all_wrong_fields_are_told_at_once() -> None:
     with pytest.raises(InputError) as told:
         shot_from({"crossed": "x", "leave": "11", "speed": "99", "slide_board": "-30"}, "left")
@@ -200,9 +224,15 @@ def test_all_wrong_fields_are_told_at_once() -> None:
 
 
 def test_hand_feet_and_target_are_enough() -> None:
-    set_up = set_up_from(blank_answers() | {"hand": "left"} | SMALLEST)
+    set_up = set_up_from(blank_answers() | SMALLEST | {"hand": "left"})
     assert (set_up.bowler, set_up.line) == (Bowler(hand="left"), Line(22, 12))
     assert (set_up.lanes, set_up.to, set_up.speed_unit) == (("1",), "bowler", "mph")
+
+
+def test_the_hand_is_asked_for_and_never_guessed() -> None:
+    with pytest.raises(InputError, match=r"hand is empty; expected right or left\. Tap the bowling hand"):
+        set_up_from(blank_answers() | SMALLEST | {"hand": ""})
+    assert set_up_from(SMALLEST | {"hand": ""}, Bowler(hand="left")).bowler.hand == "left"
 
 
 def test_the_who_and_line_form_is_read_back_equal() -> None:

@@ -14,7 +14,7 @@ from typing import Any
 import pytest
 
 from coachlib import Bowler, InputError, Line, Session, Shot, advise, change, load_rulebook, observe
-from coachlib.coaching.words import line_text
+from coachlib.coaching.words import line_text, say
 from coachlib.errors import DataFileError
 from coachlib.records import Logbook
 from coachlib.views.panels import LaneSide, lane_side
@@ -77,7 +77,7 @@ def test_a_shot_read_is_logged_answered_listed_and_drawn(panel: LaneSide, log: L
     session = _session(panel)
     assert session.shots[0].shot == Shot(crossed_board=12, arrival="high", leave=(4,), motion="early")
     assert log.replay(log.latest_open() or "") == session
-    assert _kinds(log) == ["start", "shot", "advice"]
+    assert _kinds(log) == ["start", "preferences", "shot", "advice"]
     assert panel.who.look["status"] == "ball 1 logged"
     assert panel.answer.look == answer_look(session, advise(session), "bowler")
     assert panel.shots.look["rows"][0]["seen"] == "12 · high · pins 4 · early"
@@ -103,9 +103,29 @@ def test_a_wrong_field_is_told_under_it_and_nothing_is_lost(panel: LaneSide, log
     assert panel.entry.typed == typed
     assert _session(panel) == before
     assert panel.answer.look == answer
-    assert _kinds(log) == ["start"]
+    assert _kinds(log) == ["start", "preferences"]
     panel.read(HIGH)
     assert panel.entry.errors == {}
+
+
+def test_what_does_not_go_together_is_asked_about_once(panel: LaneSide) -> None:
+    odd, changed = POCKET | {"leave": "1 2 10"}, POCKET | {"leave": "1 2"}
+    for typed in (odd, changed, odd):
+        with pytest.raises(
+            InputError, match=r"The arrival is pocket and pin 1 stands; expected one or the other"
+        ):
+            panel.read(typed, ball=1)
+        assert list(panel.entry.errors) == ["leave"]
+        assert panel.entry.typed == typed
+    panel.read(odd, ball=1)
+    assert (panel.entry.errors, _session(panel).shots[0].shot.leave) == ({}, (1, 2, 10))
+    with pytest.raises(InputError, match="pin 1 stands"):
+        panel.read(odd, ball=2)
+    panel.correct(1)
+    with pytest.raises(InputError, match="pin 1 stands"):
+        panel.save(1, changed)
+    panel.save(1, changed)
+    assert _session(panel).shots[0].shot.leave == (1, 2)
 
 
 def test_errors_are_shown_and_not_raised_at_the_lane(log: Logbook) -> None:
@@ -304,10 +324,19 @@ def test_a_spare_ball_is_logged_and_not_read_for_the_line(panel: LaneSide) -> No
     panel.read({"leave": "all down", "is_spare": True})
     assert _session(panel).shots[1].shot.is_spare
     assert panel.shots.look["rows"][0]["seen"] == "spare ball · all down"
+    assert (
+        panel.answer.look["label"] == "Ball 2, lane 7, a spare ball: noted. What was said before it stands."
+    )
 
 
-def test_pain_brings_a_caution_line(panel: LaneSide) -> None:
-    panel.set_up(START | {"pain": "thumb"})
+def test_pain_brings_a_caution_line_before_the_first_ball_and_after_it(log: Logbook) -> None:
+    panel = LaneSide(log, is_strict=True)
+    panel.set_up(START | {"pain": "thumb", "to": "coach"})
+    expected = say(advise(_session(panel)), to="coach").cautions
+    assert len(expected) > 1
+    assert panel.answer.look["kind"] == "before"
+    assert panel.answer.look["cautions"] == list(expected)
+    assert all(caution in panel.answer.look["summary"] for caution in expected)
     panel.read(HIGH)
     assert panel.answer.look["cautions"]
     assert all(isinstance(line, str) and line for line in panel.answer.look["cautions"])
@@ -325,6 +354,37 @@ def test_a_new_panel_offers_to_go_on_and_goes_on_where_it_stopped(panel: LaneSid
     assert reopened.answer.look == panel.answer.look
     reopened.read(HIGH, ball=3)
     assert len(log.replay(log.latest_open() or "").shots) == 3
+
+
+def test_going_on_keeps_the_pair_the_listener_and_the_unit(panel: LaneSide, log: Logbook) -> None:
+    panel.set_up(START | {"to": "coach"})
+    panel.read(POCKET | {"speed": "27", "speed_unit": "km/h"})
+    reopened = LaneSide(log, is_strict=True)
+    reopened.go_on()
+    assert reopened.who.look["lanes"] == ["7", "8"]
+    assert reopened.entry.look["speed_unit"] == "km/h"
+    reopened.open_form()
+    assert (reopened.who.typed["lanes"], reopened.who.typed["to"]) == ("7 8", "coach")
+    n_events = len(_kinds(log))
+    reopened.set_up(reopened.who.typed)
+    assert len(_kinds(log)) == n_events
+
+
+def test_a_ball_read_leaves_the_form_with_its_line_and_lane(panel: LaneSide) -> None:
+    panel.read(POCKET)
+    panel.change_lane("8")
+    assert (panel.entry.typed, panel.entry.stale) == ({}, False)
+    panel.entry.typed = half_typed = {"crossed": "13"}
+    panel.set_up(START | {"feet": "24", "lanes": "7 8"})
+    assert panel.entry.typed == half_typed
+
+
+def test_a_change_says_that_the_correction_was_left(panel: LaneSide) -> None:
+    panel.read(POCKET)
+    panel.correct(1)
+    panel.change_lane("8")
+    assert panel.entry.look["correcting"] is None
+    assert panel.who.look["status"] == "lane 8 logged; ball 1 left as it was"
 
 
 def test_a_panel_opened_before_the_session_offers_it_when_its_page_opens(log: Logbook) -> None:

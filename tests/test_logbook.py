@@ -139,6 +139,18 @@ def test_undo_takes_a_correction_back_and_then_the_ball_before_it(logbook: Logbo
     assert logbook.replay(key) == steps.observe(START, _shot(1))
 
 
+def test_the_latest_of_a_kind_is_what_was_kept_last(logbook: Logbook) -> None:
+    key = logbook.start(START)
+    assert logbook.latest(key, "preferences") is None
+    first = {"lanes": ("7", "8"), "to": "bowler", "speed_unit": "mph"}
+    for preferences in (first, first | {"to": "coach"}):
+        logbook.append(key, "preferences", preferences)
+    logbook.append(key, "shot", {"shot": _shot(1)})
+    assert logbook.latest(key, "preferences") == first | {"to": "coach"}
+    logbook.append(key, "undo", {})
+    assert logbook.replay(key) == START
+
+
 # The list of sessions
 
 
@@ -199,6 +211,7 @@ def test_unknown_session(logbook: Logbook, key: Any) -> None:
         ("shot", {"shot": {"crossed_board": 99}}, "crossed_board is 99; expected 0 to 40 boards"),
         ("start", {"session": START}, "kind is 'start'; expected one of 'shot', 'change'"),
         ("throw", {}, "kind is 'throw'; expected one of 'shot'"),
+        ("preferences", {"lanes": ("7",), "to": "nobody", "speed_unit": "mph"}, "to is 'nobody'"),
     ],
 )
 def test_event_that_does_not_fit_is_not_kept(

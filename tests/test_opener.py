@@ -42,6 +42,17 @@ def test_missing_notebooks_are_laid(shipped: Path, tmp_path: Path) -> None:
     assert _sources(tmp_path / "live" / "30_moves.ipynb") == ["1 + 1"]
 
 
+def test_a_laid_notebook_is_signed_so_that_its_stored_pictures_are_shown(
+    shipped: Path, tmp_path: Path
+) -> None:
+    folders.lay_notebooks(shipped, tmp_path / "live")
+    notary = nbformat.sign.NotebookNotary(data_dir=str(tmp_path / "live" / ".jupyter" / "data"))
+    laid = nbformat.read(tmp_path / "live" / "30_moves.ipynb", as_version=4)
+    assert notary.check_signature(laid)
+    laid.cells[0].source = "2 + 2"
+    assert not notary.check_signature(laid)
+
+
 def test_a_changed_copy_stays_while_the_shipped_one_is_the_same(shipped: Path, tmp_path: Path) -> None:
     folders.lay_notebooks(shipped, tmp_path / "live")
     copy = _notebook(tmp_path / "live" / "30_moves.ipynb", "my own answer")

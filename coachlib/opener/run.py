@@ -5,8 +5,8 @@ from typing import Any
 
 import nbformat
 from jupyter_client.blocking.client import BlockingKernelClient
-from nbformat.sign import NotebookNotary
 
+from coachlib.opener.folder import sign_notebook
 from coachlib.opener.server import Server
 
 CELL_S = 120.0
@@ -39,7 +39,7 @@ def run_notebook(server: Server, folder: Path, name: str) -> str | None:
     finally:
         client.stop_channels()
     nbformat.write(notebook, folder / name)
-    _sign(folder, notebook)
+    sign_notebook(folder, notebook)
     return problem
 
 
@@ -81,8 +81,3 @@ def _run_cell(client: BlockingKernelClient, cell: Any) -> dict[str, Any]:
     ]
     cell.execution_count = reply.get("execution_count")
     return dict(reply)
-
-
-def _sign(folder: Path, notebook: Any) -> None:
-    """Sign the outputs as our own; a browser shows unsigned widgets as plain text."""
-    NotebookNotary(data_dir=str(folder / ".jupyter" / "data")).sign(notebook)

@@ -7,7 +7,7 @@ logbook adds which event of which file it was.
 
 import dataclasses
 from collections.abc import Callable, Mapping
-from typing import Any
+from typing import Any, Literal
 
 import numpy as np
 import pydantic
@@ -15,7 +15,8 @@ from pydantic_core import PydanticSerializationError, from_json, to_json
 from typing_extensions import TypedDict
 
 from coachlib.coaching import session as steps
-from coachlib.coaching.session import Session
+from coachlib.coaching.session import LaneName, Session
+from coachlib.coaching.words import To
 from coachlib.errors import InputError, checked_choice, shown
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
@@ -61,6 +62,13 @@ class _Change(TypedDict, total=False):
     scoring_started: bool
 
 
+@pydantic.with_config(_STRICT)
+class _Preferences(TypedDict):
+    lanes: tuple[LaneName, ...]
+    to: To
+    speed_unit: Literal["mph", "km/h"]
+
+
 _PAYLOADS: dict[str, pydantic.TypeAdapter[Any]] = {
     "start": pydantic.TypeAdapter(_Start),
     "shot": pydantic.TypeAdapter(_Shot),
@@ -68,6 +76,7 @@ _PAYLOADS: dict[str, pydantic.TypeAdapter[Any]] = {
     "undo": pydantic.TypeAdapter(_Undo),
     "correct": pydantic.TypeAdapter(_Correct),
     "advice": pydantic.TypeAdapter(dict[str, Any]),
+    "preferences": pydantic.TypeAdapter(_Preferences),
 }
 
 _STEPS: dict[str, Callable[..., Session]] = {
@@ -85,7 +94,7 @@ _THINGS: dict[Any, Callable[..., Any]] = {
     "bowler": Bowler,
 }
 
-APPENDED_KINDS = ("shot", "change", "undo", "correct", "advice")
+APPENDED_KINDS = ("shot", "change", "undo", "correct", "advice", "preferences")
 
 
 def event_text(payload: Mapping[str, Any]) -> str:
@@ -118,7 +127,7 @@ def read_event(kind: str, text: object) -> dict[str, Any]:
     Parameters
     ----------
     kind : str
-        ``start``, ``shot``, ``change``, ``undo``, ``correct`` or ``advice``.
+        ``start`` or one of :data:`APPENDED_KINDS`.
     text : object
         As :func:`event_text` wrote it, or whatever stands in the file instead.
 
@@ -136,7 +145,7 @@ def read_event(kind: str, text: object) -> dict[str, Any]:
 
 
 def stepped(session: Session, kind: str, payload: dict[str, Any]) -> Session:
-    """Return the session after one event; an advice changes nothing.
+    """Return the session after one event; advice and preferences change nothing.
 
     Raises
     ------

@@ -77,11 +77,12 @@ class Logbook:
         ----------
         session_key : str
             From :meth:`start` or :meth:`sessions`; a closed session is opened again.
-        kind : {"shot", "change", "undo", "correct", "advice"}
+        kind : {"shot", "change", "undo", "correct", "advice", "preferences"}
             What happened.
         payload : mapping
             The step's arguments by name: ``{"shot": …}``; ``{"line": …}`` and so on for a change; ``{}`` for
-            undo; ``{"number": 2, "shot": …}``. For an advice anything that can be written as JSON.
+            undo; ``{"number": 2, "shot": …}``. For an advice anything that can be written as JSON; for
+            preferences the lanes of the pair, who is spoken to and the speed unit.
 
         Returns
         -------
@@ -128,6 +129,12 @@ class Logbook:
         with store.opened(self.path) as db:
             rows = _events(db, session_key)
         return self._walked(session_key, rows)[-1]
+
+    def latest(self, session_key: str, kind: str) -> dict[str, Any] | None:
+        """Return the payload of a session's last event of a kind, or None where there is none."""
+        with store.opened(self.path) as db:
+            texts = [text for _, found, text in _events(db, session_key) if found == kind]
+        return read_event(kind, texts[-1]) if texts else None
 
     def latest_open(self) -> str | None:
         """Return the key of the session not closed that was written to last, or None."""

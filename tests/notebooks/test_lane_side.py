@@ -107,7 +107,7 @@ def test_three_shots_undo_nonsense_and_the_move(
     panel.screenshot(f"lane_side-{size}-{hand}-read")
 
     coach.button("Undo").click()
-    expect(coach.root.get_by_text("Ball 3, lane 7", exact=True)).to_be_visible()
+    expect(coach.root.locator(".coach-entry").get_by_text("Ball 3, lane 7", exact=True)).to_be_visible()
     expect(coach.root.get_by_label("Crossing, board number")).to_have_value("12")
     coach.root.get_by_label("Pins left, typed").fill("4 11")
     coach.button("Read this shot").click()
@@ -141,7 +141,10 @@ def test_the_ball_read_stays_until_the_first_tap_for_the_next_one(
     coach.cross(13)
     coach.arrive("high")
     coach.leave(4)
+    marked = coach.root.locator(".coach-pin").filter(has=coach.panel.page.get_by_label("pin 4"))
+    expect(marked.locator("span")).to_have_css("border-style", "solid")
     coach.read(1)
+    expect(marked.locator("span")).to_have_css("border-style", "dashed")  # read: no longer what will be sent
     crossing = coach.root.get_by_label("Crossing, board number")
     expect(crossing).to_have_value("13")
     coach.button("Read this shot").click()
@@ -158,14 +161,47 @@ def test_the_ball_read_stays_until_the_first_tap_for_the_next_one(
     expect(coach.row(1)).to_contain_text("13 · nose · pins 4")
 
 
+@pytest.mark.parametrize("size", ["laptop", "tablet", "phone"])
+def test_start_shows_answer_and_form(browser: Browser, open_panel: OpenPanel, size: str) -> None:
+    coach = Coach(open_panel(size))
+    for drawer in ("How they throw", "Care and words"):
+        coach.root.get_by_text(drawer).click()
+    coach.start()
+    expect(coach.root.locator(".coach-headline")).to_be_in_viewport(ratio=1)
+    expect(coach.root.locator(".coach-strip")).to_be_in_viewport(ratio=1)
+    expect(coach.root.locator(".coach-strip")).to_be_focused()
+    coach.root.get_by_role("button", name="Change who").click()
+    coach.root.get_by_text("How they throw").scroll_into_view_if_needed()
+    coach.button("Save").click()
+    expect(coach.root.locator(".coach-headline")).to_be_in_viewport(ratio=1)
+    expect(coach.root.locator(".coach-strip")).to_be_in_viewport(ratio=1)
+
+
+def test_of_tile_and_board_of_arrival_the_last_one_said_holds(
+    browser: Browser, open_panel: OpenPanel
+) -> None:
+    coach = Coach(open_panel())
+    coach.start()
+    tile, board = coach.root.get_by_role("radio", name="high", exact=True), coach.root.get_by_label("Or: arr")
+    coach.root.get_by_text("More: turn, speed").click()
+    board.fill("17")
+    coach.arrive("high")
+    expect(board).to_have_value("")
+    expect(tile).to_be_checked()
+    board.fill("16")
+    board.press("Tab")
+    expect(tile).not_to_be_checked()
+    coach.read(1)
+    expect(coach.row(0)).to_contain_text("16")
+
+
 @pytest.mark.parametrize("hand", ["right", "left"])
 def test_by_keyboard_alone(browser: Browser, open_panel: OpenPanel, hand: str) -> None:
     panel = open_panel()
     page, root = panel.page, panel.root
     n_cells = page.locator(".jp-Cell").count()
     root.get_by_role("radio", name="right", exact=True).focus()
-    if hand == "left":
-        page.keyboard.press("ArrowLeft")
+    page.keyboard.press("ArrowLeft" if hand == "left" else "Space")
     page.keyboard.press("Tab")
     page.keyboard.type("22")
     page.keyboard.press("Tab")
@@ -196,6 +232,10 @@ def test_by_keyboard_alone(browser: Browser, open_panel: OpenPanel, hand: str) -
     expect(root.get_by_text("Ball 1 is read.")).to_be_visible()
     arrival = "high" if hand == "right" else "light"
     expect(root.locator("tbody tr").first).to_contain_text(f"{board} · {arrival} · pins 4 10")
+    expect(strip).to_be_focused()  # where the next ball begins, by its number
+    page.keyboard.type("13.5")
+    page.keyboard.press("Enter")
+    expect(root.locator("tbody tr").first).to_contain_text("13½")
     assert page.locator(".jp-Cell").count() == n_cells
     assert root.is_visible()
 
@@ -270,8 +310,13 @@ def test_a_killed_kernel_loses_nothing(browser: Browser, open_panel: OpenPanel, 
     _kill_kernel(lab_server, panel.name)
     dead = coach.root.and_(panel.page.locator(".jupyter-widgets-disconnected"))
     expect(dead).to_be_visible()
-    notice = coach.root.locator(".coach-entry .coach-send")
-    assert "Not connected" in notice.evaluate("(node) => getComputedStyle(node, '::before').content")
+    told = "(node) => getComputedStyle(node, '::before').content"
+    notice = coach.root.locator(".coach-entry .coach-send").evaluate(told)
+    assert "Not connected: this ball will not be read. In the menu “Run” choose “Run All Cells”" in notice
+    panel.page.get_by_role("button", name="Ok", exact=True).click()
+    panel.page.get_by_role("menuitem", name="Run", exact=True).click()
+    panel.page.get_by_role("menuitem", name="Run All Cells", exact=True).click()
+    expect(coach.button("Go on")).to_be_visible()
 
     again = Coach(open_panel(home=panel.home))
     expect(again.root.get_by_text("The last session was not ended: Maija, ball 2, lane 7")).to_be_visible()

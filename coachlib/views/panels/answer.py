@@ -1,5 +1,6 @@
 """The answer block: what is said, in the order in which it is needed, and what may be pressed."""
 
+from collections.abc import Sequence
 from typing import Any
 
 import anywidget
@@ -30,8 +31,8 @@ class Answer(anywidget.AnyWidget):
     look = traitlets.Dict().tag(sync=True)
 
 
-def before_look(session: Session, watch_for: str = "") -> dict[str, Any]:
-    """Return what stands there before a ball: the line to throw, and what to look for after a move."""
+def before_look(session: Session, watch_for: str = "", cautions: Sequence[str] = ()) -> dict[str, Any]:
+    """Return what stands there before a ball: the line, what to look for, what to take care of."""
     headline = line_text(session.line)
     return {
         "kind": "before",
@@ -39,7 +40,8 @@ def before_look(session: Session, watch_for: str = "") -> dict[str, Any]:
         "headline": headline,
         "sentence": BEFORE,
         "look_for": watch_for,
-        "summary": f"{headline}. {BEFORE}",
+        "cautions": list(cautions),
+        "summary": " ".join([f"{headline}. {BEFORE}", *cautions]),
     }
 
 
@@ -61,7 +63,7 @@ def answer_look(session: Session, advice: Advice, to: To, is_settled: bool = Fal
     is_move = advice.new_line != session.line
     return {
         "kind": _kind(advice),
-        "label": f"Ball {len(session.shots)}, lane {session.lane}",
+        "label": _label(session),
         "headline": said.headline,
         "sentence": said.sentence,
         "why": said.why,
@@ -90,6 +92,12 @@ def _choices(line: Line, new_line: Line) -> list[dict[str, Any]]:
         {"action": "move", "words": f"We move: {_lower(line_text(new_line))}", "is_main": True},
         {"action": "stay", "words": stay, "is_main": False},
     ]
+
+
+def _label(session: Session) -> str:
+    label = f"Ball {len(session.shots)}, lane {session.lane}"
+    is_spare = bool(session.shots) and session.shots[-1].shot.is_spare
+    return f"{label}, a spare ball: noted. What was said before it stands." if is_spare else label
 
 
 def _kind(advice: Advice) -> str:

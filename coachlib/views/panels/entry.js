@@ -41,7 +41,11 @@ function crossing(look, touched) {
     Object.assign(moves, {PageDown: [outside, 2], ArrowDown: [outside, 0.5]});
     if (moves[ev.key]) nudge(...moves[ev.key]);
     else if (ev.key === "Home") set(look().target_board);
-    else if (ev.key === "Delete" || ev.key === "Backspace") { touched(); input.value = ""; box.redraw(); changed(); }
+    else if (/^[\d.,]$/.test(ev.key) && !ev.ctrlKey && !ev.metaKey && !ev.altKey) {
+      input.value = "";
+      input.focus();                // before the key writes its digit
+      return;
+    } else if (ev.key === "Delete" || ev.key === "Backspace") { touched(); input.value = ""; box.redraw(); changed(); }
     else return;
     ev.preventDefault();
   };
@@ -75,7 +79,7 @@ function drawStrip(strip, first, way, target, board, arrows) {
   const parts = [];
   const x = (b) => 36 * ((b - first) * way + 0.5);
   for (let i = 0; i < N_BOARDS; i += 1) {
-    const b = first + way * i, isTarget = b === Math.round(target);
+    const b = first + way * i, isTarget = b === target;      // a half board lies between two cells: the diamond alone shows it
     parts.push(draw("rect", {x: 36 * i + 0.5, y: 0.5, width: i + 1 < N_BOARDS ? 36 : 35, height: 45, class: isTarget ? "coach-cell coach-at" : "coach-cell"}));
     if (arrows.includes(b)) parts.push(draw("path", {d: `M${x(b)} 6l5 10h-10z`, class: "coach-arrow"}));
     parts.push(draw("text", {x: x(b), y: 62, text: b, class: isTarget ? "coach-tick-no coach-at" : "coach-tick-no"}));
@@ -145,7 +149,7 @@ function more(look) {
     pair(field("start_board", "Stood on board", number()), field("slide_board", "Slid to board", number())),
     tiles("hit", "The last pin", look().hits.map(([value, text]) => ({value, text})), {class: "coach-two"}),
     tick("is_spare", "That was a spare ball"),
-    field("note", "Note", typedInput()));
+    field("note", "Note", typedInput({maxlength: 200})));
 }
 
 export default {
@@ -193,6 +197,7 @@ export default {
         : correcting ? "" : `Ball ${next}, lane ${lane}`;
       send.textContent = correcting ? `Save ball ${correcting}` : "Read this shot";
       other.textContent = correcting ? "Cancel" : "Undo";
+      if (model.get("stale") && body.contains(document.activeElement)) strip.querySelector("svg").focus({preventScroll: true});
       form.classList.toggle("coach-stale", model.get("stale"));
     };
     body.addEventListener("click", (ev) => {
@@ -209,7 +214,9 @@ export default {
       if (ev.target.type === "text" && clear()) ev.target.value = value;
     }, true);
     form.addEventListener("change", (ev) => {
-      if (ev.target.name === "arrival_board" && ev.target.value) form.querySelector(".coach-arrivals").write("");
+      const tile = form.querySelector(".coach-arrivals"), board = form.querySelector("[name=arrival_board]");
+      if (ev.target === board && board.value) tile.write("");       // the last one said holds
+      if (tile.contains(ev.target) && tile.read()) board.value = "";
       save();
     });
     form.onsubmit = (ev) => {

@@ -17,11 +17,14 @@ from coachlib.views.panels.typed import (
     written_number,
 )
 from coachlib.world.hand import Hand, own_pins
-from coachlib.world.lane import ARRIVAL_CLASSES
+from coachlib.world.lane import ARRIVAL_CLASSES, HIGH_EDGE_BOARD, LOW_EDGE_BOARD
+from coachlib.world.pins import ALL_PINS
 from coachlib.world.shot import Hit, Motion, Shot
 
 MOTIONS: tuple[str, ...] = get_args(Motion)
 HITS: tuple[str, ...] = get_args(Hit)
+AGAIN = "Look at both once more, or press the button again if that is what you saw."
+MOST_NOTE_LETTERS = 200
 ARRIVAL_LIMITS = Limits(
     0, 40, "boards", "Count at the head pin from the bowler's own side; the pocket is 17½."
 )
@@ -62,7 +65,7 @@ def shot_from(answers: Answers, hand: Hand) -> Shot:
         "slide_board": form.number("slide_board", "slide board", limits_of(Shot, "slide_board")),
         "hit": form.choice("hit", "hit", HITS) or None,
         "is_spare": form.ticked("is_spare"),
-        "note": form.text("note"),
+        "note": _note(form),
     }
     if not form.problems:
         _check_something_seen(form, fields)
@@ -92,6 +95,30 @@ def shot_answers(shot: Shot, hand: Hand, speed_unit: str = "mph") -> dict[str, A
     }
 
 
+def doubts(shot: Shot) -> dict[str, str]:
+    """Return what does not go together in a first ball, by field; rare things happen, so it is only asked.
+
+    A ball that meets the head pin takes it down, one that misses it leaves it, and a ball in the gutter takes
+    no pin.
+    """
+    if shot.is_spare:
+        return {}
+    met, leave, crossed = shot.arrival_class, shot.leave, shot.crossed_board
+    found: dict[str, str] = {}
+    if met is not None and leave is not None and (met == "out") != (1 in leave):
+        pin_1 = "pin 1 stands" if 1 in leave else "pin 1 is down"
+        found["leave"] = (
+            f"The arrival is {met.replace('_', ' ')} and {pin_1}; expected one or the other. {AGAIN}"
+        )
+    is_gutter = crossed is not None and not LOW_EDGE_BOARD <= crossed <= HIGH_EDGE_BOARD
+    if is_gutter and (met not in (None, "out") or leave not in (None, ALL_PINS)):
+        found["crossed"] = (
+            f"Board {written_number(crossed)} is the gutter and the ball met pins; "
+            f"expected one or the other. {AGAIN}"
+        )
+    return found
+
+
 def leave_words(leave: tuple[int, ...] | None, hand: Hand) -> str:
     """Return pins left as numbered on the lane: ``4 9``, ``all down``, or nothing where not seen."""
     if leave is None:
@@ -110,6 +137,16 @@ def _arrival(form: FormReader) -> float | str | None:
     chosen = form.choice("arrival", "arrival", ARRIVAL_CLASSES)
     typed = form.number("arrival_board", "arrival", ARRIVAL_LIMITS)
     return typed if typed is not None else chosen or None
+
+
+def _note(form: FormReader) -> str:
+    note = form.text("note")
+    if len(note) > MOST_NOTE_LETTERS:
+        form.problems["note"] = (
+            f"note has {len(note)} letters; expected at most {MOST_NOTE_LETTERS}. Shorten it: the table of "
+            "balls shows it whole."
+        )
+    return note
 
 
 def _leave(form: FormReader, hand: Hand) -> tuple[int, ...] | None:

@@ -12,12 +12,12 @@ from typing import Any, Concatenate, ParamSpec
 from coachlib.coaching.paths import get_ready
 from coachlib.coaching.rulebook import Rulebook
 from coachlib.coaching.session import Observed, Session
-from coachlib.errors import DataFileError, InputError
+from coachlib.errors import DataFileError, InputError, raise_input_errors
 from coachlib.records.logbook import Logbook
 from coachlib.views.panels.answer import Answer, answer_look, before_look
 from coachlib.views.panels.begin import changes_wanted, known_names, started, what_holds
 from coachlib.views.panels.entry import Entry, entry_look
-from coachlib.views.panels.form import shot_answers, shot_from
+from coachlib.views.panels.form import doubts, shot_answers, shot_from
 from coachlib.views.panels.lane_picture import LanePicture
 from coachlib.views.panels.resume import offer_to_go_on
 from coachlib.views.panels.running import Running
@@ -27,6 +27,7 @@ from coachlib.views.panels.shots import Shots, shots_look, undone_words
 from coachlib.views.panels.shown import Shown, composed
 from coachlib.views.panels.typed import Answers
 from coachlib.views.scene import lane_scene
+from coachlib.world.shot import Shot
 
 _Given = ParamSpec("_Given")
 _Step = Callable[Concatenate["LaneSide", _Given], None]
@@ -134,7 +135,8 @@ class LaneSide:
         changes = changes_wanted(self.running.session, wanted)
         if changes:
             self._step("change", changes, "change logged")
-        self.shown.preferences, self.shown.is_open = wanted, False
+        self._prefer(wanted)
+        self.shown.is_open = False
 
     @_told_at("who")
     def change_lane(self, lane: str) -> None:
@@ -158,7 +160,8 @@ class LaneSide:
         """Go on with the session that was not ended."""
         key = self.logbook.latest_open()
         if key is not None:
-            self._show_from_now(Running.again(self.logbook, key, self.rulebook), None)
+            running = Running.again(self.logbook, key, self.rulebook)
+            self._show_from_now(running, _as_shown(running.session, running.preferences))
 
     @_told_at("who")
     def start_new(self) -> None:
@@ -191,7 +194,9 @@ class LaneSide:
         if ball is not None and ball != n_next:
             message = f"Ball {ball} is read already; expected ball {n_next}. Mark what you saw of it first."
             raise InputError(message)
-        self._step("shot", {"shot": shot_from(typed, session.bowler.hand)}, f"ball {n_next} logged")
+        shot = shot_from(typed, session.bowler.hand)
+        self._ask_once(shot, typed)
+        self._step("shot", {"shot": shot}, f"ball {n_next} logged")
         self.entry.stale = True
         self._remember_unit(typed)
         self._run().log_advice()
@@ -213,11 +218,12 @@ class LaneSide:
     def undo(self) -> None:
         """Take the last step back; a ball taken back stands in the form again."""
         before = self._run().session
-        self._step("undo", {}, "")
-        after = self._run().session
-        self.shown.status = undone_words(before, after)
-        if len(after.shots) < len(before.shots):
-            self._fill(before.shots[-1])
+        with self.entry.hold_sync():  # the form is not seen empty in between
+            self._step("undo", {}, "")
+            after = self._run().session
+            self.shown.status = undone_words(before, after)
+            if len(after.shots) < len(before.shots):
+                self._fill(before.shots[-1])
 
     @_told_at("entry")
     def correct(self, number: int) -> None:
@@ -232,6 +238,7 @@ class LaneSide:
         """Replace an earlier ball by what the form says."""
         seen, self.entry.typed = self._run().session.shots[number - 1], dict(typed)
         shot = shot_from(typed, seen.setting.bowler.hand)
+        self._ask_once(shot, typed)
         self._step("correct", {"number": number, "shot": shot}, f"ball {number} corrected")
         self._remember_unit(typed)
 
@@ -260,7 +267,7 @@ class LaneSide:
     def _show(self, running: Running) -> None:
         session, advice, shown = running.session, running.advice, self.shown
         if advice is None:
-            self.answer.look = before_look(session, shown.watch_for)
+            self.answer.look = before_look(session, shown.watch_for, running.cautions(shown.preferences.to))
         else:
             self.answer.look = answer_look(session, advice, shown.preferences.to, shown.is_settled)
         self.grounds.look = self.answer.look
@@ -270,13 +277,18 @@ class LaneSide:
 
     def _step(self, kind: str, payload: dict[str, Any], status: str) -> None:
         self._run().step(kind, payload)
+        if kind != "correct" and self.shown.correcting is not None:
+            status += f"; ball {self.shown.correcting} left as it was"
         self._end_correction()
+        if kind != "shot" and self.entry.stale:  # a ball read belongs to the line and lane it was thrown on
+            self.entry.typed, self.entry.stale = {}, False
+        self.shown.asked = {}
         self.shown.status, self.shown.watch_for, self.shown.is_settled = status, "", False
 
     def _show_from_now(self, running: Running, preferences: SetUp | None) -> None:
         self._clear()
         session, self.running = running.session, running
-        self.shown.preferences = preferences or SetUp(session.bowler, session.line, lanes=session.lanes)
+        self._prefer(preferences or _as_shown(session, None))
         self.shown.status = f"ball {len(session.shots)} logged" if session.shots else "session logged"
 
     def _clear(self) -> None:
@@ -299,9 +311,25 @@ class LaneSide:
             self.shown.correcting = None
             self.entry.typed, self.entry.stale = self.shown.put_by
 
+    def _ask_once(self, shot: Shot, typed: Answers) -> None:
+        """Ask back where what was seen does not go together; the same form sent again is taken as it is."""
+        was_asked, self.shown.asked = self.shown.asked == dict(typed), dict(typed)
+        if not was_asked and (asked := doubts(shot)):
+            raise_input_errors(asked)
+
     def _remember_unit(self, typed: Answers) -> None:
         unit = str(typed.get("speed_unit") or self.shown.preferences.speed_unit)
-        self.shown.preferences = dataclasses.replace(self.shown.preferences, speed_unit=unit)
+        self._prefer(dataclasses.replace(self.shown.preferences, speed_unit=unit))
+
+    def _prefer(self, preferences: SetUp) -> None:
+        """Take other lanes, listener or unit, and keep them with the session for who goes on with it."""
+        self.shown.preferences = preferences
+        self._run().prefer(lanes=preferences.lanes, to=preferences.to, speed_unit=preferences.speed_unit)
+
+
+def _as_shown(session: Session, kept: dict[str, Any] | None) -> SetUp:
+    """Return what the panel shows of a session beside it: as kept in the log, else what the session tells."""
+    return SetUp(session.bowler, session.line, **(kept or {"lanes": session.lanes}))
 
 
 _ACTIONS: dict[str, Callable[..., None]] = {

@@ -106,6 +106,11 @@ function focusStrip(el, tries = 40) {
   else if (tries) setTimeout(() => focusStrip(el, tries - 1), 25);
 }
 
+// The form above has folded up: bring the panel's top back to where one looks, once all of it is laid out.
+function showTop(el) {
+  setTimeout(() => el.closest(".coach")?.scrollIntoView({block: "start"}), 50);
+}
+
 // All named inputs of a form as one flat object, and back.
 function readForm(form) {
   const answers = {};

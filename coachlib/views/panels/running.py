@@ -6,7 +6,7 @@ from typing import Any
 from coachlib.coaching.advice import Advice, advise
 from coachlib.coaching.rulebook import Rulebook
 from coachlib.coaching.session import Observed, Session
-from coachlib.coaching.words import To
+from coachlib.coaching.words import To, say
 from coachlib.records.events import stepped
 from coachlib.records.logbook import Logbook
 from coachlib.views.panels.answer import headline
@@ -40,6 +40,7 @@ class Running:
     ) -> None:
         self.logbook, self.key, self.session, self.n_events = logbook, key, session, n_events
         self.rulebook = rulebook
+        self.preferences: dict[str, Any] | None = None
         self._answers: dict[tuple[int, To], str] = {}
 
     @classmethod
@@ -50,7 +51,9 @@ class Running:
     @classmethod
     def again(cls, logbook: Logbook, key: str, rulebook: Rulebook | None = None) -> "Running":
         """Return a session of the log, to go on with."""
-        return cls(logbook, key, logbook.replay(key), None, rulebook)
+        running = cls(logbook, key, logbook.replay(key), None, rulebook)
+        running.preferences = logbook.latest(key, "preferences")
+        return running
 
     @property
     def advice(self) -> Advice | None:
@@ -82,7 +85,23 @@ class Running:
         """Keep the answer beside its ball."""
         advice = advise(self.session, self.rulebook)
         said = {"kind": advice.kind, "move": advice.move, "rule_ids": advice.rule.rule_ids}
-        self.n_events = self.logbook.append(self.key, "advice", said)
+        self._note("advice", said)
+
+    def prefer(self, **preferences: Any) -> None:
+        """Keep the lanes of the pair, the listener and the unit, where they are others than those kept."""
+        if preferences != self.preferences:
+            self._note("preferences", preferences)
+            self.preferences = preferences
+
+    def cautions(self, to: To) -> tuple[str, ...]:
+        """Return what to take care of, before any ball as well."""
+        return say(advise(self.session, self.rulebook), to=to).cautions
+
+    def _note(self, kind: str, payload: Mapping[str, Any]) -> None:
+        """Log an event that does not change the session."""
+        number = self.logbook.append(self.key, kind, payload)
+        is_alone = self.n_events is not None and number == self.n_events + 1
+        self.n_events = number if is_alone else None
 
     def answers(self, to: To) -> dict[int, str]:
         """Return what was answered to each ball, by its number; only balls not asked before cost time."""

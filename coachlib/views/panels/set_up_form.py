@@ -72,9 +72,9 @@ def set_up_from(answers: Answers, known: Bowler | None = None) -> SetUp:
         ``name``, ``hand``, ``walk`` (``"test"`` with ``stance_1`` to ``slide_3`` for the walk test),
         ``stance_ft``, ``feet``, ``target``, ``target_ft``, ``ball``, ``pattern``, ``revs``, ``rotation``,
         ``speed`` with ``speed_unit``, ``accuracy`` (a class) or ``spread``, ``age``, ``two_handed``,
-        ``pain``, ``games``, ``lanes``, ``scoring_started``, ``to``. Only feet and target must be given.
+        ``pain``, ``games``, ``lanes``, ``scoring_started``, ``to``. Only hand, feet and target must be given.
     known : Bowler, optional
-        The bowler so far: what this form does not ask about is kept.
+        The bowler so far: what this form does not ask about, or leaves empty, is kept.
 
     Raises
     ------
@@ -83,6 +83,8 @@ def set_up_from(answers: Answers, known: Bowler | None = None) -> SetUp:
     """
     form = FormReader(answers)
     unit = form.choice("speed_unit", "speed unit", SPEED_UNITS) or "mph"
+    if known is None and not form.text("hand"):  # never guessed: it turns left and right
+        form.problems["hand"] = "hand is empty; expected right or left. Tap the bowling hand."
     line, bowler = _line(form), _bowler(form, unit, known or Bowler())
     games = form.number("games", "games on this lane", limits_of(Session, "games_on_lane"))
     lanes, to = _lanes(form), form.choice("to", "sentences to", LISTENERS) or "bowler"
@@ -128,9 +130,9 @@ def set_up_answers(set_up: SetUp) -> dict[str, Any]:
 
 
 def blank_answers() -> dict[str, Any]:
-    """Return the form before anything is known: hand right, no line yet."""
-    blank = set_up_answers(SetUp())
-    return blank | {"feet": "", "target": "", "speed": "", "games": ""}
+    """Return the form before anything is known: no hand, no line, the rest "I don't know"."""
+    unknown = ("hand", "feet", "target", "speed", "games", "walk", "accuracy", "spread")
+    return set_up_answers(SetUp()) | dict.fromkeys(unknown, "")
 
 
 def _line(form: FormReader) -> Any:

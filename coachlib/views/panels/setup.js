@@ -1,5 +1,5 @@
 // Who throws on which line: one line of text once set, a form when opened; the lanes of the pair on top.
-const WALK_WORDS = [["slide", "the foot slides straight ahead"], ["walk", "they walk the target line"], ["test", "do the walk test"]];
+const WALK_WORDS = [["", "I don’t know: taken as straight ahead"], ["slide", "the foot slides straight ahead"], ["walk", "they walk the target line"], ["test", "do the walk test"]];
 
 function fields(look) {
   const options = (names, unknown) => [["", unknown], ...names.map((name) => [name, name.replaceAll("_", " ")])];
@@ -28,8 +28,8 @@ function fields(look) {
       walk, test, field("stance_ft", "Stance behind the foul line", number(), "ft"), field("target_ft", "Target distance", number(), "ft"),
       field("speed", "Usual speed", speed), field("speed_unit", "Unit", unit),
       field("revs", "Revs (empty: I don’t know)", number(), "rpm"), field("rotation", "Axis rotation (empty: I don’t know)", number(), "deg"),
-      field("accuracy", "Accuracy at the arrows, range of ten balls", choose([["", "by the number beside"], ...look().accuracies])),
-      field("spread", "or its spread", number(), "boards"), tick("two_handed", "Two-handed")),
+      field("accuracy", "Accuracy at the arrows, range of ten balls", choose([["", "I don’t know: as 200+"], ...look().accuracies])),
+      field("spread", "or the spread as a number", number(), "boards"), tick("two_handed", "Two-handed")),
     group("Care and words",
       field("pain", "Pain or numbness, where?", typedInput({placeholder: "none"})), field("age", "Age (may stay empty)", number(), "years"),
       tiles("to", "Sentences speak to", [{value: "bowler", text: "the bowler (“you”)"}, {value: "coach", text: "the coach"}], {class: "coach-two"})),
@@ -79,7 +79,10 @@ export default {
       line.textContent = look().line;
       status.textContent = look().status;
       showLanes();
-      if (form.hidden && hadFocus) wasStarted ? open.focus() : focusStrip(el);
+      if (form.hidden && hadFocus) {
+        wasStarted ? open.focus({preventScroll: true}) : focusStrip(el);
+        showTop(el);
+      }
       offer.hidden = !offered;
       offer.replaceChildren(...(offered ? [make("p", {text: offered.words}),
         ...offered.choices.map(({action, words}, i) => button(words, () => model.send({do: action}), {class: i ? "" : "coach-main"}))] : []));

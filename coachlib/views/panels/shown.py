@@ -6,6 +6,7 @@ from typing import Any
 import ipywidgets as W
 
 from coachlib.views.panels.set_up_form import SetUp
+from coachlib.views.panels.typed import Answers
 
 
 @dataclasses.dataclass
@@ -28,6 +29,8 @@ class Shown:
         Whether it was said that the line stays.
     correcting : int or None
         The earlier ball in the form.
+    asked : mapping
+        The form that was asked about: sent again unchanged it is taken.
     put_by : tuple of dict and bool
         What stood in the form before an earlier ball was opened, and whether it was read.
     """
@@ -39,6 +42,7 @@ class Shown:
     is_open: bool = False
     is_settled: bool = False
     correcting: int | None = None
+    asked: Answers = dataclasses.field(default_factory=dict)
     put_by: tuple[dict[str, Any], bool] = ({}, False)
 
 

@@ -80,7 +80,7 @@ def read_pins(text: str) -> tuple[int, ...] | None:
 
 
 def _pin_hint(word: str) -> str:
-    if word.isascii() and word.isdigit() and "0" not in word and len(word) > 1:
+    if word.isascii() and word.isdigit() and "0" not in word and len(set(word)) == len(word) > 1:
         return f"Put a space between two pins, e.g. {' '.join(word)}."
     return 'Type the pins left, e.g. 4 9, or "all down", or "not seen".'
 
