@@ -503,3 +503,22 @@ def test_a_clubs_own_rules_are_advised_by(log: Logbook, tmp_path: Path) -> None:
     )
     assert panel.answer.look["kind"] == "move"
     assert LaneSide(log, is_strict=True).rulebook is None
+
+
+def test_before_the_first_ball_the_panel_says_how_to_start(log: Logbook) -> None:
+    panel = LaneSide(log, is_strict=True)
+    panel.set_up(START | {"pattern": "house_41", "two_handed": True})
+    look = panel.answer.look
+    assert "board 10" in look["then"]  # rule of 31: 41 ft less 31
+    assert "rule_of_31" in look["source"]
+    assert look["notes"]
+    panel.set_up(START | {"pattern": "house_41", "two_handed": True, "games": "1"})
+    assert panel.answer.look["kind"] == "before"
+
+
+def test_what_is_worth_saying_beside_a_move_is_shown(log: Logbook) -> None:
+    panel = LaneSide(log, is_strict=True)
+    panel.set_up(START | {"hand": "left"})
+    for _ in range(3):
+        panel.read(HIGH | {"leave": "6"})
+    assert any("half of a move to the right" in note for note in panel.answer.look["notes"])

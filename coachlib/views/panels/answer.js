@@ -39,14 +39,15 @@ function answer(model, el) {
 }
 
 function grounds(model, el) {
-  const rule = told("Rule of thumb"), stops = told("Stops being true"), source = make("p", {class: "coach-small"});
+  const rule = told("Rule of thumb"), stops = told("Stops being true"), notes = told("Also"), source = make("p", {class: "coach-small"});
   rule.box.append(source);
   el.replaceChildren(make("section", {class: "coach-grounds", "aria-label": "Where the answer comes from"},
-    make("div", {class: "coach-tells"}, rule.box, stops.box)));
+    make("div", {class: "coach-tells"}, rule.box, stops.box, notes.box)));
   return () => {
     const look = model.get("look");
     put(rule.words, look.rule, rule.box);
     put(stops.words, look.stops, stops.box);
+    put(notes.words, (look.notes || []).join(" "), notes.box);
     put(source, look.source);
   };
 }

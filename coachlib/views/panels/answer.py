@@ -1,6 +1,5 @@
 """The answer block: what is said, in the order in which it is needed, and what may be pressed."""
 
-from collections.abc import Sequence
 from typing import Any
 
 import anywidget
@@ -8,7 +7,7 @@ import traitlets
 
 from coachlib.coaching.advice import Advice
 from coachlib.coaching.session import Session
-from coachlib.coaching.words import To, line_text, say
+from coachlib.coaching.words import Said, To, line_text, say
 from coachlib.views.panels.scripts import script
 from coachlib.views.panels.typed import written_number
 from coachlib.world.line import Line
@@ -31,17 +30,23 @@ class Answer(anywidget.AnyWidget):
     look = traitlets.Dict().tag(sync=True)
 
 
-def before_look(session: Session, watch_for: str = "", cautions: Sequence[str] = ()) -> dict[str, Any]:
-    """Return what stands there before a ball: the line, what to look for, what to take care of."""
+def before_look(session: Session, said: Said, watch_for: str = "") -> dict[str, Any]:
+    """Return what stands there before a ball: the line, how to start, what to look for and take care of."""
     headline = line_text(session.line)
-    return {
+    start = (
+        {"then": said.then, "source": said.source, "rule": said.rule, "stops": said.stops}
+        if said.then
+        else {}
+    )
+    return start | {
         "kind": "before",
         "label": f"Lane {session.lane}, ready for ball {len(session.shots) + 1}",
         "headline": headline,
         "sentence": BEFORE,
-        "look_for": watch_for,
-        "cautions": list(cautions),
-        "summary": " ".join([f"{headline}. {BEFORE}", *cautions]),
+        "look_for": watch_for or said.look_for,
+        "cautions": list(said.cautions),
+        "notes": list(said.notes),
+        "summary": " ".join([f"{headline}. {BEFORE}", said.then, *said.cautions]).replace("  ", " "),
     }
 
 
@@ -76,6 +81,7 @@ def answer_look(session: Session, advice: Advice, to: To, is_settled: bool = Fal
         "rule": said.rule,
         "stops": said.stops,
         "source": said.source,
+        "notes": list(said.notes),
         "summary": said.summary,
         "choices": _choices(session.line, advice.new_line) if is_move and not is_settled else [],
     }

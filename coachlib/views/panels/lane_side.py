@@ -267,7 +267,7 @@ class LaneSide:
     def _show(self, running: Running) -> None:
         session, advice, shown = running.session, running.advice, self.shown
         if advice is None:
-            self.answer.look = before_look(session, shown.watch_for, running.cautions(shown.preferences.to))
+            self.answer.look = before_look(session, running.before(shown.preferences.to), shown.watch_for)
         else:
             self.answer.look = answer_look(session, advice, shown.preferences.to, shown.is_settled)
         self.grounds.look = self.answer.look

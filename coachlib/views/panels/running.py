@@ -1,12 +1,13 @@
 """A session that is running: each step is on disk before it counts."""
 
+import dataclasses
 from collections.abc import Mapping
 from typing import Any
 
 from coachlib.coaching.advice import Advice, advise
 from coachlib.coaching.rulebook import Rulebook
 from coachlib.coaching.session import Observed, Session
-from coachlib.coaching.words import To, say
+from coachlib.coaching.words import Said, To, say
 from coachlib.records.events import stepped
 from coachlib.records.logbook import Logbook
 from coachlib.views.panels.answer import headline
@@ -93,9 +94,13 @@ class Running:
             self._note("preferences", preferences)
             self.preferences = preferences
 
-    def cautions(self, to: To) -> tuple[str, ...]:
-        """Return what to take care of, before any ball as well."""
-        return say(advise(self.session, self.rulebook), to=to).cautions
+    def before(self, to: To) -> Said:
+        """Return what is said before a ball: how to start on a new lane, and what to take care of."""
+        advice = advise(self.session, self.rulebook)
+        said = say(advice, to=to)
+        if advice.reading.last is None:
+            return said
+        return dataclasses.replace(said, look_for="", then="", notes=())
 
     def _note(self, kind: str, payload: Mapping[str, Any]) -> None:
         """Log an event that does not change the session."""
