@@ -8,6 +8,7 @@ import subprocess
 import sys
 from pathlib import Path
 
+import nbformat
 import pytest
 
 from coachlib import __main__ as command
@@ -49,7 +50,7 @@ def test_missing_notebooks_are_said(
 def test_taken_port_is_said_before_anything_starts(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    (tmp_path / "10_lane_side.ipynb").write_text("{}", encoding="utf-8")
+    nbformat.write(nbformat.v4.new_notebook(), tmp_path / "10_lane_side.ipynb")
     monkeypatch.setattr(folders, "shipped_notebooks", lambda: tmp_path)
     with socket.socket() as other:
         other.bind(("127.0.0.1", 0))
