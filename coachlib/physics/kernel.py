@@ -17,6 +17,7 @@ Internally accelerations and times carry factors of 2 and 1/2 that would otherwi
 """
 
 import dataclasses
+import math
 
 import numpy as np
 from numpy.typing import NDArray
@@ -26,8 +27,8 @@ from coachlib.physics.friction import Grip
 from coachlib.physics.states import Floats, Ground, Landed, Launch
 from coachlib.units import FT_M
 
-CHUNK = 8192
-"""Shots that march together, see `make bench` for what other sizes cost."""
+CHUNK = 16384
+"""Most shots that march together; smaller chunks cost more, see `make bench`, motion_chunk."""
 
 _APART = 72
 """Unused numbers between two arrays, so that the cache does not put both into the same places."""
@@ -63,9 +64,12 @@ def march(launch: Launch, ground: Ground, grip: Grip, row_every: int = 0, chunk:
         rows_m=np.empty((n_steps // row_every + 1 if row_every else 0, n_shots), dtype=np.float32),
     )
     table = _Table(ground, grip)
-    work = _Work(min(chunk, n_shots))
-    for first in range(0, n_shots, chunk):
-        _March(launch, landed, slice(first, min(first + chunk, n_shots)), table, work).run(row_every)
+    size = math.ceil(
+        n_shots / math.ceil(n_shots / chunk)
+    )  # chunks of one size: a small rest costs like a full one
+    work = _Work(size)
+    for first in range(0, n_shots, size):
+        _March(launch, landed, slice(first, min(first + size, n_shots)), table, work).run(row_every)
     if not np.isfinite(landed.time_s).all():
         shot = int(np.flatnonzero(~np.isfinite(landed.time_s))[0])
         message = (
@@ -253,7 +257,8 @@ class _March:
                 arc = _Arc(self, passed, self.events[kind, passed])
                 note(passed, arc, start_m, length)
                 self.events[kind, passed] = np.inf
-        self.due[shots] = self.events[:, shots].min(axis=0)
+        hook, turn, roll = (event[shots] for event in self.events)
+        self.due[shots] = np.minimum(np.minimum(hook, turn), roll)
 
     def _note_hook(self, shots: NDArray[np.intp], arc: "_Arc", start_m: float, _length: float) -> None:
         self.landed.hook_m[self.part][shots] = start_m + arc.ahead

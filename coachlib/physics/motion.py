@@ -5,8 +5,8 @@ hangs on film, cover and surface (:mod:`coachlib.physics.friction`).
 
 Not modelled: friction's dependence on slip speed and temperature, the oil's viscosity, oil soaked up over
 games, lane tilt (0.040 in across, the most the rules allow, moves a ball 0.7 to 1.0 board in 2.4 s),
-thumb-hole track, bounce at the release, the core's own swing (0.15 board, tests/published/test_full_tensor.py), spin
-friction under the ball.
+thumb-hole track, bounce at the release, spin friction under the ball, the core's own swing (at most 0.15
+board, tests/published/test_full_tensor.py).
 """
 
 import dataclasses

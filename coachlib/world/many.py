@@ -28,12 +28,10 @@ class ManyLimits:
         return core_schema.no_info_plain_validator_function(self._checked)
 
     def _checked(self, value: Any) -> NDArray[np.float64]:
-        try:
-            numbers = np.array(value, dtype=float)
-        except (TypeError, ValueError):
-            message = range_message(self.name, value, self.low, self.high, self.unit, self.fix)
-            raise ValueError(message) from None
-        if numbers.ndim > 1 or numbers.size == 0 or _is_yes_or_no(value):
+        if not _are_numbers(value):
+            raise ValueError(range_message(self.name, value, self.low, self.high, self.unit, self.fix))
+        numbers = np.array(value, dtype=float)
+        if numbers.ndim > 1 or numbers.size == 0:
             raise ValueError(self._shape_message(numbers))
         wrong = ~((numbers >= self.low) & (numbers <= self.high))
         if wrong.any():
@@ -56,5 +54,9 @@ class ManyLimits:
         )
 
 
-def _is_yes_or_no(value: Any) -> bool:
-    return isinstance(value, bool) or (isinstance(value, np.ndarray) and value.dtype == bool)
+def _are_numbers(value: Any) -> bool:
+    """Return whether a value is a number or an array of them: no text, no yes or no, nothing ragged."""
+    try:
+        return np.asarray(value).dtype.kind in "iuf"
+    except ValueError:
+        return False

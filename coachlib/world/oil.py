@@ -7,6 +7,7 @@ right edge**, as it is laid, because a pattern has no hand; :meth:`OilPattern.ow
 
 import dataclasses
 import functools
+import math
 from pathlib import Path
 from typing import Annotated
 
@@ -151,7 +152,8 @@ class OilPattern:
 
         At every distance, from 10 to 90 % of the rise, over 0.8, mean over the oil; 0 where nothing rises.
         """
-        widths = [_rise_boards(row[: N_BOARDS // 2 + 1]) for row in self.own_film_um(hand)]
+        oiled = self.own_film_um(hand)[: math.ceil(self.length_ft / self.step_ft)]  # past it are only traces
+        widths = [_rise_boards(row[: N_BOARDS // 2 + 1]) for row in oiled]
         return float(np.mean([width for width in widths if width > 0.0] or [0.0]))
 
     @property

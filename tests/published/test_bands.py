@@ -1,13 +1,14 @@
 """What published and customary bands say of real play, held to the defaults.
 
 The friction law was chosen so that these bands hold (physics/friction), so this is a fit that must not break,
-not a prediction. Sources, all seen second-hand in 2026: loss hand to pins 2 to 3 mph, or 4 (20-21 at the hand,
-16-17 at the pins: a coaching article quoting a federation field study); 2 to 4 by revs is what mechanics leaves.
-About 2 boards a 1 mph (coaching article on ball speed); 1 to 3 accepted. The hook begins near the oil's end: the
-whole distance is common practice, no source; 6 ft accepted. A house pattern forgives, a flat one does not: no
-number was found, at least 2 and at most 1.2 boards at the arrows are ours. Bowlers: mean revs and speed of 30
-men and 10 women of a 2020 tour sample (P. Dougherty, Times Union, 29 Sep 2020), a club bowler and a two-handed
-one (common practice).
+not a prediction. Sources, all seen second-hand in 2026:
+
+Loss from hand to pins: 2 to 3 mph, or 4 (20-21 mph at the hand, 16-17 at the pins: a coaching article quoting
+a federation field study); 2 to 4 by revs is what mechanics leaves. About 2 boards a 1 mph: a coaching article
+on ball speed; 1 to 3 accepted. The hook begins near the oil's end: common practice, no source; 6 ft accepted.
+A house pattern forgives, a flat one does not: no number was found; at least 2 and at most 1.2 boards at the
+arrows are ours. Bowlers: mean revs and speed of 30 men and 10 women of a 2020 tour sample (P. Dougherty,
+Times Union, 29 Sep 2020); a club bowler and a two-handed one (common practice).
 """
 
 import dataclasses
@@ -22,7 +23,7 @@ from coachlib.world.oil import OilPattern, load_pattern
 from coachlib.world.release import Release
 
 BALL = load_ball("hybrid_2000")
-BOWLERS = {  # mph at the hand, rpm, rotation, tilt; 19.4 and 18.8 mph give the sample's 18.6 and 17.8 on average
+BOWLERS = {  # mph at the hand, rpm, rotation, tilt; 19.4 and 18.8 mph give the sample's means on the way
     "club": (19.6, 300.0, 45.0, 13.0),
     "men": (19.4, 436.0, 50.0, 12.0),
     "women": (18.8, 297.0, 50.0, 13.0),
@@ -119,7 +120,7 @@ def test_uniform_lane_gives_the_lever():
 
 
 def test_crosswise_tilt_is_a_stated_omission():
-    # derived: 0.040 in over the lane's 41.5 in, the most the rules allow, in 2.4 s; free 1.01, rolling 0.72 boards
+    # derived: 0.040 in over 41.5 in, the most the rules allow, in 2.4 s; free 1.01, rolling 0.72 boards
     from coachlib.physics import motion
     from coachlib.units import BOARD_IN, IN_M
 

@@ -136,3 +136,16 @@ def test_worked_case(kappa, entry_deg):
     pins = march(launch, bare(np.linspace(0.0, LANE_M, 121)), slippery(0.12))
     assert np.isfinite(pins.roll_m[0])
     assert np.degrees(np.arctan2(pins.across_mps, pins.along_mps))[0] == pytest.approx(entry_deg, abs=0.05)
+
+
+@pytest.mark.parametrize("n_steps", [3, 7, 60])
+def test_rolling_on_after_a_coarse_step_is_exact(n_steps):
+    # limiting case: T1 on to 15 m; with one friction everywhere any step length is exact
+    speed, spin, kappa, coef, gravity, *_ = PROBLEMS["T1"]
+    launch = launched(speed, spin, kappa=kappa, gravity=gravity)
+    end = march(launch, bare(np.linspace(0.0, 15.0, n_steps + 1)), slippery(coef))
+    rolls_s = 2.0 * speed / (7.0 * coef * gravity)
+    rolls_m = 12.0 * speed**2 / (49.0 * coef * gravity)
+    assert end.roll_m[0] == pytest.approx(rolls_m, rel=1e-12)
+    assert end.along_mps[0] == pytest.approx(5.0 / 7.0 * speed, rel=1e-12)
+    assert end.time_s[0] == pytest.approx(rolls_s + (15.0 - rolls_m) / (5.0 / 7.0 * speed), rel=1e-12)
