@@ -6,6 +6,7 @@ This is the whole public face; everything else may change. Boards are counted fr
 
 from coachlib.coaching.advice import Advice, advise
 from coachlib.coaching.levers import line_shift_boards, pivot_ft
+from coachlib.coaching.rulebook import load_rulebook
 from coachlib.coaching.session import Session, change, correct, observe, undo
 from coachlib.coaching.words import Said, say
 from coachlib.errors import DataFileError, InputError, ModelError
@@ -43,6 +44,7 @@ __all__ = [
     "load_ball",
     "load_bowler",
     "load_pattern",
+    "load_rulebook",
     "observe",
     "own_pins",
     "pattern_names",

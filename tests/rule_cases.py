@@ -34,6 +34,7 @@ GATES = {
         POCKET | {"is_strike": True, "motion": "even"},
         [
             {"is_strike": False},
+            {"is_on_target": False},
             *WRONG_ARRIVALS,
             *motions("early", "late", "skid_long", "over_hook", "roll_out"),
         ],
@@ -48,7 +49,16 @@ GATES = {
         HIGH | {"has_crossing": False, "is_on_target": None, "n_ok": 2, "shots_needed": 3},
         [{"n_ok": 3}, {"has_crossing": True}, {"is_severe": True}],
     ),
-    "one_shot_is_no_pattern": Case(HIGH | {"n_ok": 1}, [{"is_severe": True}, {"n_ok": 2}, *leaves("4")]),
+    "one_shot_is_no_pattern": Case(
+        HIGH | {"n_ok": 1},
+        [
+            {"is_severe": True},
+            {"n_ok": 2},
+            *leaves("4"),
+            {"is_speed_fitting": True, "abs_speed_diff_mph": 0.8},
+            {"abs_slide_diff_boards": 2.5},
+        ],
+    ),
     "missed_target_result_fits": Case(
         HIGH | MISSED | {"miss_boards": 2.0, "is_miss_same_way_as_err": True, "lane_part_boards": 1.4},
         [
@@ -117,8 +127,9 @@ ARRIVALS = {
             {"abs_err_boards": 0.9},
             TWICE,
             MISSED,
-            *motions("early", "late"),
+            *motions("early", "roll_out", "skid_long"),
             {"motion": "unknown", "side": "light", "phase": "worn"},
+            {"motion": "late", "side": "light"},
             {"err_boards": None},
         ],
         [
@@ -260,8 +271,8 @@ MOTIONS = {
         [{"leave_key": "8 10", "n_same_leave": 1}],
     ),
     "late_and_snappy": Case(
-        HIGH | {"motion": "over_hook", "n_ok_high": 1, "n_ok_light": 1},
-        [{"n_ok_light": 0}, {"n_ok_high": 0}, *motions("early"), MISSED],
+        HIGH | {"motion": "over_hook", "n_ok": 3, "n_ok_high": 1, "n_ok_light": 1},
+        [{"n_ok": 2}, {"n_ok_light": 0}, {"n_ok_high": 0}, *motions("early"), MISSED],
     ),
     "wet_dry_edge": Case(
         FIRST | {"n_inside_light": 2, "n_outside_high": 2}, [{"n_outside_high": 1}, {"n_inside_light": 1}]

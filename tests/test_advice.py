@@ -99,6 +99,65 @@ def test_a_move_that_does_not_fit_is_not_offered():
     )
 
 
+@pytest.mark.parametrize("arrival", ["high", "nose", "light"])
+@pytest.mark.parametrize("motion", ["early", "even", "late"])
+def test_a_young_bowler_moves_one_board_of_one_thing(arrival, motion):
+    for n_balls in range(1, 5):
+        advice = advise(
+            *[cl.Shot(crossed_board=11, arrival=arrival, motion=motion)] * n_balls,
+            bowler=cl.Bowler(age_years=10.0),
+        )
+        assert abs(advice.move.feet_boards) + abs(advice.move.target_boards) <= 1
+        assert "junior" in [one.rule.id for one in advice.cautions]
+
+
+def test_a_strike_over_a_missed_target_is_a_gift_and_not_a_line():
+    advice = advise(cl.Shot(crossed_board=9, arrival="pocket", leave=()))
+    assert advice.kind == "stay"
+    assert advice.rule.rule_ids == ("missed_outside_yet_struck",)
+
+
+def test_another_speed_is_told_as_the_bowlers_on_the_first_ball():
+    slow = cl.Shot(crossed_board=11, arrival="high", speed_mph=15.5)
+    advice = advise(slow, bowler=cl.Bowler(speed_mph=17.0))
+    assert (advice.rule.rule_ids[0], advice.cause.verdict) == ("speed_off", "bowler")
+
+
+def test_when_nothing_of_the_rule_fits_the_reason_is_said():
+    stuck = cl.Bowler(feet_low_board=22.0, feet_high_board=22.0, pain="wrist")
+    advice = advise(
+        *[cl.Shot(crossed_board=11, arrival="high", motion="even")] * 4, bowler=stuck, scoring_started=True
+    )
+    assert (advice.kind, advice.new_line) == ("stay", LINE)
+    assert advice.rule.forbidden
+    assert "this bowler stands on 22 to 22" in cl.say(advice).why
+    assert cl.say(advice).look_for == ""
+
+
+@pytest.mark.parametrize("motion", ["early", "even", "late", "over_hook", "roll_out", None])
+@pytest.mark.parametrize("arrival", ["high", "nose"])
+@pytest.mark.parametrize("walk", ["slide", "walk"])
+@pytest.mark.parametrize("games", [0.0, 1.0, 2.0, 3.0])
+def test_high_again_and_again_moves_inside(motion, arrival, walk, games):
+    # trade's direction rule, in print: high goes inside (regional columns, coaching magazine)
+    shot = cl.Shot(crossed_board=11, arrival=arrival, motion=motion)
+    advice = advise(*[shot] * 4, bowler=cl.Bowler(walk=walk), games_on_lane=games)
+    assert advice.kind == "line"
+    assert advice.move.feet_boards > 0
+
+
+@pytest.mark.parametrize("motion", ["early", "roll_out"])
+@pytest.mark.parametrize("games", [0.0, 1.0, 2.0, 3.0])
+@pytest.mark.parametrize("ball", [None, "solid_1000", "pearl_polished"])
+def test_light_and_burnt_moves_inside_and_never_duller(motion, games, ball):
+    # French coaching articles and a coaching magazine: a burnt-up ball is not answered outside nor duller
+    shot = cl.Shot(crossed_board=11, arrival="light", motion=motion)
+    held = None if ball is None else cl.load_ball(ball)
+    advice = advise(*[shot] * 4, games_on_lane=games, ball=held)
+    assert advice.kind == "line"
+    assert advice.move.feet_boards > 0
+
+
 def test_no_surface_once_scoring_has_started():
     shot = cl.Shot(crossed_board=11, arrival="light", motion="skid_long")
     for n_balls in range(1, 8):

@@ -31,7 +31,7 @@ def test_wrong_values(field, value, said):
 
 def test_stance_limits_in_order():
     with pytest.raises(
-        cl.InputError, match="feet_low_board is 30; expected less than feet_high_board, 20 boards"
+        cl.InputError, match="feet_low_board is 30; expected at most feet_high_board, 20 boards"
     ):
         cl.Bowler(feet_low_board=30, feet_high_board=20)
 

@@ -13,7 +13,7 @@ from typing import Any
 
 import pytest
 
-from coachlib import Bowler, InputError, Line, Session, Shot, advise, change, observe
+from coachlib import Bowler, InputError, Line, Session, Shot, advise, change, load_rulebook, observe
 from coachlib.coaching.words import line_text
 from coachlib.errors import DataFileError
 from coachlib.records import Logbook
@@ -401,3 +401,14 @@ def test_a_session_may_be_given(log: Logbook) -> None:
     assert panel.session == given
     assert panel.who.look["status"] == "ball 1 logged"
     assert dataclasses.asdict(log.replay(log.latest_open() or "")) == dataclasses.asdict(given)
+
+
+def test_a_clubs_own_rules_are_advised_by(log: Logbook, tmp_path: Path) -> None:
+    club = tmp_path / "club.toml"
+    club.write_text("[settings]\npatience = 2\n", encoding="utf-8")
+    panel = LaneSide(log, rulebook=load_rulebook(club), is_strict=True)
+    panel.set_up(START)
+    for _ in range(2):
+        panel.read(HIGH | {"leave": "all down"})
+    assert panel.answer.look["headline"] == "2 and 1 left"
+    assert LaneSide(log, is_strict=True).rulebook is None

@@ -88,9 +88,10 @@ def test_trend_needs_three_balls_and_a_board():
 
 
 def test_speed_against_own_mean():
-    slow = facts(cl.Shot(crossed_board=11, arrival="high", speed_mph=16.0))
+    slow = facts(cl.Shot(crossed_board=11, arrival="high", speed_mph=16.0), bowler=cl.Bowler(speed_mph=17.0))
     assert slow["speed_diff_mph"] == -1.0
     assert slow["is_speed_fitting"] is True
+    assert "speed_diff_mph" not in facts(cl.Shot(crossed_board=11, arrival="high", speed_mph=16.0))
     # four balls make the new normal
     tired = [cl.Shot(crossed_board=11, arrival="high", speed_mph=16.0)] * 5
     assert facts(*tired)["speed_diff_mph"] == 0

@@ -89,7 +89,8 @@ def test_release_on_a_line():
 
 def test_who_does_not_know_gets_usual_numbers():
     release = release_on_line(cl.Bowler(), 20.0, 16.0)
-    assert (release.rev_rate_rpm, release.axis_rotation_deg, release.axis_tilt_deg) == (300.0, 45.0, 13.0)
+    assert (release.speed_mph, release.rev_rate_rpm) == (17.0, 300.0)
+    assert (release.axis_rotation_deg, release.axis_tilt_deg) == (45.0, 13.0)
 
 
 def test_line_off_the_lane():

@@ -44,6 +44,8 @@ class RuleVoice:
         The rule that decided, first; then those that go with it.
     against : tuple of Fired
         Rules that point the opposite way; not empty means that both are said.
+    forbidden : tuple of Fired
+        The rules that forbid every move of the deciding rule; not empty means that it stays for that reason.
     numbers : mapping of str to float
         What texts may name: ``patience``, and ``exit_board`` where the length of the oil is known.
     """
@@ -51,6 +53,7 @@ class RuleVoice:
     move: Move = dataclasses.field(default_factory=Move)
     fired: tuple[Fired, ...] = ()
     against: tuple[Fired, ...] = ()
+    forbidden: tuple[Fired, ...] = ()
     numbers: Mapping[str, float] = dataclasses.field(default_factory=dict)
 
     @property
@@ -242,11 +245,13 @@ def _decided(
 ) -> tuple[Kind, RuleVoice]:
     numbers = _numbers(session, book)
     answers = [one for one in fired if one.kind in ("stay", "watch", "move") and one.rule.section != "J"]
+    blocked: Fired | None = None
     for one in answers:
         if one.kind != "move":
             return "stay" if one.kind == "stay" else "watch", RuleVoice(fired=(one,), numbers=numbers)
         move = _first_allowed(session, book, reading, one)
         if move is None:
+            blocked = blocked or one
             continue
         against = _against(one, answers)
         if against:
@@ -254,6 +259,9 @@ def _decided(
         beside = _going_with(book, reading, session, move)
         move = _joined(session, move, beside)
         return kind_of(move), RuleVoice(move, (one, *beside), numbers=numbers)
+    if blocked is not None:
+        forbidden = _forbidding(session, book, reading, blocked.moves[0])
+        return "stay", RuleVoice(fired=(blocked,), forbidden=forbidden, numbers=numbers)
     starts = tuple(one for one in fired if one.kind == "start") if reading.last is None else ()
     is_open = reading.side in ("high", "light") and reading.facts.get("is_on_target") is not False
     return "watch" if is_open else "stay", RuleVoice(fired=starts, numbers=numbers)
@@ -265,13 +273,29 @@ def _numbers(session: Session, book: Rulebook) -> dict[str, float]:
 
 
 def _first_allowed(session: Session, book: Rulebook, reading: Reading, one: Fired) -> Move | None:
-    for move in one.moves:
-        is_rejected = any(
-            other.kind == "reject" for other in fired_rules(book, _with_move(session, reading.facts, move))
-        )
-        if not is_rejected and not move_problems(session, move):
+    for move in _sized(one.moves, reading.facts, book):
+        if not _forbidding(session, book, reading, move) and not move_problems(session, move):
             return move
     return None
+
+
+def _sized(moves: tuple[Move, ...], facts: Mapping[str, FactValue], book: Rulebook) -> tuple[Move, ...]:
+    """Return the moves as this bowler can take them: a young one moves a single board of feet, or of eyes."""
+    age_years = facts.get("age_years")
+    if age_years is None or _number(facts, "age_years") >= book.settings["junior_years"]:
+        return moves
+    return tuple(_one_board(move) for move in moves)
+
+
+def _one_board(move: Move) -> Move:
+    feet, eyes = (max(-1.0, min(1.0, boards)) for boards in (move.feet_boards, move.target_boards))
+    return dataclasses.replace(move, feet_boards=feet, target_boards=0.0 if feet else eyes)
+
+
+def _forbidding(session: Session, book: Rulebook, reading: Reading, move: Move) -> tuple[Fired, ...]:
+    """Return the rules that forbid a move, the one on what fits lane and approach among them."""
+    fired = fired_rules(book, _with_move(session, reading.facts, move))
+    return tuple(one for one in fired if one.kind == "reject")
 
 
 def _against(one: Fired, answers: list[Fired]) -> tuple[Fired, ...]:

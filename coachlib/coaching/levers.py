@@ -30,7 +30,7 @@ STANCE_FT = 15.0
 MUST_REACH_FT = 45.0
 """A straight aim line must stay on the lane this far (derived: by then the ball is turning back) [ft]."""
 
-HOOK_BY_THEN_BOARDS = 4.0
+HOOK_BY_THEN_BOARDS = 8.0
 """How far a hooking ball has turned back from its aim line by then (our guess) [boards]."""
 
 STRAIGHT_REVS_RPM = 200.0
@@ -199,7 +199,7 @@ def fits_problems(line: Line, bowler: Bowler, played: Line | None = None) -> tup
     Notes
     -----
     A straight ball's aim line must stay on the lane to 45 ft. A hooking ball has left its aim line by then,
-    so that line may run 4 boards past the edge.
+    so that line may run 8 boards past the edge.
     """
     problems = []
     laydown = laydown_board(line, bowler)

@@ -206,15 +206,21 @@ def _release_facts(last: Observed, session: Session) -> dict[str, FactValue]:
     shot, others = last.shot, [seen for seen in session.shots if seen.number < last.number]
     if shot.speed_mph is not None:
         speeds = [seen.shot.speed_mph for seen in others if seen.shot.speed_mph is not None]
-        own = fmean(speeds) if len(speeds) >= OWN_SPEED_BALLS else session.bowler.speed_mph
-        diff, side = shot.speed_mph - own, side_of(shot)
-        facts["speed_diff_mph"], facts["abs_speed_diff_mph"] = diff, abs(diff)
-        facts["is_speed_fitting"] = (diff < 0 and side == "high") or (diff > 0 and side == "light")
+        own_mph = fmean(speeds) if len(speeds) >= OWN_SPEED_BALLS else session.bowler.speed_mph
+        facts |= {} if own_mph is None else _speed_facts(shot.speed_mph - own_mph, side_of(shot))
     drift = _usual_drift_boards(others, session.bowler)
     if shot.slide_board is not None and drift is not None:
         off = shot.slide_board - slide_foot_board(last.line, session.bowler) - drift
         facts["slide_diff_boards"], facts["abs_slide_diff_boards"] = off, abs(off)
     return facts
+
+
+def _speed_facts(diff_mph: float, side: Side | None) -> dict[str, FactValue]:
+    return {
+        "speed_diff_mph": diff_mph,
+        "abs_speed_diff_mph": abs(diff_mph),
+        "is_speed_fitting": (diff_mph < 0 and side == "high") or (diff_mph > 0 and side == "light"),
+    }
 
 
 def _usual_drift_boards(others: list[Observed], bowler: Bowler) -> float | None:

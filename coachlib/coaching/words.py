@@ -9,7 +9,7 @@ import math
 from collections.abc import Mapping
 from typing import Literal
 
-from coachlib.coaching.advice import Advice, RuleVoice
+from coachlib.coaching.advice import Advice, RuleVoice, move_problems
 from coachlib.coaching.levers import line_shift_boards, pivot_ft
 from coachlib.coaching.rulebook import Fired
 from coachlib.errors import checked_choice
@@ -109,9 +109,9 @@ def say(advice: Advice, hand: Hand | None = None, to: To = "bowler") -> Said:
     said = Said(
         headline=_headline(advice, hand, to),
         sentence=_sentence(advice, hand, to),
-        why=_text(voice, "why", hand) or _why_open(advice),
+        why=_why(advice, hand),
         chances="",
-        look_for=_text(voice, "look", hand),
+        look_for=_look_for(advice, hand),
         then=_then(advice, hand),
         cautions=tuple(_told(one, voice, hand) for one in advice.cautions),
         notes=tuple(_told(one, voice, hand) for one in advice.notes),
@@ -236,20 +236,47 @@ def _text(voice: RuleVoice, field: str, hand: Hand) -> str:
     return turned(getattr(voice.fired[0].rule, field), hand, voice.numbers) if voice.fired else ""
 
 
+def _why(advice: Advice, hand: Hand) -> str:
+    voice = advice.rule
+    if voice.forbidden:
+        wanted = _lower(move_text(voice.fired[0].moves[0], hand))
+        problems = move_problems(advice.session, voice.fired[0].moves[0])
+        reasons = problems or tuple(_told(one, voice, hand) for one in voice.forbidden)
+        return f"The rule would say {wanted}, but {_lower('; '.join(reasons)).rstrip('.')}."
+    return _text(voice, "why", hand) or _why_open(advice)
+
+
 def _why_open(advice: Advice) -> str:
     """Return why no rule asks for a move yet, where a ball missed the pocket."""
     facts, patience = advice.reading.facts, advice.rule.numbers["patience"]
     side, n_same = advice.reading.side, int(facts.get("n_same") or 0)
-    if side not in ("high", "light"):
+    if advice.reading.last is None:
         return ""
+    if side is None:
+        return "Where it met the pins was not noted, so there is nothing to judge the line by."
+    if side == "pocket":
+        return "It found the pocket, and no rule of thumb asks for a change."
     if facts.get("is_on_target") is False:
         if advice.cause.verdict == "bowler":
             return "The missed target explains it: moving would answer an error that may not come back."
         return "The missed target does not explain it. One such ball can be luck: throw it again."
+    if n_same >= patience:
+        return f"{side.capitalize()} again and again, and no rule of thumb fits it. Watch where it turns."
     return (
         f"{side.capitalize()} {_TIMES.get(n_same, f'{n_same} times')} without a miss; the line moves after "
         f"{_count(patience)}."
     )
+
+
+def _look_for(advice: Advice, hand: Hand) -> str:
+    voice, side = advice.rule, advice.reading.side
+    if voice.forbidden or (advice.reading.last is None and not voice.fired):
+        return ""
+    if voice.fired:
+        return _text(voice, "look", hand)
+    if side == "pocket":
+        return "Two high or two light over the target would change this."
+    return "The same line over the same board: where it crosses, where it turns, and where it comes in."
 
 
 def _then(advice: Advice, hand: Hand) -> str:
@@ -257,6 +284,8 @@ def _then(advice: Advice, hand: Hand) -> str:
     voice = advice.rule
     if advice.reading.last is None:
         return " ".join(_told(one, voice, hand) for one in voice.fired)
+    if voice.forbidden:
+        return ""
     parts = [turned(one.rule.then, hand, voice.numbers) for one in voice.fired[:1] if one.rule.then]
     parts += [_told(one, voice, hand) for one in voice.fired[1:]]
     if advice.kind == "line" and advice.move.is_feet_and_eyes:

@@ -27,8 +27,10 @@ class Bowler:
         As it shall be shown; an alias will do.
     hand : {"right", "left"}
         The bowling hand.
-    speed_mph, speed_sd_mph : float
-        Own usual speed at the hand, and its spread from ball to ball. [mph]
+    speed_mph : float or None
+        Own usual speed at the hand. [mph]
+    speed_sd_mph : float
+        Its spread from ball to ball. [mph]
     rev_rate_rpm, axis_rotation_deg, axis_tilt_deg : float or None
         Turns a minute; how far the spin is turned from straight ahead; how far its axis leans up.
     rev_rate_sd_rpm, axis_rotation_sd_deg, axis_tilt_sd_deg : float
@@ -59,7 +61,7 @@ class Bowler:
 
     name: Annotated[str, Letters(80)] = ""
     hand: Hand = "right"
-    speed_mph: SpeedMph = 17.0
+    speed_mph: SpeedMph | None = None
     speed_sd_mph: Annotated[float, Limits(0, 5, "mph")] = 0.5
     rev_rate_rpm: Annotated[float, Limits(0, 700, "rpm")] | None = None
     axis_rotation_deg: Annotated[float, Limits(0, 110, "deg")] | None = None
@@ -85,10 +87,10 @@ class Bowler:
     axis_tilt_sd_deg: Annotated[float, Limits(0, 20, "deg")] = 2.0
 
     def _problems(self) -> dict[str, str]:
-        if self.feet_low_board < self.feet_high_board:
+        if self.feet_low_board <= self.feet_high_board:
             return {}
         return {
-            "feet_low_board": f"feet_low_board is {self.feet_low_board:g}; expected less than "
+            "feet_low_board": f"feet_low_board is {self.feet_low_board:g}; expected at most "
             f"feet_high_board, {self.feet_high_board:g} boards. Give the outermost stance first."
         }
 

@@ -12,7 +12,7 @@ from coachlib.world.bowler import Bowler
 from coachlib.world.lane import FIRST_BOARD, LAST_BOARD, TARGET_FT
 from coachlib.world.many import Many, ManyLimits
 
-UNKNOWN_REVS_RPM, UNKNOWN_ROTATION_DEG, UNKNOWN_TILT_DEG = 300.0, 45.0, 13.0
+UNKNOWN_SPEED_MPH, UNKNOWN_REVS_RPM, UNKNOWN_ROTATION_DEG, UNKNOWN_TILT_DEG = 17.0, 300.0, 45.0, 13.0
 """What a bowler who does not know is taken for: a usual club bowler (common practice, no source)."""
 
 
@@ -106,7 +106,7 @@ def release_on_line(
     return Release(
         laydown_board=laydown_board,
         launch_deg=np.degrees(launch_rad),
-        speed_mph=bowler.speed_mph,
+        speed_mph=_known(bowler.speed_mph, UNKNOWN_SPEED_MPH),
         rev_rate_rpm=_known(bowler.rev_rate_rpm, UNKNOWN_REVS_RPM),
         axis_rotation_deg=_known(bowler.axis_rotation_deg, UNKNOWN_ROTATION_DEG),
         axis_tilt_deg=_known(bowler.axis_tilt_deg, UNKNOWN_TILT_DEG),

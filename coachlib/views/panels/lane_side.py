@@ -9,6 +9,7 @@ import functools
 from collections.abc import Callable
 from typing import Any, Concatenate, ParamSpec
 
+from coachlib.coaching.rulebook import Rulebook
 from coachlib.coaching.session import Observed, Session
 from coachlib.errors import DataFileError, InputError
 from coachlib.records.logbook import Logbook
@@ -60,14 +61,21 @@ class LaneSide:
         Where every ball is kept; by default the person's own log.
     session : Session, optional
         To start with; without one the panel asks who throws, or offers to go on with the last session.
+    rulebook : Rulebook, optional
+        The rules to advise by, a club's own laid over ours: ``cl.load_rulebook(Path("club.toml"))``.
     is_strict : bool, default False
         Raise errors again after they were shown; for tests.
     """
 
     def __init__(
-        self, logbook: Logbook | None = None, session: Session | None = None, *, is_strict: bool = False
+        self,
+        logbook: Logbook | None = None,
+        session: Session | None = None,
+        rulebook: Rulebook | None = None,
+        *,
+        is_strict: bool = False,
     ) -> None:
-        self.is_strict = is_strict
+        self.is_strict, self.rulebook = is_strict, rulebook
         self.logbook = logbook or Logbook()
         self.who, self.entry, self.answer, self.shots = WhoAndLine(), Entry(), Answer(), Shots()
         self.lane, self.grounds = LanePicture(), Answer(part="grounds")
@@ -111,7 +119,7 @@ class LaneSide:
     @_told_at("who")
     def begin(self, session: Session, preferences: SetUp | None = None) -> None:
         """Put a session into the log and show it."""
-        self._show_from_now(Running.start(self.logbook, session), preferences)
+        self._show_from_now(Running.start(self.logbook, session, self.rulebook), preferences)
 
     @_told_at("who")
     def set_up(self, typed: Answers) -> None:
@@ -119,7 +127,7 @@ class LaneSide:
         self.who.typed = dict(typed)
         wanted = set_up_from(typed, self.session.bowler if self.session else None)
         if self.running is None:
-            self._show_from_now(Running.start(self.logbook, started(wanted)), wanted)
+            self._show_from_now(Running.start(self.logbook, started(wanted), self.rulebook), wanted)
             return
         changes = changes_wanted(self.running.session, wanted)
         if changes:
@@ -148,7 +156,7 @@ class LaneSide:
         """Go on with the session that was not ended."""
         key = self.logbook.latest_open()
         if key is not None:
-            self._show_from_now(Running.again(self.logbook, key), None)
+            self._show_from_now(Running.again(self.logbook, key, self.rulebook), None)
 
     @_told_at("who")
     def start_new(self) -> None:

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from coachlib.coaching.advice import Advice, advise
+from coachlib.coaching.rulebook import Rulebook
 from coachlib.coaching.session import Observed, Session
 from coachlib.coaching.words import To
 from coachlib.records.events import stepped
@@ -25,27 +26,37 @@ class Running:
         As it stands in the log.
     n_events : int or None
         How many events the log has of it; None: not known yet.
+    rulebook : Rulebook or None
+        The rules to advise by; None: ours.
     """
 
-    def __init__(self, logbook: Logbook, key: str, session: Session, n_events: int | None = None) -> None:
+    def __init__(
+        self,
+        logbook: Logbook,
+        key: str,
+        session: Session,
+        n_events: int | None = None,
+        rulebook: Rulebook | None = None,
+    ) -> None:
         self.logbook, self.key, self.session, self.n_events = logbook, key, session, n_events
+        self.rulebook = rulebook
         self._answers: dict[tuple[int, To], str] = {}
 
     @classmethod
-    def start(cls, logbook: Logbook, session: Session) -> "Running":
+    def start(cls, logbook: Logbook, session: Session, rulebook: Rulebook | None = None) -> "Running":
         """Return a session that was just put into the log."""
-        return cls(logbook, logbook.start(session), session, 0)
+        return cls(logbook, logbook.start(session), session, 0, rulebook)
 
     @classmethod
-    def again(cls, logbook: Logbook, key: str) -> "Running":
+    def again(cls, logbook: Logbook, key: str, rulebook: Rulebook | None = None) -> "Running":
         """Return a session of the log, to go on with."""
-        return cls(logbook, key, logbook.replay(key))
+        return cls(logbook, key, logbook.replay(key), None, rulebook)
 
     @property
     def advice(self) -> Advice | None:
         """The answer to the last ball; None where something was changed since."""
         events = self.session.events
-        return advise(self.session) if events and isinstance(events[-1], Observed) else None
+        return advise(self.session, self.rulebook) if events and isinstance(events[-1], Observed) else None
 
     def step(self, kind: str, payload: Mapping[str, Any]) -> None:
         """Take one step: tried on the session, then put on disk, then held.
@@ -65,7 +76,7 @@ class Running:
 
     def log_advice(self) -> None:
         """Keep the answer beside its ball."""
-        advice = advise(self.session)
+        advice = advise(self.session, self.rulebook)
         said = {"kind": advice.kind, "move": advice.move, "rule_ids": advice.rule.rule_ids}
         self.n_events = self.logbook.append(self.key, "advice", said)
 
@@ -74,5 +85,6 @@ class Running:
         numbers = [seen.number for seen in self.session.shots]
         for number in numbers:
             if (number, to) not in self._answers:
-                self._answers[number, to] = headline(advise(session_at(self.session, number)), to)
+                then = advise(session_at(self.session, number), self.rulebook)
+                self._answers[number, to] = headline(then, to)
         return {number: self._answers[number, to] for number in numbers}

@@ -160,7 +160,7 @@ def _bowler(form: FormReader, unit: str, known: Bowler) -> Any:
         fields["arrow_sd_boards"] = ACCURACY_SD_BOARDS[accuracy]
     if form.text("speed") != written_speed(known.speed_mph, unit):  # else two conversions would nibble at it
         speed_mph = form.speed_mph("speed", "usual speed", limits_of(Bowler, "speed_mph"), unit)
-        fields |= {} if speed_mph is None else {"speed_mph": speed_mph}
+        fields["speed_mph"] = speed_mph
     return form.made(lambda **changes: dataclasses.replace(known, **changes), **fields)
 
 

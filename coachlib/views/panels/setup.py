@@ -8,7 +8,6 @@ import traitlets
 
 from coachlib.coaching.session import Session
 from coachlib.coaching.words import line_text
-from coachlib.units import mph_to_kmh
 from coachlib.views.panels.form import written_speed
 from coachlib.views.panels.scripts import STYLE, script
 from coachlib.views.panels.set_up_form import SetUp
@@ -80,7 +79,7 @@ def set_up_look(
         "balls": list(names[0]),
         "patterns": list(names[1]),
         "accuracies": [[name, f"{name}: {ACCURACY_WORDS[name]}"] for name in ACCURACY_SD_BOARDS],
-        "speeds": {"mph": written_speed(speed_mph, "mph"), "km/h": f"{round(mph_to_kmh(speed_mph), 2):g}"},
+        "speeds": {"mph": written_speed(speed_mph, "mph"), "km/h": written_speed(speed_mph, "km/h")},
         "offer": offer,
     }
 
