@@ -91,4 +91,4 @@ def test_axe_finds_nothing(open_panel: OpenPanel) -> None:
 def test_stored_pictures_have_a_name_and_no_script(open_panel: OpenPanel) -> None:
     page = open_moves(open_panel).page
     pictures = page.locator(".jp-RenderedSVG svg[role=img], .jp-RenderedSVG img")
-    assert pictures.count() == 2
+    assert pictures.count() == 3
