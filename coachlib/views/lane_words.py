@@ -33,7 +33,8 @@ def lane_words(paper: Paper, scene: LaneScene) -> list[Any]:
 
 def _edge_words(paper: Paper, scene: LaneScene) -> list[Any]:
     top, bottom = paper.beyond(ROW_BOARDS), paper.beyond(-ROW_BOARDS)
-    ruler = [{"x": paper.from_ft - RULER_PX / paper.foot_px, "y": board, "text": str(board)} for board in RULER]
+    ruler_ft = paper.from_ft - RULER_PX / paper.foot_px
+    ruler = [{"x": ruler_ft, "y": board, "text": str(board)} for board in RULER]
     ticks_ft = [ft for ft in (END_TICKS_FT if paper.is_end else TICKS_FT) if ft < 60 or not paper.strip_px]
     ticks = [{"x": ft, "y": bottom, "text": f"{ft} ft" if ft else "foul line"} for ft in ticks_ft]
     gutters = [
