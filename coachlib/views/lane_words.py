@@ -17,7 +17,7 @@ from coachlib.world.lane import HEAD_PIN_FT
 
 RULER = (5, 10, 15, 20, 25, 30, 35)
 TICKS_FT, END_TICKS_FT = (0, 15, 30, 45, 60), (40, 45, 50, 55)
-_BESIDE_BOARDS = 9.0
+RULER_PX, _BESIDE_BOARDS = 5.94, 9.0
 
 
 def lane_words(paper: Paper, scene: LaneScene) -> list[Any]:
@@ -33,7 +33,8 @@ def lane_words(paper: Paper, scene: LaneScene) -> list[Any]:
 
 def _edge_words(paper: Paper, scene: LaneScene) -> list[Any]:
     top, bottom = paper.beyond(ROW_BOARDS), paper.beyond(-ROW_BOARDS)
-    ruler = [{"x": paper.from_ft - 6 / paper.foot_px, "y": board, "text": str(board)} for board in RULER]
+    ruler_ft = paper.from_ft - RULER_PX / paper.foot_px
+    ruler = [{"x": ruler_ft, "y": board, "text": str(board)} for board in RULER]
     ticks_ft = [ft for ft in (END_TICKS_FT if paper.is_end else TICKS_FT) if ft < 60 or not paper.strip_px]
     ticks = [{"x": ft, "y": bottom, "text": f"{ft} ft" if ft else "foul line"} for ft in ticks_ft]
     gutters = [

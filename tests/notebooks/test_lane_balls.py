@@ -8,8 +8,8 @@ import re
 import pytest
 from playwright.sync_api import Locator, expect
 
-from tests.notebooks.conftest import OpenedPanel, OpenPanel, ScratchNotebook
-from tests.notebooks.test_moves import LANE, TIME_ONE_CHANGE, WORDS_CUT_OFF
+from tests.notebooks.conftest import SIZES, OpenedPanel, OpenPanel, ScratchNotebook
+from tests.notebooks.test_moves import IS_UPRIGHT, LANE, TIME_ONE_CHANGE, WORDS_CUT_OFF
 
 pytestmark = pytest.mark.browser
 
@@ -98,12 +98,14 @@ def test_the_view_is_remembered(open_side) -> None:
 
 @pytest.mark.parametrize("hand", ["right", "left"])
 def test_the_oil_lies_with_the_lanes_left_edge_on_the_left(open_side, hand: str) -> None:
-    across = open_side("laptop", hand).page.evaluate(IMAGE_CORNERS)
-    (x0, y0), (x1, y1), (x2, y2) = across
+    page = open_side("laptop", hand).page
+    (x0, y0), (x1, y1), (x2, y2) = page.evaluate(IMAGE_CORNERS)
     assert x0 == x1 < x2
     assert y0 == y2 < y1  # left is up
-    upright = open_side("phone", hand).page.evaluate(IMAGE_CORNERS)
-    (x0, y0), (x1, y1), (x2, y2) = upright
+    width, height = SIZES["phone"]
+    page.set_viewport_size({"width": width, "height": height})
+    page.wait_for_function(IS_UPRIGHT, arg=True)
+    (x0, y0), (x1, y1), (x2, y2) = page.evaluate(IMAGE_CORNERS)
     assert x0 == x2 < x1  # left is left
     assert y0 == y1 > y2
 
