@@ -92,7 +92,7 @@ class OpenedPanel:
         return [f"{v['id']} ({v['impact']}): {node['target']}" for v in found for node in v["nodes"]]
 
     def n_nodes(self) -> int:
-        """Return how many elements the panel has, once two readings in a row agree: it may still be drawing."""
+        """Return how many elements the panel has, once two readings agree: it may still be drawing."""
         before, now = -1, self._n_nodes_now()
         while now != before:
             self.page.wait_for_timeout(200)
