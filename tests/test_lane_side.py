@@ -14,7 +14,8 @@ from typing import Any
 import pytest
 
 from coachlib import Bowler, InputError, Line, Session, Shot, advise, change, load_rulebook, observe
-from coachlib.coaching.words import line_text, say
+from coachlib.coaching.callouts import line_text
+from coachlib.coaching.words import say
 from coachlib.errors import DataFileError
 from coachlib.records import Logbook
 from coachlib.views.panels import LaneSide, lane_side

@@ -7,8 +7,8 @@ from typing import Any
 import pytest
 
 from coachlib.coaching.facts import FACTS
+from coachlib.coaching.rule import PLACEHOLDERS, SECTIONS, Rule
 from coachlib.coaching.rulebook import Fired, fired_rules, load_rulebook, opposite
-from coachlib.coaching.rulefile import PLACEHOLDERS, SECTIONS, Rule
 from coachlib.errors import DataFileError, InputError
 from coachlib.world.line import Move
 

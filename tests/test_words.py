@@ -5,7 +5,7 @@ import re
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.words import boards_text, line_text, move_text
+from coachlib.coaching.callouts import boards_text
 
 HIGH = cl.Shot(crossed_board=11, arrival="high", motion="early")
 
@@ -15,38 +15,6 @@ def said(*shots, hand="right", to="bowler", **fields):
     for shot in shots:
         session = cl.observe(session, shot)
     return cl.say(cl.advise(session), to=to)
-
-
-@pytest.mark.parametrize(
-    ("boards", "text"),
-    [(2, "2"), (0.5, "½"), (-1.5, "1½"), (0, "0"), (10, "10"), (12.25, "12¼"), (12.3, "12.3")],
-)
-def test_boards(boards, text):
-    assert boards_text(boards) == text
-
-
-@pytest.mark.parametrize(
-    ("move", "right", "left"),
-    [
-        (cl.Move(2, 1), "2 and 1 left", "2 and 1 right"),
-        (cl.Move(-1, -1), "1 and 1 right", "1 and 1 left"),
-        (cl.Move(1, 0), "Feet 1 left, eyes stay", "Feet 1 right, eyes stay"),
-        (cl.Move(0, -0.5), "Feet stay, eyes ½ right", "Feet stay, eyes ½ left"),
-        (cl.Move(1, -1), "Feet 1 left, eyes 1 right", "Feet 1 right, eyes 1 left"),
-        (cl.Move(speed_mph=-0.5), "Half a mph slower", "Half a mph slower"),
-        (cl.Move(target_ft=10), "Look 10 ft farther", "Look 10 ft farther"),
-        (cl.Move(ball="weaker"), "Weaker ball", "Weaker ball"),
-        (cl.Move(), "Stay", "Stay"),
-    ],
-)
-def test_moves(move, right, left):
-    assert move_text(move, "right") == right
-    assert move_text(move, "left") == left
-
-
-def test_lines():
-    assert line_text(cl.Line(24, 12.5)) == "Feet 24, target 12½"
-    assert line_text(cl.Line(24, 9, 30)) == "Feet 24, target 9 at 30 ft"
 
 
 def test_a_move_is_told_whole():

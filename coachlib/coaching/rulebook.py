@@ -12,7 +12,8 @@ from types import MappingProxyType
 
 from coachlib.coaching.conditions import n_held
 from coachlib.coaching.facts import FactValue, checked_facts
-from coachlib.coaching.rulefile import SECTIONS, Kind, Rule, SizedMove, read_rule_file
+from coachlib.coaching.rule import SECTIONS, Kind, Rule, SizedMove
+from coachlib.coaching.rulefile import read_rule_file
 from coachlib.errors import checked_choice
 from coachlib.files import data_path
 from coachlib.world.line import Move
@@ -59,7 +60,7 @@ class Fired:
     rule : Rule
         The rule.
     kind : str
-        Its answer, see :data:`coachlib.coaching.rulefile.Kind`.
+        Its answer, see :data:`coachlib.coaching.rule.Kind`.
     moves : tuple of Move
         With their signs, best first; empty where the rule offers none.
     text : str

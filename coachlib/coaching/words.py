@@ -1,4 +1,4 @@
-"""Every sentence a person reads, made from an advice; left and right are said here and nowhere before.
+"""Every sentence a person reads, made from an advice.
 
 Order of an advice: move, why in one clause, chance before and after (once the model speaks), what to look
 for, what then; cautions on lines of their own. Nothing is computed here but the wording.
@@ -6,16 +6,23 @@ for, what then; cautions on lines of their own. Nothing is computed here but the
 
 import dataclasses
 import math
-from collections.abc import Mapping
 from typing import Literal
 
 from coachlib.coaching.advice import Advice, RuleVoice, move_problems
+from coachlib.coaching.callouts import (
+    boards_text,
+    count_text,
+    line_text,
+    move_text,
+    side_text,
+    turned,
+)
 from coachlib.coaching.levers import line_shift_boards, pivot_ft
 from coachlib.coaching.rulebook import WALKERS_MOVES, Fired
 from coachlib.errors import checked_choice, checked_thing
-from coachlib.world.hand import Hand, checked_hand, inside_side, outside_side, own_pins
+from coachlib.world.hand import Hand, checked_hand, own_pins
 from coachlib.world.lane import HEAD_PIN_FT
-from coachlib.world.line import Line, Move, moved
+from coachlib.world.line import moved
 
 To = Literal["bowler", "coach"]
 
@@ -35,8 +42,6 @@ _TURNED = {
     "over_hook": "turns too sharply",
     "roll_out": "turns and dies",
 }
-_QUARTERS = ("", "¼", "½", "¾")
-_COUNTS: dict[float, str] = {1: "one", 2: "two", 3: "three", 4: "four", 5: "five"}
 _TIMES = {1: "once", 2: "twice", 3: "three times", 4: "four times", 5: "five times"}
 
 
@@ -124,78 +129,6 @@ def say(advice: Advice, hand: Hand | None = None, to: To = "bowler") -> Said:
         summary="",
     )
     return dataclasses.replace(said, summary=_summary(said))
-
-
-def board_text(board: float) -> str:
-    """Return a board, or a number of boards, as people write it: ``12``, ``12½``, ``¼``, ``1.3``, ``−1½``."""
-    size = abs(board)
-    quarters = round(size * 4)
-    if abs(quarters / 4 - size) < 0.005:
-        whole, text = quarters // 4, _QUARTERS[quarters % 4]
-        written = f"{whole or ''}{text}" if text else str(whole)
-    else:
-        written = f"{size:.1f}"
-    return f"−{written}" if board < 0 and float(f"{size:.2f}") else written
-
-
-def boards_text(boards: float) -> str:
-    """Return a number of boards without its sign: ``"1½"``."""
-    return board_text(abs(boards))
-
-
-def move_text(move: Move, hand: Hand) -> str:
-    """Return a move as the bowler sees it, e.g. ``"2 and 1 left"``."""
-    parts = [f"{move.ball} ball"] * bool(move.ball)
-    parts += [_feet_and_eyes(move, hand)] * move.is_feet_and_eyes
-    if move.target_ft:
-        parts.append(f"look {abs(move.target_ft):g} ft {'farther' if move.target_ft > 0 else 'closer'}")
-    if move.speed_mph:
-        parts.append(_speed(move.speed_mph))
-    if move.rotation_deg:
-        parts.append(f"{'more' if move.rotation_deg > 0 else 'less'} rotation")
-    parts += [f"{move.surface} surface"] * bool(move.surface)
-    parts += [move.note] * bool(move.note)
-    text = ", ".join(parts) or "stay"
-    return text[0].upper() + text[1:]
-
-
-def line_text(line: Line) -> str:
-    """Return a line as it is called out, e.g. ``"Feet 24, target 13"``."""
-    at = "" if line.target_ft == 15 else f" at {line.target_ft:g} ft"
-    return f"Feet {board_text(line.feet_board)}, target {board_text(line.target_board)}{at}"
-
-
-def side_text(boards: float, hand: Hand) -> str:
-    """Return the side a difference of boards points to: left or right as seen from behind the bowler."""
-    return inside_side(hand) if boards > 0 else outside_side(hand)
-
-
-def turned(template: str, hand: Hand, numbers: Mapping[str, float]) -> str:
-    """Return a rule's text with its sides and pins as this bowler sees them."""
-    pins = {f"pin_{pin}": str(own_pins((pin,), hand)[0]) for pin in range(1, 11)}
-    sides = {"inside": inside_side(hand), "outside": outside_side(hand)}
-    counted = {
-        name: _count(value) if name == "patience" else board_text(value) for name, value in numbers.items()
-    }
-    return template.format_map(pins | sides | counted)
-
-
-def _count(value: float) -> str:
-    return _COUNTS.get(value) or boards_text(value)
-
-
-def _feet_and_eyes(move: Move, hand: Hand) -> str:
-    feet, eyes = move.feet_boards, move.target_boards
-    if feet * eyes > 0:
-        return f"{boards_text(feet)} and {boards_text(eyes)} {side_text(feet, hand)}"
-    feet_part = f"feet {boards_text(feet)} {side_text(feet, hand)}" if feet else "feet stay"
-    eyes_part = f"eyes {boards_text(eyes)} {side_text(eyes, hand)}" if eyes else "eyes stay"
-    return f"{feet_part}, {eyes_part}"
-
-
-def _speed(speed_mph: float) -> str:
-    size = "half a mph" if abs(speed_mph) == 0.5 else f"{abs(speed_mph):g} mph"
-    return f"{size} {'faster' if speed_mph > 0 else 'slower'}"
 
 
 def _headline(advice: Advice, hand: Hand, to: To) -> str:
@@ -296,7 +229,7 @@ def _why_open(advice: Advice) -> str:
         return f"{side.capitalize()} again and again, and no rule of thumb fits it. Watch where it turns."
     return (
         f"{side.capitalize()} {_TIMES.get(n_same, f'{n_same} times')} without a miss; the line moves after "
-        f"{_count(patience)}."
+        f"{count_text(patience)}."
     )
 
 

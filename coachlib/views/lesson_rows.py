@@ -7,11 +7,11 @@ import dataclasses
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from coachlib.coaching.callouts import board_text
 from coachlib.coaching.fit import BowlerFit, Estimate
 from coachlib.coaching.levers import line_shift_boards
 from coachlib.coaching.session import Session
 from coachlib.coaching.trials import arrival_changes_boards
-from coachlib.coaching.words import board_text
 from coachlib.views.lesson_charts import POINTS
 from coachlib.views.theme import HAIR, INK, INK2, LINE, SMALL_PX, THEN, finished
 from coachlib.world.lane import HEAD_PIN_FT

@@ -11,8 +11,8 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from coachlib.coaching import levers
+from coachlib.coaching.callouts import board_text
 from coachlib.coaching.paths import LinePaths
-from coachlib.coaching.words import board_text
 from coachlib.units import boards_to_in
 from coachlib.views.scene_parts import DrawnLine, DrawnPath, DrawnPin, LaneScene, LastBall, Pivot, Shift
 from coachlib.views.scene_paths import (

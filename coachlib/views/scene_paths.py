@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import NDArray
 
+from coachlib.coaching.callouts import board_text, side_text
 from coachlib.coaching.paths import N_BALLS, LinePaths, known_film, line_paths
-from coachlib.coaching.words import board_text, side_text
 from coachlib.errors import InputError, ModelError
 from coachlib.views.oil_tint import oil_image, oil_to_ft
 from coachlib.views.scene_parts import Breakpoint, DrawnPath, OilTint

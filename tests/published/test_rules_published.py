@@ -17,7 +17,7 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.words import boards_text
+from coachlib.coaching.callouts import boards_text
 from coachlib.units import average_speed_mph, in_to_boards
 from coachlib.world.bowler import ACCURACY_SD_BOARDS
 

@@ -6,8 +6,9 @@ import anywidget
 import traitlets
 
 from coachlib.coaching.advice import Advice
+from coachlib.coaching.callouts import line_text
 from coachlib.coaching.session import Session
-from coachlib.coaching.words import Said, To, line_text, say
+from coachlib.coaching.words import Said, To, say
 from coachlib.views.panels.scripts import script
 from coachlib.views.panels.typed import written_number
 from coachlib.world.line import Line

@@ -6,8 +6,8 @@ from typing import Any
 import anywidget
 import traitlets
 
+from coachlib.coaching.callouts import line_text
 from coachlib.coaching.session import Session
-from coachlib.coaching.words import line_text
 from coachlib.views.panels.form import written_speed
 from coachlib.views.panels.scripts import STYLE, script
 from coachlib.views.panels.set_up_form import SetUp

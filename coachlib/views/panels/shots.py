@@ -7,8 +7,8 @@ from typing import Any
 import anywidget
 import traitlets
 
+from coachlib.coaching.callouts import line_text
 from coachlib.coaching.session import Changed, Event, Observed, Session, Setting
-from coachlib.coaching.words import line_text
 from coachlib.views.panels.entry import ARRIVAL_WORDS
 from coachlib.views.panels.form import leave_words
 from coachlib.views.panels.scripts import script

@@ -8,8 +8,8 @@ import anywidget
 import ipywidgets
 import traitlets
 
+from coachlib.coaching.callouts import board_text, side_text
 from coachlib.coaching.session import Session
-from coachlib.coaching.words import board_text, side_text
 from coachlib.errors import InputError
 from coachlib.views.panels.lane_picture import LanePicture
 from coachlib.views.scene import simulated_scene

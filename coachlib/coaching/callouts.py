@@ -1,0 +1,87 @@
+"""How boards, sides, moves and lines are called out, as the bowler sees them from behind the foul line.
+
+Small pieces of the sentences of :mod:`coachlib.coaching.words`, used by the pictures too. Here the own frame
+becomes left and right.
+"""
+
+from collections.abc import Mapping
+
+from coachlib.world.hand import Hand, inside_side, outside_side, own_pins
+from coachlib.world.line import Line, Move
+
+_QUARTERS = ("", "¼", "½", "¾")
+_COUNTS: dict[float, str] = {1: "one", 2: "two", 3: "three", 4: "four", 5: "five"}
+
+
+def board_text(board: float) -> str:
+    """Return a board, or a number of boards, as people write it: ``12``, ``12½``, ``¼``, ``1.3``, ``−1½``."""
+    size = abs(board)
+    quarters = round(size * 4)
+    if abs(quarters / 4 - size) < 0.005:
+        whole, text = quarters // 4, _QUARTERS[quarters % 4]
+        written = f"{whole or ''}{text}" if text else str(whole)
+    else:
+        written = f"{size:.1f}"
+    return f"−{written}" if board < 0 and float(f"{size:.2f}") else written
+
+
+def boards_text(boards: float) -> str:
+    """Return a number of boards without its sign: ``"1½"``."""
+    return board_text(abs(boards))
+
+
+def move_text(move: Move, hand: Hand) -> str:
+    """Return a move as the bowler sees it, e.g. ``"2 and 1 left"``."""
+    parts = [f"{move.ball} ball"] * bool(move.ball)
+    parts += [_feet_and_eyes(move, hand)] * move.is_feet_and_eyes
+    if move.target_ft:
+        parts.append(f"look {abs(move.target_ft):g} ft {'farther' if move.target_ft > 0 else 'closer'}")
+    if move.speed_mph:
+        parts.append(_speed(move.speed_mph))
+    if move.rotation_deg:
+        parts.append(f"{'more' if move.rotation_deg > 0 else 'less'} rotation")
+    parts += [f"{move.surface} surface"] * bool(move.surface)
+    parts += [move.note] * bool(move.note)
+    text = ", ".join(parts) or "stay"
+    return text[0].upper() + text[1:]
+
+
+def line_text(line: Line) -> str:
+    """Return a line as it is called out, e.g. ``"Feet 24, target 13"``."""
+    at = "" if line.target_ft == 15 else f" at {line.target_ft:g} ft"
+    return f"Feet {board_text(line.feet_board)}, target {board_text(line.target_board)}{at}"
+
+
+def side_text(boards: float, hand: Hand) -> str:
+    """Return the side a difference of boards points to: left or right as seen from behind the bowler."""
+    return inside_side(hand) if boards > 0 else outside_side(hand)
+
+
+def turned(template: str, hand: Hand, numbers: Mapping[str, float]) -> str:
+    """Return a rule's text with its sides and pins as this bowler sees them."""
+    pins = {f"pin_{pin}": str(own_pins((pin,), hand)[0]) for pin in range(1, 11)}
+    sides = {"inside": inside_side(hand), "outside": outside_side(hand)}
+    counted = {
+        name: count_text(value) if name == "patience" else board_text(value)
+        for name, value in numbers.items()
+    }
+    return template.format_map(pins | sides | counted)
+
+
+def count_text(value: float) -> str:
+    """Return a small count in letters, anything else as :func:`boards_text` writes it."""
+    return _COUNTS.get(value) or boards_text(value)
+
+
+def _feet_and_eyes(move: Move, hand: Hand) -> str:
+    feet, eyes = move.feet_boards, move.target_boards
+    if feet * eyes > 0:
+        return f"{boards_text(feet)} and {boards_text(eyes)} {side_text(feet, hand)}"
+    feet_part = f"feet {boards_text(feet)} {side_text(feet, hand)}" if feet else "feet stay"
+    eyes_part = f"eyes {boards_text(eyes)} {side_text(eyes, hand)}" if eyes else "eyes stay"
+    return f"{feet_part}, {eyes_part}"
+
+
+def _speed(speed_mph: float) -> str:
+    size = "half a mph" if abs(speed_mph) == 0.5 else f"{abs(speed_mph):g} mph"
+    return f"{size} {'faster' if speed_mph > 0 else 'slower'}"
