@@ -182,7 +182,7 @@ def read_json(path: Path) -> dict[str, Any]:
 def write_whole(path: Path, content: bytes) -> None:
     """Write a file so that it is either the old one or the new one, never half of it."""
     path.parent.mkdir(parents=True, exist_ok=True)
-    beside = path.with_name(path.name + ".new")
+    beside = path.with_name(f"{path.name}.{os.getpid()}.new")
     beside.write_bytes(content)
     beside.replace(path)
 
@@ -190,3 +190,35 @@ def write_whole(path: Path, content: bytes) -> None:
 def read_bytes(path: Path) -> bytes:
     """Return the content of a file."""
     return path.read_bytes()
+
+
+def cached_bytes(name: str) -> bytes | None:
+    """Return what :func:`keep_bytes` kept under a name in the user's cache folder, or None."""
+    path = _cache_folder() / name
+    try:
+        content = path.read_bytes()
+        os.utime(path)
+    except OSError:
+        return None
+    return content
+
+
+def keep_bytes(name: str, content: bytes, most_files: int) -> None:
+    """Keep content under a name in the user's cache folder; the longest unused of its folder go.
+
+    A cache may always be missing: where it cannot be written, nothing happens.
+    """
+    path = _cache_folder() / name
+    try:
+        write_whole(path, content)
+        oldest_first = sorted(path.parent.glob(f"*{path.suffix}"), key=lambda kept: kept.stat().st_mtime)
+        for old in oldest_first[: max(0, len(oldest_first) - most_files)]:
+            old.unlink(missing_ok=True)
+    except OSError:
+        return
+
+
+def _cache_folder() -> Path:
+    import platformdirs
+
+    return Path(platformdirs.user_cache_dir("coachlib", appauthor=False))

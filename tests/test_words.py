@@ -14,7 +14,7 @@ def said(*shots, hand="right", to="bowler", **fields):
     session = cl.Session(bowler=cl.Bowler(hand=hand, **fields), line=cl.Line(22, 11))
     for shot in shots:
         session = cl.observe(session, shot)
-    return cl.say(cl.advise(session), to=to)
+    return cl.say(cl.advise(session, model_on=False), to=to)
 
 
 def test_a_move_is_told_whole():
@@ -30,7 +30,7 @@ def test_a_move_is_told_whole():
 
 def test_a_walker_is_told_the_walkers_lever():
     told = said(HIGH, HIGH, HIGH, walk="walk")
-    move = cl.advise(_session_of(walk="walk")).move
+    move = cl.advise(_session_of(walk="walk"), model_on=False).move
     shift = cl.line_shift_boards(move, 60, "walk")
     assert f"{boards_text(shift)} board" in told.rule
 
@@ -109,7 +109,7 @@ def test_watching_gives_its_own_reason_and_not_that_of_the_move():
     session = cl.Session(bowler=cl.Bowler(), line=cl.Line(22, 11), games_on_lane=2.0)
     for _ in range(3):
         session = cl.observe(session, cl.Shot(crossed_board=11, arrival="light"))
-    told = cl.say(cl.advise(session))
+    told = cl.say(cl.advise(session, model_on=False))
     assert told.headline == "One more, same line"
     assert "watch where it turns" in told.why
     assert "friction" not in told.why
@@ -172,6 +172,6 @@ def test_no_placeholder_is_left_over():
     ("arguments", "text"), [({"hand": "both"}, "hand is 'both'"), ({"to": "parent"}, "to is 'parent'")]
 )
 def test_nonsense(arguments, text):
-    advice = cl.advise(cl.Session(bowler=cl.Bowler(), line=cl.Line(22, 11)))
+    advice = cl.advise(cl.Session(bowler=cl.Bowler(), line=cl.Line(22, 11)), model_on=False)
     with pytest.raises(cl.InputError, match=text):
         cl.say(advice, **arguments)

@@ -1,93 +1,63 @@
-"""The answer after a ball: stay, watch or move, why, and what to look for next.
+"""The answer after a ball, in two voices: the rule of thumb, and what the moves are worth on lanes that fit.
 
-The voice here is the rule of thumb: gates first (was it the bowler?), then what the lane says, how the ball
-turned, where it came in and what it left. A move is offered only where it fits lane, approach and bowler.
-Where two rules point opposite ways both are said, and the answer is to watch one more ball.
+The rule of thumb says what a coach would say with no computer. The model weighs the same moves on the lanes
+that fit what was seen. Gates of the rulebook hold for both: a strike from the pocket and the bowler's own
+miss move nothing. Otherwise the model decides about feet and eyes; a rule's change of speed, hand, surface
+or ball is offered where no line is worth the move. Where the voices differ, both are there to be said.
 """
 
 import dataclasses
-from collections.abc import Mapping
-from typing import Literal
 
-from coachlib.coaching.facts import FactValue
-from coachlib.coaching.levers import fits_problems, target_on_line
-from coachlib.coaching.reading import Reading, read_session, spare_facts
-from coachlib.coaching.rulebook import Fired, Rulebook, fired_rules, load_rulebook, opposite
-from coachlib.coaching.session import Session
-from coachlib.errors import InputError, checked_thing
-from coachlib.world.line import Line, Move, moved
+from coachlib.coaching.belief.cause import Blame, Verdict, verdict_of_blame
+from coachlib.coaching.belief.replay import believe
+from coachlib.coaching.levers import line_shift_boards
+from coachlib.coaching.model import DEFAULT_DECIDING, Candidate, Deciding, ModelVoice, model_voice
+from coachlib.coaching.paths import assumed_of
+from coachlib.coaching.reading import Reading
+from coachlib.coaching.rule_voice import (
+    Kind,
+    RuleAnswer,
+    RuleVoice,
+    cautions_beside,
+    line_after,
+    notes_beside,
+    rule_answer,
+    spare_voice,
+    verdict_of,
+)
+from coachlib.coaching.rulebook import Fired, Rulebook, load_rulebook
+from coachlib.coaching.session import Changed, Session
+from coachlib.errors import checked_thing
+from coachlib.world.lane import HEAD_PIN_FT
+from coachlib.world.line import Line, Move
 
-Kind = Literal["stay", "watch", "line", "speed", "hand", "surface", "ball"]
-Verdict = Literal["bowler", "lane", "both", "direction known", "too early"]
-
-RULE_OF_31_FT = 31.0
-"""Length of the oil less this is the board at which the ball leaves it (in print, several pages) [ft]."""
+BIG_AFTER_BALLS = 3
+"""The first move of a session after so many balls is the big one, if scoring has not started (our guess)."""
 
 
 @dataclasses.dataclass(frozen=True)
 class Cause:
-    """Whose doing the last ball was; the probability stays None until the model speaks."""
-
-    verdict: Verdict
-    bowler_prob: float | None = None
-
-
-@dataclasses.dataclass(frozen=True)
-class RuleVoice:
-    """What a coach would say with no computer.
+    """Whose doing the last ball was.
 
     Parameters
     ----------
-    move : Move
-        The move of the rule; all zero for "stay" and "watch".
-    fired : tuple of Fired
-        The rule that decided, first; then those that go with it.
-    against : tuple of Fired
-        Rules that point the opposite way; not empty means that both are said.
-    forbidden : tuple of Fired
-        The rules that forbid every move of the deciding rule; not empty means that it stays for that reason.
-    numbers : mapping of str to float
-        What texts may name: ``patience``, and ``exit_board`` where the length of the oil is known.
+    verdict : str
+        ``bowler``, ``lane``, ``both``, ``direction known`` (it misses on one side, and why cannot be told
+        yet) or ``too early``.
+    bowler_prob : float or None
+        How likely the bowler's error moved the ball farther than the line lies off; None without the model.
+    told_most : str
+        The observation that told most, one of ``belief.seen.FIELDS``; empty without the model.
     """
 
-    move: Move = dataclasses.field(default_factory=Move)
-    fired: tuple[Fired, ...] = ()
-    against: tuple[Fired, ...] = ()
-    forbidden: tuple[Fired, ...] = ()
-    numbers: Mapping[str, float] = dataclasses.field(default_factory=dict)
-
-    @property
-    def reason(self) -> str:
-        """Why, in one clause, in the own frame."""
-        return self._text("why")
-
-    @property
-    def look_for(self) -> str:
-        """What to see next, in the own frame."""
-        return self._text("look")
-
-    @property
-    def stops(self) -> str:
-        """Where the rule stops being true, in the own frame."""
-        return self._text("stops")
-
-    @property
-    def rule_ids(self) -> tuple[str, ...]:
-        """The ids of the rules behind the answer."""
-        return tuple(one.rule.id for one in self.fired)
-
-    @property
-    def grades(self) -> tuple[str, ...]:
-        """How well each of them is founded."""
-        return tuple(one.rule.grade for one in self.fired)
-
-    def _text(self, field: str) -> str:
-        return own_frame(getattr(self.fired[0].rule, field), self.numbers) if self.fired else ""
+    verdict: Verdict
+    bowler_prob: float | None = None
+    told_most: str = ""
 
 
 @dataclasses.dataclass(frozen=True)
 class Advice:
-    """The answer, as far as a rule of thumb gives one.
+    """The answer.
 
     Parameters
     ----------
@@ -98,11 +68,11 @@ class Advice:
     line, new_line : Line
         The line played, and the line after the move (the same one when feet and eyes stay).
     rule : RuleVoice
-        The rule of thumb behind it.
+        The rule of thumb.
     cause : Cause
         Bowler or lane.
     reading : Reading
-        The facts it rests on.
+        The facts the rule rests on.
     session : Session
         The session advised.
     cautions : tuple of Fired
@@ -114,10 +84,14 @@ class Advice:
         Whether the move was kept to one board for a young bowler.
     spare : RuleVoice or None
         What the spare system says for the pins just left.
-    model, agree, stay_strike_prob, move_strike_prob, better_lanes_frac : None
-        Until the model speaks.
-    runners_up : tuple
-        Empty until the model speaks.
+    model : ModelVoice or None
+        What the moves are worth; None where only the rule was asked.
+    agree : bool or None
+        Whether both voices move the line the same way, or both stay.
+    is_gate : bool
+        Whether a gate of the rulebook holds the line whatever the model says.
+    is_big : bool
+        Whether this is the big decision of the set: the first move after practice.
     """
 
     kind: Kind
@@ -132,15 +106,46 @@ class Advice:
     notes: tuple[Fired, ...] = ()
     is_small: bool = False
     spare: RuleVoice | None = None
-    model: None = None
-    agree: None = None
-    stay_strike_prob: None = None
-    move_strike_prob: None = None
-    better_lanes_frac: None = None
-    runners_up: tuple[()] = ()
+    model: ModelVoice | None = None
+    agree: bool | None = None
+    is_gate: bool = False
+    is_big: bool = False
+
+    @property
+    def stay_strike_prob(self) -> float | None:
+        """The chance of a strike on the present line, as shown."""
+        return None if self.model is None else self.model.stay.strike_prob
+
+    @property
+    def move_strike_prob(self) -> float | None:
+        """The chance of a strike on the line advised, as shown; that of staying where feet and eyes stay."""
+        return None if self._advised is None else self._advised.strike_prob
+
+    @property
+    def better_lanes_frac(self) -> float | None:
+        """On which share of the lanes that fit the line advised beats staying; None where it stays."""
+        return None if self._advised is None or self.kind != "line" else self._advised.better_lanes_frac
+
+    @property
+    def runners_up(self) -> tuple[Candidate, ...]:
+        """The next best moves, best first."""
+        return () if self.model is None else self.model.runners_up
+
+    @property
+    def _advised(self) -> Candidate | None:
+        if self.model is None or self.kind != "line":
+            return None if self.model is None else self.model.stay
+        known = (self.model.best, self.model.rule)
+        return next((one for one in known if one is not None and one.move == self.move), None)
 
 
-def advise(session: Session, rulebook: Rulebook | None = None) -> Advice:
+def advise(
+    session: Session,
+    rulebook: Rulebook | None = None,
+    *,
+    model_on: bool = True,
+    deciding: Deciding = DEFAULT_DECIDING,
+) -> Advice:
     """Return the answer after the last ball of a session.
 
     Parameters
@@ -149,6 +154,11 @@ def advise(session: Session, rulebook: Rulebook | None = None) -> Advice:
         The session so far; before the first ball of a line the answer is to stay on it.
     rulebook : Rulebook, optional
         The rules, with a club's own laid over them; ours if left out.
+    model_on : bool, default True
+        Whether the moves are valued too; the first time for a bowler, ball and pattern that takes a second
+        or two.
+    deciding : Deciding, optional
+        How much must speak for a move of feet and eyes.
 
     Returns
     -------
@@ -160,242 +170,91 @@ def advise(session: Session, rulebook: Rulebook | None = None) -> Advice:
     InputError
         If `session` is no session or `rulebook` no rulebook.
     DataFileError
-        If the packed rules are damaged.
+        If the packed rules or the carry table are damaged.
     """
     checked_thing("session", session, Session)
     book = load_rulebook() if rulebook is None else checked_thing("rulebook", rulebook, Rulebook)
-    reading = read_session(session)
-    fired = fired_rules(book, reading.facts)
-    kind, voice = _decided(session, book, reading, fired)
+    ruled = rule_answer(session, book)
+    model = _asked(session, ruled, deciding) if model_on else None
+    kind, move = _joint_answer(ruled, model)
     return Advice(
         kind=kind,
-        move=voice.move,
+        move=move,
         line=session.line,
-        new_line=line_after(session, voice.move),
-        rule=voice,
-        cause=Cause(verdict_of(reading, book)),
-        reading=reading,
+        new_line=line_after(session, move),
+        rule=ruled.voice,
+        cause=_cause(ruled, model, book),
+        reading=ruled.reading,
         session=session,
-        cautions=_cautions(session, book, reading, voice.move),
-        notes=_notes(session, book, reading, voice.move),
-        is_small=is_junior(reading, book),
-        spare=_spare_voice(session, book),
+        cautions=cautions_beside(session, book, ruled.reading, move),
+        notes=notes_beside(session, book, ruled.reading, move),
+        is_small=ruled.is_small,
+        spare=spare_voice(session, book),
+        model=model,
+        agree=None if model is None else _agree(session, ruled, model),
+        is_gate=ruled.is_gate,
+        is_big=kind == "line" and _is_first_move(session),
     )
 
 
-def line_after(session: Session, move: Move) -> Line:
-    """Return the line after a move; another target distance stays on the same straight line.
-
-    Raises
-    ------
-    InputError
-        If the new line lies off the lane or the approach.
-    """
-    line = moved(session.line, move)
-    if not move.target_ft:
-        return line
-    return target_on_line(line, session.bowler, line.target_ft + move.target_ft)
+def _asked(session: Session, ruled: RuleAnswer, deciding: Deciding) -> ModelVoice:
+    belief = believe(session)
+    assumed = assumed_of(session.bowler, session.ball, session.pattern)
+    return model_voice(
+        belief, session.line, session.ball, ruled.voice.move, ruled.is_small, deciding, assumed
+    )
 
 
-def move_problems(session: Session, move: Move) -> tuple[str, ...]:
-    """Return why a move cannot be made on this lane by this bowler; empty when it can."""
-    if not (move.is_feet_and_eyes or move.target_ft):
-        return ()
-    try:
-        return fits_problems(line_after(session, move), session.bowler, session.line)
-    except InputError as error:
-        return tuple(str(error).splitlines())
+def _joint_answer(ruled: RuleAnswer, model: ModelVoice | None) -> tuple[Kind, Move]:
+    """Return what is done: gates first, then the model's line, then a rule's change of another kind."""
+    if model is None or ruled.reading.last is None or ruled.is_gate:
+        return ruled.kind, ruled.voice.move
+    if model.answer == "line":
+        return "line", model.move
+    if ruled.kind in ("speed", "hand", "surface", "ball"):
+        return ruled.kind, ruled.voice.move
+    return model.answer, Move()
 
 
-def kind_of(move: Move) -> Kind:
-    """Return what kind of change a move is: another ball brings its own line; else the line comes first."""
-    if move.ball:
-        return "ball"
-    if move.is_feet_and_eyes or move.target_ft:
-        return "line"
-    if move.speed_mph:
-        return "speed"
-    if move.rotation_deg or move.note:
-        return "hand"
-    return "surface" if move.surface else "stay"
+def _cause(ruled: RuleAnswer, model: ModelVoice | None, book: Rulebook) -> Cause:
+    told = None if model is None else model.blame
+    if told is None or ruled.reading.side in (None, "pocket"):
+        return Cause(verdict_of(ruled.reading, book))
+    return Cause(_verdict(ruled, told), told.bowler_prob, told.told_most)
 
 
-def verdict_of(reading: Reading, book: Rulebook) -> Verdict:
-    """Return whose doing the last ball was, by the gates alone.
-
-    Parameters
-    ----------
-    reading : Reading
-        The facts.
-    book : Rulebook
-        Its settings say what still counts as explained, and how many balls of one side blame the lane.
-
-    Returns
-    -------
-    str
-        ``direction known`` is a full answer: it misses on one side, and why cannot be told yet.
-    """
-    facts = reading.facts
-    if reading.side in (None, "pocket"):
-        return "too early"
-    if facts.get("is_on_target") is False:
-        return _verdict_of_miss(facts, book)
-    if _is_release_off(facts, book):
-        return "bowler"
-    n_same = _number(facts, "n_same")
-    if facts.get("has_crossing") and (n_same >= book.settings["patience"] or facts.get("is_trend_inward")):
-        return "lane"
-    return "direction known" if n_same >= 2 else "too early"
+def _verdict(ruled: RuleAnswer, told: Blame) -> Verdict:
+    """Return the belief's verdict; one ball alone never blames the lane."""
+    verdict = verdict_of_blame(told)
+    is_alone = int(ruled.reading.facts.get("n_ok") or 0) < 2
+    return "direction known" if verdict == "lane" and is_alone else verdict
 
 
-def own_frame(template: str, numbers: Mapping[str, float]) -> str:
-    """Return a rule's text in the own frame: inside, outside, and own-frame pins."""
-    words = {f"pin_{pin}": str(pin) for pin in range(1, 11)}
-    sides = {"inside": "inside", "outside": "outside"}
-    return template.format_map(words | sides | {name: f"{value:g}" for name, value in numbers.items()})
+def _agree(session: Session, ruled: RuleAnswer, model: ModelVoice) -> bool:
+    if ruled.is_gate or ruled.reading.last is None:
+        return True
+    is_line = ruled.kind == "line"
+    if not is_line or model.answer != "line":
+        return not is_line and model.answer != "line"
+    return _way(session, ruled.voice.move) == _way(session, model.move)
 
 
-def _decided(
-    session: Session, book: Rulebook, reading: Reading, fired: tuple[Fired, ...]
-) -> tuple[Kind, RuleVoice]:
-    numbers = _numbers(session, book)
-    answers = [one for one in fired if one.kind in ("stay", "watch", "move") and one.rule.section != "J"]
-    blocked: Fired | None = None
-    for one in answers:
-        if one.kind != "move":
-            return "stay" if one.kind == "stay" else "watch", RuleVoice(fired=(one,), numbers=numbers)
-        move = _first_allowed(session, book, reading, one)
-        if move is None:
-            blocked = blocked or one
-            continue
-        against = _against(one, answers)
-        if against:
-            return "watch", RuleVoice(fired=(one,), against=against, numbers=numbers)
-        beside = _going_with(book, reading, session, move)
-        move = move if is_junior(reading, book) else _joined(session, move, beside)
-        return kind_of(move), RuleVoice(move, (one, *beside), numbers=numbers)
-    if blocked is not None:
-        forbidden = _forbidding(session, book, reading, blocked.moves[0])
-        return "stay", RuleVoice(fired=(blocked,), forbidden=forbidden, numbers=numbers)
-    starts = tuple(one for one in fired if one.kind == "start") if reading.last is None else ()
-    is_open = reading.side in ("high", "light") and reading.facts.get("is_on_target") is not False
-    return "watch" if is_open else "stay", RuleVoice(fired=starts, numbers=numbers)
+def _way(session: Session, move: Move) -> int:
+    """Return which way a move sends the straight line at the pins: -1 outside, 0 hardly, 1 inside."""
+    bowler = session.bowler
+    shift = line_shift_boards(move, HEAD_PIN_FT, bowler.walk, session.line.target_ft, bowler.stance_ft)
+    return 0 if abs(shift) < 0.5 else 1 if shift > 0 else -1
 
 
-def _numbers(session: Session, book: Rulebook) -> dict[str, float]:
-    exits = {} if session.pattern is None else {"exit_board": session.pattern.length_ft - RULE_OF_31_FT}
-    return {"patience": book.settings["patience"], **exits}
-
-
-def _first_allowed(session: Session, book: Rulebook, reading: Reading, one: Fired) -> Move | None:
-    for move in _sized(one.moves, reading, book):
-        if not _forbidding(session, book, reading, move) and not move_problems(session, move):
-            return move
-    return None
-
-
-def _sized(moves: tuple[Move, ...], reading: Reading, book: Rulebook) -> tuple[Move, ...]:
-    """Return the moves as this bowler can take them: a young one makes small ones, of one thing at a time."""
-    return tuple(_small(move) for move in moves) if is_junior(reading, book) else moves
-
-
-def is_junior(reading: Reading, book: Rulebook) -> bool:
-    """Return whether the bowler is known to be so young that moves are kept to one board."""
-    age_years = reading.facts.get("age_years")
-    return age_years is not None and _number(reading.facts, "age_years") < book.settings["junior_years"]
-
-
-def _small(move: Move) -> Move:
-    """Return a move of one board and one thing; a parallel one stays parallel, a ball has no line."""
-    if move.ball:
-        return Move(ball=move.ball)
-    feet, eyes = (max(-1.0, min(1.0, boards)) for boards in (move.feet_boards, move.target_boards))
-    is_parallel = move.feet_boards == move.target_boards
-    if feet:
-        return Move(feet_boards=feet, target_boards=eyes if is_parallel else 0.0)
-    return dataclasses.replace(move, target_boards=eyes)
-
-
-def _forbidding(session: Session, book: Rulebook, reading: Reading, move: Move) -> tuple[Fired, ...]:
-    """Return the rules that forbid a move, the one on what fits lane and approach among them."""
-    fired = fired_rules(book, _with_move(session, reading.facts, move))
-    return tuple(one for one in fired if one.kind == "reject")
-
-
-def _against(one: Fired, answers: list[Fired]) -> tuple[Fired, ...]:
-    """Return fired rules of other sections with a move the opposite way; gates are never argued with."""
-    if one.rule.section == "A":
-        return ()
-    others = (other for other in answers if other.kind == "move" and other.rule.section != one.rule.section)
-    return tuple(other for other in others if opposite(one, other))
-
-
-def _going_with(book: Rulebook, reading: Reading, session: Session, move: Move) -> tuple[Fired, ...]:
-    fired = fired_rules(book, _with_move(session, reading.facts, move))
-    return tuple(one for one in fired if one.kind == "add")
-
-
-def _joined(session: Session, move: Move, beside: tuple[Fired, ...]) -> Move:
-    """Return a change of ball together with the line that goes with it, where that line fits."""
-    for extra in (extra for one in beside for extra in one.moves):
-        joined = dataclasses.replace(move, feet_boards=extra.feet_boards, target_boards=extra.target_boards)
-        if not move_problems(session, joined):
-            return joined
-    return move
-
-
-def _notes(session: Session, book: Rulebook, reading: Reading, move: Move) -> tuple[Fired, ...]:
-    """Return what is worth saying beside a move, and about the bowler before the first ball."""
-    fired = fired_rules(book, _with_move(session, reading.facts, move))
-    about_people = reading.facts.get("n_shots") == 0
-    wanted = [one for one in fired if one.kind == "note" and (one.rule.section == "J") == about_people]
-    return tuple(wanted) if about_people or move.is_feet_and_eyes else ()
-
-
-def _cautions(session: Session, book: Rulebook, reading: Reading, move: Move) -> tuple[Fired, ...]:
-    fired = fired_rules(book, _with_move(session, reading.facts, move))
-    return tuple(one for one in fired if one.kind == "caution")
-
-
-def _with_move(session: Session, facts: Mapping[str, FactValue], move: Move) -> dict[str, FactValue]:
-    return {
-        **facts,
-        "move_feet_boards": move.feet_boards,
-        "move_target_boards": move.target_boards,
-        "move_target_ft": move.target_ft,
-        "move_inside_boards": max(0.0, move.feet_boards),
-        "move_speed_mph": move.speed_mph,
-        "move_rotation_deg": move.rotation_deg,
-        "move_surface": move.surface,
-        "move_ball": move.ball,
-        "has_move_note": bool(move.note),
-        "is_move_off_lane": bool(move_problems(session, move)),
-    }
-
-
-def _spare_voice(session: Session, book: Rulebook) -> RuleVoice | None:
-    facts = spare_facts(session)
-    if facts is None:
-        return None
-    for one in fired_rules(book, facts):
-        if one.rule.section == "I":
-            move = next((move for move in one.moves if not move_problems(session, move)), Move())
-            return RuleVoice(move, (one,), numbers=_numbers(session, book))
-    return None
-
-
-def _verdict_of_miss(facts: Mapping[str, FactValue], book: Rulebook) -> Verdict:
-    if not facts.get("is_miss_same_way_as_err"):
-        return "direction known" if _number(facts, "n_same") >= 2 else "too early"
-    return "both" if _number(facts, "lane_part_boards") >= book.settings["explained_boards"] else "bowler"
-
-
-def _is_release_off(facts: Mapping[str, FactValue], book: Rulebook) -> bool:
-    is_other_speed = _number(facts, "abs_speed_diff_mph") > book.settings["speed_off_mph"]
-    is_other_slide = _number(facts, "abs_slide_diff_boards") > book.settings["slide_off_boards"]
-    return (is_other_speed and facts.get("is_speed_fitting") is True) or is_other_slide
-
-
-def _number(facts: Mapping[str, FactValue], name: str) -> float:
-    value = facts.get(name)
-    return float(value) if isinstance(value, int | float) else 0.0
+def _is_first_move(session: Session) -> bool:
+    """Return whether no line was changed on this lane since practice, and practice is over or long enough."""
+    n_balls = 0
+    for event in reversed(session.events):
+        if isinstance(event, Changed):
+            if not event.was.scoring_started and event.now.scoring_started:
+                return True
+            if event.was.line != event.now.line and event.was.lane == event.now.lane:
+                return False
+        else:
+            n_balls += not event.shot.is_spare
+    return not session.scoring_started and n_balls >= BIG_AFTER_BALLS

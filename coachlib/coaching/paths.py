@@ -142,7 +142,7 @@ def _with_film(pattern: OilPattern) -> OilPattern:
 
 @functools.lru_cache(maxsize=256)
 def _thrown(bowler: Bowler, line: Line, ball: Ball | None, pattern: OilPattern, seed: int) -> LinePaths:
-    film, taken, assumed = _with_film(pattern), _taken(bowler), _assumed(bowler, ball, pattern)
+    film, taken, assumed = _with_film(pattern), _taken(bowler), assumed_of(bowler, ball, pattern)
     meant = release_on_line(taken, laydown_board(line, bowler), line.target_board, line.target_ft)
     release = _meant_first(meant, scattered(meant, taken, N_BALLS, seed, line.target_ft))
     path = simulate(release, ball or USUAL_BALL, film, bowler.hand)
@@ -170,7 +170,7 @@ def _meant_first(meant: Release, thrown: Release) -> Release:
     )
 
 
-def _assumed(bowler: Bowler, ball: Ball | None, pattern: OilPattern) -> tuple[tuple[str, str], ...]:
+def assumed_of(bowler: Bowler, ball: Ball | None, pattern: OilPattern | None) -> tuple[tuple[str, str], ...]:
     """Return what is not known and what it is taken for, most telling first."""
     rotation = f"{UNKNOWN_ROTATION_DEG:g}°" if is_hooking(bowler) else "0° (a straight ball)"
     taken = {
@@ -179,6 +179,9 @@ def _assumed(bowler: Bowler, ball: Ball | None, pattern: OilPattern) -> tuple[tu
         ("rotation", rotation): bowler.axis_rotation_deg is None,
         ("tilt", f"{UNKNOWN_TILT_DEG:g}°"): bowler.axis_tilt_deg is None,
         ("ball", f"a {USUAL_BALL.cover} at {USUAL_BALL.grit:g} grit"): ball is None,
-        ("film", f"{USUAL_VOLUME_ML:g} mL as on a usual {pattern.kind} pattern"): not pattern.has_film,
+        ("pattern", "a usual house pattern of 40 ft"): pattern is None,
     }
+    if pattern is not None and not pattern.has_film:
+        kind = "house" if pattern.kind == "other" else pattern.kind
+        taken["film", f"{USUAL_VOLUME_ML:g} mL as on a usual {kind} pattern"] = True
     return tuple(told for told, is_unknown in taken.items() if is_unknown)

@@ -8,7 +8,7 @@ import dataclasses
 import math
 from typing import Literal
 
-from coachlib.coaching.advice import Advice, RuleVoice, move_problems
+from coachlib.coaching.advice import Advice
 from coachlib.coaching.callouts import (
     boards_text,
     count_text,
@@ -18,6 +18,7 @@ from coachlib.coaching.callouts import (
     turned,
 )
 from coachlib.coaching.levers import line_shift_boards, pivot_ft
+from coachlib.coaching.rule_voice import RuleVoice, move_problems
 from coachlib.coaching.rulebook import WALKERS_MOVES, Fired
 from coachlib.errors import checked_choice, checked_thing
 from coachlib.world.hand import Hand, checked_hand, own_pins

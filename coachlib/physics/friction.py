@@ -83,8 +83,10 @@ class Grip:
 
     Parameters
     ----------
-    dry_coef, wet_coef, rolling_coef : float
-        Friction without film, with much film, and when rolling.
+    dry_coef, wet_coef : float or ndarray, shape (n_shots,)
+        Friction without film and with much film; one for all shots, or one each.
+    rolling_coef : float
+        Friction when rolling.
     half_film_um : float
         Film at which half of the difference between dry and wet is left. [µm]
     track_frac : float
@@ -93,8 +95,8 @@ class Grip:
         How slowly that track follows the film met. [ft]
     """
 
-    dry_coef: float
-    wet_coef: float
+    dry_coef: float | NDArray[np.float64]
+    wet_coef: float | NDArray[np.float64]
     rolling_coef: float
     half_film_um: float
     track_frac: float = 0.0

@@ -147,8 +147,9 @@ class _March:
         self.side[:] = launch.across_mps[part]
         self.energy[:] = self.along**2
         self.half_time[:] = self.used[:] = self.track[:] = 0.0
-        self.dry[:] = 2.0 * gravity * (grip.dry_coef - grip.wet_coef)
-        self.wet[:] = 2.0 * gravity * grip.wet_coef
+        dry, wet = (_of_shots(coef, part) for coef in (grip.dry_coef, grip.wet_coef))
+        self.dry[:] = 2.0 * gravity * (dry - wet)
+        self.wet[:] = 2.0 * gravity * wet
         self.rolling = gravity * grip.rolling_coef
         slip_along = self.along - launch.spin_along_mps[part]
         slip_side = self.side - launch.spin_across_mps[part]
@@ -281,6 +282,11 @@ class _March:
         self.across[shots] = arc.across + 0.5 * (arc.side + self.side[shots]) * time
         self.half_time[shots] += 0.5 * (arc.time + time) - self.time[shots]
         self.events[:, shots] = np.inf
+
+
+def _of_shots(coef: float | Floats, part: slice) -> float | Floats:
+    """Return a coefficient for some shots: the same for all, or their own."""
+    return coef[part] if isinstance(coef, np.ndarray) else coef
 
 
 class _Arc:

@@ -75,3 +75,10 @@ def arrival_class(arrival_board: float) -> ArrivalClass:
 def arrival_class_board(name: ArrivalClass) -> float:
     """Return the board that stands for a class where a number is needed [board]."""
     return _CLASS_BOARDS[ARRIVAL_CLASSES.index(name)]
+
+
+def class_limits(name: ArrivalClass) -> tuple[float, float]:
+    """Return between which boards an arrival is of a class; the outermost are endless [board]."""
+    number = ARRIVAL_CLASSES.index(name)
+    limits = (-float("inf"), *_UPPER_BOARDS, float("inf"))
+    return limits[number], limits[number + 1]

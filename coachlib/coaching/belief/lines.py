@@ -1,0 +1,178 @@
+"""Every line on every possible lane, thrown once and then only looked up.
+
+Lines are a grid of laydown boards and of how far the ball runs across to 15 ft. Every particle throws each
+of them as meant, and on a coarser grid with a little more speed, revs and rotation, which gives the
+slopes. The march goes on where a ball has left the lane, so that everything stays smooth between grid points;
+whether it was in the gutter is a column of its own.
+"""
+
+import dataclasses
+from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
+
+import numpy as np
+from numpy.typing import NDArray
+
+from coachlib.coaching.belief.films import ground_of_lanes, start_m
+from coachlib.coaching.belief.particles import TABLE_TARGET_FT, Particles
+from coachlib.physics.friction import Grip, grip_of
+from coachlib.physics.kernel import march
+from coachlib.physics.motion import BOARD_M, launch_of
+from coachlib.physics.states import Ground, Landed
+from coachlib.units import FT_M, ft_to_boards, mps_to_mph
+from coachlib.world.ball import Ball
+from coachlib.world.hand import Hand
+from coachlib.world.lane import HEAD_PIN_FT, HIGH_EDGE_BOARD, LOW_EDGE_BOARD
+from coachlib.world.oil import OilPattern
+from coachlib.world.release import Release
+
+Floats = NDArray[np.float64]
+Table = NDArray[np.float32]
+
+LAYDOWN_BOARDS = np.linspace(1.0, 39.0, 25)
+SLOPE_BOARDS = np.linspace(-17.0, 7.0, 49)
+STEPS = (0.7, 20.0, 6.0)
+"""How much more speed, revs and rotation the slopes are taken with [mph], [rpm], [deg]."""
+
+COARSE = (slice(0, None, 2), slice(0, None, 3))
+"""The slopes' grid: every second laydown, every third slope."""
+
+USUAL_AT_PINS_MPH = 15.0
+LANES_A_BLOCK = 32
+_LIMIT_BOARD = (-30.0, 70.0)
+
+
+@dataclasses.dataclass(frozen=True, eq=False)
+class LineTable:
+    """Where every line ends on every possible lane.
+
+    Parameters
+    ----------
+    arrival_board : ndarray, shape (n_particles, 25, 49)
+        Where the ball as meant crosses the head-pin plane, carried on also beside the lane. [board]
+    entry_deg : ndarray, same shape
+        Its heading there. [deg]
+    turn_ft : ndarray, same shape
+        Where it is farthest out; 60 where it does not turn back. [ft]
+    gutter_frac : ndarray, same shape
+        1 where it left the lane before the pins, else 0.
+    per_mph, per_rpm, per_deg : ndarray, shape (n_particles, 13, 17)
+        Boards of arrival a mph of speed, a rpm of revs, a degree of rotation, on the coarse grid.
+    speed_at_pins_mph : float
+        Mean over all lines that reach the pins. [mph]
+    """
+
+    arrival_board: Table
+    entry_deg: Table
+    turn_ft: Table
+    gutter_frac: Table
+    per_mph: Table
+    per_rpm: Table
+    per_deg: Table
+    speed_at_pins_mph: float
+
+
+def tabulate(
+    particles: Particles,
+    ball: Ball,
+    pattern: OilPattern,
+    hand: Hand,
+    progress: Callable[[float], None] | None = None,
+) -> LineTable:
+    """Return the table of lines of one ball.
+
+    Parameters
+    ----------
+    particles : Particles
+        Lanes and bowlers.
+    ball : Ball
+        Its cover, surface and inertia.
+    pattern : OilPattern
+        The sheet, with film.
+    hand : {"right", "left"}
+        The bowling hand: it turns the sheet.
+    progress : callable, optional
+        Called with the share done, 0 to 1.
+    """
+    first = range(0, particles.n_particles, LANES_A_BLOCK)
+    blocks = [slice(start, min(start + LANES_A_BLOCK, particles.n_particles)) for start in first]
+    with ThreadPoolExecutor(2) as threads:
+        parts = []
+        for part in threads.map(lambda block: _block(particles, block, ball, pattern, hand), blocks):
+            parts.append(part)
+            if progress is not None:
+                progress(len(parts) / len(blocks))
+    columns = {name: np.concatenate([part[name] for part in parts]) for name in parts[0] if name != "speed"}
+    return LineTable(**columns, speed_at_pins_mph=float(np.mean([part["speed"] for part in parts])))
+
+
+def _block(
+    particles: Particles, block: slice, ball: Ball, pattern: OilPattern, hand: Hand
+) -> dict[str, Table]:
+    ground = ground_of_lanes(particles, block, pattern, hand)
+    grip = grip_of(ball)
+    lay, slope = np.meshgrid(LAYDOWN_BOARDS, SLOPE_BOARDS, indexing="ij")
+    meant = _thrown(particles, block, lay, slope, ball, ground, grip)
+    lay, slope = lay[COARSE], slope[COARSE]
+    base = meant["arrival_board"][:, COARSE[0], COARSE[1]]
+    slopes = {}
+    for number, name in enumerate(("per_mph", "per_rpm", "per_deg")):
+        more = np.eye(3)[number] * STEPS
+        changed = _thrown(particles, block, lay, slope, ball, ground, grip, more)["arrival_board"]
+        slopes[name] = ((changed - base) / STEPS[number]).astype(np.float32)
+    return meant | slopes
+
+
+def _thrown(
+    particles: Particles,
+    block: slice,
+    lay: Floats,
+    slope: Floats,
+    ball: Ball,
+    ground: Ground,
+    grip: Grip,
+    more: Floats | None = None,
+) -> dict[str, Table]:
+    """Return where each line of a grid ends on each lane of a block."""
+    n_lanes = particles.film_frac[block].size
+    more = np.zeros(3) if more is None else more
+    lines = lay.size
+
+    def each(values: Floats) -> Floats:
+        return np.repeat(values[block], lines)
+
+    release = Release(
+        laydown_board=np.tile(lay.ravel(), n_lanes),
+        launch_deg=np.tile(np.degrees(np.arctan(slope.ravel() / ft_to_boards(TABLE_TARGET_FT))), n_lanes),
+        speed_mph=each(particles.speed_mph) + more[0],
+        rev_rate_rpm=each(particles.rev_rate_rpm) + more[1],
+        axis_rotation_deg=each(particles.axis_rotation_deg) + more[2],
+        axis_tilt_deg=particles.axis_tilt_deg,
+    )
+    launch = launch_of(release, ball)
+    over = np.repeat(start_m(n_lanes), lines)
+    own_grip = dataclasses.replace(
+        grip,
+        dry_coef=grip.dry_coef * each(particles.dry_frac),
+        wet_coef=grip.wet_coef * each(particles.wet_frac),
+    )
+    landed = march(dataclasses.replace(launch, across_m=launch.across_m + over), ground, own_grip)
+    return _columns(landed, over, (n_lanes, *lay.shape))
+
+
+def _columns(landed: Landed, over: Floats, shape: tuple[int, ...]) -> dict[str, Table]:
+    arrival = (landed.across_m - over) / BOARD_M
+    farthest_out = np.fmin(arrival, (landed.turn_across_m - over) / BOARD_M)
+    gutter = (farthest_out < LOW_EDGE_BOARD) | (arrival > HIGH_EDGE_BOARD)
+    turn_ft = np.where(np.isnan(landed.turn_m), HEAD_PIN_FT, landed.turn_m / FT_M)
+    columns = {
+        "arrival_board": np.clip(arrival, *_LIMIT_BOARD),
+        "entry_deg": np.degrees(np.arctan2(landed.across_mps, landed.along_mps)),
+        "turn_ft": turn_ft,
+        "gutter_frac": gutter.astype(float),
+    }
+    table = {name: values.reshape(shape).astype(np.float32) for name, values in columns.items()}
+    at_pins = landed.along_mps[~gutter]
+    mean_mph = mps_to_mph(float(at_pins.mean())) if at_pins.size else USUAL_AT_PINS_MPH
+    table["speed"] = np.array(mean_mph, dtype=np.float32)
+    return table

@@ -1,0 +1,82 @@
+"""Every number of the belief: how far lane and bowler may differ from what was said, and how well one sees.
+
+All spreads are *our guess* unless a note says otherwise; how the belief weighs and forgets was *tuned* on
+hidden lanes of another friction law (tests/benchmarks/season.py), on other seeds than those reported.
+"""
+
+import dataclasses
+
+
+@dataclasses.dataclass(frozen=True)
+class BeliefNumbers:
+    """The numbers, one set for a whole session.
+
+    Parameters
+    ----------
+    n_particles : int
+        How many pairs of lane and bowler are kept; a power of 2. *Tuned*.
+    film_log_mean, film_log_sd : float
+        Film on the lane over film of the sheet, logarithm: lanes are seldom fresher than the sheet.
+    length_sd_ft : float
+        Where the oil ends. [ft]
+    ramp_sd_boards : float
+        How far the whole shape of oil lies farther in. [boards]
+    wet_log_sd, dry_log_sd : float
+        Friction in the oil and past it, logarithm.
+    speed_sd_mph, revs_sd_frac, rotation_sd_deg : float
+        How far the bowler's true means are from what they say. [mph], share, [deg]
+    offset_sd_boards, aim_sd_boards : float
+        Where the ball is really laid down and aimed. [boards]
+    walk_sd_frac : float
+        How far a walk lies between the two ways of walking.
+    unknown_speed_sd_mph, unknown_revs_sd_frac, unknown_rotation_sd_deg : float
+        The same where the bowler said "I don't know".
+    unknown_length_sd_ft, unknown_film_log_sd : float
+        The same for a lane of which the pattern is not known, or its film.
+    crossing_sd_boards, arrival_sd_boards, breakpoint_sd_ft, turn_sd_ft, speed_seen_sd_mph : float
+        How well a person behind the foul line sees; wider than a keen eye, so that no look decides alone.
+    tail_freedom : float
+        Degrees of freedom of Student's t for arrival and breakpoint; inf is a normal error.
+    gross_prob : float
+        Share of balls that miss their aim by 2 to 4 boards.
+    class_floor_prob, leave_floor_prob, motion_floor_prob : float
+        Nothing that was seen is impossible.
+    fade : float
+        What a ball's word is worth one ball later: the memory of a lane that changes. *Tuned*.
+    temper : float
+        How much a ball says against what its errors alone would allow. *Tuned*.
+    """
+
+    n_particles: int = 512
+    film_log_mean: float = -0.08
+    film_log_sd: float = 0.25
+    length_sd_ft: float = 0.6
+    ramp_sd_boards: float = 0.5
+    wet_log_sd: float = 0.2
+    dry_log_sd: float = 0.08
+    speed_sd_mph: float = 0.4
+    revs_sd_frac: float = 0.06
+    rotation_sd_deg: float = 5.0
+    offset_sd_boards: float = 0.5
+    aim_sd_boards: float = 0.25
+    walk_sd_frac: float = 0.1
+    unknown_speed_sd_mph: float = 1.5
+    unknown_revs_sd_frac: float = 0.25
+    unknown_rotation_sd_deg: float = 15.0
+    unknown_length_sd_ft: float = 2.0
+    unknown_film_log_sd: float = 0.35
+    crossing_sd_boards: float = 0.55
+    arrival_sd_boards: float = 0.9
+    breakpoint_sd_ft: float = 4.0
+    turn_sd_ft: float = 4.0
+    speed_seen_sd_mph: float = 0.33
+    tail_freedom: float = 4.0
+    gross_prob: float = 0.05
+    class_floor_prob: float = 0.02
+    leave_floor_prob: float = 0.03
+    motion_floor_prob: float = 0.05
+    fade: float = 0.88
+    temper: float = 1.2
+
+
+DEFAULT_NUMBERS = BeliefNumbers()

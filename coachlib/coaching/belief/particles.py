@@ -1,0 +1,161 @@
+"""Possible pairs of lane and bowler, spread evenly over what both may be.
+
+A particle is one lane *and* one bowler: how the film differs from the sheet, how the surface holds, and the
+bowler's true means, which nobody states to the last half board. Learning the bowler is worth as much as
+learning the lane, and the balls speak of both at once.
+"""
+
+import dataclasses
+
+import numpy as np
+from numpy.typing import NDArray
+
+from coachlib.coaching.belief.numbers import BeliefNumbers
+from coachlib.world.bowler import Bowler
+from coachlib.world.line import Line
+from coachlib.world.oil import OilPattern
+from coachlib.world.release import (
+    UNKNOWN_REVS_RPM,
+    UNKNOWN_ROTATION_DEG,
+    UNKNOWN_SPEED_MPH,
+    UNKNOWN_TILT_DEG,
+)
+
+Floats = NDArray[np.float64]
+SEED = 20
+TABLE_TARGET_FT = 15.0
+"""Lines are tabulated by where they are laid down and how far they run across until here [ft]."""
+
+_MOST_SD = 3.0
+
+
+@dataclasses.dataclass(frozen=True, eq=False)
+class Particles:
+    """Many lanes and bowlers, one entry each.
+
+    Parameters
+    ----------
+    film_frac : ndarray
+        Film on the lane over film of the sheet.
+    length_ft : ndarray
+        How much longer than on the sheet the oil is. [ft]
+    ramp_boards : ndarray
+        How far the oil's shape lies farther in. [boards]
+    wet_frac, dry_frac : ndarray
+        Friction in the oil and past it over that of the law.
+    speed_mph, rev_rate_rpm, axis_rotation_deg : ndarray
+        True means of the release. [mph], [rpm], [deg]
+    laydown_offset_boards : ndarray
+        How far outside the slide foot the ball really is. [boards]
+    aim_boards : ndarray
+        How far inside of the target the ball crosses on average. [boards]
+    walk_frac : ndarray
+        0 slides as the stance moves, 1 walks the target line.
+    normal : ndarray, shape (n, 11)
+        The same as standard normal numbers, lane first: 5 of the lane, 6 of the bowler.
+    axis_tilt_deg : float
+        Of all. [deg]
+    """
+
+    film_frac: Floats
+    length_ft: Floats
+    ramp_boards: Floats
+    wet_frac: Floats
+    dry_frac: Floats
+    speed_mph: Floats
+    rev_rate_rpm: Floats
+    axis_rotation_deg: Floats
+    laydown_offset_boards: Floats
+    aim_boards: Floats
+    walk_frac: Floats
+    normal: Floats
+    axis_tilt_deg: float
+
+    @property
+    def n_particles(self) -> int:
+        """How many there are."""
+        return self.film_frac.size
+
+
+N_OF_LANE = 5
+"""So many columns of :attr:`Particles.normal` speak of the lane, the others of the bowler."""
+
+
+def draw_particles(
+    bowler: Bowler, pattern: OilPattern, is_guessed: bool, numbers: BeliefNumbers
+) -> Particles:
+    """Return lanes and bowlers around what was said.
+
+    Parameters
+    ----------
+    bowler : Bowler
+        As declared; what is unknown is spread wide around what is usual.
+    pattern : OilPattern
+        The sheet; its length matters here.
+    is_guessed : bool
+        Whether the pattern or its film is only a usual one.
+    numbers : BeliefNumbers
+        The spreads.
+    """
+    normal = _normal(numbers.n_particles)
+    film, length, ramp, wet, dry, speed, revs, rotation, offset, aim, walk = normal.T
+    film_sd = numbers.unknown_film_log_sd if is_guessed else numbers.film_log_sd
+    length_sd_ft = numbers.unknown_length_sd_ft if is_guessed else numbers.length_sd_ft
+    aside = numbers.walk_sd_frac * np.abs(walk)
+    return Particles(
+        film_frac=np.exp(numbers.film_log_mean + film_sd * film),
+        length_ft=length_sd_ft * length,
+        ramp_boards=numbers.ramp_sd_boards * ramp,
+        wet_frac=np.exp(numbers.wet_log_sd * wet),
+        dry_frac=np.exp(numbers.dry_log_sd * dry),
+        speed_mph=_speeds_mph(bowler, numbers, speed),
+        rev_rate_rpm=_revs_rpm(bowler, numbers, revs),
+        axis_rotation_deg=_rotations_deg(bowler, numbers, rotation),
+        laydown_offset_boards=bowler.laydown_offset_boards + numbers.offset_sd_boards * offset,
+        aim_boards=numbers.aim_sd_boards * aim,
+        walk_frac=aside if bowler.walk == "slide" else 1.0 - aside,
+        normal=normal,
+        axis_tilt_deg=UNKNOWN_TILT_DEG if bowler.axis_tilt_deg is None else bowler.axis_tilt_deg,
+    )
+
+
+def laydown_boards(particles: Particles, bowler: Bowler, line: Line) -> Floats:
+    """Return where each bowler lays the ball down on a line, shape (n,) [board]."""
+    beside_stance = line.feet_board - particles.laydown_offset_boards
+    walked = line.target_ft / (line.target_ft + bowler.stance_ft)
+    share = 1.0 - particles.walk_frac * (1.0 - walked)
+    return line.target_board + (beside_stance - line.target_board) * share
+
+
+def slope_boards(particles: Particles, laydown_board: Floats, line: Line) -> Floats:
+    """Return how far across each ball means to run until :data:`TABLE_TARGET_FT`, shape (n,) [boards]."""
+    across = line.target_board + particles.aim_boards - laydown_board
+    return across * (TABLE_TARGET_FT / line.target_ft)
+
+
+def _normal(n_particles: int) -> Floats:
+    from scipy.special import ndtri
+    from scipy.stats import qmc
+
+    n_columns = len(dataclasses.fields(Particles)) - 2
+    fill = qmc.Sobol(n_columns, scramble=True, rng=np.random.default_rng(SEED))
+    even = fill.random(n_particles)
+    return np.clip(np.asarray(ndtri(even), dtype=float), -_MOST_SD, _MOST_SD)
+
+
+def _speeds_mph(bowler: Bowler, numbers: BeliefNumbers, normal: Floats) -> Floats:
+    if bowler.speed_mph is None:
+        return np.clip(UNKNOWN_SPEED_MPH + numbers.unknown_speed_sd_mph * normal, 9.0, 24.0)
+    return np.clip(bowler.speed_mph + numbers.speed_sd_mph * normal, 8.0, 25.0)
+
+
+def _revs_rpm(bowler: Bowler, numbers: BeliefNumbers, normal: Floats) -> Floats:
+    if bowler.rev_rate_rpm is None:
+        return np.clip(UNKNOWN_REVS_RPM * (1.0 + numbers.unknown_revs_sd_frac * normal), 50.0, 650.0)
+    return np.clip(bowler.rev_rate_rpm * (1.0 + numbers.revs_sd_frac * normal), 0.0, 700.0)
+
+
+def _rotations_deg(bowler: Bowler, numbers: BeliefNumbers, normal: Floats) -> Floats:
+    if bowler.axis_rotation_deg is None:
+        return np.clip(UNKNOWN_ROTATION_DEG + numbers.unknown_rotation_sd_deg * normal, 0.0, 90.0)
+    return np.clip(bowler.axis_rotation_deg + numbers.rotation_sd_deg * normal, 0.0, 110.0)

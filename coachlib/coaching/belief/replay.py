@@ -1,0 +1,224 @@
+"""Believing: every ball of a session weighs the particles of its lane, and old balls fade.
+
+A belief is a replay of the balls seen: the same balls always give the same belief, whoever asks and however
+often. What was weighed once is kept, so that one more ball costs one ball.
+"""
+
+import collections
+import dataclasses
+
+import numpy as np
+from numpy.typing import NDArray
+
+from coachlib.coaching.belief.particles import N_OF_LANE
+from coachlib.coaching.belief.seen import Looks, joint, looks_of, odds_of
+from coachlib.coaching.belief.setting import BeliefSetting, ball_table, belief_setting, particles_of
+from coachlib.coaching.session import Changed, Session
+from coachlib.world.ball import Ball
+from coachlib.world.line import Line
+from coachlib.world.shot import Shot
+
+Floats = NDArray[np.float64]
+
+ODD_PROB = 0.02
+"""Seen so seldom with the rest, against its likeliest place, an observation does not fit (our guess)."""
+
+_KEPT = 256
+
+
+@dataclasses.dataclass(frozen=True)
+class Thrown:
+    """One first ball as the belief sees it, without notes."""
+
+    shot: Shot
+    line: Line
+    ball: Ball | None
+
+
+@dataclasses.dataclass(frozen=True, eq=False)
+class Weighed:
+    """What the balls of one lane say.
+
+    Parameters
+    ----------
+    log_weights : ndarray, shape (n_particles,)
+        Up to a constant; the prior is all 0.
+    before : ndarray, shape (n_particles,)
+        The same just before the last ball, faded.
+    odd : str
+        What of the last ball does not fit the rest and was left out, one of ``seen.FIELDS``; empty if all
+        fits.
+    """
+
+    log_weights: Floats
+    before: Floats
+    odd: str = ""
+
+
+@dataclasses.dataclass(frozen=True, eq=False)
+class Belief:
+    """What we think of the present lane and the bowler.
+
+    Parameters
+    ----------
+    setting : BeliefSetting
+        What it rests on.
+    weights : ndarray, shape (n_particles,)
+        Sums to 1.
+    balls : tuple of Thrown
+        First balls of this lane since it was oiled, oldest first.
+    before : ndarray, shape (n_particles,)
+        The weights before the last ball; sums to 1.
+    odd : str
+        What of the last ball does not fit, see :class:`Weighed`.
+    n_balls : int
+        First balls behind the belief, those of the other lane too.
+    """
+
+    setting: BeliefSetting
+    weights: Floats
+    balls: tuple[Thrown, ...]
+    before: Floats
+    odd: str
+    n_balls: int
+
+    @property
+    def n_effective(self) -> float:
+        """How many particles still carry the belief."""
+        return float(1.0 / np.sum(self.weights**2))
+
+
+def believe(session: Session, setting: BeliefSetting | None = None) -> Belief:
+    """Return what the balls of a session say about the present lane and its bowler.
+
+    Parameters
+    ----------
+    session : Session
+        All first balls count, on lanes oiled anew only those since; the bowler is shared by all lanes.
+    setting : BeliefSetting, optional
+        From the session's bowler and pattern if left out.
+    """
+    setting = setting or belief_setting(session.bowler, session.pattern)
+    lanes = balls_by_lane(session)
+    here = lanes.pop(_oil_of(session), ())
+    weighed = weigh_balls(setting, here)
+    others = [weigh_balls(setting, balls) for balls in lanes.values()]
+    shared = sum(
+        (_bowler_word(setting, other.log_weights) for other in others), np.zeros(len(weighed.log_weights))
+    )
+    return Belief(
+        setting=setting,
+        weights=normalised(weighed.log_weights + shared),
+        balls=here,
+        before=normalised(weighed.before + shared),
+        odd=weighed.odd,
+        n_balls=len(here) + sum(map(len, lanes.values())),
+    )
+
+
+def balls_by_lane(session: Session) -> dict[tuple[str, int], tuple[Thrown, ...]]:
+    """Return the first balls by lane and by how often that lane was oiled anew."""
+    lanes: dict[tuple[str, int], list[Thrown]] = {}
+    oiled: dict[str, int] = collections.Counter()
+    for event in session.events:
+        if isinstance(event, Changed):
+            oiled[event.now.lane] += _is_oiled_anew(event)
+        elif not event.shot.is_spare:
+            shot = dataclasses.replace(event.shot, note="")
+            lanes.setdefault((event.lane, oiled[event.lane]), []).append(Thrown(shot, event.line, event.ball))
+    return {lane: tuple(balls) for lane, balls in lanes.items()}
+
+
+def weigh_balls(setting: BeliefSetting, balls: tuple[Thrown, ...]) -> Weighed:
+    """Return what balls of one lane say, oldest first; kept by prefix."""
+    n_known = next((n for n in range(len(balls), 0, -1) if (setting, balls[:n]) in _KNOWN), 0)
+    nothing = np.zeros(setting.numbers.n_particles)
+    weighed = _KNOWN[setting, balls[:n_known]] if n_known else Weighed(nothing, nothing)
+    for n_balls in range(n_known + 1, len(balls) + 1):
+        weighed = _one_more(setting, balls[:n_balls], weighed)
+        _keep(setting, balls[:n_balls], weighed)
+    return weighed
+
+
+def looks_at(setting: BeliefSetting, balls: tuple[Thrown, ...]) -> tuple[Looks, dict[str, Floats]]:
+    """Return what every particle sees of the last of some balls, and how likely each thing seen is."""
+    last, first = balls[-1], balls[0]
+    looks = looks_of(setting, last.ball, last.line)
+    usual = looks if last == first else looks_of(setting, last.ball, first.line)
+    odds = odds_of(looks, last.shot, setting, ball_table(setting, last.ball), usual.usual_turn_ft)
+    return looks, odds
+
+
+def normalised(log_weights: Floats) -> Floats:
+    """Return weights that sum to 1."""
+    weights = np.exp(log_weights - log_weights.max())
+    return np.asarray(weights / weights.sum())
+
+
+_KNOWN: "collections.OrderedDict[tuple[BeliefSetting, tuple[Thrown, ...]], Weighed]" = (
+    collections.OrderedDict()
+)
+
+
+def _keep(setting: BeliefSetting, balls: tuple[Thrown, ...], weighed: Weighed) -> None:
+    _KNOWN[setting, balls] = weighed
+    while len(_KNOWN) > _KEPT:
+        _KNOWN.popitem(last=False)
+
+
+def _one_more(setting: BeliefSetting, balls: tuple[Thrown, ...], weighed: Weighed) -> Weighed:
+    numbers = setting.numbers
+    before = numbers.fade * weighed.log_weights
+    looks, odds = looks_at(setting, balls)
+    odd = odd_one(looks, odds, normalised(before))
+    chances = joint(looks, odds, (odd,) if odd else ()).sum(axis=(1, 2))
+    return Weighed(before + numbers.temper * np.log(np.maximum(chances, 1e-300)), before, odd)
+
+
+def odd_one(looks: Looks, odds: dict[str, Floats], weights: Floats) -> str:
+    """Return which observation does not fit the others, or an empty text.
+
+    An observation is odd if, given all others, it was expected less than :data:`ODD_PROB` of what its
+    likeliest place would be; of several the least expected one is told.
+    """
+    if len(odds) < 2:
+        return ""
+    everything = _evidence(looks, odds, weights)
+    expected = {
+        name: everything / (_evidence(looks, odds, weights, (name,)) * float(odds[name].max()))
+        for name in odds
+    }
+    least = min(expected, key=lambda name: expected[name])
+    return least if expected[least] < ODD_PROB else ""
+
+
+def _evidence(looks: Looks, odds: dict[str, Floats], weights: Floats, without: tuple[str, ...] = ()) -> float:
+    return float(weights @ joint(looks, odds, without).sum(axis=(1, 2))) + 1e-300
+
+
+def _bowler_word(setting: BeliefSetting, log_weights: Floats) -> Floats:
+    """Return what another lane's balls say about the bowler alone, as log weights.
+
+    The bowler's part of the particles is summed up as a normal distribution and laid over the prior, which
+    is a standard normal one.
+    """
+    bowler = particles_of(setting).normal[:, N_OF_LANE:]
+    weights = normalised(log_weights)
+    mean = weights @ bowler
+    spread = (bowler - mean).T @ ((bowler - mean) * weights[:, None]) + 0.05 * np.eye(len(mean))
+    sizes, axes = np.linalg.eigh(spread)
+    sizes = np.minimum(sizes, 1.0)
+    off = (bowler - mean) @ axes
+    word = -0.5 * (off**2 / sizes).sum(axis=1) + 0.5 * (bowler**2).sum(axis=1)
+    return np.asarray(word)
+
+
+def _oil_of(session: Session) -> tuple[str, int]:
+    changes = [event for event in session.events if isinstance(event, Changed)]
+    return session.lane, sum(_is_oiled_anew(event) for event in changes if event.now.lane == session.lane)
+
+
+def _is_oiled_anew(event: Changed) -> bool:
+    """Return whether a change says that the lane was oiled again: fewer games on the same lane."""
+    is_same_lane = event.was.lane == event.now.lane
+    return is_same_lane and event.now.games_on_lane < event.was.games_on_lane

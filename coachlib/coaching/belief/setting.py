@@ -1,0 +1,198 @@
+"""What a belief rests on: bowler, pattern, particles, and the tables of balls, made when first asked for.
+
+Tables are kept in memory and on disk in the user's cache folder, named by their content; no person's words
+are in them.
+"""
+
+import dataclasses
+import functools
+import hashlib
+import io
+from collections.abc import Callable
+from typing import Any
+
+import numpy as np
+
+from coachlib.coaching.belief.lines import LineTable, tabulate
+from coachlib.coaching.belief.numbers import DEFAULT_NUMBERS, BeliefNumbers
+from coachlib.coaching.belief.particles import Particles, draw_particles
+from coachlib.coaching.belief.strikes import Table, aim_sd_at_table_ft, spread_boards, strike_chances
+from coachlib.coaching.paths import USUAL_BALL
+from coachlib.files import cached_bytes, keep_bytes
+from coachlib.physics.friction import DEFAULT_LAW
+from coachlib.world.ball import Ball
+from coachlib.world.bowler import Bowler
+from coachlib.world.oil import OilPattern
+from coachlib.world.oil_shape import with_typical_film
+
+SCHEMA = 1
+"""Raise it when a table of the same content would come out differently."""
+
+UNKNOWN_PATTERN = OilPattern(name="not known", length_ft=40.0, kind="house")
+_KEPT_TABLES = 12
+
+
+@dataclasses.dataclass(frozen=True)
+class BeliefSetting:
+    """What the particles are drawn around.
+
+    Parameters
+    ----------
+    bowler : Bowler
+        As declared, without name and words.
+    pattern : OilPattern
+        With film.
+    is_guessed : bool
+        Whether pattern or film is only a usual one.
+    numbers : BeliefNumbers
+        Spreads and how balls are weighed.
+    """
+
+    bowler: Bowler
+    pattern: OilPattern
+    is_guessed: bool
+    numbers: BeliefNumbers
+
+
+def belief_setting(
+    bowler: Bowler, pattern: OilPattern | None, numbers: BeliefNumbers = DEFAULT_NUMBERS
+) -> BeliefSetting:
+    """Return what a belief of this bowler on this pattern rests on.
+
+    An unknown pattern, or one of another kind without film, is a usual house pattern of 40 ft with wide
+    spreads.
+    """
+    nobody = dataclasses.replace(bowler, name="", pain="")
+    return _setting(nobody, pattern, numbers)
+
+
+@functools.lru_cache(maxsize=32)
+def _setting(bowler: Bowler, pattern: OilPattern | None, numbers: BeliefNumbers) -> BeliefSetting:
+    if pattern is None or (pattern.kind == "other" and not pattern.has_film):
+        length_ft = UNKNOWN_PATTERN.length_ft if pattern is None else pattern.length_ft
+        pattern = dataclasses.replace(UNKNOWN_PATTERN, length_ft=length_ft)
+    return BeliefSetting(bowler, with_typical_film(pattern), not pattern.has_film, numbers)
+
+
+@functools.lru_cache(maxsize=8)
+def particles_of(setting: BeliefSetting) -> Particles:
+    """Return the particles of a setting, the same each time."""
+    return draw_particles(setting.bowler, setting.pattern, setting.is_guessed, setting.numbers)
+
+
+@dataclasses.dataclass(frozen=True, eq=False)
+class BallTable:
+    """The lines of one ball, and the spread of its arrivals from all but the aim.
+
+    Parameters
+    ----------
+    lines : LineTable
+        Where every line ends on every possible lane.
+    spread_boards : ndarray
+        On the table's grid. [boards]
+    ball : Ball
+        The ball.
+    """
+
+    lines: LineTable
+    spread_boards: Table
+    ball: Ball
+
+
+def is_ready(setting: BeliefSetting, ball: Ball | None) -> bool:
+    """Return whether a ball's table is at hand without throwing it first."""
+    key = _key(setting, ball or USUAL_BALL)
+    return key in _TABLES or cached_bytes(_file(key)) is not None
+
+
+def ball_table(
+    setting: BeliefSetting, ball: Ball | None, progress: Callable[[float], None] | None = None
+) -> BallTable:
+    """Return the table of lines of a ball; takes a second or two the first time.
+
+    Parameters
+    ----------
+    setting : BeliefSetting
+        Bowler, pattern and spreads.
+    ball : Ball or None
+        A usual one where it is not known.
+    progress : callable, optional
+        Called with the share done, 0 to 1, while the table is made.
+    """
+    ball = ball or USUAL_BALL
+    key = _key(setting, ball)
+    if key not in _TABLES:
+        while len(_TABLES) >= _KEPT_TABLES:
+            _TABLES.pop(next(iter(_TABLES)))
+        lines = _from_disk(key) or _made(setting, ball, key, progress)
+        _TABLES[key] = BallTable(lines, spread_boards(lines, setting.bowler), ball)
+    return _TABLES[key]
+
+
+_TABLES: dict[str, BallTable] = {}
+
+
+@functools.lru_cache(maxsize=16)
+def _strikes(key: str, setting: BeliefSetting, ball: Ball, aim_sd_boards: float) -> Table:
+    made = ball_table(setting, ball)
+    return strike_chances(made.lines, made.spread_boards, aim_sd_boards, ball.weight_lb)
+
+
+def strikes_of(setting: BeliefSetting, ball: Ball | None, target_ft: float) -> Table:
+    """Return the strike chance of every line on every lane with a ball, the target at a distance."""
+    ball = ball or USUAL_BALL
+    return _strikes(_key(setting, ball), setting, ball, aim_sd_at_table_ft(setting.bowler, target_ft))
+
+
+def _made(
+    setting: BeliefSetting, ball: Ball, key: str, progress: Callable[[float], None] | None
+) -> LineTable:
+    lines = tabulate(particles_of(setting), ball, setting.pattern, setting.bowler.hand, progress)
+    held = io.BytesIO()
+    np.savez(held, **{field.name: getattr(lines, field.name) for field in dataclasses.fields(lines)})
+    keep_bytes(_file(key), held.getvalue(), most_files=_KEPT_TABLES)
+    return lines
+
+
+def _from_disk(key: str) -> LineTable | None:
+    content = cached_bytes(_file(key))
+    if content is None:
+        return None
+    try:
+        with np.load(io.BytesIO(content), allow_pickle=False) as held:
+            columns = {name: held[name] for name in held.files}
+        return LineTable(**columns | {"speed_at_pins_mph": float(columns["speed_at_pins_mph"])})
+    except (ValueError, KeyError, TypeError, OSError):  # a torn file is made again
+        return None
+
+
+def _file(key: str) -> str:
+    return f"lines/{key}.npz"
+
+
+@functools.lru_cache(maxsize=64)
+def _key(setting: BeliefSetting, ball: Ball) -> str:
+    """Return a name for the content of a table."""
+    told = hashlib.sha256(f"{SCHEMA}".encode())
+    numbers = dataclasses.replace(DEFAULT_NUMBERS, **_of_particles(setting.numbers))
+    marching = dataclasses.replace(ball, name="")
+    for part in (DEFAULT_LAW, setting.bowler, setting.pattern, setting.is_guessed, numbers, marching):
+        told.update(repr(part).encode())
+    return told.hexdigest()[:32]
+
+
+def _of_particles(numbers: BeliefNumbers) -> dict[str, Any]:
+    names = (field.name for field in dataclasses.fields(numbers))
+    wanted = (name for name in names if name == "n_particles" or name.endswith(_PARTICLE_ENDS))
+    return {name: getattr(numbers, name) for name in wanted}
+
+
+_PARTICLE_ENDS = (
+    "log_sd",
+    "log_mean",
+    "length_sd_ft",
+    "ramp_sd_boards",
+    "sd_frac",
+    "rotation_sd_deg",
+    "speed_sd_mph",
+)

@@ -1,0 +1,136 @@
+"""The strike chance of every line on every possible lane, under the bowler's own scatter.
+
+Nothing is drawn: the spread of the arrival from speed, revs, rotation and laydown widens the carry table, the
+spread of the aim averages along the aim. Two lines differ by what they are and by nothing else.
+"""
+
+import functools
+
+import numpy as np
+from numpy.typing import NDArray
+
+from coachlib.coaching.belief.lines import COARSE, LAYDOWN_BOARDS, SLOPE_BOARDS, LineTable
+from coachlib.coaching.belief.particles import TABLE_TARGET_FT
+from coachlib.physics.carry import strike_prob
+from coachlib.physics.carry_table import ANGLES_DEG
+from coachlib.world.bowler import Bowler
+
+Floats = NDArray[np.float64]
+Table = NDArray[np.float32]
+
+LAYDOWN_SD_BOARDS = 0.4
+"""Spread of the laydown from ball to ball (our guess) [boards]."""
+
+WIDTHS_BOARDS = np.linspace(0.0, 3.5, 8)
+FINE = 2
+"""The aim is averaged on a grid this many times finer than the table's."""
+
+_BOARDS = np.linspace(8.0, 28.0, 161)
+_STEP = float(_BOARDS[1] - _BOARDS[0])
+
+
+def spread_boards(table: LineTable, bowler: Bowler) -> Table:
+    """Return the spread of the arrival from all but the aim, on the table's grid [boards]."""
+    parts = (
+        table.per_mph * bowler.speed_sd_mph,
+        table.per_rpm * bowler.rev_rate_sd_rpm,
+        table.per_deg * bowler.axis_rotation_sd_deg,
+    )
+    coarse = np.sqrt(sum(np.clip(part, -6.0, 6.0) ** 2 for part in parts) + LAYDOWN_SD_BOARDS**2)
+    return refined(coarse.astype(np.float32), table.arrival_board.shape)
+
+
+def strike_chances(
+    table: LineTable,
+    spread: Table,
+    aim_sd_boards: float,
+    ball_weight_lb: float,
+    shift_boards: Table | None = None,
+) -> Table:
+    """Return the strike chance of each line on each lane, on the table's grid.
+
+    Parameters
+    ----------
+    table : LineTable
+        Where the lines end.
+    spread : ndarray, shape (n_particles, 25, 49)
+        See :func:`spread_boards`. [boards]
+    aim_sd_boards : float
+        Spread of the bowler's aim at 15 ft. [boards]
+    ball_weight_lb : float
+        Weight of the ball. [lb]
+    shift_boards : ndarray, same shape, optional
+        How much farther in the arrivals are, for instance with other speed. [boards]
+    """
+    arrival = table.arrival_board if shift_boards is None else table.arrival_board + shift_boards
+    chances = _widened(table.speed_at_pins_mph, ball_weight_lb)
+    fine = _at(chances, _between(arrival), _between(table.entry_deg), _between(spread))
+    fine *= 1.0 - _between(table.gutter_frac)
+    return _averaged(fine, aim_sd_boards)[:, :, ::FINE].astype(np.float32)
+
+
+def aim_sd_at_table_ft(bowler: Bowler, target_ft: float) -> float:
+    """Return the spread of the aim where lines are tabulated [boards]."""
+    return bowler.arrow_sd_boards * TABLE_TARGET_FT / target_ft
+
+
+@functools.lru_cache(maxsize=8)
+def _widened(speed_mph: float, ball_weight_lb: float) -> Floats:
+    """Return strike chances by width of spread, board and angle, shape (8, 161, 6)."""
+    from scipy.ndimage import gaussian_filter1d
+
+    board, angle = np.meshgrid(_BOARDS, ANGLES_DEG, indexing="ij")
+    speed = np.clip(speed_mph, 10.0, 22.0)
+    plain = strike_prob(board, angle, speed, max(ball_weight_lb, 8.0))
+    wide = [gaussian_filter1d(plain, width / _STEP, axis=0, mode="nearest") for width in WIDTHS_BOARDS[1:]]
+    return np.stack([plain, *wide])
+
+
+def _at(chances: Floats, arrival: Table, entry: Table, spread: Table) -> Table:
+    """Return the widened chances at arrivals, angles and spreads, linear in all three."""
+    places = (
+        np.clip(spread / WIDTHS_BOARDS[1], 0.0, len(WIDTHS_BOARDS) - 1.001),
+        np.clip((arrival - _BOARDS[0]) / _STEP, 0.0, len(_BOARDS) - 1.001),
+        np.clip((entry - ANGLES_DEG[0]) / (ANGLES_DEG[1] - ANGLES_DEG[0]), 0.0, len(ANGLES_DEG) - 1.001),
+    )
+    below = [place.astype(np.int32) for place in places]
+    part = [place - low for place, low in zip(places, below, strict=True)]
+    flat, (_, boards, angles) = chances.ravel().astype(np.float32), chances.shape
+    corner = (below[0] * boards + below[1]) * angles + below[2]
+    total = np.zeros(arrival.shape, dtype=np.float32)
+    for number in range(8):
+        far = [(number >> axis) & 1 for axis in range(3)]
+        weight = np.float32(1.0)
+        for axis in range(3):
+            weight = weight * (part[axis] if far[axis] else 1.0 - part[axis])
+        total += flat[corner + (far[0] * boards + far[1]) * angles + far[2]] * weight
+    return total
+
+
+def _between(values: Table) -> Table:
+    """Return values along the aim with one more between each two."""
+    n_fine = FINE * (values.shape[2] - 1) + 1
+    fine = np.empty((*values.shape[:2], n_fine), dtype=np.float32)
+    fine[:, :, ::FINE] = values
+    fine[:, :, 1::FINE] = 0.5 * (values[:, :, :-1] + values[:, :, 1:])
+    return fine
+
+
+def _averaged(values: Table, aim_sd_boards: float) -> Floats:
+    from scipy.ndimage import gaussian_filter1d
+
+    step = float(SLOPE_BOARDS[1] - SLOPE_BOARDS[0]) / FINE
+    return np.asarray(gaussian_filter1d(values, aim_sd_boards / step, axis=2, mode="nearest", truncate=3.5))
+
+
+def refined(coarse: Table, shape: tuple[int, ...]) -> Table:
+    """Return a table of the coarse grid on the full one."""
+    rows = _line_weights(LAYDOWN_BOARDS, LAYDOWN_BOARDS[COARSE[0]])
+    columns = _line_weights(SLOPE_BOARDS, SLOPE_BOARDS[COARSE[1]])
+    full = np.matmul(np.matmul(rows, coarse), columns.T)
+    return full.reshape(shape)
+
+
+def _line_weights(fine: Floats, coarse: Floats) -> Table:
+    """Return the matrix that interpolates linearly from a coarse axis to a fine one."""
+    return np.stack([np.interp(fine, coarse, one) for one in np.eye(len(coarse))], axis=1).astype(np.float32)

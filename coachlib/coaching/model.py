@@ -1,0 +1,213 @@
+"""The model's voice: what staying and the best move are worth on the lanes that fit, and whether to move.
+
+A move is made when it gains more than a margin and beats staying on enough of the believed lanes. Lanes wear
+one way, so that moves to the outside need more evidence. All chances shown are scaled once: raw ones are too
+rosy.
+"""
+
+import dataclasses
+from typing import Literal
+
+import numpy as np
+
+from coachlib.coaching.belief.cause import Blame, blame
+from coachlib.coaching.belief.replay import Belief
+from coachlib.coaching.values import Values, values_of, values_within_reach
+from coachlib.world.ball import Ball
+from coachlib.world.line import Line, Move
+
+Answer = Literal["stay", "watch", "line"]
+
+DISPLAY_FACTOR = 0.8
+"""Chances shown over chances believed (measured: tests/benchmarks/season.py)."""
+
+EQUAL_PROB = 0.0125
+"""Moves that differ by less than a quarter ball of 20 are called equal."""
+
+N_RUNNERS_UP = 3
+
+
+@dataclasses.dataclass(frozen=True)
+class Deciding:
+    """How much must speak for a move; all *tuned* on hidden lanes.
+
+    Parameters
+    ----------
+    margin_prob, outward_margin_prob : float
+        Strike chance that a move must add.
+    lanes_frac, outward_lanes_frac : float
+        Share of believed lanes on which it must beat staying.
+    """
+
+    margin_prob: float = 0.01
+    outward_margin_prob: float = 0.05
+    lanes_frac: float = 0.5
+    outward_lanes_frac: float = 0.8
+
+
+DEFAULT_DECIDING = Deciding()
+
+
+@dataclasses.dataclass(frozen=True)
+class Candidate:
+    """A move and what it is worth.
+
+    Parameters
+    ----------
+    move : Move
+        From the present line.
+    strike_prob : float
+        As shown.
+    gain_prob : float
+        What it adds to staying, as shown.
+    better_lanes_frac : float
+        On which share of the believed lanes it beats staying.
+    """
+
+    move: Move
+    strike_prob: float
+    gain_prob: float
+    better_lanes_frac: float
+
+
+@dataclasses.dataclass(frozen=True)
+class ModelVoice:
+    """What the same moves are worth, simulated for this bowler on the lanes that fit what was seen.
+
+    Parameters
+    ----------
+    answer : str
+        ``stay``, ``watch`` or ``line``.
+    move : Move
+        The move to make; all zero for ``stay`` and ``watch``.
+    stay : Candidate
+        To stay.
+    best : Candidate
+        The best move within reach by its gain less its cost, made or not; to stay where none gains.
+    rule : Candidate or None
+        The rule's move, valued in the same table; None where it is no move of feet and eyes.
+    runners_up : tuple of Candidate
+        The next best, each some boards from those before it.
+    n_balls : int
+        Balls behind the belief.
+    n_effective : float
+        How many believed lanes carry it.
+    odd : str
+        What of the last ball does not fit the rest, one of ``belief.seen.FIELDS``; empty if all fits.
+    blame : Blame or None
+        Whose doing the last ball was.
+    assumed : tuple of (str, str)
+        What is not known, and what it was taken for.
+    """
+
+    answer: Answer
+    move: Move
+    stay: Candidate
+    best: Candidate
+    rule: Candidate | None
+    runners_up: tuple[Candidate, ...]
+    n_balls: int
+    n_effective: float
+    odd: str
+    blame: Blame | None
+    assumed: tuple[tuple[str, str], ...] = ()
+
+
+def model_voice(
+    belief: Belief,
+    line: Line,
+    ball: Ball | None,
+    rule_move: Move | None = None,
+    is_small: bool = False,
+    deciding: Deciding = DEFAULT_DECIDING,
+    assumed: tuple[tuple[str, str], ...] = (),
+) -> ModelVoice:
+    """Return what the model says.
+
+    Parameters
+    ----------
+    belief : Belief
+        Lanes and bowler, weighed by the balls so far.
+    line : Line
+        The line being played.
+    ball : Ball or None
+        The ball in the hand.
+    rule_move : Move, optional
+        The rule's move, to be valued in the same table.
+    is_small : bool
+        For a young bowler: one board of one thing at most.
+    deciding : Deciding, optional
+        How much must speak for a move.
+    assumed : tuple of (str, str)
+        What is not known, and what it was taken for.
+    """
+    values = values_within_reach(belief, line, ball, is_small)
+    answer, chosen = decided(values, deciding)
+    return ModelVoice(
+        answer=answer,
+        move=values.moves[chosen] if answer == "line" else Move(),
+        stay=_candidate(values, 0),
+        best=_candidate(values, chosen),
+        rule=_rule_candidate(belief, line, ball, values, rule_move),
+        runners_up=_runners_up(values, chosen),
+        n_balls=belief.n_balls,
+        n_effective=belief.n_effective,
+        odd=belief.odd,
+        blame=blame(belief),
+        assumed=assumed,
+    )
+
+
+def decided(values: Values, deciding: Deciding = DEFAULT_DECIDING) -> tuple[Answer, int]:
+    """Return the answer, and the number of the move that it makes or that comes nearest to being made."""
+    is_outward = np.array([outward(move) for move in values.moves])
+    margin = np.where(is_outward, deciding.outward_margin_prob, deciding.margin_prob)
+    lanes = np.where(is_outward, deciding.outward_lanes_frac, deciding.lanes_frac)
+    net = values.net
+    gains = net > margin
+    gains[0] = False
+    passes = gains & (values.better_frac >= lanes)
+    if passes.any():
+        return "line", int(np.argmax(np.where(passes, net, -np.inf)))
+    return ("watch" if gains.any() else "stay"), int(np.argmax(net))
+
+
+def outward(move: Move) -> bool:
+    """Return whether a move goes out: feet outward, or eyes inward alone, which closes the angle."""
+    return move.feet_boards < 0 or (move.feet_boards == 0 and move.target_boards > 0)
+
+
+def _candidate(values: Values, number: int) -> Candidate:
+    return Candidate(
+        move=values.moves[number],
+        strike_prob=DISPLAY_FACTOR * float(values.strike_prob[number]),
+        gain_prob=DISPLAY_FACTOR * float(values.gain[number]),
+        better_lanes_frac=float(values.better_frac[number]),
+    )
+
+
+def _rule_candidate(
+    belief: Belief, line: Line, ball: Ball | None, values: Values, move: Move | None
+) -> Candidate | None:
+    if move is None or not move.is_feet_and_eyes or move.target_ft or move.ball:
+        return None
+    alone = Move(feet_boards=move.feet_boards, target_boards=move.target_boards)
+    number = values.index(alone)
+    if number is not None:
+        return _candidate(values, number)
+    return _candidate(values_of(belief, line, ball, (Move(), alone)), 1)
+
+
+def _runners_up(values: Values, chosen: int) -> tuple[Candidate, ...]:
+    """Return the next best moves, each at least two boards of feet or eyes from those already told."""
+    told = [0, chosen]
+    for number in np.argsort(-values.net, kind="stable"):
+        if len(told) == N_RUNNERS_UP + 2 or values.net[number] <= 0.0:
+            break
+        if all(_apart(values.moves[number], values.moves[other]) >= 2 for other in told):
+            told.append(int(number))
+    return tuple(_candidate(values, number) for number in told[2:])
+
+
+def _apart(one: Move, other: Move) -> float:
+    return max(abs(one.feet_boards - other.feet_boards), abs(one.target_boards - other.target_boards))

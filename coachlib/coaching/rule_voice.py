@@ -1,0 +1,331 @@
+"""The rule of thumb's voice: what a coach would say with no computer.
+
+Gates first (was it the bowler?), then what the lane says, how the ball
+turned, where it came in and what it left. A move is offered only where it fits lane, approach and bowler.
+Where two rules point opposite ways both are said, and the answer is to watch one more ball.
+"""
+
+import dataclasses
+from collections.abc import Mapping
+from typing import Literal
+
+from coachlib.coaching.belief.cause import Verdict
+from coachlib.coaching.facts import FactValue
+from coachlib.coaching.levers import fits_problems, target_on_line
+from coachlib.coaching.reading import Reading, read_session, spare_facts
+from coachlib.coaching.rulebook import Fired, Rulebook, fired_rules, opposite
+from coachlib.coaching.session import Session
+from coachlib.errors import InputError
+from coachlib.world.line import Line, Move, moved
+
+Kind = Literal["stay", "watch", "line", "speed", "hand", "surface", "ball"]
+
+RULE_OF_31_FT = 31.0
+"""Length of the oil less this is the board at which the ball leaves it (in print, several pages) [ft]."""
+
+
+@dataclasses.dataclass(frozen=True)
+class RuleVoice:
+    """What a coach would say with no computer.
+
+    Parameters
+    ----------
+    move : Move
+        The move of the rule; all zero for "stay" and "watch".
+    fired : tuple of Fired
+        The rule that decided, first; then those that go with it.
+    against : tuple of Fired
+        Rules that point the opposite way; not empty means that both are said.
+    forbidden : tuple of Fired
+        The rules that forbid every move of the deciding rule; not empty means that it stays for that reason.
+    numbers : mapping of str to float
+        What texts may name: ``patience``, and ``exit_board`` where the length of the oil is known.
+    """
+
+    move: Move = dataclasses.field(default_factory=Move)
+    fired: tuple[Fired, ...] = ()
+    against: tuple[Fired, ...] = ()
+    forbidden: tuple[Fired, ...] = ()
+    numbers: Mapping[str, float] = dataclasses.field(default_factory=dict)
+
+    @property
+    def reason(self) -> str:
+        """Why, in one clause, in the own frame."""
+        return self._text("why")
+
+    @property
+    def look_for(self) -> str:
+        """What to see next, in the own frame."""
+        return self._text("look")
+
+    @property
+    def stops(self) -> str:
+        """Where the rule stops being true, in the own frame."""
+        return self._text("stops")
+
+    @property
+    def rule_ids(self) -> tuple[str, ...]:
+        """The ids of the rules behind the answer."""
+        return tuple(one.rule.id for one in self.fired)
+
+    @property
+    def grades(self) -> tuple[str, ...]:
+        """How well each of them is founded."""
+        return tuple(one.rule.grade for one in self.fired)
+
+    def _text(self, field: str) -> str:
+        return own_frame(getattr(self.fired[0].rule, field), self.numbers) if self.fired else ""
+
+
+@dataclasses.dataclass(frozen=True)
+class RuleAnswer:
+    """The answer as far as the rules of thumb give one.
+
+    Parameters
+    ----------
+    kind : str
+        ``stay``, ``watch``, ``line``, ``speed``, ``hand``, ``surface`` or ``ball``.
+    voice : RuleVoice
+        The rule behind it.
+    reading : Reading
+        The facts it rests on.
+    is_gate : bool
+        Whether a gate of the rulebook holds the line: a strike from the pocket, or the bowler's own miss.
+    is_small : bool
+        Whether moves are kept to one board for a young bowler.
+    """
+
+    kind: Kind
+    voice: RuleVoice
+    reading: Reading
+    is_gate: bool
+    is_small: bool
+
+
+def rule_answer(session: Session, book: Rulebook) -> RuleAnswer:
+    """Return what the rulebook says after the last ball of a session."""
+    reading = read_session(session)
+    fired = fired_rules(book, reading.facts)
+    kind, voice = _decided(session, book, reading, fired)
+    is_gate = bool(voice.fired) and voice.fired[0].rule.section == "A" and kind == "stay"
+    return RuleAnswer(kind, voice, reading, is_gate, is_junior(reading, book))
+
+
+def line_after(session: Session, move: Move) -> Line:
+    """Return the line after a move; another target distance stays on the same straight line.
+
+    Raises
+    ------
+    InputError
+        If the new line lies off the lane or the approach.
+    """
+    line = moved(session.line, move)
+    if not move.target_ft:
+        return line
+    return target_on_line(line, session.bowler, line.target_ft + move.target_ft)
+
+
+def move_problems(session: Session, move: Move) -> tuple[str, ...]:
+    """Return why a move cannot be made on this lane by this bowler; empty when it can."""
+    if not (move.is_feet_and_eyes or move.target_ft):
+        return ()
+    try:
+        return fits_problems(line_after(session, move), session.bowler, session.line)
+    except InputError as error:
+        return tuple(str(error).splitlines())
+
+
+def kind_of(move: Move) -> Kind:
+    """Return what kind of change a move is: another ball brings its own line; else the line comes first."""
+    if move.ball:
+        return "ball"
+    if move.is_feet_and_eyes or move.target_ft:
+        return "line"
+    if move.speed_mph:
+        return "speed"
+    if move.rotation_deg or move.note:
+        return "hand"
+    return "surface" if move.surface else "stay"
+
+
+def verdict_of(reading: Reading, book: Rulebook) -> Verdict:
+    """Return whose doing the last ball was, by the gates alone.
+
+    Parameters
+    ----------
+    reading : Reading
+        The facts.
+    book : Rulebook
+        Its settings say what still counts as explained, and how many balls of one side blame the lane.
+
+    Returns
+    -------
+    str
+        ``direction known`` is a full answer: it misses on one side, and why cannot be told yet.
+    """
+    facts = reading.facts
+    if reading.side in (None, "pocket"):
+        return "too early"
+    if facts.get("is_on_target") is False:
+        return _verdict_of_miss(facts, book)
+    if _is_release_off(facts, book):
+        return "bowler"
+    n_same = _number(facts, "n_same")
+    if facts.get("has_crossing") and (n_same >= book.settings["patience"] or facts.get("is_trend_inward")):
+        return "lane"
+    return "direction known" if n_same >= 2 else "too early"
+
+
+def own_frame(template: str, numbers: Mapping[str, float]) -> str:
+    """Return a rule's text in the own frame: inside, outside, and own-frame pins."""
+    words = {f"pin_{pin}": str(pin) for pin in range(1, 11)}
+    sides = {"inside": "inside", "outside": "outside"}
+    return template.format_map(words | sides | {name: f"{value:g}" for name, value in numbers.items()})
+
+
+def _decided(
+    session: Session, book: Rulebook, reading: Reading, fired: tuple[Fired, ...]
+) -> tuple[Kind, RuleVoice]:
+    numbers = _numbers(session, book)
+    answers = [one for one in fired if one.kind in ("stay", "watch", "move") and one.rule.section != "J"]
+    blocked: Fired | None = None
+    for one in answers:
+        if one.kind != "move":
+            return "stay" if one.kind == "stay" else "watch", RuleVoice(fired=(one,), numbers=numbers)
+        move = _first_allowed(session, book, reading, one)
+        if move is None:
+            blocked = blocked or one
+            continue
+        against = _against(one, answers)
+        if against:
+            return "watch", RuleVoice(fired=(one,), against=against, numbers=numbers)
+        beside = _going_with(book, reading, session, move)
+        move = move if is_junior(reading, book) else _joined(session, move, beside)
+        return kind_of(move), RuleVoice(move, (one, *beside), numbers=numbers)
+    if blocked is not None:
+        forbidden = _forbidding(session, book, reading, blocked.moves[0])
+        return "stay", RuleVoice(fired=(blocked,), forbidden=forbidden, numbers=numbers)
+    starts = tuple(one for one in fired if one.kind == "start") if reading.last is None else ()
+    is_open = reading.side in ("high", "light") and reading.facts.get("is_on_target") is not False
+    return "watch" if is_open else "stay", RuleVoice(fired=starts, numbers=numbers)
+
+
+def _numbers(session: Session, book: Rulebook) -> dict[str, float]:
+    exits = {} if session.pattern is None else {"exit_board": session.pattern.length_ft - RULE_OF_31_FT}
+    return {"patience": book.settings["patience"], **exits}
+
+
+def _first_allowed(session: Session, book: Rulebook, reading: Reading, one: Fired) -> Move | None:
+    for move in _sized(one.moves, reading, book):
+        if not _forbidding(session, book, reading, move) and not move_problems(session, move):
+            return move
+    return None
+
+
+def _sized(moves: tuple[Move, ...], reading: Reading, book: Rulebook) -> tuple[Move, ...]:
+    """Return the moves as this bowler can take them: a young one makes small ones, of one thing at a time."""
+    return tuple(_small(move) for move in moves) if is_junior(reading, book) else moves
+
+
+def is_junior(reading: Reading, book: Rulebook) -> bool:
+    """Return whether the bowler is known to be so young that moves are kept to one board."""
+    age_years = reading.facts.get("age_years")
+    return age_years is not None and _number(reading.facts, "age_years") < book.settings["junior_years"]
+
+
+def _small(move: Move) -> Move:
+    """Return a move of one board and one thing; a parallel one stays parallel, a ball has no line."""
+    if move.ball:
+        return Move(ball=move.ball)
+    feet, eyes = (max(-1.0, min(1.0, boards)) for boards in (move.feet_boards, move.target_boards))
+    is_parallel = move.feet_boards == move.target_boards
+    if feet:
+        return Move(feet_boards=feet, target_boards=eyes if is_parallel else 0.0)
+    return dataclasses.replace(move, target_boards=eyes)
+
+
+def _forbidding(session: Session, book: Rulebook, reading: Reading, move: Move) -> tuple[Fired, ...]:
+    """Return the rules that forbid a move, the one on what fits lane and approach among them."""
+    fired = fired_rules(book, _with_move(session, reading.facts, move))
+    return tuple(one for one in fired if one.kind == "reject")
+
+
+def _against(one: Fired, answers: list[Fired]) -> tuple[Fired, ...]:
+    """Return fired rules of other sections with a move the opposite way; gates are never argued with."""
+    if one.rule.section == "A":
+        return ()
+    others = (other for other in answers if other.kind == "move" and other.rule.section != one.rule.section)
+    return tuple(other for other in others if opposite(one, other))
+
+
+def _going_with(book: Rulebook, reading: Reading, session: Session, move: Move) -> tuple[Fired, ...]:
+    fired = fired_rules(book, _with_move(session, reading.facts, move))
+    return tuple(one for one in fired if one.kind == "add")
+
+
+def _joined(session: Session, move: Move, beside: tuple[Fired, ...]) -> Move:
+    """Return a change of ball together with the line that goes with it, where that line fits."""
+    for extra in (extra for one in beside for extra in one.moves):
+        joined = dataclasses.replace(move, feet_boards=extra.feet_boards, target_boards=extra.target_boards)
+        if not move_problems(session, joined):
+            return joined
+    return move
+
+
+def notes_beside(session: Session, book: Rulebook, reading: Reading, move: Move) -> tuple[Fired, ...]:
+    """Return what is worth saying beside a move, and about the bowler before the first ball."""
+    fired = fired_rules(book, _with_move(session, reading.facts, move))
+    about_people = reading.facts.get("n_shots") == 0
+    wanted = [one for one in fired if one.kind == "note" and (one.rule.section == "J") == about_people]
+    return tuple(wanted) if about_people or move.is_feet_and_eyes else ()
+
+
+def cautions_beside(session: Session, book: Rulebook, reading: Reading, move: Move) -> tuple[Fired, ...]:
+    """Return the cautions that go with a move, each to be said on a line of its own."""
+    fired = fired_rules(book, _with_move(session, reading.facts, move))
+    return tuple(one for one in fired if one.kind == "caution")
+
+
+def _with_move(session: Session, facts: Mapping[str, FactValue], move: Move) -> dict[str, FactValue]:
+    return {
+        **facts,
+        "move_feet_boards": move.feet_boards,
+        "move_target_boards": move.target_boards,
+        "move_target_ft": move.target_ft,
+        "move_inside_boards": max(0.0, move.feet_boards),
+        "move_speed_mph": move.speed_mph,
+        "move_rotation_deg": move.rotation_deg,
+        "move_surface": move.surface,
+        "move_ball": move.ball,
+        "has_move_note": bool(move.note),
+        "is_move_off_lane": bool(move_problems(session, move)),
+    }
+
+
+def spare_voice(session: Session, book: Rulebook) -> RuleVoice | None:
+    """Return what the spare system says for the pins just left, or None."""
+    facts = spare_facts(session)
+    if facts is None:
+        return None
+    for one in fired_rules(book, facts):
+        if one.rule.section == "I":
+            move = next((move for move in one.moves if not move_problems(session, move)), Move())
+            return RuleVoice(move, (one,), numbers=_numbers(session, book))
+    return None
+
+
+def _verdict_of_miss(facts: Mapping[str, FactValue], book: Rulebook) -> Verdict:
+    if not facts.get("is_miss_same_way_as_err"):
+        return "direction known" if _number(facts, "n_same") >= 2 else "too early"
+    return "both" if _number(facts, "lane_part_boards") >= book.settings["explained_boards"] else "bowler"
+
+
+def _is_release_off(facts: Mapping[str, FactValue], book: Rulebook) -> bool:
+    is_other_speed = _number(facts, "abs_speed_diff_mph") > book.settings["speed_off_mph"]
+    is_other_slide = _number(facts, "abs_slide_diff_boards") > book.settings["slide_off_boards"]
+    return (is_other_speed and facts.get("is_speed_fitting") is True) or is_other_slide
+
+
+def _number(facts: Mapping[str, FactValue], name: str) -> float:
+    value = facts.get(name)
+    return float(value) if isinstance(value, int | float) else 0.0

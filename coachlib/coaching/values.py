@@ -1,0 +1,123 @@
+"""What every line within reach is worth on every lane that fits, read off the belief's tables."""
+
+import dataclasses
+import functools
+
+import numpy as np
+from numpy.typing import NDArray
+
+from coachlib.coaching.belief.look_up import cells_at
+from coachlib.coaching.belief.particles import laydown_boards, slope_boards
+from coachlib.coaching.belief.replay import Belief
+from coachlib.coaching.belief.setting import BeliefSetting, particles_of, strikes_of
+from coachlib.coaching.levers import fits_problems
+from coachlib.errors import InputError
+from coachlib.world.ball import Ball
+from coachlib.world.bowler import Bowler
+from coachlib.world.line import Line, Move, moved
+
+Floats = NDArray[np.float64]
+
+REACH_FEET_BOARDS = 10
+REACH_TARGET_BOARDS = 7
+"""Lines this far from the present one are weighed [boards]."""
+
+COST_PER_BOARD = 0.001
+"""What a board of feet or eyes costs in strike chance: small moves are made better (tuned)."""
+
+
+@dataclasses.dataclass(frozen=True, eq=False)
+class Values:
+    """Strike chances of the lines within reach, level on, not yet scaled for showing.
+
+    Parameters
+    ----------
+    moves : tuple of Move
+        From the present line; the first is to stay.
+    strike_prob : ndarray, shape (n_moves,)
+        Mean over the lanes that fit.
+    better_frac : ndarray, shape (n_moves,)
+        On which share of these lanes the move beats staying.
+    """
+
+    moves: tuple[Move, ...]
+    strike_prob: Floats
+    better_frac: Floats
+
+    @property
+    def gain(self) -> Floats:
+        """What each move adds to staying."""
+        return self.strike_prob - self.strike_prob[0]
+
+    @property
+    def net(self) -> Floats:
+        """The same less what the move costs."""
+        size = np.array([abs(move.feet_boards) + abs(move.target_boards) for move in self.moves])
+        return self.gain - COST_PER_BOARD * size
+
+    def index(self, move: Move) -> int | None:
+        """Return where a move of feet and eyes stands, or None if it is not among them."""
+        return self.moves.index(move) if move in self.moves else None
+
+
+def values_within_reach(belief: Belief, line: Line, ball: Ball | None, is_small: bool = False) -> Values:
+    """Return what every line within reach is worth.
+
+    Parameters
+    ----------
+    belief : Belief
+        Lanes and bowler, weighed.
+    line : Line
+        The line being played.
+    ball : Ball or None
+        The ball in the hand.
+    is_small : bool
+        For a young bowler: one board of one thing at most.
+    """
+    moves = moves_within_reach(line, belief.setting.bowler, is_small)
+    return values_of(belief, line, ball, moves)
+
+
+def values_of(belief: Belief, line: Line, ball: Ball | None, moves: tuple[Move, ...]) -> Values:
+    """Return what some moves of feet and eyes are worth; the first must be to stay."""
+    on_lanes = strike_on_lanes(belief.setting, ball, tuple(moved(line, move) for move in moves))
+    mean = belief.weights @ on_lanes
+    better = belief.weights @ (on_lanes > on_lanes[:, :1])
+    return Values(moves, mean, better)
+
+
+def strike_on_lanes(setting: BeliefSetting, ball: Ball | None, lines: tuple[Line, ...]) -> Floats:
+    """Return the strike chance of lines of one target distance on every lane, (n_particles, n_lines)."""
+    particles = particles_of(setting)
+    strikes = strikes_of(setting, ball, lines[0].target_ft)
+    laydown = np.stack([laydown_boards(particles, setting.bowler, line) for line in lines], axis=1)
+    slope = np.stack(
+        [slope_boards(particles, laydown[:, number], line) for number, line in enumerate(lines)], axis=1
+    )
+    return cells_at(laydown, slope).read(strikes)
+
+
+@functools.lru_cache(maxsize=64)
+def moves_within_reach(line: Line, bowler: Bowler, is_small: bool = False) -> tuple[Move, ...]:
+    """Return the moves of whole boards that fit lane, approach and bowler, to stay first."""
+    feet_reach, eyes_reach = (1, 1) if is_small else (REACH_FEET_BOARDS, REACH_TARGET_BOARDS)
+    found = [Move()]
+    for feet in range(-feet_reach, feet_reach + 1):
+        for eyes in range(-eyes_reach, eyes_reach + 1):
+            if (feet, eyes) == (0, 0) or (is_small and feet != eyes and feet * eyes != 0):
+                continue
+            move = Move(feet_boards=float(feet), target_boards=float(eyes))
+            if _fits(line, move, bowler):
+                found.append(move)
+    return tuple(found)
+
+
+def _fits(line: Line, move: Move, bowler: Bowler) -> bool:
+    try:
+        new = moved(line, move)
+    except InputError:
+        return False
+    is_too_far_in = bowler.comfort_board is not None and new.feet_board > max(
+        bowler.comfort_board, line.feet_board
+    )
+    return not is_too_far_in and not fits_problems(new, bowler, line)
