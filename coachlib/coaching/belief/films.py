@@ -41,7 +41,7 @@ def ground_of_lanes(particles: Particles, block: slice, pattern: OilPattern, han
     reached = _at_rows(laid, edges_ft[:, None] / longer / pattern.step_ft)
     means = np.maximum(np.diff(reached, axis=0), 0.0) * (longer[:, None] * pattern.step_ft / STEP_FT)
     film = _shifted(means, particles.ramp_boards[block]) * particles.film_frac[block, None]
-    padded = np.concatenate([film[:, :, :1], film, film[:, :, -1:]], axis=2)
+    padded: Floats = np.concatenate([film[:, :, :1], film, film[:, :, -1:]], axis=2)
     return Ground(edges_ft * FT_M, padded.reshape(len(film), -1), BOARD_M)
 
 
@@ -53,7 +53,9 @@ def start_m(n_lanes: int) -> Floats:
 def _laid(pattern: OilPattern, hand: Hand) -> Floats:
     """Return the film summed up from the foul line, shape (n_rows + 1, 39)."""
     film = pattern.own_film_um(hand)
-    return np.vstack([np.zeros(film.shape[1]), np.cumsum(film, axis=0)])
+    laid = np.zeros((len(film) + 1, film.shape[1]))
+    np.cumsum(film, axis=0, out=laid[1:])
+    return laid
 
 
 def _at_rows(laid: Floats, row: Floats) -> Floats:
