@@ -9,8 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import coachlib as cl
-from coachlib.coaching.rule_voice import kind_of, move_problems
 from coachlib.coaching.paths import line_paths
+from coachlib.coaching.rule_voice import kind_of, move_problems
 from coachlib.coaching.rulebook import load_rulebook
 from coachlib.views.panels.form import shot_answers, shot_from
 

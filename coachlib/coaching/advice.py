@@ -10,8 +10,7 @@ import dataclasses
 
 from coachlib.coaching.belief.cause import Blame, Verdict, verdict_of_blame
 from coachlib.coaching.belief.replay import believe
-from coachlib.coaching.levers import line_shift_boards
-from coachlib.coaching.model import DEFAULT_DECIDING, Candidate, Deciding, ModelVoice, model_voice
+from coachlib.coaching.model import DEFAULT_DECIDING, Candidate, Deciding, ModelVoice, model_voice, outward
 from coachlib.coaching.paths import assumed_of
 from coachlib.coaching.reading import Reading
 from coachlib.coaching.rule_voice import (
@@ -28,7 +27,6 @@ from coachlib.coaching.rule_voice import (
 from coachlib.coaching.rulebook import Fired, Rulebook, load_rulebook
 from coachlib.coaching.session import Changed, Session
 from coachlib.errors import checked_thing
-from coachlib.world.lane import HEAD_PIN_FT
 from coachlib.world.line import Line, Move
 
 BIG_AFTER_BALLS = 3
@@ -87,7 +85,7 @@ class Advice:
     model : ModelVoice or None
         What the moves are worth; None where only the rule was asked.
     agree : bool or None
-        Whether both voices move the line the same way, or both stay.
+        Whether both voices go the same way, inward or outward, or both stay.
     is_gate : bool
         Whether a gate of the rulebook holds the line whatever the model says.
     is_big : bool
@@ -191,7 +189,7 @@ def advise(
         is_small=ruled.is_small,
         spare=spare_voice(session, book),
         model=model,
-        agree=None if model is None else _agree(session, ruled, model),
+        agree=None if model is None else _agree(ruled, model),
         is_gate=ruled.is_gate,
         is_big=kind == "line" and _is_first_move(session),
     )
@@ -230,20 +228,13 @@ def _verdict(ruled: RuleAnswer, told: Blame) -> Verdict:
     return "direction known" if verdict == "lane" and is_alone else verdict
 
 
-def _agree(session: Session, ruled: RuleAnswer, model: ModelVoice) -> bool:
+def _agree(ruled: RuleAnswer, model: ModelVoice) -> bool:
     if ruled.is_gate or ruled.reading.last is None:
         return True
     is_line = ruled.kind == "line"
     if not is_line or model.answer != "line":
         return not is_line and model.answer != "line"
-    return _way(session, ruled.voice.move) == _way(session, model.move)
-
-
-def _way(session: Session, move: Move) -> int:
-    """Return which way a move sends the straight line at the pins: -1 outside, 0 hardly, 1 inside."""
-    bowler = session.bowler
-    shift = line_shift_boards(move, HEAD_PIN_FT, bowler.walk, session.line.target_ft, bowler.stance_ft)
-    return 0 if abs(shift) < 0.5 else 1 if shift > 0 else -1
+    return outward(ruled.voice.move) == outward(model.move)
 
 
 def _is_first_move(session: Session) -> bool:

@@ -18,6 +18,18 @@ from coachlib.coaching.callouts import (
     turned,
 )
 from coachlib.coaching.levers import line_shift_boards, pivot_ft
+from coachlib.coaching.model_words import (
+    assumed_text,
+    cause_text,
+    chances_text,
+    is_of_rule,
+    look_for_text,
+    model_text,
+    odd_text,
+    runners_up_texts,
+    then_text,
+    why_text,
+)
 from coachlib.coaching.rule_voice import RuleVoice, move_problems
 from coachlib.coaching.rulebook import WALKERS_MOVES, Fired
 from coachlib.errors import checked_choice, checked_thing
@@ -59,7 +71,17 @@ class Said:
     why, look_for, then : str
         The reason; what to watch on the next ball; what follows from it.
     chances : str
-        Empty until the model speaks.
+        Strikes of twenty balls before and after, and how much stands behind it; empty without the model.
+    model : str
+        Where the ball as meant arrives on the lanes that fit, and what the rule's move is worth there.
+    cause : str
+        Bowler or lane, and which observation told most.
+    runners_up : tuple of str
+        The other moves by what they lose.
+    odd : str
+        Which observation of the last ball does not fit the rest.
+    assumed : str
+        What nobody knows and what it was taken for.
     cautions : tuple of str
         Each on a line of its own.
     notes : tuple of str
@@ -90,6 +112,11 @@ class Said:
     conflict: str
     spare: str
     summary: str
+    model: str = ""
+    cause: str = ""
+    runners_up: tuple[str, ...] = ()
+    odd: str = ""
+    assumed: str = ""
 
 
 def say(advice: Advice, hand: Hand | None = None, to: To = "bowler") -> Said:
@@ -117,7 +144,7 @@ def say(advice: Advice, hand: Hand | None = None, to: To = "bowler") -> Said:
         headline=_headline(advice, hand, to),
         sentence=_sentence(advice, hand, to),
         why=_why(advice, hand),
-        chances="",
+        chances=chances_text(advice),
         look_for=_look_for(advice, hand),
         then=_then(advice, hand),
         cautions=tuple(_told(one, voice, hand) for one in advice.cautions),
@@ -128,6 +155,11 @@ def say(advice: Advice, hand: Hand | None = None, to: To = "bowler") -> Said:
         conflict=_conflict(voice, hand),
         spare=_spare(advice, hand),
         summary="",
+        model=model_text(advice, hand),
+        cause=cause_text(advice, hand),
+        runners_up=runners_up_texts(advice, hand),
+        odd=odd_text(advice, hand),
+        assumed=assumed_text(advice),
     )
     return dataclasses.replace(said, summary=_summary(said))
 
@@ -194,6 +226,8 @@ def _text(voice: RuleVoice, field: str, hand: Hand) -> str:
 
 def _why(advice: Advice, hand: Hand) -> str:
     voice = advice.rule
+    if not is_of_rule(advice):
+        return why_text(advice, hand)
     if voice.forbidden:
         wanted = _lower(move_text(voice.fired[0].moves[0], hand))
         problems = move_problems(advice.session, voice.fired[0].moves[0])
@@ -236,6 +270,8 @@ def _why_open(advice: Advice) -> str:
 
 def _look_for(advice: Advice, hand: Hand) -> str:
     voice, side = advice.rule, advice.reading.side
+    if not is_of_rule(advice):
+        return look_for_text(advice, hand)
     if voice.forbidden or (advice.reading.last is None and not voice.fired):
         return ""
     if voice.fired and not _is_aside(voice.fired[0]):
@@ -248,6 +284,8 @@ def _look_for(advice: Advice, hand: Hand) -> str:
 def _then(advice: Advice, hand: Hand) -> str:
     """Return what follows: the rule's own word, what goes with the move, and how to judge it."""
     voice = advice.rule
+    if not is_of_rule(advice):
+        return then_text(advice, hand)
     if advice.reading.last is None:
         return " ".join(_told(one, voice, hand) for one in voice.fired)
     if voice.forbidden:
@@ -344,7 +382,17 @@ def _spare(advice: Advice, hand: Hand) -> str:
 def _summary(said: Said) -> str:
     look_for = said.look_for and f"Look for: {said.look_for}"
     spare = said.spare and f"For this spare: {said.spare}"
-    parts = (f"{said.headline}.", said.sentence, said.conflict, look_for, said.then, spare, *said.cautions)
+    parts = (
+        f"{said.headline}.",
+        said.sentence,
+        said.odd,
+        said.chances,
+        said.conflict,
+        look_for,
+        said.then,
+        spare,
+        *said.cautions,
+    )
     return " ".join(part for part in parts if part)
 
 

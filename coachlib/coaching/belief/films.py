@@ -47,7 +47,7 @@ def ground_of_lanes(particles: Particles, block: slice, pattern: OilPattern, han
 
 def start_m(n_lanes: int) -> Floats:
     """Return how far over each lane of a block starts [m]."""
-    return np.arange(n_lanes) * (KNOTS * BOARD_M)
+    return np.arange(n_lanes, dtype=float) * (KNOTS * BOARD_M)
 
 
 def _laid(pattern: OilPattern, hand: Hand) -> Floats:
@@ -63,7 +63,7 @@ def _at_rows(laid: Floats, row: Floats) -> Floats:
     place = np.clip(row, 0.0, len(laid) - 1.0)
     below = np.minimum(place.astype(int), len(laid) - 2)
     share = (place - below)[..., None]
-    return np.asarray(laid[below] * (1.0 - share) + laid[below + 1] * share, dtype=float)
+    return laid[below] * (1.0 - share) + laid[below + 1] * share
 
 
 def _shifted(film: Floats, inward_boards: Floats) -> Floats:
