@@ -35,10 +35,9 @@ def test_a_ramp_farther_out_oils_the_bowlers_side_only():
 
 
 def test_a_strip_thins_its_boards_only():
-    left = film(strip_board=10.0, strip_boards=2.0, strip_depth_frac=0.4)
-    share = left[75, :] / film()[75, :]
-    assert share[9] == pytest.approx(0.6, abs=0.05)
-    np.testing.assert_allclose(share[[4, 15, 25]], 1.0)
+    left, same = film(strip_board=10.0, strip_boards=2.0, strip_depth_frac=0.4)[75], film()[75]
+    assert left[9] == pytest.approx(0.6 * same[9], rel=0.05)
+    np.testing.assert_array_equal(left[13:], same[13:])
 
 
 def test_drawn_lanes_differ_and_film_is_never_negative():
