@@ -12,6 +12,7 @@ from coachlib.coaching.words import Said, say
 from coachlib.errors import DataFileError, InputError, ModelError
 from coachlib.physics.carry import leave_probs, strike_prob
 from coachlib.physics.motion import simulate
+from coachlib.study.practice import PracticeLane
 from coachlib.world.ball import Ball, ball_names, load_ball
 from coachlib.world.bowler import Bowler, bowler_names, load_bowler, walk_from_test
 from coachlib.world.hand import own_pins
@@ -32,6 +33,7 @@ __all__ = [
     "Move",
     "OilPattern",
     "Path",
+    "PracticeLane",
     "Release",
     "Said",
     "Session",

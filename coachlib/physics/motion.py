@@ -79,7 +79,7 @@ def simulate(
     launch = launch_of(release, ball)
     ground = ground_of(pattern, hand)
     row_every = round(1.0 / STEP_FT) if keep_path else 0
-    return _path(release, march(launch, ground, grip_of(ball, law), row_every))
+    return path_of(release, march(launch, ground, grip_of(ball, law), row_every))
 
 
 def launch_of(release: Release, ball: Ball) -> Launch:
@@ -115,7 +115,7 @@ def ground_of(pattern: OilPattern, hand: Hand, step_ft: float = STEP_FT) -> Grou
     return Ground(edges_ft * FT_M, np.hstack([means_um[:, :1], means_um, means_um[:, -1:]]), BOARD_M)
 
 
-def _path(release: Release, landed: Landed) -> Path:
+def path_of(release: Release, landed: Landed) -> Path:
     """Return what the kernel handed over in people's units, with the gutter as an outcome."""
     arrival = landed.across_m / BOARD_M
     farthest_out = np.fmin(arrival, landed.turn_across_m / BOARD_M)  # a path is bent one way: its ends decide

@@ -1,0 +1,1 @@
+"""Trying it oneself: hidden lanes, ways of playing them, and seasons that compare these."""
