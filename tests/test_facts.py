@@ -5,7 +5,8 @@ import re
 
 import pytest
 
-from coachlib.coaching.facts import FACTS, checked_facts, described, value_problem
+from coachlib.coaching.fact import value_problem
+from coachlib.coaching.facts import FACTS, checked_facts, described
 from coachlib.coaching.reading import read_session, spare_facts
 from coachlib.coaching.session import Session, observe
 from coachlib.errors import InputError
@@ -20,7 +21,7 @@ UNITS_OF_SUFFIX = {
     "deg": "deg",
     "rpm": "rpm",
     "years": "years",
-    "frac": "0 to 1",
+    "ml": "mL",
 }
 
 

@@ -9,19 +9,16 @@ import dataclasses
 from collections.abc import Mapping
 from typing import Literal
 
-from coachlib.coaching.facts import FactValue
+from coachlib.coaching.fact import FactValue
 from coachlib.coaching.levers import fits_problems, target_on_line
-from coachlib.coaching.reading import Reading, read_session, spare_facts
+from coachlib.coaching.reading import RULE_OF_31_FT, Reading, read_session, spare_facts
 from coachlib.coaching.rulebook import Fired, Rulebook, fired_rules, load_rulebook, opposite
-from coachlib.coaching.session import Session
+from coachlib.coaching.session import Session, ball_before
 from coachlib.errors import InputError, checked_thing
 from coachlib.world.line import Line, Move, moved
 
 Kind = Literal["stay", "watch", "line", "speed", "hand", "surface", "ball"]
 Verdict = Literal["bowler", "lane", "both", "direction known", "too early"]
-
-RULE_OF_31_FT = 31.0
-"""Length of the oil less this is the board at which the ball leaves it (in print, several pages) [ft]."""
 
 
 @dataclasses.dataclass(frozen=True)
@@ -167,6 +164,8 @@ def advise(session: Session, rulebook: Rulebook | None = None) -> Advice:
     reading = read_session(session)
     fired = fired_rules(book, reading.facts)
     kind, voice = _decided(session, book, reading, fired)
+    if kind in ("speed", "hand") and _was_said(session, book, voice.move):
+        kind, voice = "watch", dataclasses.replace(voice, move=Move())
     return Advice(
         kind=kind,
         move=voice.move,
@@ -201,6 +200,8 @@ def move_problems(session: Session, move: Move) -> tuple[str, ...]:
     """Return why a move cannot be made on this lane by this bowler; empty when it can."""
     if not (move.is_feet_and_eyes or move.target_ft):
         return ()
+    if move.feet_boards and session.place.is_feet_stuck:
+        return ("the feet cannot move here",)
     try:
         return fits_problems(line_after(session, move), session.bowler, session.line)
     except InputError as error:
@@ -282,6 +283,15 @@ def _decided(
     return "watch" if is_open else "stay", RuleVoice(fired=starts, numbers=numbers)
 
 
+def _was_said(session: Session, book: Rulebook, move: Move) -> bool:
+    """Return whether the ball before got the same answer, so that it is now time to watch what it does."""
+    before = ball_before(session)
+    if before is None:
+        return False
+    reading = read_session(before)
+    return _decided(before, book, reading, fired_rules(book, reading.facts))[1].move == move
+
+
 def _numbers(session: Session, book: Rulebook) -> dict[str, float]:
     exits = {} if session.pattern is None else {"exit_board": session.pattern.length_ft - RULE_OF_31_FT}
     return {"patience": book.settings["patience"], **exits}
@@ -349,7 +359,8 @@ def _notes(session: Session, book: Rulebook, reading: Reading, move: Move) -> tu
     fired = fired_rules(book, _with_move(session, reading.facts, move))
     about_people = reading.facts.get("n_shots") == 0
     wanted = [one for one in fired if one.kind == "note" and (one.rule.section == "J") == about_people]
-    return tuple(wanted) if about_people or move.is_feet_and_eyes else ()
+    is_change = move.is_feet_and_eyes or bool(move.ball or move.rotation_deg)
+    return tuple(wanted) if about_people or is_change else ()
 
 
 def _cautions(session: Session, book: Rulebook, reading: Reading, move: Move) -> tuple[Fired, ...]:
@@ -377,11 +388,12 @@ def _spare_voice(session: Session, book: Rulebook) -> RuleVoice | None:
     facts = spare_facts(session)
     if facts is None:
         return None
-    for one in fired_rules(book, facts):
-        if one.rule.section == "I":
-            move = next((move for move in one.moves if not move_problems(session, move)), Move())
-            return RuleVoice(move, (one,), numbers=_numbers(session, book))
-    return None
+    fired = [one for one in fired_rules(book, facts) if one.rule.section == "I"]
+    if not fired:
+        return None
+    move = next((move for move in fired[0].moves if not move_problems(session, move)), Move())
+    beside = (one for one in fired[1:] if one.kind == "note")
+    return RuleVoice(move, (fired[0], *beside), numbers=_numbers(session, book))
 
 
 def _verdict_of_miss(facts: Mapping[str, FactValue], book: Rulebook) -> Verdict:
