@@ -31,8 +31,14 @@ UNSCORED = {"scoring_started": False}
 GATES = {
     "strike_with_warning": Case(
         HIGH | WARNED | {"is_strike": True},
-        [{"n_high_pocket_warnings": 1}, {"n_same": 3}, MISSED, CAME_IN_LIGHT],
-        [IN_POCKET, {"is_strike": False}],
+        [
+            {"n_high_pocket_warnings": 1},
+            {"n_same": 4},
+            MISSED,
+            CAME_IN_LIGHT,
+            IN_POCKET | {"is_strike": False},
+        ],
+        [IN_POCKET, {"n_same": 3}, {"is_strike": False}],
     ),
 }
 

@@ -332,7 +332,9 @@ def test_a_strike_that_warns_prepares_the_move():
     pin = cl.Shot(crossed_board=11, arrival="high", leave=(6,))
     warned = advise(high, high)
     assert (warned.kind, warned.rule.rule_ids) == ("watch", ("strike_with_warning",))
-    assert advise(high, high, pin).move.feet_boards > 0
+    assert cl.say(warned).why.startswith("Two of the last three strikes")
+    assert advise(high, high, pin).move == advise(high, high, high).move == cl.Move(1, 1)
+    assert advise(high, high, pin, pin).move == cl.Move(1, 0)
     pocket = cl.Shot(crossed_board=11, arrival="pocket", leave=())
     assert advise(high, high, pocket).rule.rule_ids == ("strike_with_warning",)
     assert advise(high, pocket, pocket).rule.rule_ids == ("strike_leave_it",)

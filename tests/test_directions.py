@@ -4,7 +4,7 @@ In print: coaching magazine, "Fundamentals of target line adjustments" (20 Mar 2
 column, "I got a bad break" (Apr 2005); coaching magazine, "Seven misconceptions" (a ball that burnt up is not
 oily). A case is clear when the target was hit at least three times in a row, every ball came in on the same
 side and turned the same way, the feet can move, and nothing is wrong with speed or walk. All the rest is
-drawn: bowler, lane, ball, what was told of the place, what was tried before, what else was noted of the balls.
+drawn: bowler, lane, ball, what was told of the place, what was tried before, what else was noted of a ball.
 """
 
 import numpy as np

@@ -179,7 +179,8 @@ def test_the_rulebook_is_92_rules_and_the_8_of_people():
 def test_a_strike_warns_and_the_next_high_ball_moves_one_and_one():
     facts = CASES["strike_with_warning"].fires
     assert fired_by_id(facts)["strike_with_warning"].kind == "watch"
-    assert fired_by_id(facts | {"is_strike": False})["strike_with_warning"].moves == (Move(1, 1),)
+    for change in ({"is_strike": False}, {"n_same": 3}, {"n_same": 3, "is_strike": False}):
+        assert fired_by_id(facts | change)["strike_with_warning"].moves == (Move(1, 1),)
     assert "strike_leave_it" not in fired_by_id(facts)
 
 
