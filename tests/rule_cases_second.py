@@ -37,6 +37,7 @@ GATES = {
             MISSED,
             CAME_IN_LIGHT,
             IN_POCKET | {"is_strike": False},
+            {"arrival_class": "nose", "is_strike": False},
         ],
         [IN_POCKET, {"n_same": 3}, {"is_strike": False}],
     ),
