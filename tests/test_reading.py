@@ -187,28 +187,6 @@ def test_the_amount_of_oil_is_known_with_a_film_only():
     assert facts(HIGH)["oil_volume_ml"] is None
 
 
-def two_lines(first, second, n_each=2):
-    session = thrown(*[cl.Shot(crossed_board=11, arrival=first)] * n_each)
-    session = cl.change(session, line=cl.Line(24, 12))
-    for _ in range(n_each):
-        session = cl.observe(session, cl.Shot(crossed_board=12, arrival=second))
-    return session
-
-
-@pytest.mark.parametrize(
-    ("first", "second", "expected"),
-    [(17.5, 15.5, False), (17.5, 17.2, False), (17.5, 18.2, False), (17.5, 18.5, True), (17.5, 20.0, True)],
-)
-def test_two_lines_against_the_lever(first, second, expected):
-    # on paper two-and-one inside goes two boards lower at the pins (slide model, RULES arithmetic)
-    assert read_session(two_lines(first, second)).facts["is_against_lever"] is expected
-
-
-def test_one_ball_a_line_or_one_line_tells_nothing_of_the_lever():
-    assert read_session(two_lines(17.5, 20.0, n_each=1)).facts["is_against_lever"] is None
-    assert facts(HIGH, HIGH, HIGH)["is_against_lever"] is None
-
-
 def test_strikes_of_another_line_warn_no_more():
     high = cl.Shot(crossed_board=11, arrival="high", leave=())
     session = thrown(high, high)
