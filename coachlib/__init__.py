@@ -19,6 +19,7 @@ from coachlib.world.hand import own_pins
 from coachlib.world.line import Line, Move
 from coachlib.world.oil import OilPattern, load_pattern, pattern_names
 from coachlib.world.path import Path
+from coachlib.world.place import Place
 from coachlib.world.release import Release
 from coachlib.world.shot import Shot
 
@@ -33,6 +34,7 @@ __all__ = [
     "Move",
     "OilPattern",
     "Path",
+    "Place",
     "PracticeLane",
     "Release",
     "Said",

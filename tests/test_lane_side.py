@@ -15,14 +15,16 @@ import pytest
 
 from coachlib import Bowler, InputError, Line, Session, Shot, advise, change, load_rulebook, observe
 from coachlib.coaching.callouts import line_text
+from coachlib.coaching.session import session_at
 from coachlib.coaching.words import say
 from coachlib.errors import DataFileError
 from coachlib.records import Logbook
 from coachlib.views.panels import LaneSide, lane_side
 from coachlib.views.panels.answer import answer_look
 from coachlib.views.panels.entry import arrival_tiles
-from coachlib.views.panels.shots import seen_words, session_at
+from coachlib.views.panels.shots import seen_words
 from coachlib.world.pins import MIRROR_PIN
+from coachlib.world.place import Place
 
 START = {"name": "Maija", "hand": "right", "feet": "22", "target": "12", "lanes": "7 8"}
 HIGH = {"crossed": "12", "arrival": "high", "leave": "4", "motion": "early"}
@@ -303,6 +305,14 @@ def test_ball_pattern_and_games_are_changed_by_the_form(panel: LaneSide) -> None
     assert [row["text"] for row in panel.shots.look["rows"]] == [
         "Changed: ball solid 1000, oil long 44, scoring, games on the lane"
     ]
+
+
+def test_what_is_told_of_the_lane_is_kept(panel: LaneSide) -> None:
+    panel.set_up(START | {"others": True, "own_side": "quiet"})
+    assert _session(panel).place == Place(has_others_on_line=True, is_own_side_quiet=True)
+    assert panel.shots.look["rows"][0]["text"] == "Changed: what was told of the lane"
+    panel.open_form()
+    assert (panel.who.typed["others"], panel.who.typed["own_side"]) == (True, "quiet")
 
 
 def test_sentences_speak_to_the_coach_if_wanted(panel: LaneSide) -> None:

@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 from coachlib.coaching.belief.particles import N_OF_LANE
 from coachlib.coaching.belief.seen import Looks, joint, looks_of, odds_of
 from coachlib.coaching.belief.setting import BeliefSetting, ball_table, belief_setting, particles_of
-from coachlib.coaching.session import Changed, Session
+from coachlib.coaching.session import Changed, Observed, Session
 from coachlib.world.ball import Ball
 from coachlib.world.line import Line
 from coachlib.world.shot import Shot
@@ -123,7 +123,7 @@ def balls_by_lane(session: Session) -> dict[tuple[str, int], tuple[Thrown, ...]]
     for event in session.events:
         if isinstance(event, Changed):
             oiled[event.now.lane] += _is_oiled_anew(event)
-        elif not event.shot.is_spare:
+        elif isinstance(event, Observed) and not event.shot.is_spare:
             shot = dataclasses.replace(event.shot, note="")
             lanes.setdefault((event.lane, oiled[event.lane]), []).append(Thrown(shot, event.line, event.ball))
     return {lane: tuple(balls) for lane, balls in lanes.items()}

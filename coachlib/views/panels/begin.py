@@ -20,6 +20,7 @@ def started(wanted: SetUp) -> Session:
         lane=wanted.lanes[0],
         games_on_lane=wanted.games_on_lane,
         scoring_started=wanted.scoring_started,
+        place=wanted.place,
     )
 
 
@@ -33,6 +34,7 @@ def changes_wanted(session: Session, wanted: SetUp) -> dict[str, Any]:
         "lane": session.lane if session.lane in wanted.lanes else wanted.lanes[0],
         "games_on_lane": wanted.games_on_lane,
         "scoring_started": wanted.scoring_started,
+        "place": wanted.place,
     }
     held = session.setting
     stated = {name: getattr(held, name) for name in fields} | {"games_on_lane": session.games_now}
@@ -50,6 +52,7 @@ def what_holds(session: Session, preferences: SetUp) -> SetUp:
         pattern_name=session.pattern.name if session.pattern else "",
         games_on_lane=session.games_now,
         scoring_started=session.scoring_started,
+        place=session.place,
         lanes=lanes if session.lane in lanes else (session.lane,),
     )
 
