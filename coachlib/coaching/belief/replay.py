@@ -20,7 +20,7 @@ from coachlib.world.shot import Shot
 
 Floats = NDArray[np.float64]
 
-ODD_PROB = 0.02
+ODD_PROB = 0.04
 """Seen so seldom with the rest, against its likeliest place, an observation does not fit (our guess)."""
 
 _KEPT = 256
