@@ -6,6 +6,8 @@ This is the whole public face; everything else may change. Boards are counted fr
 
 from coachlib.coaching.advice import Advice, advise
 from coachlib.coaching.levers import line_shift_boards, pivot_ft
+from coachlib.coaching.plan import Plan, plan
+from coachlib.coaching.plan_words import SaidPlan, say_plan
 from coachlib.coaching.rulebook import load_rulebook
 from coachlib.coaching.session import Session, change, correct, observe, undo
 from coachlib.coaching.words import Said, say
@@ -32,8 +34,10 @@ __all__ = [
     "Move",
     "OilPattern",
     "Path",
+    "Plan",
     "Release",
     "Said",
+    "SaidPlan",
     "Session",
     "Shot",
     "advise",
@@ -51,7 +55,9 @@ __all__ = [
     "own_pins",
     "pattern_names",
     "pivot_ft",
+    "plan",
     "say",
+    "say_plan",
     "simulate",
     "strike_prob",
     "undo",

@@ -80,7 +80,7 @@ def scattered_each(
         The balls of the first shot, then those of the second, and so on.
     """
     errors = standard_errors(n_balls, seed)
-    each = {
+    each: dict[str, Many] = {
         field.name: np.repeat(np.broadcast_to(getattr(release, field.name), release.n_shots), n_balls)
         for field in dataclasses.fields(Release)
     }
