@@ -211,16 +211,16 @@ def _all_assumed(session: Session, oil: OilPattern) -> tuple[tuple[str, str], ..
 def _by_rule(session: Session, pattern: OilPattern, book: Rulebook) -> Plan:
     """Return the line whose straight aim leaves the oil where the rule of 31 says.
 
-    A hooking ball is aimed three boards to the outside over the target's distance; a straight one goes on
-    from there to the pocket.
+    A hooking ball is aimed three boards to the outside over the target's distance. A straight one is aimed at
+    the pocket first, and leaves the oil as near to the rule as that allows.
     """
     bowler = session.bowler
 
-    def off_boards(line: Line) -> float:
-        rest = laydown_board(line, bowler) - line.target_board - RULE_OUT_BOARDS
+    def off_boards(line: Line) -> tuple[float, float]:
+        exit_off = abs(board_at(line, bowler, pattern.length_ft) - pattern.rule_of_31_board)
         if not is_hooking(bowler):
-            rest = board_at(line, bowler, HEAD_PIN_FT) - POCKET_BOARD
-        return abs(board_at(line, bowler, pattern.length_ft) - pattern.rule_of_31_board) + abs(rest)
+            return abs(board_at(line, bowler, HEAD_PIN_FT) - POCKET_BOARD), exit_off
+        return exit_off + abs(laydown_board(line, bowler) - line.target_board - RULE_OUT_BOARDS), 0.0
 
     line = min(playable_lines(bowler, session.line.target_ft), key=off_boards)
     planned = dataclasses.replace(session, line=line)

@@ -30,7 +30,7 @@ from coachlib.coaching.rulebook import Rulebook
 from coachlib.coaching.session import Session, observe
 from coachlib.coaching.trials import ball_and_pattern, thrown
 from coachlib.world.film import film_rows
-from coachlib.world.lane import FIRST_BOARD, LAST_BOARD
+from coachlib.world.lane import FIRST_BOARD, HEAD_PIN_FT, LAST_BOARD
 from coachlib.world.line import FEET_HIGH_BOARD, FEET_LOW_BOARD, Line, Move
 from coachlib.world.oil import OilPattern, thinned
 from coachlib.world.shot import Motion, Shot
@@ -132,7 +132,7 @@ def lengthened(pattern: OilPattern, by_ft: float) -> OilPattern:
     """Return the pattern stretched along the lane: its oil ends farther down and is as thick as before."""
     film = pattern.film_array_um
     share = pattern.length_ft / (pattern.length_ft + by_ft)
-    n_rows = int(np.ceil(len(film) / share))
+    n_rows = min(int(np.ceil(len(film) / share)), int(HEAD_PIN_FT / pattern.step_ft))
     laid = np.vstack([np.zeros(film.shape[1]), np.cumsum(film, axis=0)])
     places = np.arange(n_rows + 1) * share
     reached = np.array([np.interp(places, np.arange(len(laid)), column) for column in laid.T]).T

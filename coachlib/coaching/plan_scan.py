@@ -40,7 +40,8 @@ ROOM_FRAC = 0.8
 
 N_ROUGH_BALLS, N_FINE_BALLS = 64, 512
 _N_CLOSER = 32
-_AIM_BOARDS = (-3.0, 12.0)  # how far outside of the laydown the target may lie; a straight ball aims inside
+# How far outside of the laydown the target may lie; straight from board 1 to the pocket is 4.1 inside.
+_AIM_BOARDS = (-4.5, 12.0)
 _RUNNER_UP_BOARDS = 3.0
 _N_RUNNERS_UP = 3
 _WIDEST_PARALLEL_BOARDS, _WIDEST_AIM_BOARDS = 8, 4

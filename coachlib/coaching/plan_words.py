@@ -257,8 +257,8 @@ def _rules(plan: Plan, hand: Hand) -> tuple[str, ...]:
 
 
 def _notes(plan: Plan) -> tuple[str, ...]:
-    unknown = ", ".join(f"{what} {taken}" for what, taken in plan.assumed)
-    notes = [f"Not known, and taken as: {unknown}."] if unknown else []
+    unknown = "; ".join(f"{what}: {taken}" for what, taken in plan.assumed)
+    notes = [f"Not known, and taken as usual. {unknown[0].upper()}{unknown[1:]}."] if unknown else []
     if not plan.is_rule_only:
         notes += [NOT_A_PROMISE] if plan.cases else [NO_CASES, NOT_A_PROMISE]
     return tuple(notes)

@@ -17,17 +17,18 @@ from coachlib.world.hand import Hand
 # The text is 180 mm wide: what A4 and letter both hold inside 15 mm margins.
 STYLE = """
 @page { margin: 12mm 15mm; }
-body { font: 13px/1.4 Arial, "Liberation Sans", sans-serif; color: #000; background: #fff;
+body { font: 12.5px/1.35 Arial, "Liberation Sans", sans-serif; color: #000; background: #fff;
        max-width: 180mm; margin: 0 auto; }
 h1 { font-size: 26px; line-height: 1.1; margin: 2px 0; }
-h2 { font-size: 14px; margin: 8px 0 2px; border-bottom: 1px solid #000; }
+h2 { font-size: 14px; margin: 6px 0 2px; border-bottom: 1px solid #000; }
 p { margin: 2px 0; } ul { margin: 2px 0; padding-left: 16px; }
 .line { border-left: 6px solid #000; padding-left: 12px; }
-.who, .small { font-size: 12px; }
+.who, .small { font-size: 11.5px; }
 .balls { letter-spacing: 1px; white-space: nowrap; }
 .two { display: grid; grid-template-columns: 1fr 1fr; gap: 0 20px; }
 svg { display: block; width: 100%; height: auto; margin: 6px 0; }
-table { border-collapse: collapse; width: 100%; }
+table { border-collapse: collapse; width: 100%; table-layout: fixed; margin-top: 8px; }
+th:nth-child(1) { width: 13%; } th:nth-child(2) { width: 33%; } th:nth-child(3) { width: 25%; }
 th, td { text-align: left; vertical-align: top; padding: 3px 8px 3px 0; border-bottom: 1px solid #999; }
 thead { display: table-header-group; } tr, section { break-inside: avoid; }
 @media screen { body { padding: 16px; } }
