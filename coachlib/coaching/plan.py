@@ -153,6 +153,25 @@ def plan(
     return _by_rule(session, oil, book) if film is None else _by_model(session, oil, film, book)
 
 
+def starting_line(session: Session) -> Plan:
+    """Return the plan of a session without its room and its cases: half of the time.
+
+    Parameters
+    ----------
+    session : Session
+        As for :func:`plan`.
+
+    Raises
+    ------
+    InputError, ModelError
+        As :func:`plan`.
+    """
+    oil = _known_oil(session)
+    film = known_film(oil)
+    book = load_rulebook()
+    return _by_rule(session, oil, book) if film is None else _on_best_line(session, oil, film, book)
+
+
 def _session(who: Session | Bowler, ball: Ball | None, pattern: OilPattern | None) -> Session:
     """Return a session with nothing seen yet, on no line in particular."""
     if not isinstance(who, Session):
@@ -176,27 +195,33 @@ def _known_oil(session: Session) -> OilPattern:
 
 
 def _by_model(session: Session, oil: OilPattern, film: OilPattern, book: Rulebook) -> Plan:
-    bowler = session.bowler
-    thrown = dataclasses.replace(
-        session, bowler=taken_as(bowler), ball=session.ball or USUAL_BALL, pattern=film
-    )
+    found = _on_best_line(session, oil, film, book)
+    thrown = dataclasses.replace(_as_simulated(session, film), line=found.line)
+    return dataclasses.replace(found, room=room_of(thrown, found.line), cases=cases_of(thrown, book))
+
+
+def _on_best_line(session: Session, oil: OilPattern, film: OilPattern, book: Rulebook) -> Plan:
+    thrown = _as_simulated(session, film)
     found = best_line(thrown)
-    on_line = dataclasses.replace(thrown, line=found.line)
-    planned = dataclasses.replace(session, line=found.line)
-    path = meant_path(on_line, [found.line])
+    path = meant_path(thrown, [found.line])
+    planned = dataclasses.replace(session, line=found.line, events=())
     return Plan(
         session=planned,
         line=found.line,
-        strike_prob=found.strike_prob,
-        film_probs=found.film_probs,
         arrival_board=float(path.arrival_board[0]),
         exit_board=float(exit_boards(path, film)[0]),
-        room=room_of(thrown, found.line),
-        runners_up=_runners_up(found),
-        cases=cases_of(on_line, book),
         start=advise(planned, book),
+        strike_prob=found.strike_prob,
+        film_probs=found.film_probs,
+        runners_up=_runners_up(found),
         assumed=_all_assumed(session, oil),
     )
+
+
+def _as_simulated(session: Session, film: OilPattern) -> Session:
+    """Return the session with what is unknown taken as usual, and without the balls it has seen."""
+    bowler, ball = taken_as(session.bowler), session.ball or USUAL_BALL
+    return dataclasses.replace(session, bowler=bowler, ball=ball, pattern=film, events=())
 
 
 def _runners_up(found: Scanned) -> tuple[RunnerUp, ...]:
@@ -223,7 +248,7 @@ def _by_rule(session: Session, pattern: OilPattern, book: Rulebook) -> Plan:
         return exit_off + abs(laydown_board(line, bowler) - line.target_board - RULE_OUT_BOARDS), 0.0
 
     line = min(playable_lines(bowler, session.line.target_ft), key=off_boards)
-    planned = dataclasses.replace(session, line=line)
+    planned = dataclasses.replace(session, line=line, events=())
     return Plan(
         session=planned,
         line=line,

@@ -145,6 +145,15 @@ def say_plan(plan: Plan, hand: Hand | None = None) -> SaidPlan:
     return dataclasses.replace(said, text=_text(said))
 
 
+def start_text(plan: Plan) -> str:
+    """Return the starting line in one or two sentences, for a form that is filled with it."""
+    if plan.strike_prob is None:
+        return f"{line_text(plan.line)}, by the rule of 31 alone: the film is not known."
+    unknown = ", ".join(what for what, _ in plan.assumed)
+    taken = f" Not known and taken as usual: {unknown}." if unknown else ""
+    return f"{line_text(plan.line)}: about {of_twenty(plan.strike_prob)} strikes in the model.{taken}"
+
+
 def of_twenty(chance: float) -> str:
     """Return a chance as a count of twenty balls: ``"7 of 20"``."""
     return f"{n_of_twenty(chance)} of {N_TWENTY}"
