@@ -19,6 +19,7 @@ from coachlib.coaching.plan_cases import (
 from coachlib.coaching.plan_scan import N_FINE_BALLS, NOISE_PROB, strike_chances
 from coachlib.coaching.trials import thrown
 from coachlib.world.line import moved
+from coachlib.world.oil import thinned
 from tests.planned import CASES, plan_of
 
 
@@ -70,6 +71,15 @@ def test_oil_that_cannot_get_longer_has_no_late_case():
 
 def test_traces_of_oil_up_to_the_pins_do_not_hinder_longer_oil():
     assert lengthened(cl.load_pattern("worn_41"), TURN_FT).length_ft == 44.0
+
+
+def test_a_film_near_the_thickest_there_is_gets_no_thicker_than_allowed():
+    session = planned("club_right", "flat_42")
+    thick = thinned(session.pattern, 25.0 / session.pattern.film_array_um.max() / 5.0)
+    thick = thinned(thick, 5.0)
+    assert thick.film_array_um.max() == pytest.approx(25.0)
+    lanes = lanes_of(dataclasses.replace(session, pattern=thick))
+    assert all(lane.film_array_um.max() <= 30.0 for lane in lanes.values())
 
 
 def test_a_straight_ball_has_no_cases():

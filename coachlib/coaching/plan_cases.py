@@ -23,15 +23,16 @@ from coachlib.coaching.plan_scan import (
     N_ROUGH_BALLS,
     NOISE_PROB,
     Floats,
+    innermost_board,
     is_playable,
     strike_chances,
 )
 from coachlib.coaching.rulebook import Rulebook
 from coachlib.coaching.session import Session, observe
 from coachlib.coaching.trials import ball_and_pattern, thrown
-from coachlib.world.film import film_rows
+from coachlib.world.film import MOST_FILM_UM, film_rows
 from coachlib.world.lane import FIRST_BOARD, HEAD_PIN_FT, LAST_BOARD
-from coachlib.world.line import FEET_HIGH_BOARD, FEET_LOW_BOARD, Line, Move
+from coachlib.world.line import FEET_LOW_BOARD, Line, Move
 from coachlib.world.oil import OilPattern, thinned
 from coachlib.world.shot import Motion, Shot
 
@@ -113,12 +114,12 @@ def cases_of(session: Session, rulebook: Rulebook) -> tuple[Case, ...]:
 def lanes_of(session: Session) -> dict[CaseKind, OilPattern]:
     """Return the film of each case that a film can bring about."""
     _, pattern = ball_and_pattern(session)
-    arrivals, turns_ft = _along_films(session, pattern)
+    shares, arrivals, turns_ft = _along_films(session, pattern)
     planned_board, planned_ft = _meant(session, pattern)
     fracs: dict[CaseKind, float | None] = {
-        "high": _frac_at(arrivals, max(HIGH_BOARD, planned_board + HIGH_BOARDS)),
-        "light": _frac_at(arrivals, min(LIGHT_BOARD, planned_board + LIGHT_BOARDS)),
-        "early": _frac_at(-turns_ft, TURN_FT - planned_ft),
+        "high": _frac_at(shares, arrivals, max(HIGH_BOARD, planned_board + HIGH_BOARDS)),
+        "light": _frac_at(shares, arrivals, min(LIGHT_BOARD, planned_board + LIGHT_BOARDS)),
+        "early": _frac_at(shares, -turns_ft, TURN_FT - planned_ft),
     }
     lanes = {kind: thinned(pattern, frac) for kind, frac in fracs.items() if frac is not None}
     if pattern.length_ft + TURN_FT <= LONGEST_FT:
@@ -169,7 +170,7 @@ def _best_move(session: Session, lane: OilPattern) -> tuple[Line, float, float]:
 
 def _within_reach(session: Session) -> Iterable[Line]:
     line, bowler = session.line, session.bowler
-    innermost = min(bowler.feet_high_board, bowler.comfort_board or FEET_HIGH_BOARD)
+    innermost = innermost_board(bowler)
     for feet in range(-REACH_FEET_BOARDS, REACH_FEET_BOARDS + 1):
         for eyes in range(-REACH_EYES_BOARDS, REACH_EYES_BOARDS + 1):
             feet_board, target_board = line.feet_board + feet, line.target_board + eyes
@@ -203,10 +204,11 @@ def _rule_prob(session: Session, lane: OilPattern, rule: Advice) -> float | None
     return float(strike_chances(session, [rule.new_line], [lane], N_FINE_BALLS)[0, 0])
 
 
-def _along_films(session: Session, pattern: OilPattern) -> tuple[Floats, Floats]:
-    """Return where the ball as meant arrives and turns on thinner and thicker films, thinnest first."""
-    told = np.array([_meant(session, thinned(pattern, frac)) for frac in _FRACS])
-    return told[:, 0], told[:, 1]
+def _along_films(session: Session, pattern: OilPattern) -> tuple[Floats, Floats, Floats]:
+    """Return shares of the film, and where the ball as meant arrives and turns on each, thinnest first."""
+    fracs = _FRACS[_FRACS * pattern.film_array_um.max() <= MOST_FILM_UM]  # no thicker than a film may be
+    told = np.array([_meant(session, thinned(pattern, frac)) for frac in fracs])
+    return fracs, told[:, 0], told[:, 1]
 
 
 def _meant(session: Session, lane: OilPattern) -> tuple[float, float]:
@@ -215,10 +217,10 @@ def _meant(session: Session, lane: OilPattern) -> tuple[float, float]:
     return float(path.arrival_board[0]), float(path.hook_ft[0])
 
 
-def _frac_at(falling: Floats, wanted: float) -> float | None:
+def _frac_at(fracs: Floats, falling: Floats, wanted: float) -> float | None:
     """Return the film on which what falls as the film grows reaches a value; None if it never does."""
     known = np.isfinite(falling)
-    values, fracs = falling[known][::-1], np.log(_FRACS[known][::-1])
+    values, log_fracs = falling[known][::-1], np.log(fracs[known][::-1])
     if not values.size or not values[0] <= wanted <= values[-1]:
         return None
-    return float(np.exp(np.interp(wanted, np.maximum.accumulate(values), fracs)))
+    return float(np.exp(np.interp(wanted, np.maximum.accumulate(values), log_fracs)))

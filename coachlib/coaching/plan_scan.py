@@ -103,7 +103,7 @@ def playable_lines(bowler: Bowler, target_ft: float) -> list[Line]:
         If there is none.
     """
     low = math.ceil(max(bowler.feet_low_board, FEET_LOW_BOARD))
-    high = math.floor(min(bowler.feet_high_board, bowler.comfort_board or FEET_HIGH_BOARD))
+    high = math.floor(innermost_board(bowler))
     lines = [
         line
         for feet in range(low, high + 1)
@@ -118,6 +118,12 @@ def playable_lines(bowler: Bowler, target_ft: float) -> list[Line]:
         )
         raise InputError(message, {"feet_low_board": message})
     return lines
+
+
+def innermost_board(bowler: Bowler) -> float:
+    """Return the innermost stance that the approach allows and the bowler still trusts [board]."""
+    trusted = FEET_HIGH_BOARD if bowler.comfort_board is None else bowler.comfort_board
+    return min(bowler.feet_high_board, trusted)
 
 
 def is_playable(line: Line, bowler: Bowler) -> bool:
