@@ -97,6 +97,10 @@ def test_the_move_told_is_worth_what_is_told_and_fits(bowler, pattern):
     for case in plan.cases:
         worth = strike_chances(plan.session, [plan.line, case.new_line], [lanes[case.kind]], N_FINE_BALLS)[0]
         assert worth.tolist() == pytest.approx([case.stay_prob, case.move_prob], abs=1e-12)
+        if case.rule_prob is not None:
+            line = [case.rule.new_line]
+            told = strike_chances(plan.session, line, [lanes[case.kind]], N_FINE_BALLS)[0, 0]
+            assert case.rule_prob == pytest.approx(told, abs=1e-12)
         assert moved(plan.line, case.move) == case.new_line
         assert case.move.is_stay or case.move_prob > case.stay_prob
         assert fits_problems(case.new_line, plan.session.bowler) == ()

@@ -22,7 +22,6 @@ from coachlib.coaching.plan_scan import (
 from coachlib.coaching.trials import meant_release
 from coachlib.physics.scatter import scattered
 from coachlib.world.lane import FIRST_BOARD, LAST_BOARD
-from coachlib.world.oil import thinned
 from tests.planned import mirrored, plan_of, session_of
 
 
@@ -111,14 +110,13 @@ def test_the_films_are_the_sheet_and_one_to_either_side():
     assert [film.volume_ml / pattern.volume_ml for film in films_of(pattern)] == pytest.approx(FILM_FRACS)
 
 
-def test_a_wrong_sheet_costs_the_line_less_than_one_that_fits_the_sheet_alone():
+def test_a_line_is_judged_on_a_thinner_and_a_thicker_film_too():
     session = session_of("high_rev_left")
-    lines = playable_lines(session.bowler, 15.0)
-    chances = strike_chances(session, lines, films_of(session.pattern), 64)
-    greedy = lines[int(np.argmax(chances[1]))]
-    thin = thinned(session.pattern, FILM_FRACS[0])
-    on_thin = strike_chances(session, [plan_of("high_rev_left").line, greedy], [thin], N_FINE_BALLS)[0]
-    assert on_thin[0] >= on_thin[1] - TIE_PROB
+    found = best_line(session)
+    expected = strike_chances(session, [found.line], films_of(session.pattern), N_FINE_BALLS)[:, 0]
+    assert found.film_probs == pytest.approx(expected.tolist(), abs=1e-12)
+    assert found.strike_prob == pytest.approx(expected.mean(), abs=1e-12)
+    assert len({round(chance, 6) for chance in found.film_probs}) == 3  # the films do differ
 
 
 def test_room_is_where_most_of_the_chance_is_kept_and_ends_where_it_is_not():
