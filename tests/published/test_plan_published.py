@@ -7,23 +7,39 @@
   common practice.
 """
 
+import functools
+
 import pytest
 
 import coachlib as cl
 from coachlib.coaching.levers import laydown_board, line_angle_deg
-from tests.planned import plan_of
+from coachlib.coaching.plan import starting_line
+from tests.planned import plan_of, session_of
 
-FLAT_BAND_BOARDS = 4.5
-"""How far from the rule the exit may be on a flat pattern: twice the 1 to 2 boards of the sources."""
+BANDS_BOARDS = {"house_41": 2.5, "flat_42": 4.5}
+"""How far outside of the rule the oil may be left: the sources' 1 to 2 boards, and twice that where they
+themselves call the rule unsure."""
+
+BOWLERS = [name for name in cl.bowler_names() if name != "club_left"]  # club_right with the other hand
 
 
-@pytest.mark.parametrize(
-    "bowler", ["club_right", "walker_right", "senior_right", "low_rev_right", "two_handed_right"]
-)
-def test_on_a_flat_pattern_the_ball_leaves_the_oil_near_the_rule_of_31(bowler):
-    plan = plan_of(bowler, "flat_42")
-    assert plan.session.pattern.rule_of_31_board == 11.0
-    assert plan.exit_board == pytest.approx(11.0, abs=FLAT_BAND_BOARDS)
+@functools.cache
+def off_the_rule_boards(bowler, pattern):
+    start = starting_line(session_of(bowler, pattern))
+    return start.exit_board - start.session.pattern.rule_of_31_board
+
+
+@pytest.mark.parametrize("pattern", BANDS_BOARDS)
+@pytest.mark.parametrize("bowler", BOWLERS)
+def test_the_ball_leaves_the_oil_near_the_rule_of_31_and_rather_outside_of_it(bowler, pattern):
+    assert -BANDS_BOARDS[pattern] < off_the_rule_boards(bowler, pattern) < 0.5
+
+
+def test_on_long_oil_rule_and_model_part():
+    # a mismatch, kept in sight: the sources give no reason, DEVELOPERS.md says how far
+    off = [off_the_rule_boards(bowler, "long_44") for bowler in BOWLERS]
+    assert -7.0 < min(off) < -BANDS_BOARDS["flat_42"]
+    assert max(off) < 0.5
 
 
 @pytest.mark.parametrize("bowler", ["club_right", "two_handed_right"])
