@@ -6,6 +6,8 @@ This is the whole public face; everything else may change. Boards are counted fr
 
 from coachlib.coaching.advice import Advice, advise
 from coachlib.coaching.levers import line_shift_boards, pivot_ft
+from coachlib.coaching.plan import Plan, plan
+from coachlib.coaching.plan_words import SaidPlan, say_plan
 from coachlib.coaching.rulebook import load_rulebook
 from coachlib.coaching.session import Session, change, correct, observe, undo
 from coachlib.coaching.words import Said, say
@@ -35,9 +37,11 @@ __all__ = [
     "OilPattern",
     "Path",
     "Place",
+    "Plan",
     "PracticeLane",
     "Release",
     "Said",
+    "SaidPlan",
     "Session",
     "Shot",
     "advise",
@@ -55,7 +59,9 @@ __all__ = [
     "own_pins",
     "pattern_names",
     "pivot_ft",
+    "plan",
     "say",
+    "say_plan",
     "simulate",
     "strike_prob",
     "undo",

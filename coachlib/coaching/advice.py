@@ -11,7 +11,7 @@ import dataclasses
 from coachlib.coaching.belief.cause import Blame, Verdict, verdict_of_blame
 from coachlib.coaching.belief.replay import believe
 from coachlib.coaching.model import DEFAULT_DECIDING, Candidate, Deciding, ModelVoice, model_voice, outward
-from coachlib.coaching.paths import assumed_of
+from coachlib.coaching.paths import what_is_assumed
 from coachlib.coaching.reading import Reading
 from coachlib.coaching.rule_voice import (
     Kind,
@@ -198,7 +198,7 @@ def advise(
 
 def _asked(session: Session, ruled: RuleAnswer, deciding: Deciding) -> ModelVoice:
     belief = believe(session)
-    assumed = assumed_of(session.bowler, session.ball, session.pattern)
+    assumed = what_is_assumed(session.bowler, session.ball, session.pattern)
     return model_voice(
         belief, session.line, session.ball, ruled.voice.move, _reach(session, ruled), deciding, assumed
     )

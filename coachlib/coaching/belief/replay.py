@@ -185,7 +185,7 @@ def odd_one(looks: Looks, odds: dict[str, Floats], weights: Floats) -> str:
         return ""
     everything = _evidence(looks, odds, weights)
     expected = {
-        name: everything / (_evidence(looks, odds, weights, (name,)) * float(odds[name].max()))
+        name: everything / (_evidence(looks, odds, weights, (name,)) * max(float(odds[name].max()), 1e-300))
         for name in odds
     }
     least = min(expected, key=lambda name: expected[name])
