@@ -214,8 +214,8 @@ def _better(moves: pd.DataFrame) -> str:
     gain = moves["new_true_prob"] - moves["stay_true_prob"]
     said = moves["new_said_prob"] - moves["stay_said_prob"]
     lines = [
-        f"moves: {len(moves)}, truly better {np.mean(gain > 0):.2f}, true gain {20.0 * gain.mean():+.2f} of 20, "
-        f"said {20.0 * said.mean():+.2f}"
+        f"moves: {len(moves)}, truly better {np.mean(gain > 0):.2f}, "
+        f"true gain {20.0 * gain.mean():+.2f} of 20, said {20.0 * said.mean():+.2f}"
     ]
     for name, part in (
         ("inside", moves["feet_boards"] > 0),
