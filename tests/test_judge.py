@@ -41,9 +41,11 @@ def test_the_truth_is_that_of_the_lane_before_the_ball():
     for number, line in enumerate(lines):
         if number >= 2:
             row = judged.decisions[number - 2]
-            stay, new = world.strike_probs([lines[number - 1], NEW])
+            stay, new = world.strike_probs([lines[number - 1], NEW], draw=number + 1)
             assert (row.stay_true_prob, row.new_true_prob) == pytest.approx((stay, new))
-            assert judged.line_strike_prob[number - 2] == pytest.approx(world.strike_probs([line])[0])
+            assert judged.line_strike_prob[number - 2] == pytest.approx(
+                world.strike_probs([line], draw=number + 1)[0]
+            )
             assert (row.release_boards, row.lane_boards) == (before.release_boards, before.lane_boards)
         before = world.throw(line)
         if number >= 2:

@@ -145,7 +145,8 @@ def test_seasons_are_what_the_library_plays(tmp_path):
 
     assert season.main([*OPTIONS, "--policies", "rulebook", "--out", str(tmp_path), "--seeds", "3:4"]) == 0
     (row,) = read_rows(tmp_path / "seasons.csv").to_dict("records")
-    played = judged_season("rulebook", lane(3), n_shots=2)
+    world = lane(season.lane_seed("club_right", "house_41", 3))
+    played = judged_season("rulebook", world, n_shots=2)
     assert row["strikes_per_100"] == pytest.approx(played.result.expected_strikes_per_100, rel=1e-5)
     assert row["lines_per_100"] == pytest.approx(100.0 * played.line_strike_prob.mean(), rel=1e-5)
 

@@ -19,6 +19,8 @@ from coachlib.world.ball import Ball
 from coachlib.world.line import Line
 
 NAN = float("nan")
+N_DRAWS = 16
+"""The judge changes the errors from ball to ball, never to those by which the oracle chooses."""
 
 
 @dataclasses.dataclass(frozen=True)
@@ -134,7 +136,8 @@ class _Judge:
         """Throw, with the truth about the last advice taken down first."""
         advice, self._heard = self._heard, None
         lines = [line] if advice is None else [line, advice.line, advice.new_line]
-        true = self._world.strike_probs(lines, ball).tolist()
+        draw = 1 + self._world.n_thrown % N_DRAWS
+        true = self._world.strike_probs(lines, ball, draw=draw).tolist()
         thrown = self._world.throw(line, ball)
         self.line_probs.append(true[0])
         if advice is not None:
