@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from coachlib.coaching.belief.particles import N_OF_LANE
-from coachlib.coaching.belief.seen import Looks, joint, looks_of, odds_of
+from coachlib.coaching.belief.seen import Looks, joint, looks_of, odds_of, peaks_of
 from coachlib.coaching.belief.setting import BeliefSetting, ball_table, belief_setting, particles_of
 from coachlib.coaching.session import Changed, Observed, Session
 from coachlib.world.ball import Ball
@@ -170,12 +170,12 @@ def _one_more(setting: BeliefSetting, balls: tuple[Thrown, ...], weighed: Weighe
     numbers = setting.numbers
     before = numbers.fade * weighed.log_weights
     looks, odds = looks_at(setting, balls)
-    odd = odd_one(looks, odds, normalised(before))
+    odd = odd_one(looks, odds, normalised(before), peaks_of(odds, looks, balls[-1].shot, numbers))
     chances = joint(looks, odds, (odd,) if odd else ()).sum(axis=(1, 2))
     return Weighed(before + numbers.temper * np.log(np.maximum(chances, 1e-300)), before, odd)
 
 
-def odd_one(looks: Looks, odds: dict[str, Floats], weights: Floats) -> str:
+def odd_one(looks: Looks, odds: dict[str, Floats], weights: Floats, peaks: dict[str, float]) -> str:
     """Return which observation does not fit the others, or an empty text.
 
     An observation is odd if, given all others, it was expected less than :data:`ODD_PROB` of what its
@@ -185,7 +185,7 @@ def odd_one(looks: Looks, odds: dict[str, Floats], weights: Floats) -> str:
         return ""
     everything = _evidence(looks, odds, weights)
     expected = {
-        name: everything / (_evidence(looks, odds, weights, (name,)) * max(float(odds[name].max()), 1e-300))
+        name: everything / max(_evidence(looks, odds, weights, (name,)) * peaks[name], 1e-300)
         for name in odds
     }
     least = min(expected, key=lambda name: expected[name])

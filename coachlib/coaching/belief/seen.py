@@ -148,6 +148,19 @@ def odds_of(
     return odds
 
 
+def peaks_of(odds: dict[str, Floats], looks: Looks, shot: Shot, numbers: BeliefNumbers) -> dict[str, float]:
+    """Return how likely each thing seen would be at its likeliest place, whoever sees it."""
+    peaks = {name: float(values.max()) for name, values in odds.items()}
+    bells = {"crossing": numbers.crossing_sd_boards, "speed": numbers.speed_seen_sd_mph}
+    peaks |= {name: float(_bell(np.zeros(1), sd)[0]) for name, sd in bells.items() if name in odds}
+    if "arrival" in odds and not isinstance(shot.arrival, str):
+        sd = math.hypot(numbers.arrival_sd_boards, float(np.median(looks.spread_boards)))
+        peaks["arrival"] = 1.0 / sd
+    if "breakpoint" in odds:
+        peaks["breakpoint"] = 1.0 / numbers.breakpoint_sd_ft
+    return peaks
+
+
 def joint(looks: Looks, odds: dict[str, Floats], without: tuple[str, ...] = ()) -> Floats:
     """Return particle by error by speed how likely the ball was, errors weighed by how often they come."""
     total = looks.error_prob[:, None] * looks.speed_prob
@@ -263,8 +276,12 @@ def _motion_odds(later_ft: Floats, motion: str, numbers: BeliefNumbers) -> Float
     return numbers.motion_floor_prob + (1.0 - numbers.motion_floor_prob) * share
 
 
+_BELL_FLOOR = 1e-4
+
+
 def _bell(off: Floats, sd: float) -> Floats:
-    return np.exp(-0.5 * (off / sd) ** 2) / (sd * math.sqrt(2.0 * math.pi))
+    """Return a normal density, and a little everywhere: a slip of the pen is never impossible."""
+    return np.exp(-0.5 * (off / sd) ** 2) / (sd * math.sqrt(2.0 * math.pi)) + _BELL_FLOOR
 
 
 def _student(off: Floats, sd: Floats | float, freedom: float) -> Floats:
