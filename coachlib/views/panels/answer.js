@@ -15,7 +15,7 @@ export default {
     const back = button("", () => model.send({do: "back"}), {class: "coach-back"});
     const spoken = make("div", {role: "status", "aria-live": "polite", class: "coach-spoken"});
     const main = make("div", {class: "coach-answer"}, ...Object.values(heads), rows.node, chances, waiting, choices, back);
-    const rest = make("div", {class: "coach-tells"}, odd.box, ...Object.values(boxes).map(({box}) => box), cause.box);
+    const rest = make("div", {class: "coach-tells"}, odd.box, boxes.look_for.box, boxes.then.box, cause.box, boxes.conflict.box, boxes.spare.box);
     el.replaceChildren(make("section", {"aria-label": "Answer"}, main, cautions, rest, spoken));
     let label = null;
 

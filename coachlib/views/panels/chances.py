@@ -40,14 +40,14 @@ def chance_rows(advice: Advice, hand: Hand) -> list[dict[str, Any]]:
     if advice.reading.last is None:
         return line_rows(advice)
     rows = [_row("stay", model.stay)]
-    is_line, differ = advice.kind == "line", advice.agree is False
-    if model.rule is not None and differ and model.rule.move not in (Move(), advice.move):
+    has_rule = model.rule is not None and model.rule.move not in (Move(), advice.move)
+    if has_rule and model.rule is not None:
         rows.append(_row(f"rule: {_named(model.rule, hand)}", model.rule, beside=model.stay))
     taken = _taken(advice)
-    if is_line and taken is not None:
+    if advice.kind == "line" and taken is not None:
         named = _named(taken, hand)
-        rows.append(_row(f"model: {named}" if differ else named, taken, is_then=True, beside=model.stay))
-    elif not is_line and model.best.move not in (Move(), model.rule and differ and model.rule.move):
+        rows.append(_row(f"model: {named}" if has_rule else named, taken, is_then=True, beside=model.stay))
+    elif advice.kind != "line" and model.best.move not in (Move(), model.rule and model.rule.move):
         rows.append(_row(_named(model.best, hand), model.best, beside=model.stay))
     return rows
 
