@@ -6,6 +6,8 @@ This is the whole public face; everything else may change. Boards are counted fr
 
 from coachlib.coaching.advice import Advice, advise
 from coachlib.coaching.levers import line_shift_boards, pivot_ft
+from coachlib.coaching.plan import Plan, plan
+from coachlib.coaching.plan_words import SaidPlan, say_plan
 from coachlib.coaching.rulebook import load_rulebook
 from coachlib.coaching.session import Session, change, correct, observe, undo
 from coachlib.coaching.words import Said, say
@@ -19,6 +21,7 @@ from coachlib.world.hand import own_pins
 from coachlib.world.line import Line, Move
 from coachlib.world.oil import OilPattern, load_pattern, pattern_names
 from coachlib.world.path import Path
+from coachlib.world.place import Place
 from coachlib.world.release import Release
 from coachlib.world.shot import Shot
 
@@ -33,9 +36,12 @@ __all__ = [
     "Move",
     "OilPattern",
     "Path",
+    "Place",
+    "Plan",
     "PracticeLane",
     "Release",
     "Said",
+    "SaidPlan",
     "Session",
     "Shot",
     "advise",
@@ -53,7 +59,9 @@ __all__ = [
     "own_pins",
     "pattern_names",
     "pivot_ft",
+    "plan",
     "say",
+    "say_plan",
     "simulate",
     "strike_prob",
     "undo",

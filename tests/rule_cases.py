@@ -4,6 +4,7 @@ The cases are read off the rules of thumb themselves (federation pages, coaching
 rule by rule in ``data/rules.toml``), not off the conditions in the file.
 """
 
+from tests import rule_cases_second as second
 from tests.rule_facts import (
     ACROSS,
     BEFORE,
@@ -251,7 +252,9 @@ LANE = {
         LIGHT_LATE | {"phase": "blending"},
         [{"phase": "fresh"}, TWICE, MISSED, {"side": "high"}, *motions("early")],
     ),
-    "others_on_your_line": Case(FIRST | {"n_strong_others": 2}, [{"n_strong_others": 1}]),
+    "others_on_your_line": Case(
+        FIRST | {"has_others_on_line": True}, [{"has_others_on_line": False}, {"has_others_on_line": None}]
+    ),
     "pair_is_two_lanes": Case(
         HIGH | {"lane_gap_boards": 1.5, "n_ok": 2, "n_ok_other_lane": 2},
         [{"n_ok_other_lane": 1}, {"n_ok": 1}, {"lane_gap_boards": 1.0}],
@@ -262,13 +265,19 @@ LANE = {
     ),
     "quiet_side": Case(
         FIRST | {"hand": "left", "move_inside_boards": 2.0},
-        [{"own_side_frac": 0.5}, {"hand": "right"}, {"move_inside_boards": 0.0}],
-        [{"hand": "right", "own_side_frac": 0.2}],
+        [{"is_own_side_quiet": False}, {"hand": "right"}, {"move_inside_boards": 0.0}],
+        [{"hand": "right", "is_own_side_quiet": True}],
     ),
     "wedge_of_the_others": Case(
         HIGH | {"hand": "left", "motion": "early", "sum_inside_moves_boards": 2.0, "phase": "opening"},
-        [{"hand": "right"}, *motions("even"), {"sum_inside_moves_boards": 0.0}, {"phase": "fresh"}],
-        [{"phase": "worn"}, {"hand": "right", "own_side_frac": 0.2}],
+        [
+            {"hand": "right"},
+            {"is_own_side_quiet": False},
+            *motions("even"),
+            {"sum_inside_moves_boards": 0.0},
+            {"phase": "fresh"},
+        ],
+        [{"phase": "worn"}, {"hand": "right", "is_own_side_quiet": True}],
     ),
 }
 
@@ -400,6 +409,13 @@ REST = {
         [{"bowler_speed_mph": 17.0, "rev_rate_rpm": 200.0}],
     ),
 }
+
+GATES |= second.GATES
+ARRIVALS |= second.ARRIVALS
+LANE |= second.LANE
+MOTIONS |= second.MOTIONS
+CARRY |= second.CARRY
+REST |= second.REST
 
 CASES: dict[str, Case] = GATES | ARRIVALS | LANE | MOTIONS | CARRY | REST
 """One case a rule."""

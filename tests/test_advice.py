@@ -129,7 +129,9 @@ def test_another_speed_is_told_as_the_bowlers_on_the_first_ball():
 def test_when_nothing_of_the_rule_fits_the_reason_is_said():
     stuck = cl.Bowler(feet_low_board=22.0, feet_high_board=22.0, pain="wrist")
     advice = advise(
-        *[cl.Shot(crossed_board=11, arrival="high", motion="even")] * 4, bowler=stuck, scoring_started=True
+        *[cl.Shot(crossed_board=11, arrival="crossover", motion="even")] * 4,
+        bowler=stuck,
+        scoring_started=True,
     )
     assert (advice.kind, advice.new_line) == ("stay", LINE)
     assert advice.rule.forbidden
@@ -237,18 +239,44 @@ def test_pain_stops_every_advice_on_hand_and_speed_and_is_said(motion, arrival):
         assert "pain_stops" in [one.rule.id for one in advice.cautions]
 
 
+STUCK = cl.Bowler(feet_low_board=22.0, feet_high_board=22.5)
+FLAT_TEN = cl.Shot(crossed_board=11, arrival="pocket", motion="early", leave=(10,), hit="flat")
+SNAPPY = [cl.Shot(crossed_board=11, arrival=name, motion="over_hook") for name in ("light", "high", "high")]
+
+
 def test_advice_on_speed_or_hand_carries_its_caution():
-    seen = []
-    for motion in ("early", "late", "over_hook", "skid_long", "roll_out"):
-        for arrival in ("light", "pocket", "high", "nose"):
-            advice = advise(
-                *[cl.Shot(crossed_board=11, arrival=arrival, motion=motion)] * 4,
-                bowler=cl.Bowler(feet_low_board=22.0, feet_high_board=22.5),
-            )
-            if advice.kind in ("speed", "hand") and (advice.move.speed_mph > 0 or advice.move.rotation_deg):
-                seen.append([one.rule.id for one in advice.cautions])
-    assert seen
-    assert all("more_speed_or_hand_caution" in ids for ids in seen)
+    seen = [advise(FLAT_TEN, FLAT_TEN, bowler=STUCK), advise(*SNAPPY)]
+    assert [advice.kind for advice in seen] == ["speed", "hand"]
+    for advice in seen:
+        assert "more_speed_or_hand_caution" in [one.rule.id for one in advice.cautions]
+
+
+@pytest.mark.parametrize(
+    ("shots", "bowler", "kind"), [([FLAT_TEN] * 2, STUCK, "speed"), (SNAPPY, cl.Bowler(), "hand")]
+)
+def test_speed_and_hand_are_asked_for_once_and_then_watched(shots, bowler, kind):
+    session = played(*shots, bowler=bowler)
+    assert cl.advise(session).kind == kind
+    again = cl.observe(session, shots[-1])
+    for _ in range(2):
+        advice = cl.advise(again)
+        assert (advice.kind, advice.move, advice.cautions) == ("watch", cl.Move(), ())
+        assert "said already" in cl.say(advice).why
+        again = cl.observe(again, shots[-1])
+
+
+def test_after_a_recorded_change_speed_is_asked_for_anew():
+    session = cl.observe(played(FLAT_TEN, FLAT_TEN, bowler=STUCK), FLAT_TEN)
+    assert cl.advise(session).kind == "watch"
+    faster = cl.change(session, bowler=dataclasses.replace(STUCK, speed_mph=17.5))
+    assert cl.advise(cl.observe(faster, FLAT_TEN)).kind == "speed"
+
+
+def test_a_spare_ball_in_between_asks_for_nothing_new():
+    once = played(FLAT_TEN, FLAT_TEN, bowler=STUCK)
+    spare = cl.observe(once, cl.Shot(leave=(), is_spare=True))
+    assert cl.advise(spare).kind == cl.advise(once).kind == "speed"
+    assert cl.advise(cl.observe(spare, FLAT_TEN)).kind == "watch"
 
 
 def test_a_club_file_changes_the_answer(tmp_path):
@@ -263,6 +291,81 @@ def test_each_lane_of_the_pair_is_advised_by_its_own_balls():
     session = cl.change(played(*[EARLY_HIGH] * 3, lane="7"), lane="8")
     assert cl.advise(session, model_on=False).kind == "stay"
     assert cl.advise(cl.change(session, lane="7"), model_on=False).move == cl.Move(2, 1)
+
+
+def test_feet_that_cannot_move_leave_it_to_the_eyes():
+    stuck = cl.Place(is_feet_stuck=True)
+    assert advise(*[EARLY_HIGH] * 3, place=stuck).move == cl.Move(0, -0.5)
+    assert advise(*[LATE_LIGHT] * 3, place=stuck).move == cl.Move(0, 0.5)
+    burnt = cl.Shot(crossed_board=11, arrival="light", motion="roll_out")
+    assert advise(*[burnt] * 3, place=stuck).move == cl.Move(ball="weaker")
+    assert move_problems(played(place=stuck), cl.Move(2, 1)) == ("the feet cannot move here",)
+    assert move_problems(played(place=stuck), cl.Move(0, 1)) == ()
+
+
+def test_a_colder_hall_is_believed_after_two_light_balls():
+    told = cl.Place(has_weather_turned=True)
+    light = cl.Shot(crossed_board=11, arrival="light")
+    assert advise(light, place=told).kind == "watch"
+    assert advise(light, light, place=told).rule.rule_ids[0] == "weather_turn"
+    assert advise(light, light).kind == "watch"
+
+
+def test_others_on_the_line_are_said_beside_a_move():
+    notes = advise(*[EARLY_HIGH] * 3, place=cl.Place(has_others_on_line=True)).notes
+    assert "others_on_your_line" in [one.rule.id for one in notes]
+    assert "others_on_your_line" not in [one.rule.id for one in advise(*[EARLY_HIGH] * 3).notes]
+
+
+@pytest.mark.parametrize(
+    ("hand", "is_quiet", "expected"),
+    [("left", None, True), ("left", False, False), ("right", True, True), ("right", None, False)],
+)
+def test_a_quiet_side_is_said_as_told(hand, is_quiet, expected):
+    place = cl.Place(is_own_side_quiet=is_quiet)
+    advice = advise(*[EARLY_HIGH] * 3, bowler=cl.Bowler(hand=hand), place=place)
+    assert ("quiet_side" in [one.rule.id for one in advice.notes]) is expected
+
+
+def test_a_strike_that_warns_prepares_the_move():
+    high = cl.Shot(crossed_board=11, arrival="high", leave=())
+    pin = cl.Shot(crossed_board=11, arrival="high", leave=(6,))
+    warned = advise(high, high)
+    assert (warned.kind, warned.rule.rule_ids) == ("watch", ("strike_with_warning",))
+    assert cl.say(warned).why.startswith("Two of the last three strikes")
+    assert advise(high, high, pin).move == advise(high, high, high).move == cl.Move(1, 1)
+    assert advise(high, high, pin, pin).move == cl.Move(1, 0)
+    pocket = cl.Shot(crossed_board=11, arrival="pocket", leave=())
+    assert advise(high, high, pocket).rule.rule_ids == ("strike_with_warning",)
+    assert advise(high, pocket, pocket).rule.rule_ids == ("strike_leave_it",)
+
+
+@pytest.mark.parametrize(
+    ("leave", "ids"),
+    [
+        ((5,), ("straight_at_spares",)),
+        ((10,), ("corner_cross_lane",)),
+        ((6,), ("spare_3_6_9", "straight_at_spares")),
+        ((3, 6, 10), ("spare_3_6_9", "key_pin")),
+        ((2, 8), ("spare_3_6_9", "double_wood")),
+        ((4, 6), ("split_sense",)),
+        ((3, 10), ("split_sense",)),
+    ],
+)
+def test_what_is_said_of_the_pins_just_left(leave, ids):
+    advice = advise(cl.Shot(leave=leave), bowler=cl.Bowler(rev_rate_rpm=300))
+    assert advice.spare is not None
+    assert advice.spare.rule_ids == ids
+    said = cl.say(advice).spare
+    assert all(one.text.split("{")[0] in said for one in advice.spare.fired)
+
+
+def test_spares_are_made_with_the_eyes_where_the_feet_cannot_move():
+    four = cl.Shot(leave=(4,))
+    assert advise(four).spare.move == cl.Move(-4.5, 0)
+    assert advise(four, place=cl.Place(is_feet_stuck=True)).spare.move == cl.Move(0, 3.5)
+    near_the_edge = cl.Bowler(feet_low_board=18.0)
+    assert advise(four, bowler=near_the_edge).spare.move == cl.Move(0, 3.5)
 
 
 @pytest.mark.parametrize(

@@ -93,10 +93,10 @@ def test_none_wants_nothing_of_it_to_be_known(facts, expected):
 
 
 def test_tables_may_stand_in_tables():
-    when = {"any": [{"hand": "left", "none": [{"own_side_frac": {"min": 0.25}}]}]}
+    when = {"any": [{"hand": "left", "none": [{"lane_gap_boards": {"min": 0.25}}]}]}
     assert n_held(when, {"hand": "left"}, SETTINGS) == 2
-    assert n_held(when, {"hand": "left", "own_side_frac": 0.5}, SETTINGS) == 0
-    assert set(fact_names(when)) == {"hand", "own_side_frac"}
+    assert n_held(when, {"hand": "left", "lane_gap_boards": 0.5}, SETTINGS) == 0
+    assert set(fact_names(when)) == {"hand", "lane_gap_boards"}
 
 
 @pytest.mark.parametrize(

@@ -17,6 +17,7 @@ from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
 from coachlib.world.line import Line
 from coachlib.world.oil import OilPattern
+from coachlib.world.place import Place
 from coachlib.world.shot import Shot
 
 START = Session(bowler=Bowler(name="Ilta", hand="left"), line=Line(22, 11))
@@ -37,6 +38,7 @@ def test_text_carries_the_schema_number() -> None:
         ("change", {}),
         ("change", {"line": Line(24, 12, 20), "lane": "8", "games_on_lane": 1.5, "scoring_started": True}),
         ("change", {"ball": Ball("hybrid_2000"), "pattern": OilPattern("house_41", 41)}),
+        ("change", {"place": Place(has_others_on_line=True, is_own_side_quiet=False)}),
         ("change", {"ball": None, "pattern": None, "bowler": Bowler()}),
         ("advice", {"headline": "2 left, 1 left", "n": 3, "nested": {"x": [1, None]}}),
     ],
@@ -47,6 +49,7 @@ def test_payload_reads_back_equal(kind: str, payload: dict[str, Any]) -> None:
 
 def test_start_reads_back_with_its_events() -> None:
     session = steps.change(steps.observe(START, SHOT), line=Line(24, 12))
+    session = steps.correct(session, 1, Shot(arrival=18.5))
     read = read_event("start", event_text({"session": session}))["session"]
     assert read == session
     assert [type(event) for event in read.events] == [type(event) for event in session.events]

@@ -18,6 +18,7 @@ from coachlib.views.panels.typed import read_number, read_pins, written_number
 from coachlib.world.hand import HANDS, Hand
 from coachlib.world.lane import ARRIVAL_CLASSES
 from coachlib.world.pins import ALL_PINS, MIRROR_PIN
+from coachlib.world.place import Place
 
 SMALLEST = {"hand": "right", "feet": "22", "target": "12"}
 
@@ -249,12 +250,22 @@ def test_the_who_and_line_form_is_read_back_equal() -> None:
         age_years=13,
         pain="thumb",
     )
-    set_up = SetUp(
-        bowler, Line(24, 13.5, 20), "hybrid_2000", "house_41", 1.5, True, ("7", "8"), "coach", "mph"
-    )
+    line, place = Line(24, 13.5, 20), Place(True, False, True, True)
+    set_up = SetUp(bowler, line, "hybrid_2000", "house_41", 1.5, True, ("7", "8"), "coach", "mph", place)
     assert set_up_from(set_up_answers(set_up)) == set_up
     in_kmh = dataclasses.replace(set_up, speed_unit="km/h")
     assert set_up_from(set_up_answers(in_kmh), bowler) == in_kmh
+
+
+@pytest.mark.parametrize(("typed", "is_quiet"), [("", None), ("quiet", True), ("busy", False)])
+def test_how_busy_the_own_side_is_may_stay_untold(typed: str, is_quiet: bool | None) -> None:
+    place = set_up_from(blank_answers() | SMALLEST | {"hand": "left", "own_side": typed}).place
+    assert place == Place(is_own_side_quiet=is_quiet)
+
+
+def test_a_wrong_word_for_the_own_side_is_told() -> None:
+    with pytest.raises(InputError, match="balls from this side is 'full'; expected one of quiet, busy"):
+        set_up_from(blank_answers() | SMALLEST | {"hand": "left", "own_side": "full"})
 
 
 def test_what_the_form_does_not_ask_is_kept() -> None:

@@ -13,16 +13,31 @@ from typing import Any
 
 import pytest
 
-from coachlib import Bowler, InputError, Line, Session, Shot, advise, change, load_rulebook, observe
+from coachlib import (
+    Bowler,
+    InputError,
+    Line,
+    Session,
+    Shot,
+    advise,
+    change,
+    load_ball,
+    load_pattern,
+    load_rulebook,
+    observe,
+    plan,
+)
 from coachlib.coaching.callouts import line_text
+from coachlib.coaching.session import session_at
 from coachlib.coaching.words import say
 from coachlib.errors import DataFileError
 from coachlib.records import Logbook
 from coachlib.views.panels import LaneSide, lane_side
 from coachlib.views.panels.answer import answer_look
 from coachlib.views.panels.entry import arrival_tiles
-from coachlib.views.panels.shots import seen_words, session_at
+from coachlib.views.panels.shots import seen_words
 from coachlib.world.pins import MIRROR_PIN
+from coachlib.world.place import Place
 
 START = {"name": "Maija", "hand": "right", "feet": "22", "target": "12", "lanes": "7 8"}
 HIGH = {"crossed": "12", "arrival": "high", "leave": "4", "motion": "early"}
@@ -305,6 +320,14 @@ def test_ball_pattern_and_games_are_changed_by_the_form(panel: LaneSide) -> None
     ]
 
 
+def test_what_is_told_of_the_lane_is_kept(panel: LaneSide) -> None:
+    panel.set_up(START | {"others": True, "own_side": "quiet"})
+    assert _session(panel).place == Place(has_others_on_line=True, is_own_side_quiet=True)
+    assert panel.shots.look["rows"][0]["text"] == "Changed: what was told of the lane"
+    panel.open_form()
+    assert (panel.who.typed["others"], panel.who.typed["own_side"]) == (True, "quiet")
+
+
 def test_sentences_speak_to_the_coach_if_wanted(panel: LaneSide) -> None:
     panel.set_up(START | {"to": "coach"})
     panel.read({"crossed": "14", "arrival": "nose", "leave": "4 6 7 10"})
@@ -526,3 +549,55 @@ def test_what_is_worth_saying_beside_a_move_is_shown(log: Logbook) -> None:
     for _ in range(3):
         panel.read(HIGH | {"leave": "6"})
     assert any("half of a move to the right" in note for note in panel.answer.look["notes"])
+
+
+# the starting line for a pattern
+
+WITH_OIL = {"hand": "left", "feet": "", "target": "", "pattern": "house_41", "ball": "hybrid_2000"}
+
+
+def test_the_form_is_filled_with_the_starting_line_of_the_plan(log: Logbook) -> None:
+    panel = LaneSide(log, model_on=False, is_strict=True)
+    panel.find_start(WITH_OIL | {"name": "Maija", "revs": "300", "rotation": "45", "speed": "17"})
+    bowler = Bowler(name="Maija", hand="left", speed_mph=17.0, rev_rate_rpm=300.0, axis_rotation_deg=45.0)
+    line = plan(bowler, load_ball("hybrid_2000"), load_pattern("house_41")).line
+    assert panel.session is None  # nothing starts, nothing is logged
+    assert (panel.who.typed["feet"], panel.who.typed["target"]) == (
+        f"{line.feet_board:g}",
+        f"{line.target_board:g}",
+    )
+    assert panel.who.typed["name"] == "Maija"
+    number, words = panel.who.look["start"]
+    assert number == 1
+    assert re.fullmatch(
+        rf"{line_text(line)}: about \d+ of 20 strikes in the model. Not known and taken as usual: tilt.",
+        words,
+    )
+    panel.set_up(panel.who.typed)
+    assert _session(panel).line == line
+
+
+def test_a_starting_line_needs_a_pattern_and_a_hand_and_keeps_what_was_typed(log: Logbook) -> None:
+    panel = LaneSide(log)
+    panel.find_start(WITH_OIL | {"pattern": "", "feet": "31"})
+    assert set(panel.who.errors) == {"pattern"}
+    assert "pattern is not chosen; expected" in panel.who.errors["pattern"]
+    assert panel.who.typed["feet"] == "31"
+    assert panel.who.look["start"] == [1, ""]
+    panel.find_start(WITH_OIL | {"hand": ""})
+    assert set(panel.who.errors) == {"hand"}
+    assert panel.who.look["start"] == [2, ""]
+
+
+def test_a_starting_line_asked_for_in_a_running_session_changes_nothing_until_it_is_saved(
+    panel: LaneSide, log: Logbook
+) -> None:
+    before, kinds = _session(panel), _kinds(log)
+    panel.open_form()
+    panel.find_start(panel.who.typed | {"pattern": "house_41"})
+    assert _session(panel) == before
+    assert _kinds(log) == kinds
+    assert panel.who.look["is_open"]
+    panel.set_up(panel.who.typed)
+    feet = _session(panel).line.feet_board
+    assert feet == float(panel.who.typed["feet"]) != before.line.feet_board

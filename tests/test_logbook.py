@@ -28,6 +28,7 @@ from coachlib.world.bowler import Bowler
 from coachlib.world.lane import ARRIVAL_CLASSES
 from coachlib.world.line import Line
 from coachlib.world.oil import OilPattern
+from coachlib.world.place import Place
 from coachlib.world.shot import Shot
 
 START = Session(bowler=Bowler(name="Ilta", hand="left"), line=Line(22, 11))
@@ -66,6 +67,7 @@ _changes = st.fixed_dictionaries(
         "lane": st.sampled_from(("1", "7", "8")),
         "games_on_lane": st.floats(0, 60),
         "scoring_started": st.booleans(),
+        "place": st.builds(Place, st.booleans(), st.none() | st.booleans()),
     },
 )
 _events = st.one_of(

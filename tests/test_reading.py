@@ -162,3 +162,53 @@ def test_every_fact_is_in_the_vocabulary_and_of_its_kind(shots):
     seen = facts(*shots)
     assert checked_facts(seen) == seen
     assert set(seen) <= set(FACTS)
+
+
+def test_how_much_the_walk_varies():
+    def walked(*drifts):
+        return [cl.Shot(arrival="high", start_board=22, slide_board=22 + drift) for drift in drifts]
+
+    assert facts(*walked(0, 3))["drift_range_boards"] is None
+    assert facts(*walked(0, 3, 1))["drift_range_boards"] == 3
+    assert facts(*walked(9, 0, 1, 1, 0, 1))["drift_range_boards"] == 1
+    assert facts(*walked(1, 1), HIGH)["drift_range_boards"] is None
+
+
+def test_the_breakpoint_against_the_end_of_the_oil():
+    turned = cl.Shot(arrival="pocket", breakpoint_board=12.5)
+    # rule of 31 (several coaching pages): 41 ft less 31 is board 10
+    assert facts(turned, pattern=cl.load_pattern("house_41"))["breakpoint_past_exit_boards"] == 2.5
+    assert "breakpoint_past_exit_boards" not in facts(turned)
+
+
+def test_the_amount_of_oil_is_known_with_a_film_only():
+    assert facts(HIGH, pattern=cl.load_pattern("house_41"))["oil_volume_ml"] == pytest.approx(25, abs=0.1)
+    assert facts(HIGH, pattern=cl.OilPattern("unseen", 41))["oil_volume_ml"] is None
+    assert facts(HIGH)["oil_volume_ml"] is None
+
+
+def test_strikes_of_another_line_warn_no_more():
+    high = cl.Shot(crossed_board=11, arrival="high", leave=())
+    session = thrown(high, high)
+    assert read_session(session).facts["n_high_pocket_warnings"] == 2
+    moved = cl.observe(cl.change(session, line=cl.Line(24, 12)), cl.Shot(crossed_board=12, arrival="high"))
+    assert read_session(moved).facts["n_high_pocket_warnings"] == 0
+
+
+@pytest.mark.parametrize(("arrival", "expected"), [("high", True), ("light", False), ("pocket", False)])
+def test_feet_are_stuck_where_no_board_is_left_to_the_side_asked_for(arrival, expected):
+    bowler = cl.Bowler(feet_low_board=20.0, feet_high_board=22.5)
+    assert facts(cl.Shot(arrival=arrival), bowler=bowler)["is_feet_stuck"] is expected
+    assert facts(cl.Shot(arrival=arrival), place=cl.Place(is_feet_stuck=True))["is_feet_stuck"]
+
+
+def test_what_was_told_of_the_lane_is_a_fact():
+    told = facts(
+        HIGH, place=cl.Place(has_others_on_line=True, is_own_side_quiet=True, has_weather_turned=True)
+    )
+    assert (told["has_others_on_line"], told["is_own_side_quiet"], told["has_weather_turned"]) == (True,) * 3
+    assert facts(HIGH)["is_own_side_quiet"] is None
+
+
+def test_spares_know_how_many_pins_are_left():
+    assert spare_facts(thrown(cl.Shot(leave=(3, 6, 10))))["n_pins_left"] == 3

@@ -127,9 +127,13 @@ def test_every_source_and_setting_is_used():
 
 def test_notes_of_moves_ask_something_of_the_body():
     # The caution about the hand is asked by "has a note"; a note about feet or ball would set it off wrongly.
-    notes = {sized.move.note for rule in load_rulebook().rules for sized in rule.moves} - {""}
+    answers = [part for rule in load_rulebook().rules for part in (rule, *rule.cases)]
+    notes = {sized.move.note for part in answers for sized in part.moves} - {""}
     assert notes == {
         "land it a little farther, from the legs",
+        "land it one to three feet farther, from the legs",
+        "a softer wrist, for fewer revs",
+        "a firmer wrist, for more revs",
         "less hand, with a softer wrist",
         "a firmer forward roll",
         "a few inches back on the approach",

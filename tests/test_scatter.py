@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.physics.scatter import scattered, standard_errors
+from coachlib.physics.scatter import scattered, scattered_each, standard_errors
 from coachlib.units import ft_to_boards
 from coachlib.world.release import release_on_line
 
@@ -88,3 +88,19 @@ def test_aim_s_spread_is_counted_at_the_target():
     far = scattered(MEANT, BOWLER, 256, target_ft=30.0)
     crossed = 22.0 + np.tan(np.radians(far.launch_deg)) * ft_to_boards(30.0)
     assert crossed.std() == pytest.approx(0.97, rel=0.03)
+
+
+def test_many_releases_get_the_errors_that_each_alone_would():
+    other = release_on_line(BOWLER, 25.0, 17.0)
+    both = cl.Release(
+        **{
+            field.name: np.array([float(getattr(one, field.name)) for one in (MEANT, other)])
+            for field in dataclasses.fields(cl.Release)
+        }
+    )
+    thrown = scattered_each(both, BOWLER, 64, seed=3, target_ft=12.0)
+    for number, meant in enumerate((MEANT, other)):
+        alone = scattered(meant, BOWLER, 64, seed=3, target_ft=12.0)
+        for field in dataclasses.fields(cl.Release):
+            part = getattr(thrown, field.name)[64 * number : 64 * (number + 1)]
+            assert np.array_equal(part, np.broadcast_to(getattr(alone, field.name), 64)), field.name

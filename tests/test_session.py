@@ -8,6 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import coachlib as cl
+from coachlib.coaching.session import ball_before, session_at
 
 HIGH = cl.Shot(crossed_board=11, arrival="high")
 LIGHT = cl.Shot(crossed_board=12, arrival="light")
@@ -50,6 +51,47 @@ def test_correct_an_earlier_shot(session):
     assert mended.shots[1].line == three.shots[1].line
     with pytest.raises(cl.InputError, match="number is 9; expected a ball of this session, 1 to 3"):
         cl.correct(three, 9, LIGHT)
+
+
+def test_a_correction_is_taken_back_by_undo(session):
+    two = cl.observe(cl.observe(session, HIGH), HIGH)
+    mended = cl.correct(cl.correct(two, 1, LIGHT), 1, cl.Shot(arrival="nose"))
+    assert cl.undo(cl.undo(mended)) == two
+    assert cl.undo(mended).shots[0].shot == LIGHT
+    assert mended.last_step == two.events[-1]
+
+
+def test_a_correction_that_changes_nothing_is_no_event(session):
+    seen = cl.observe(session, HIGH)
+    assert cl.correct(seen, 1, HIGH) is seen
+
+
+def test_a_correction_counts_in_the_games_of_the_lane(session):
+    two = cl.observe(cl.observe(session, HIGH), HIGH)
+    mended = cl.correct(two, 1, cl.Shot(leave=(), is_spare=True))
+    assert (two.games_now, mended.games_now) == (pytest.approx(0.2), pytest.approx(0.1))
+    assert mended.lanes == ("7",)
+
+
+def test_the_session_as_it_stood_at_a_ball(session):
+    one = cl.observe(session, HIGH)
+    later = cl.observe(cl.change(one, line=cl.Line(24, 12)), LIGHT)
+    assert session_at(later, 1) == one
+    assert session_at(cl.correct(later, 2, HIGH), 2).shots[1].shot == HIGH
+    with pytest.raises(cl.InputError, match="number is 3; expected a ball of this session, 1 to 2"):
+        session_at(later, 3)
+
+
+def test_the_ball_before_is_that_of_this_lane_and_line(session):
+    one = cl.observe(session, HIGH)
+    assert ball_before(one) is None
+    spare = cl.observe(cl.observe(one, cl.Shot(leave=(), is_spare=True)), HIGH)
+    assert ball_before(spare) == one
+    pair = cl.change(cl.observe(cl.change(one, lane="8"), HIGH), lane="7")
+    assert ball_before(cl.observe(pair, HIGH)) == one
+    moved = cl.observe(cl.change(one, line=cl.Line(24, 12)), HIGH)
+    faster = cl.observe(cl.change(one, bowler=cl.Bowler(hand="left", speed_mph=17.5)), HIGH)
+    assert ball_before(moved) is ball_before(faster) is None
 
 
 def test_each_lane_of_the_pair_keeps_its_own_line_ball_and_games(session):
@@ -103,6 +145,7 @@ STEPS = st.lists(
         st.sampled_from([HIGH, LIGHT]).map(lambda shot: lambda s: cl.observe(s, shot)),
         st.integers(18, 30).map(lambda feet: lambda s: cl.change(s, line=cl.Line(feet, 12))),
         st.sampled_from(["7", "8"]).map(lambda lane: lambda s: cl.change(s, lane=lane)),
+        st.sampled_from([HIGH, LIGHT]).map(lambda shot: lambda s: cl.correct(s, 1, shot) if s.shots else s),
     ),
     max_size=12,
 )

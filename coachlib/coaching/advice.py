@@ -11,7 +11,7 @@ import dataclasses
 from coachlib.coaching.belief.cause import Blame, Verdict, verdict_of_blame
 from coachlib.coaching.belief.replay import believe
 from coachlib.coaching.model import DEFAULT_DECIDING, Candidate, Deciding, ModelVoice, model_voice, outward
-from coachlib.coaching.paths import assumed_of
+from coachlib.coaching.paths import what_is_assumed
 from coachlib.coaching.reading import Reading
 from coachlib.coaching.rule_voice import (
     Kind,
@@ -25,7 +25,8 @@ from coachlib.coaching.rule_voice import (
     verdict_of,
 )
 from coachlib.coaching.rulebook import Fired, Rulebook, load_rulebook
-from coachlib.coaching.session import Changed, Session
+from coachlib.coaching.session import Changed, Observed, Session
+from coachlib.coaching.values import Reach
 from coachlib.errors import checked_thing
 from coachlib.world.line import Line, Move
 
@@ -197,10 +198,16 @@ def advise(
 
 def _asked(session: Session, ruled: RuleAnswer, deciding: Deciding) -> ModelVoice:
     belief = believe(session)
-    assumed = assumed_of(session.bowler, session.ball, session.pattern)
+    assumed = what_is_assumed(session.bowler, session.ball, session.pattern)
     return model_voice(
-        belief, session.line, session.ball, ruled.voice.move, ruled.is_small, deciding, assumed
+        belief, session.line, session.ball, ruled.voice.move, _reach(session, ruled), deciding, assumed
     )
+
+
+def _reach(session: Session, ruled: RuleAnswer) -> Reach:
+    if session.place.is_feet_stuck:
+        return "eyes only"
+    return "one board" if ruled.is_small else "usual"
 
 
 def _joint_answer(ruled: RuleAnswer, model: ModelVoice | None) -> tuple[Kind, Move]:
@@ -246,6 +253,6 @@ def _is_first_move(session: Session) -> bool:
                 return True
             if event.was.line != event.now.line and event.was.lane == event.now.lane:
                 return False
-        else:
+        elif isinstance(event, Observed):
             n_balls += not event.shot.is_spare
     return not session.scoring_started and n_balls >= BIG_AFTER_BALLS

@@ -18,7 +18,8 @@ import operator
 from collections.abc import Callable, Collection, Iterator, Mapping
 from typing import Any
 
-from coachlib.coaching.facts import FACTS, Fact, FactValue, value_problem
+from coachlib.coaching.fact import Fact, FactValue, value_problem
+from coachlib.coaching.facts import FACTS
 from coachlib.errors import choice_message, shown
 
 Condition = Mapping[str, Any]

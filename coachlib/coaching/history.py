@@ -1,85 +1,122 @@
-"""What happened on the present lane so far: where the balls arrived, and the last line that worked."""
+"""What was changed on a lane, and how its other lines and the other lane of the pair answered."""
 
-import dataclasses
+import itertools
+from collections.abc import Iterable, Sequence
+from statistics import fmean
 
-from coachlib.coaching.one_ball import arrival_board, side_of
-from coachlib.coaching.session import Observed, Session
-from coachlib.errors import checked_thing
-from coachlib.world.line import Line
+from coachlib.coaching.fact import FactValue
+from coachlib.coaching.levers import line_shift_boards, move_between
+from coachlib.coaching.one_ball import arrival_board, missed_boards
+from coachlib.coaching.session import Changed, Observed, Session
+from coachlib.world.bowler import Bowler
+from coachlib.world.lane import HEAD_PIN_FT
+from coachlib.world.line import Line, Move
 
-MOST_ARRIVALS = 12
-"""So many last balls show a trend (our guess)."""
+NEVER_CHANGED = 99
+LINE_BALLS = 2  # so many on-target balls make the answer of a line
+TELLING_BOARDS = 1.0  # a smaller difference between two lines is not read (our guess)
 
 
-@dataclasses.dataclass(frozen=True)
-class Arrived:
-    """One first ball of a lane.
+def did_not_miss(seen: Observed, bowler: Bowler) -> bool:
+    """Return whether a ball is not known to have missed the target."""
+    return not missed_boards(seen.shot, seen.line, bowler)
 
-    Parameters
-    ----------
-    number : int
-        Of the ball in the session.
-    board : float or None
-        Where it met the pins, or where its leave says it did. [board]
-    is_strike : bool
-        Whether all pins fell.
-    line : Line
-        The line it was thrown on.
+
+def mean_known(values: Iterable[float | None]) -> float | None:
+    """Return the mean of what is known, or None if nothing is."""
+    known = [value for value in values if value is not None]
+    return fmean(known) if known else None
+
+
+def was_changed(session: Session) -> bool:
+    """Return whether line or ball ever changed on this lane."""
+    return any(isinstance(event, Changed) and _changes_line(event, session.lane) for event in session.events)
+
+
+def move_history(session: Session) -> dict[str, FactValue]:
+    """Return the facts about the changes of line on this lane with this ball."""
+    moves = _moves_on_lane(session)
+    facts: dict[str, FactValue] = {
+        "sum_inside_moves_boards": max(0.0, sum(move.feet_boards for move in moves)),
+        "n_since_change": 0 if was_changed(session) else NEVER_CHANGED,
+    }
+    if moves:
+        facts["last_move_feet_boards"] = moves[-1].feet_boards
+        facts["last_move_target_boards"] = moves[-1].target_boards
+    return facts
+
+
+def n_moves_same_side(session: Session, side: FactValue) -> int:
+    """Return how many of the last changes of line in a row answered this side of the pocket."""
+    wanted = {"high": -1.0, "light": 1.0}.get(str(side), 0.0)
+    answers = (wanted * _shift_boards(session, move) > 0 for move in reversed(_moves_on_lane(session)))
+    return sum(1 for _ in itertools.takewhile(bool, answers))
+
+
+def other_lane_facts(this_line: Sequence[Observed], session: Session) -> dict[str, FactValue]:
+    """Return how the other lane of the pair answers the same line and ball."""
+    here = [seen for seen in this_line if did_not_miss(seen, session.bowler)]
+    there = [
+        seen
+        for seen in session.shots
+        if seen.lane != session.lane and seen.line == session.line and seen.ball == session.ball
+        if not seen.shot.is_spare and did_not_miss(seen, session.bowler)
+    ]
+    ours, theirs = _arrival_of(here), _arrival_of(there)
+    gap = None if ours is None or theirs is None else abs(ours - theirs)
+    return {"n_ok_other_lane": len(there), "lane_gap_boards": gap}
+
+
+def is_against_lever(on_lane: Sequence[Observed], session: Session) -> bool | None:
+    """Return whether another line of this lane and ball differs the other way than the straight line would.
+
+    None where no two lines can be compared: two on-target balls each, the same target distance, and a board
+    or more between them on paper.
     """
-
-    number: int
-    board: float | None
-    is_strike: bool
-    line: Line
-
-
-def arrivals(session: Session, most: int = MOST_ARRIVALS) -> tuple[Arrived, ...]:
-    """Return the last first balls of the present lane, oldest first.
-
-    Parameters
-    ----------
-    session : Session
-        The session so far.
-    most : int
-        How many at most.
-
-    Raises
-    ------
-    InputError
-        If `session` is none.
-    """
-    balls = _first_balls(session)[-most:]
-    return tuple(
-        Arrived(seen.number, arrival_board(seen.shot), seen.shot.is_strike, seen.line) for seen in balls
-    )
+    ours = _answer_of(session.line, on_lane, session)
+    others = {seen.line for seen in on_lane if seen.line.target_ft == session.line.target_ft} - {session.line}
+    told: list[bool] = []
+    for line in others:
+        theirs, paper = _answer_of(line, on_lane, session), _shift_from(line, session)
+        if ours is not None and theirs is not None and abs(paper) >= TELLING_BOARDS:
+            told.append((ours - theirs) * paper < 0 and abs(ours - theirs) >= TELLING_BOARDS)
+    return any(told) if told else None
 
 
-def last_line_that_worked(session: Session) -> Line | None:
-    """Return the last line of the present lane on which the ball in the hand struck or came into the pocket.
-
-    Parameters
-    ----------
-    session : Session
-        The session so far.
-
-    Returns
-    -------
-    Line or None
-        None where no ball did; it may be the line being played.
-
-    Raises
-    ------
-    InputError
-        If `session` is none.
-    """
-    worked = [seen for seen in _first_balls(session) if seen.ball == session.ball and _worked(seen)]
-    return worked[-1].line if worked else None
+def _answer_of(line: Line, on_lane: Sequence[Observed], session: Session) -> float | None:
+    """Return where the on-target balls of a line came in, or None if they are too few."""
+    hits = [seen for seen in on_lane if seen.line == line and seen.ball == session.ball]
+    hits = [
+        seen for seen in hits if did_not_miss(seen, session.bowler) and arrival_board(seen.shot) is not None
+    ]
+    return _arrival_of(hits) if len(hits) >= LINE_BALLS else None
 
 
-def _worked(seen: Observed) -> bool:
-    return seen.shot.is_strike or side_of(seen.shot) == "pocket"
+def _arrival_of(balls: Iterable[Observed]) -> float | None:
+    return mean_known(arrival_board(seen.shot) for seen in balls)
 
 
-def _first_balls(session: Session) -> list[Observed]:
-    checked_thing("session", session, Session)
-    return [seen for seen in session.shots if seen.lane == session.lane and not seen.shot.is_spare]
+def _shift_from(line: Line, session: Session) -> float:
+    return _shift_boards(session, move_between(line, session.line))
+
+
+def _shift_boards(session: Session, move: Move) -> float:
+    bowler = session.bowler
+    return line_shift_boards(move, HEAD_PIN_FT, bowler.walk, session.line.target_ft, bowler.stance_ft)
+
+
+def _changes_line(event: Changed, lane: str) -> bool:
+    is_same_lane = event.was.lane == event.now.lane == lane
+    return is_same_lane and (event.was.line != event.now.line or event.was.ball != event.now.ball)
+
+
+def _moves_on_lane(session: Session) -> list[Move]:
+    """Return the changes of line on this lane with this ball, oldest first."""
+    return [
+        move_between(event.was.line, event.now.line)
+        for event in session.events
+        if isinstance(event, Changed)
+        and event.was.lane == event.now.lane == session.lane
+        and event.was.ball == event.now.ball == session.ball
+        and event.was.line != event.now.line
+    ]

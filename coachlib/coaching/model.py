@@ -12,7 +12,7 @@ import numpy as np
 
 from coachlib.coaching.belief.cause import Blame, blame
 from coachlib.coaching.belief.replay import Belief
-from coachlib.coaching.values import Values, values_of, values_within_reach
+from coachlib.coaching.values import Reach, Values, values_of, values_within_reach
 from coachlib.world.ball import Ball
 from coachlib.world.line import Line, Move
 
@@ -118,7 +118,7 @@ def model_voice(
     line: Line,
     ball: Ball | None,
     rule_move: Move | None = None,
-    is_small: bool = False,
+    reach: Reach = "usual",
     deciding: Deciding = DEFAULT_DECIDING,
     assumed: tuple[tuple[str, str], ...] = (),
 ) -> ModelVoice:
@@ -134,14 +134,14 @@ def model_voice(
         The ball in the hand.
     rule_move : Move, optional
         The rule's move, to be valued in the same table.
-    is_small : bool
-        For a young bowler: one board of one thing at most.
+    reach : {"usual", "one board", "eyes only"}
+        Which moves are weighed, see :func:`coachlib.coaching.values.values_within_reach`.
     deciding : Deciding, optional
         How much must speak for a move.
     assumed : tuple of (str, str)
         What is not known, and what it was taken for.
     """
-    values = values_within_reach(belief, line, ball, is_small)
+    values = values_within_reach(belief, line, ball, reach)
     answer, chosen = decided(values, deciding)
     return ModelVoice(
         answer=answer,

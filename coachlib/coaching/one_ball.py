@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from coachlib.coaching.facts import FactValue
+from coachlib.coaching.fact import FactValue
 from coachlib.coaching.leaves import arrival_from_leave, leave_key
 from coachlib.coaching.levers import aim_lever, is_hooking
 from coachlib.world.bowler import ACCURACY_SD_BOARDS, Bowler

@@ -142,7 +142,7 @@ def _with_film(pattern: OilPattern) -> OilPattern:
 
 @functools.lru_cache(maxsize=256)
 def _thrown(bowler: Bowler, line: Line, ball: Ball | None, pattern: OilPattern, seed: int) -> LinePaths:
-    film, taken, assumed = _with_film(pattern), _taken(bowler), assumed_of(bowler, ball, pattern)
+    film, taken, assumed = _with_film(pattern), taken_as(bowler), what_is_assumed(bowler, ball, pattern)
     meant = release_on_line(taken, laydown_board(line, bowler), line.target_board, line.target_ft)
     release = _meant_first(meant, scattered(meant, taken, N_BALLS, seed, line.target_ft))
     path = simulate(release, ball or USUAL_BALL, film, bowler.hand)
@@ -151,8 +151,8 @@ def _thrown(bowler: Bowler, line: Line, ball: Ball | None, pattern: OilPattern, 
     return LinePaths(path, film, float(meant.speed_mph), assumed)
 
 
-def _taken(bowler: Bowler) -> Bowler:
-    """Return the bowler as thrown: a ball that is read as straight and has no known rotation gets none."""
+def taken_as(bowler: Bowler) -> Bowler:
+    """Return the bowler as simulated: a ball read as straight and with no known rotation gets none."""
     if bowler.axis_rotation_deg is not None or is_hooking(bowler):
         return bowler
     return dataclasses.replace(bowler, axis_rotation_deg=0.0, axis_rotation_sd_deg=0.0)
@@ -170,7 +170,9 @@ def _meant_first(meant: Release, thrown: Release) -> Release:
     )
 
 
-def assumed_of(bowler: Bowler, ball: Ball | None, pattern: OilPattern | None) -> tuple[tuple[str, str], ...]:
+def what_is_assumed(
+    bowler: Bowler, ball: Ball | None, pattern: OilPattern | None
+) -> tuple[tuple[str, str], ...]:
     """Return what is not known and what it is taken for, most telling first."""
     rotation = f"{UNKNOWN_ROTATION_DEG:g}°" if is_hooking(bowler) else "0° (a straight ball)"
     taken = {

@@ -6,26 +6,43 @@ Spare balls are never read. An unknown fact is None, and no rule that needs it f
 
 import itertools
 import math
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from statistics import fmean, stdev
 
-from coachlib.coaching.facts import FactValue
+from coachlib.coaching.fact import FactValue
+from coachlib.coaching.history import (
+    NEVER_CHANGED,
+    did_not_miss,
+    is_against_lever,
+    mean_known,
+    move_history,
+    n_moves_same_side,
+    other_lane_facts,
+    was_changed,
+)
 from coachlib.coaching.leaves import leave_key
-from coachlib.coaching.levers import line_shift_boards, move_between, slide_foot_board
+from coachlib.coaching.levers import slide_foot_board
 from coachlib.coaching.one_ball import Side, arrival_board, arrival_class, ball_facts, missed_boards, side_of
-from coachlib.coaching.session import Changed, Observed, Session
+from coachlib.coaching.session import Observed, Session
 from coachlib.things import thing
 from coachlib.world.bowler import ACCURACY_SD_BOARDS, Bowler
-from coachlib.world.lane import HEAD_PIN_FT, POCKET_BOARD
-from coachlib.world.line import Move
+from coachlib.world.lane import POCKET_BOARD
 from coachlib.world.pins import is_split
 from coachlib.world.shot import Shot
 
 RECENT_BALLS = 5  # n_same is asked of this many on-target balls, so that an old miss is forgotten
-NEVER_CHANGED = 99
 TREND_BALLS = 3
 TURNS_EARLIER_FT = 1.5  # smaller differences are not seen by eye (our guess)
+DRIFT_BALLS = (3, 5)  # the drift is asked of so many last balls, at least and at most
+NO_ROOM_BOARDS = 1.0  # less room than this for the feet is none
 OWN_SPEED_BALLS = 4  # so many last balls make the own usual speed, instead of the profile's
+
+
+RULE_OF_31_FT = 31.0
+"""Length of the oil less this is the board at which the ball leaves it (in print, several pages) [ft]."""
+
+SPARE_FEET_BOARDS = {2: 3.0, 4: 6.0, 7: 9.0, 3: -3.0, 6: -6.0, 10: -9.0}
+"""Boards that three, six, nine asks of the feet to the outside, by the front pin (two club pages)."""
 
 
 @thing
@@ -69,14 +86,17 @@ def read_session(session: Session) -> Reading:
     on_lane = [seen for seen in session.shots if seen.lane == session.lane and not seen.shot.is_spare]
     this_line = _this_line(session, on_lane)
     last = this_line[-1] if this_line else None
-    facts: dict[str, FactValue] = {"task": "first"} | _setting_facts(session) | _move_history(session)
+    facts: dict[str, FactValue] = {"task": "first"} | _setting_facts(session) | move_history(session)
     facts |= {"n_shots": len(on_lane), "n_ok": 0, "n_same": 0, "is_severe": False}
     if last is not None:
         facts |= ball_facts(last.shot, session.line, session.bowler)
         facts |= _count_facts(this_line, session, facts)
         facts |= _pattern_facts(this_line, session.bowler)
         facts |= _sequence_facts(this_line, on_lane, session)
-        facts["n_moves_same_side"] = _n_moves_same_side(session, facts.get("side"))
+        facts["n_moves_same_side"] = n_moves_same_side(session, facts.get("side"))
+        facts["is_feet_stuck"] = _is_feet_stuck(
+            session, {"high": 1.0, "light": -1.0}.get(str(facts.get("side")), 0.0)
+        )
     return Reading(facts, last, last is not None and _is_from_leave(last.shot))
 
 
@@ -87,13 +107,23 @@ def spare_facts(session: Session) -> Mapping[str, FactValue] | None:
     shot = session.shots[-1].shot
     if shot.is_spare or not shot.leave:
         return None
+    key_pin = min(shot.leave)
     return {
         "task": "spare",
         "leave_key": leave_key(shot.leave),
-        "key_pin": min(shot.leave),
+        "n_pins_left": len(shot.leave),
+        "key_pin": key_pin,
         "is_open_split": is_split(shot.leave),
         **_setting_facts(session),
+        "is_feet_stuck": _is_feet_stuck(session, -SPARE_FEET_BOARDS.get(key_pin, 0.0)),
     }
+
+
+def _is_feet_stuck(session: Session, wanted_boards: float) -> bool:
+    """Return whether the feet cannot move: as told, or for want of room to the inside (+) or outside (-)."""
+    bowler, feet = session.bowler, session.line.feet_board
+    room = bowler.feet_high_board - feet if wanted_boards > 0 else feet - bowler.feet_low_board
+    return session.place.is_feet_stuck or room < abs(wanted_boards) * NO_ROOM_BOARDS
 
 
 def _this_line(session: Session, on_lane: list[Observed]) -> list[Observed]:
@@ -102,10 +132,6 @@ def _this_line(session: Session, on_lane: list[Observed]) -> list[Observed]:
 
     trailing = itertools.takewhile(lambda seen: not is_other(seen), reversed(on_lane))
     return list(trailing)[::-1]
-
-
-def _did_not_miss(seen: Observed, bowler: Bowler) -> bool:
-    return not missed_boards(seen.shot, seen.line, bowler)
 
 
 def _is_from_leave(shot: Shot) -> bool:
@@ -119,6 +145,7 @@ def _setting_facts(session: Session) -> dict[str, FactValue]:
         "phase": session.phase,
         "games_on_lane": session.games_now,
         "oil_length_ft": None if pattern is None else pattern.length_ft,
+        "oil_volume_ml": pattern.volume_ml if pattern is not None and pattern.has_film else None,
         "is_house_pattern": None if pattern is None else pattern.kind == "house",
         "scoring_started": session.scoring_started,
         "hand": bowler.hand,
@@ -129,6 +156,10 @@ def _setting_facts(session: Session) -> dict[str, FactValue]:
         "age_years": bowler.age_years,
         "has_pain": bool(bowler.pain.strip()),
         "is_beginner": bowler.arrow_sd_boards > max(ACCURACY_SD_BOARDS.values()),
+        "has_others_on_line": session.place.has_others_on_line,
+        "is_own_side_quiet": session.place.is_own_side_quiet,
+        "has_weather_turned": session.place.has_weather_turned,
+        "is_feet_stuck": session.place.is_feet_stuck,
         "is_beyond_comfort": is_far_in,
         "is_plastic_ball": None if ball is None else ball.cover == "plastic",
         "is_dull_or_strong_ball": None if ball is None else ball.is_dull_or_strong,
@@ -140,7 +171,7 @@ def _count_facts(
     this_line: list[Observed], session: Session, facts: Mapping[str, FactValue]
 ) -> dict[str, FactValue]:
     bowler, last = session.bowler, this_line[-1].shot
-    hits = [seen for seen in this_line if _did_not_miss(seen, bowler)]
+    hits = [seen for seen in this_line if did_not_miss(seen, bowler)]
     recent = [side_of(seen.shot) for seen in hits[-RECENT_BALLS:]]
     misses = [missed_boards(seen.shot, seen.line, bowler) or 0.0 for seen in reversed(this_line)]
     in_a_row = itertools.takewhile(lambda miss: miss * misses[0] > 0, misses)
@@ -152,7 +183,7 @@ def _count_facts(
         "n_ok_high": recent.count("high"),
         "n_ok_light": recent.count("light"),
         "n_same_leave": sum(last.leave is not None and seen.shot.leave == last.leave for seen in hits),
-        "n_since_change": len(hits) if _was_changed(session) else NEVER_CHANGED,
+        "n_since_change": len(hits) if was_changed(session) else NEVER_CHANGED,
         "n_miss_same_way": sum(1 for _ in in_a_row),
     }
 
@@ -192,18 +223,38 @@ def _sequence_facts(
 ) -> dict[str, FactValue]:
     last, earlier = this_line[-1], this_line[:-1]
     facts = _trend_facts(this_line, session.bowler) | _release_facts(last, session)
-    facts |= _other_lane_facts(this_line, session)
+    facts |= other_lane_facts(this_line, session)
     facts["is_turning_earlier"] = _is_turning_earlier(last.shot, [seen.shot for seen in earlier])
-    facts["n_high_pocket_warnings"] = _n_warnings(on_lane)
-    boards = [seen.shot.breakpoint_board for seen in on_lane[:-1] if seen.ball == session.ball]
-    usual = _mean(boards)
-    if usual is not None and last.shot.breakpoint_board is not None:
-        facts["abs_breakpoint_diff_boards"] = abs(last.shot.breakpoint_board - usual)
+    facts["n_high_pocket_warnings"] = _n_warnings(this_line)
+    facts["is_against_lever"] = is_against_lever(on_lane, session)
+    facts["drift_range_boards"] = _drift_range_boards(this_line)
+    facts |= _breakpoint_facts(last, on_lane, session)
     return facts
 
 
+def _breakpoint_facts(last: Observed, on_lane: list[Observed], session: Session) -> dict[str, FactValue]:
+    facts: dict[str, FactValue] = {}
+    turned_board = last.shot.breakpoint_board
+    usual = mean_known(seen.shot.breakpoint_board for seen in on_lane[:-1] if seen.ball == session.ball)
+    if turned_board is not None and usual is not None:
+        facts["abs_breakpoint_diff_boards"] = abs(turned_board - usual)
+    if turned_board is not None and session.pattern is not None:
+        facts["breakpoint_past_exit_boards"] = turned_board - (session.pattern.length_ft - RULE_OF_31_FT)
+    return facts
+
+
+def _drift_range_boards(this_line: list[Observed]) -> float | None:
+    """Return how much the walk varies: slide minus start board, largest less smallest of the last balls."""
+    drifts = [
+        seen.shot.slide_board - seen.shot.start_board
+        for seen in this_line
+        if seen.shot.slide_board is not None and seen.shot.start_board is not None
+    ][-DRIFT_BALLS[1] :]
+    return max(drifts) - min(drifts) if len(drifts) >= DRIFT_BALLS[0] else None
+
+
 def _trend_facts(this_line: list[Observed], bowler: Bowler) -> dict[str, FactValue]:
-    boards = [arrival_board(seen.shot) for seen in this_line if _did_not_miss(seen, bowler)]
+    boards = [arrival_board(seen.shot) for seen in this_line if did_not_miss(seen, bowler)]
     recent = [board for board in boards if board is not None][-TREND_BALLS:]
     if len(recent) < TREND_BALLS:
         return {"n_trend": len(recent)}
@@ -243,29 +294,15 @@ def _speed_facts(diff_mph: float, side: Side | None) -> dict[str, FactValue]:
 def _usual_drift_boards(others: list[Observed], bowler: Bowler) -> float | None:
     if bowler.drift_boards is not None:
         return bowler.drift_boards
-    return _mean(
+    return mean_known(
         seen.shot.slide_board - slide_foot_board(seen.line, bowler)
         for seen in others
         if seen.shot.slide_board is not None
     )
 
 
-def _other_lane_facts(this_line: list[Observed], session: Session) -> dict[str, FactValue]:
-    here = [seen for seen in this_line if _did_not_miss(seen, session.bowler)]
-    there = [
-        seen
-        for seen in session.shots
-        if seen.lane != session.lane and seen.line == session.line and seen.ball == session.ball
-        if not seen.shot.is_spare and _did_not_miss(seen, session.bowler)
-    ]
-    ours = _mean(arrival_board(seen.shot) for seen in here)
-    theirs = _mean(arrival_board(seen.shot) for seen in there)
-    gap = None if ours is None or theirs is None else abs(ours - theirs)
-    return {"n_ok_other_lane": len(there), "lane_gap_boards": gap}
-
-
 def _is_turning_earlier(shot: Shot, earlier: list[Shot]) -> bool | None:
-    usual_ft = _mean(before.breakpoint_ft for before in earlier)
+    usual_ft = mean_known(before.breakpoint_ft for before in earlier)
     if shot.breakpoint_ft is not None and usual_ft is not None:
         return shot.breakpoint_ft < usual_ft - TURNS_EARLIER_FT
     motions = [before.motion for before in earlier if before.motion is not None]
@@ -274,55 +311,6 @@ def _is_turning_earlier(shot: Shot, earlier: list[Shot]) -> bool | None:
     return shot.motion in ("early", "roll_out") and motions[0] not in ("early", "roll_out")
 
 
-def _n_warnings(on_lane: list[Observed]) -> int:
-    strikes = [seen.shot for seen in on_lane if seen.shot.is_strike][-3:]
+def _n_warnings(this_line: list[Observed]) -> int:
+    strikes = [seen.shot for seen in this_line if seen.shot.is_strike][-3:]
     return sum(side_of(strike) == "high" for strike in strikes)
-
-
-def _was_changed(session: Session) -> bool:
-    return any(isinstance(event, Changed) and _changes_line(event, session.lane) for event in session.events)
-
-
-def _changes_line(event: Changed, lane: str) -> bool:
-    is_same_lane = event.was.lane == event.now.lane == lane
-    return is_same_lane and (event.was.line != event.now.line or event.was.ball != event.now.ball)
-
-
-def _moves_on_lane(session: Session) -> list[Move]:
-    """Return the changes of line on this lane with this ball, oldest first."""
-    return [
-        move_between(event.was.line, event.now.line)
-        for event in session.events
-        if isinstance(event, Changed)
-        and event.was.lane == event.now.lane == session.lane
-        and event.was.ball == event.now.ball == session.ball
-        and event.was.line != event.now.line
-    ]
-
-
-def _move_history(session: Session) -> dict[str, FactValue]:
-    moves = _moves_on_lane(session)
-    facts: dict[str, FactValue] = {
-        "sum_inside_moves_boards": max(0.0, sum(move.feet_boards for move in moves)),
-        "n_since_change": 0 if _was_changed(session) else NEVER_CHANGED,
-    }
-    if moves:
-        facts["last_move_feet_boards"] = moves[-1].feet_boards
-        facts["last_move_target_boards"] = moves[-1].target_boards
-    return facts
-
-
-def _n_moves_same_side(session: Session, side: FactValue) -> int:
-    """Return how many of the last changes of line in a row answered this side of the pocket."""
-    wanted = {"high": -1.0, "light": 1.0}.get(str(side), 0.0)
-
-    def answers(move: Move) -> bool:
-        walk, stance_ft = session.bowler.walk, session.bowler.stance_ft
-        return wanted * line_shift_boards(move, HEAD_PIN_FT, walk, session.line.target_ft, stance_ft) > 0
-
-    return sum(1 for _ in itertools.takewhile(answers, reversed(_moves_on_lane(session))))
-
-
-def _mean(values: Iterable[float | None]) -> float | None:
-    known = [value for value in values if value is not None]
-    return fmean(known) if known else None

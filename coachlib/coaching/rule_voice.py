@@ -10,18 +10,15 @@ from collections.abc import Mapping
 from typing import Literal
 
 from coachlib.coaching.belief.cause import Verdict
-from coachlib.coaching.facts import FactValue
+from coachlib.coaching.fact import FactValue
 from coachlib.coaching.levers import fits_problems, target_on_line
-from coachlib.coaching.reading import Reading, read_session, spare_facts
+from coachlib.coaching.reading import RULE_OF_31_FT, Reading, read_session, spare_facts
 from coachlib.coaching.rulebook import Fired, Rulebook, fired_rules, opposite
-from coachlib.coaching.session import Session
+from coachlib.coaching.session import Session, ball_before
 from coachlib.errors import InputError
 from coachlib.world.line import Line, Move, moved
 
 Kind = Literal["stay", "watch", "line", "speed", "hand", "surface", "ball"]
-
-RULE_OF_31_FT = 31.0
-"""Length of the oil less this is the board at which the ball leaves it (in print, several pages) [ft]."""
 
 
 @dataclasses.dataclass(frozen=True)
@@ -107,6 +104,8 @@ def rule_answer(session: Session, book: Rulebook) -> RuleAnswer:
     reading = read_session(session)
     fired = fired_rules(book, reading.facts)
     kind, voice = _decided(session, book, reading, fired)
+    if kind in ("speed", "hand") and _was_said(session, book, voice.move):
+        kind, voice = "watch", dataclasses.replace(voice, move=Move())
     is_gate = bool(voice.fired) and voice.fired[0].rule.section == "A" and kind == "stay"
     return RuleAnswer(kind, voice, reading, is_gate, is_junior(reading, book))
 
@@ -129,6 +128,8 @@ def move_problems(session: Session, move: Move) -> tuple[str, ...]:
     """Return why a move cannot be made on this lane by this bowler; empty when it can."""
     if not (move.is_feet_and_eyes or move.target_ft):
         return ()
+    if move.feet_boards and session.place.is_feet_stuck:
+        return ("the feet cannot move here",)
     try:
         return fits_problems(line_after(session, move), session.bowler, session.line)
     except InputError as error:
@@ -210,6 +211,15 @@ def _decided(
     return "watch" if is_open else "stay", RuleVoice(fired=starts, numbers=numbers)
 
 
+def _was_said(session: Session, book: Rulebook, move: Move) -> bool:
+    """Return whether the ball before got the same answer, so that it is now time to watch what it does."""
+    before = ball_before(session)
+    if before is None:
+        return False
+    reading = read_session(before)
+    return _decided(before, book, reading, fired_rules(book, reading.facts))[1].move == move
+
+
 def _numbers(session: Session, book: Rulebook) -> dict[str, float]:
     exits = {} if session.pattern is None else {"exit_board": session.pattern.length_ft - RULE_OF_31_FT}
     return {"patience": book.settings["patience"], **exits}
@@ -277,7 +287,8 @@ def notes_beside(session: Session, book: Rulebook, reading: Reading, move: Move)
     fired = fired_rules(book, _with_move(session, reading.facts, move))
     about_people = reading.facts.get("n_shots") == 0
     wanted = [one for one in fired if one.kind == "note" and (one.rule.section == "J") == about_people]
-    return tuple(wanted) if about_people or move.is_feet_and_eyes else ()
+    is_change = move.is_feet_and_eyes or bool(move.ball or move.rotation_deg)
+    return tuple(wanted) if about_people or is_change else ()
 
 
 def cautions_beside(session: Session, book: Rulebook, reading: Reading, move: Move) -> tuple[Fired, ...]:
@@ -307,11 +318,12 @@ def spare_voice(session: Session, book: Rulebook) -> RuleVoice | None:
     facts = spare_facts(session)
     if facts is None:
         return None
-    for one in fired_rules(book, facts):
-        if one.rule.section == "I":
-            move = next((move for move in one.moves if not move_problems(session, move)), Move())
-            return RuleVoice(move, (one,), numbers=_numbers(session, book))
-    return None
+    fired = [one for one in fired_rules(book, facts) if one.rule.section == "I"]
+    if not fired:
+        return None
+    move = next((move for move in fired[0].moves if not move_problems(session, move)), Move())
+    beside = (one for one in fired[1:] if one.kind == "note")
+    return RuleVoice(move, (fired[0], *beside), numbers=_numbers(session, book))
 
 
 def _verdict_of_miss(facts: Mapping[str, FactValue], book: Rulebook) -> Verdict:

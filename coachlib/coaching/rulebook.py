@@ -11,7 +11,8 @@ from pathlib import Path
 from types import MappingProxyType
 
 from coachlib.coaching.conditions import n_held
-from coachlib.coaching.facts import FactValue, checked_facts
+from coachlib.coaching.fact import FactValue
+from coachlib.coaching.facts import checked_facts
 from coachlib.coaching.rule import SECTIONS, Kind, Rule, SizedMove
 from coachlib.coaching.rulefile import read_rule_file
 from coachlib.errors import checked_choice

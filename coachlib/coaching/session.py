@@ -15,6 +15,7 @@ from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
 from coachlib.world.line import Line
 from coachlib.world.oil import OilPattern
+from coachlib.world.place import Place
 from coachlib.world.shot import Shot
 
 Phase = Literal["fresh", "blending", "opening", "worn"]
@@ -36,6 +37,7 @@ class Setting:
     lane: LaneName = "1"
     games_on_lane: Games = 0.0
     scoring_started: bool = False
+    place: Place = Place()
 
 
 @thing
@@ -70,7 +72,16 @@ class Changed:
     now: Setting
 
 
-Event = Observed | Changed
+@thing
+class Corrected:
+    """A ball that was seen differently; the ball itself already holds what is right now."""
+
+    number: int
+    was: Shot
+    now: Shot
+
+
+Event = Observed | Changed | Corrected
 
 
 @thing
@@ -93,6 +104,8 @@ class Session:
         Games played on this lane since it was oiled, as of now.
     scoring_started : bool
         From then on no surface may be altered.
+    place : Place
+        What was told of lane and hall; it holds for both lanes of the pair.
     seed : int
         For whatever draws random numbers later on.
     events : tuple
@@ -106,6 +119,7 @@ class Session:
     lane: LaneName = "1"
     games_on_lane: Games = 0.0
     scoring_started: bool = False
+    place: Place = Place()
     seed: int = 0
     events: tuple[Event, ...] = ()
 
@@ -122,8 +136,14 @@ class Session:
     @property
     def lanes(self) -> tuple[str, ...]:
         """The lanes played on so far, the first one first."""
-        settings = [event.was if isinstance(event, Changed) else event.setting for event in self.events]
-        return tuple(dict.fromkeys([*(setting.lane for setting in settings), self.lane]))
+        held = (_held_before(event) for event in self.events)
+        return tuple(dict.fromkeys([*(setting.lane for setting in held if setting), self.lane]))
+
+    @property
+    def last_step(self) -> Observed | Changed | None:
+        """The last ball or change; a correction is none."""
+        steps = (event for event in reversed(self.events) if not isinstance(event, Corrected))
+        return next(steps, None)
 
     @property
     def phase(self) -> Phase:
@@ -186,7 +206,7 @@ def change(session: Session, **changes: Any) -> Session:
 
 
 def undo(session: Session) -> Session:
-    """Return the session without its last event, be it a ball or a change.
+    """Return the session without its last event, be it a ball, a change or a correction.
 
     Raises
     ------
@@ -197,12 +217,16 @@ def undo(session: Session) -> Session:
         message = "there is nothing to undo; expected at least one shot or change. Enter a shot first."
         raise InputError(message)
     last = session.events[-1]
+    if isinstance(last, Corrected):
+        return _with_shot(dataclasses.replace(session, events=session.events[:-1]), last.number, last.was)
     setting = last.was if isinstance(last, Changed) else session.setting
     return _with(session, setting, session.events[:-1])
 
 
 def correct(session: Session, number: int, shot: Shot) -> Session:
     """Return the session with an earlier ball seen differently; everything else stays.
+
+    A correction is an event that :func:`undo` takes back; one that changes nothing is none.
 
     Parameters
     ----------
@@ -221,6 +245,51 @@ def correct(session: Session, number: int, shot: Shot) -> Session:
     checked_thing("session", session, Session)
     checked_thing("shot", shot, Shot)
     _check_number(session, number)
+    was = session.shots[number - 1].shot
+    if was == shot:
+        return session
+    mended = _with_shot(session, number, shot)
+    return dataclasses.replace(mended, events=(*mended.events, Corrected(int(number), was, shot)))
+
+
+def session_at(session: Session, number: int) -> Session:
+    """Return the session as it stood just after one of its balls, corrections since then included.
+
+    Raises
+    ------
+    InputError
+        If there is no such ball.
+    """
+    _check_number(session, number)
+    seen = session.shots[number - 1]
+    return _with(session, seen.setting, session.events[: session.events.index(seen) + 1])
+
+
+def ball_before(session: Session) -> Session | None:
+    """Return the session just after the first ball before the last one, if nothing was changed between.
+
+    None if there is none on this lane, or line, ball or bowler were others then. Spare balls and balls on the
+    other lane of the pair may lie between.
+    """
+    here = [seen for seen in session.shots if seen.lane == session.lane and not seen.shot.is_spare][-2:]
+    if len(here) < 2 or any(_how(seen.setting) != _how(session.setting) for seen in here):
+        return None
+    return session_at(session, here[0].number)
+
+
+def _how(setting: Setting) -> tuple[Bowler, Line, Ball | None]:
+    return setting.bowler, setting.line, setting.ball
+
+
+def _held_before(event: Event) -> Setting | None:
+    """Return what held until an event; a correction does not tell."""
+    if isinstance(event, Corrected):
+        return None
+    return event.was if isinstance(event, Changed) else event.setting
+
+
+def _with_shot(session: Session, number: int, shot: Shot) -> Session:
+    """Return the session with one ball's shot put in the place of what was seen before."""
     events = tuple(
         dataclasses.replace(event, shot=shot)
         if isinstance(event, Observed) and event.number == number
@@ -254,8 +323,8 @@ def _with(session: Session, setting: Setting, events: tuple[Event, ...]) -> Sess
 def _last_on(session: Session, lane: str) -> dict[str, Any]:
     """Return line, ball and games as last held on a lane, or nothing for a lane not played yet."""
     for event in reversed(session.events):
-        held = event.was if isinstance(event, Changed) else event.setting
-        if held.lane == lane:
+        held = _held_before(event)
+        if held is not None and held.lane == lane:
             games = _games_played(session.events, held.lane, held.games_on_lane)
             return {"line": held.line, "ball": held.ball, "games_on_lane": games}
     return {}
@@ -267,7 +336,7 @@ def _games_played(events: tuple[Event, ...], lane: str, stated_games: float) -> 
     for event in reversed(events):
         if isinstance(event, Observed):
             n_balls += event.lane == lane and not event.shot.is_spare
-        elif event.now.lane == lane and _states_games(event):
+        elif isinstance(event, Changed) and event.now.lane == lane and _states_games(event):
             break
     return round(stated_games + n_balls / FIRST_BALLS_A_GAME, 3)
 

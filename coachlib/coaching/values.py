@@ -2,6 +2,7 @@
 
 import dataclasses
 import functools
+from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
@@ -21,6 +22,14 @@ Floats = NDArray[np.float64]
 REACH_FEET_BOARDS = 10
 REACH_TARGET_BOARDS = 7
 """Lines this far from the present one are weighed [boards]."""
+
+Reach = Literal["usual", "one board", "eyes only"]
+
+_REACHES: dict[Reach, tuple[int, int]] = {
+    "usual": (REACH_FEET_BOARDS, REACH_TARGET_BOARDS),
+    "one board": (1, 1),
+    "eyes only": (0, REACH_TARGET_BOARDS),
+}
 
 COST_PER_BOARD = 0.001
 """What a board of feet or eyes costs in strike chance: small moves are made better (tuned)."""
@@ -60,7 +69,7 @@ class Values:
         return self.moves.index(move) if move in self.moves else None
 
 
-def values_within_reach(belief: Belief, line: Line, ball: Ball | None, is_small: bool = False) -> Values:
+def values_within_reach(belief: Belief, line: Line, ball: Ball | None, reach: Reach = "usual") -> Values:
     """Return what every line within reach is worth.
 
     Parameters
@@ -71,10 +80,10 @@ def values_within_reach(belief: Belief, line: Line, ball: Ball | None, is_small:
         The line being played.
     ball : Ball or None
         The ball in the hand.
-    is_small : bool
-        For a young bowler: one board of one thing at most.
+    reach : {"usual", "one board", "eyes only"}
+        A young bowler moves one thing by one board at most; where the feet are stuck, the eyes move alone.
     """
-    moves = moves_within_reach(line, belief.setting.bowler, is_small)
+    moves = moves_within_reach(line, belief.setting.bowler, reach)
     return values_of(belief, line, ball, moves)
 
 
@@ -98,13 +107,14 @@ def strike_on_lanes(setting: BeliefSetting, ball: Ball | None, lines: tuple[Line
 
 
 @functools.lru_cache(maxsize=64)
-def moves_within_reach(line: Line, bowler: Bowler, is_small: bool = False) -> tuple[Move, ...]:
+def moves_within_reach(line: Line, bowler: Bowler, reach: Reach = "usual") -> tuple[Move, ...]:
     """Return the moves of whole boards that fit lane, approach and bowler, to stay first."""
-    feet_reach, eyes_reach = (1, 1) if is_small else (REACH_FEET_BOARDS, REACH_TARGET_BOARDS)
+    feet_reach, eyes_reach = _REACHES[reach]
     found = [Move()]
     for feet in range(-feet_reach, feet_reach + 1):
         for eyes in range(-eyes_reach, eyes_reach + 1):
-            if (feet, eyes) == (0, 0) or (is_small and feet != eyes and feet * eyes != 0):
+            is_mixed = reach == "one board" and feet != eyes and feet * eyes != 0
+            if (feet, eyes) == (0, 0) or is_mixed:
                 continue
             move = Move(feet_boards=float(feet), target_boards=float(eyes))
             if _fits(line, move, bowler):

@@ -235,6 +235,9 @@ def _why(advice: Advice, hand: Hand) -> str:
         return f"The rule would say {wanted}, but {_lower('; '.join(reasons)).rstrip('.')}."
     if voice.fired and _is_aside(voice.fired[0]):
         return _told(voice.fired[0], voice, hand)
+    if _is_said_before(advice):
+        title = _sentence_case(turned(voice.fired[0].rule.title, hand, voice.numbers))
+        return f"{title} That was said already: give it two balls, and watch what it does."
     if advice.is_small and not advice.move.is_stay:
         return "A young bowler changes one thing by one board; the rest can wait."
     return _text(voice, "why", hand) or _why_open(advice)
@@ -243,6 +246,17 @@ def _why(advice: Advice, hand: Hand) -> str:
 def _is_aside(one: Fired) -> bool:
     """Return whether a rule that moves answers "watch" here: then its reasons for moving do not hold."""
     return one.kind in ("stay", "watch") and one.rule.kind != one.kind
+
+
+def _is_said_before(advice: Advice) -> bool:
+    """Return whether the answer is to wait for a change of speed or hand that was asked for already."""
+    voice = advice.rule
+    return (
+        advice.kind == "watch"
+        and not voice.against
+        and voice.fired[:1] != ()
+        and voice.fired[0].kind == "move"
+    )
 
 
 def _why_open(advice: Advice) -> str:
@@ -372,7 +386,7 @@ def _spare(advice: Advice, hand: Hand) -> str:
     voice = advice.spare
     if voice is None or not voice.fired:
         return ""
-    told = turned(voice.fired[0].text, hand, voice.numbers)
+    told = " ".join(_told(one, voice, hand) for one in voice.fired)
     if voice.move.is_stay:
         return told
     line = moved(advice.line, voice.move)

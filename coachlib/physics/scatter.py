@@ -5,6 +5,8 @@ random numbers, so that fewer balls tell a chance as well. Moves that are compar
 seed: then they share their errors ball by ball.
 """
 
+import dataclasses
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -56,18 +58,33 @@ def scattered(
         raise InputError(message, {"release": message})
     target_ft = checked_number("target_ft", target_ft, 5, 45, "ft", "The arrows are at about 15 ft.")
     errors = standard_errors(n_shots, seed)
-    slope = np.tan(np.radians(release.launch_deg)) * ft_to_boards(target_ft)
-    aimed = slope + bowler.arrow_sd_boards * errors[:, 0]
-    return Release(
-        laydown_board=release.laydown_board,
-        launch_deg=np.clip(np.degrees(np.arctan(aimed / ft_to_boards(target_ft))), -10.0, 10.0),
-        speed_mph=_spread("speed_mph", release.speed_mph, bowler.speed_sd_mph * errors[:, 1]),
-        axis_rotation_deg=_spread(
-            "axis_rotation_deg", release.axis_rotation_deg, bowler.axis_rotation_sd_deg * errors[:, 2]
-        ),
-        rev_rate_rpm=_spread("rev_rate_rpm", release.rev_rate_rpm, bowler.rev_rate_sd_rpm * errors[:, 3]),
-        axis_tilt_deg=_spread("axis_tilt_deg", release.axis_tilt_deg, bowler.axis_tilt_sd_deg * errors[:, 4]),
-    )
+    values = {field.name: getattr(release, field.name) for field in dataclasses.fields(Release)}
+    return Release(**_with_errors(values, bowler, errors, target_ft))
+
+
+def scattered_each(
+    release: Release, bowler: Bowler, n_balls: int, seed: int = 0, target_ft: float = TARGET_FT
+) -> Release:
+    """Return many releases, each thrown `n_balls` times with the same errors of the bowler.
+
+    Parameters
+    ----------
+    release : Release
+        The shots as meant, one for each line that is compared.
+    bowler, n_balls, seed, target_ft
+        As for :func:`scattered`.
+
+    Returns
+    -------
+    Release
+        The balls of the first shot, then those of the second, and so on.
+    """
+    errors = standard_errors(n_balls, seed)
+    each: dict[str, Many] = {
+        field.name: np.repeat(np.broadcast_to(getattr(release, field.name), release.n_shots), n_balls)
+        for field in dataclasses.fields(Release)
+    }
+    return Release(**_with_errors(each, bowler, np.tile(errors, (release.n_shots, 1)), target_ft))
 
 
 def standard_errors(n_shots: int, seed: int = 0) -> NDArray[np.float64]:
@@ -86,6 +103,28 @@ def _normal_share(value: float) -> float:
     from scipy.special import ndtr
 
     return float(ndtr(value))
+
+
+def _with_errors(
+    meant: dict[str, Many], bowler: Bowler, errors: NDArray[np.float64], target_ft: float
+) -> dict[str, Many]:
+    """Return the fields of a release with a bowler's errors, one row of `errors` a ball."""
+    slope = np.tan(np.radians(meant["launch_deg"])) * ft_to_boards(target_ft)
+    aimed = slope + bowler.arrow_sd_boards * errors[:, 0]
+    spreads = {
+        "speed_mph": bowler.speed_sd_mph,
+        "axis_rotation_deg": bowler.axis_rotation_sd_deg,
+        "rev_rate_rpm": bowler.rev_rate_sd_rpm,
+        "axis_tilt_deg": bowler.axis_tilt_sd_deg,
+    }
+    return {
+        "laydown_board": meant["laydown_board"],
+        "launch_deg": np.clip(np.degrees(np.arctan(aimed / ft_to_boards(target_ft))), -10.0, 10.0),
+        **{
+            name: _spread(name, meant[name], spread * errors[:, column])
+            for column, (name, spread) in enumerate(spreads.items(), start=1)
+        },
+    }
 
 
 def _spread(name: str, meant: Many, error: NDArray[np.float64]) -> NDArray[np.float64]:

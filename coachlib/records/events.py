@@ -22,6 +22,7 @@ from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
 from coachlib.world.line import Line
 from coachlib.world.oil import OilPattern
+from coachlib.world.place import Place
 from coachlib.world.shot import Shot
 
 SCHEMA = 1
@@ -60,6 +61,7 @@ class _Change(TypedDict, total=False):
     lane: str
     games_on_lane: float
     scoring_started: bool
+    place: Place
 
 
 @pydantic.with_config(_STRICT)
@@ -92,6 +94,7 @@ _THINGS: dict[Any, Callable[..., Any]] = {
     "ball": Ball,
     "pattern": OilPattern,
     "bowler": Bowler,
+    "place": Place,
 }
 
 APPENDED_KINDS = ("shot", "change", "undo", "correct", "advice", "preferences")

@@ -2,8 +2,9 @@
 
 from collections.abc import Callable, Mapping
 
-from coachlib.coaching.advice import Advice, advise, line_after, move_problems
+from coachlib.coaching.advice import Advice, advise
 from coachlib.coaching.one_ball import side_of
+from coachlib.coaching.rule_voice import line_after, move_problems
 from coachlib.coaching.session import Session
 from coachlib.errors import checked_choice
 from coachlib.study.oracle import Oracle

@@ -11,8 +11,8 @@ from typing import Protocol
 import numpy as np
 from numpy.typing import NDArray
 
-from coachlib.coaching.advice import line_after, move_problems
 from coachlib.coaching.one_ball import missed_boards, side_of
+from coachlib.coaching.rule_voice import line_after, move_problems
 from coachlib.coaching.session import Session, change, observe
 from coachlib.errors import InputError, checked_number
 from coachlib.study.practice import Throw

@@ -6,8 +6,15 @@ from typing import Annotated, Literal
 from coachlib.things import Letters, Limits, thing
 from coachlib.world.lane import FIRST_BOARD, LAST_BOARD, TARGET_FT
 
+FEET_LOW_BOARD, FEET_HIGH_BOARD = -5.0, 45.0
 FeetBoard = Annotated[
-    float, Limits(-5, 45, "boards", "Count boards from the bowler's own side; the approach ends there.")
+    float,
+    Limits(
+        FEET_LOW_BOARD,
+        FEET_HIGH_BOARD,
+        "boards",
+        "Count boards from the bowler's own side; the approach ends there.",
+    ),
 ]
 TargetBoard = Annotated[
     float,

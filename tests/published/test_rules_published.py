@@ -28,7 +28,7 @@ from coachlib.world.bowler import ACCURACY_SD_BOARDS
 def test_rule_of_31(length_ft, exit_board):
     pattern = dataclasses.replace(cl.load_pattern("flat_42"), length_ft=length_ft)
     advice = cl.advise(cl.Session(bowler=cl.Bowler(), line=cl.Line(22, 11), pattern=pattern), model_on=False)
-    assert advice.rule.rule_ids == ("rule_of_31",)
+    assert "rule_of_31" in advice.rule.rule_ids
     assert advice.rule.numbers["exit_board"] == exit_board
     assert f"board {boards_text(exit_board)}" in cl.say(advice).then
 

@@ -1,8 +1,8 @@
 """The films of many possible lanes side by side, so that one march throws on all of them at once.
 
 The march reads a film that is linear between places across the lane. Here the lanes of a block lie beside
-one another on that axis, `KNOTS` places each; a ball of lane 3 starts three lanes farther over. Who leaves
-its lane is in the gutter, whatever film it meets afterwards.
+one another on that axis, each between wide margins of its own outermost film; a ball of lane 3 starts three
+lanes farther over, and none reaches its neighbour's film.
 """
 
 import numpy as np
@@ -17,7 +17,8 @@ from coachlib.world.lane import HEAD_PIN_FT
 from coachlib.world.oil import OilPattern
 
 Floats = NDArray[np.float64]
-KNOTS = N_BOARDS + 2
+_BESIDE = 32
+KNOTS = N_BOARDS + 2 * _BESIDE
 _CENTRE = 0.5 * (N_BOARDS + 1)
 
 
@@ -41,13 +42,13 @@ def ground_of_lanes(particles: Particles, block: slice, pattern: OilPattern, han
     reached = _at_rows(laid, edges_ft[:, None] / longer / pattern.step_ft)
     means = np.maximum(np.diff(reached, axis=0), 0.0) * (longer[:, None] * pattern.step_ft / STEP_FT)
     film = _shifted(means, particles.ramp_boards[block]) * particles.film_frac[block, None]
-    padded: Floats = np.concatenate([film[:, :, :1], film, film[:, :, -1:]], axis=2)
+    padded = np.pad(film, ((0, 0), (0, 0), (_BESIDE, _BESIDE)), mode="edge")
     return Ground(edges_ft * FT_M, padded.reshape(len(film), -1), BOARD_M)
 
 
 def start_m(n_lanes: int) -> Floats:
     """Return how far over each lane of a block starts [m]."""
-    return np.arange(n_lanes, dtype=float) * (KNOTS * BOARD_M)
+    return (np.arange(n_lanes, dtype=float) * KNOTS + _BESIDE - 1.0) * BOARD_M
 
 
 def _laid(pattern: OilPattern, hand: Hand) -> Floats:

@@ -13,14 +13,14 @@ from numpy.typing import NDArray
 from coachlib.coaching.belief.particles import N_OF_LANE
 from coachlib.coaching.belief.seen import Looks, joint, looks_of, odds_of
 from coachlib.coaching.belief.setting import BeliefSetting, ball_table, belief_setting, particles_of
-from coachlib.coaching.session import Changed, Session
+from coachlib.coaching.session import Changed, Observed, Session
 from coachlib.world.ball import Ball
 from coachlib.world.line import Line
 from coachlib.world.shot import Shot
 
 Floats = NDArray[np.float64]
 
-ODD_PROB = 0.02
+ODD_PROB = 0.04
 """Seen so seldom with the rest, against its likeliest place, an observation does not fit (our guess)."""
 
 _KEPT = 256
@@ -123,7 +123,7 @@ def balls_by_lane(session: Session) -> dict[tuple[str, int], tuple[Thrown, ...]]
     for event in session.events:
         if isinstance(event, Changed):
             oiled[event.now.lane] += _is_oiled_anew(event)
-        elif not event.shot.is_spare:
+        elif isinstance(event, Observed) and not event.shot.is_spare:
             shot = dataclasses.replace(event.shot, note="")
             lanes.setdefault((event.lane, oiled[event.lane]), []).append(Thrown(shot, event.line, event.ball))
     return {lane: tuple(balls) for lane, balls in lanes.items()}
@@ -185,7 +185,7 @@ def odd_one(looks: Looks, odds: dict[str, Floats], weights: Floats) -> str:
         return ""
     everything = _evidence(looks, odds, weights)
     expected = {
-        name: everything / (_evidence(looks, odds, weights, (name,)) * float(odds[name].max()))
+        name: everything / (_evidence(looks, odds, weights, (name,)) * max(float(odds[name].max()), 1e-300))
         for name in odds
     }
     least = min(expected, key=lambda name: expected[name])

@@ -7,8 +7,8 @@ import anywidget
 import traitlets
 
 from coachlib.coaching.advice import Advice
+from coachlib.coaching.arrivals import last_line_that_worked
 from coachlib.coaching.callouts import line_text
-from coachlib.coaching.history import last_line_that_worked
 from coachlib.coaching.session import Session
 from coachlib.coaching.voices import voices_text
 from coachlib.coaching.words import Said, To, say

@@ -4,8 +4,12 @@ import dataclasses
 from collections.abc import Sequence
 from typing import Any
 
+from coachlib.coaching.plan import starting_line
+from coachlib.coaching.plan_words import start_text
 from coachlib.coaching.session import Session
-from coachlib.views.panels.set_up_form import SetUp
+from coachlib.errors import InputError
+from coachlib.views.panels.set_up_form import SetUp, set_up_from
+from coachlib.views.panels.typed import Answers
 from coachlib.world.ball import Ball, ball_names, load_ball
 from coachlib.world.oil import OilPattern, load_pattern, pattern_names
 
@@ -20,7 +24,36 @@ def started(wanted: SetUp) -> Session:
         lane=wanted.lanes[0],
         games_on_lane=wanted.games_on_lane,
         scoring_started=wanted.scoring_started,
+        place=wanted.place,
     )
+
+
+def with_starting_line(typed: Answers, session: Session | None) -> tuple[dict[str, Any], str]:
+    """Return the form with the starting line of its bowler, ball and pattern, and what is said of it.
+
+    Parameters
+    ----------
+    typed : mapping
+        The form; feet and target may be empty or anything, they are filled.
+    session : Session or None
+        The running one, None before the first start.
+
+    Raises
+    ------
+    InputError
+        If no pattern is chosen, another field is wrong, or no line fits this bowler.
+    """
+    wanted = set_up_from({**typed, "feet": "20", "target": "15"}, session.bowler if session else None)
+    pattern = _pattern(wanted.pattern_name, session.pattern if session else None)
+    if pattern is None:
+        message = "pattern is not chosen; expected one of the list. Choose the oil of this lane first."
+        raise InputError(message, {"pattern": message})
+    ball = _ball(wanted.ball_name, session.ball if session else None)
+    found = starting_line(
+        Session(wanted.bowler, wanted.line, ball, pattern, games_on_lane=wanted.games_on_lane)
+    )
+    line = {"feet": f"{found.line.feet_board:g}", "target": f"{found.line.target_board:g}"}
+    return {**typed, **line}, start_text(found)
 
 
 def changes_wanted(session: Session, wanted: SetUp) -> dict[str, Any]:
@@ -33,6 +66,7 @@ def changes_wanted(session: Session, wanted: SetUp) -> dict[str, Any]:
         "lane": session.lane if session.lane in wanted.lanes else wanted.lanes[0],
         "games_on_lane": wanted.games_on_lane,
         "scoring_started": wanted.scoring_started,
+        "place": wanted.place,
     }
     held = session.setting
     stated = {name: getattr(held, name) for name in fields} | {"games_on_lane": session.games_now}
@@ -50,6 +84,7 @@ def what_holds(session: Session, preferences: SetUp) -> SetUp:
         pattern_name=session.pattern.name if session.pattern else "",
         games_on_lane=session.games_now,
         scoring_started=session.scoring_started,
+        place=session.place,
         lanes=lanes if session.lane in lanes else (session.lane,),
     )
 

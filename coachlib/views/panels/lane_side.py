@@ -10,15 +10,15 @@ import threading
 from collections.abc import Callable
 from typing import Any, Concatenate, ParamSpec
 
+from coachlib.coaching.arrivals import last_line_that_worked
 from coachlib.coaching.callouts import line_text
-from coachlib.coaching.history import last_line_that_worked
 from coachlib.coaching.paths import get_ready
 from coachlib.coaching.rulebook import Rulebook
 from coachlib.coaching.session import Observed, Session
 from coachlib.errors import DataFileError, InputError, raise_input_errors
 from coachlib.records.logbook import Logbook
 from coachlib.views.panels.answer import Answer, answer_look, before_look
-from coachlib.views.panels.begin import changes_wanted, known_names, started, what_holds
+from coachlib.views.panels.begin import changes_wanted, known_names, started, what_holds, with_starting_line
 from coachlib.views.panels.entry import Entry, entry_look
 from coachlib.views.panels.form import doubts, shot_answers, shot_from
 from coachlib.views.panels.getting_ready import GettingReady
@@ -157,6 +157,13 @@ class LaneSide:
         self.shown.is_open = False
 
     @_told_at("who")
+    def find_start(self, typed: Answers) -> None:
+        """Fill feet and target of the form with the starting line for its bowler, ball and pattern."""
+        self.who.typed = dict(typed)
+        self.shown.n_starts, self.shown.start_words = self.shown.n_starts + 1, ""
+        self.who.typed, self.shown.start_words = with_starting_line(typed, self.session)
+
+    @_told_at("who")
     def change_lane(self, lane: str) -> None:
         """Go to another lane of the pair, which has its own line."""
         if lane != self._run().session.lane:
@@ -285,6 +292,7 @@ class LaneSide:
             known_names(session),
             is_open=shown.is_open,
             status=shown.status,
+            start=(shown.n_starts, shown.start_words),
             offer=shown.offer,
         )
         (self.box.remove_class if session else self.box.add_class)("coach-unstarted")
@@ -378,21 +386,13 @@ def _as_shown(session: Session, kept: dict[str, Any] | None) -> SetUp:
 
 _ACTIONS: dict[str, Callable[..., None]] = {
     "opened": LaneSide.look_for_last,
-    "set_up": LaneSide.set_up,
     "lane": LaneSide.change_lane,
     "open": LaneSide.open_form,
-    "close_form": LaneSide.close_form,
-    "go_on": LaneSide.go_on,
-    "start_new": LaneSide.start_new,
-    "end": LaneSide.end,
-    "set_log_aside": LaneSide.set_log_aside,
-    "read": LaneSide.read,
-    "move": LaneSide.move,
-    "stay": LaneSide.stay,
-    "back": LaneSide.back,
-    "undo": LaneSide.undo,
-    "correct": LaneSide.correct,
-    "save": LaneSide.save,
-    "cancel": LaneSide.cancel,
+} | {
+    name: getattr(LaneSide, name)
+    for name in (
+        *("set_up", "find_start", "close_form", "go_on", "start_new", "end", "set_log_aside"),
+        *("read", "move", "stay", "back", "undo", "correct", "save", "cancel"),
+    )
 }
 """What a widget's message asks for."""

@@ -6,14 +6,13 @@ from typing import Any
 
 from coachlib.coaching.advice import Advice, advise
 from coachlib.coaching.rulebook import Rulebook
-from coachlib.coaching.session import Observed, Session
+from coachlib.coaching.session import Observed, Session, session_at
 from coachlib.coaching.words import Said, To, say
 from coachlib.records.advised import advice_payload, headline_of
 from coachlib.records.events import stepped
 from coachlib.records.logbook import Logbook
 from coachlib.views.panels.answer import headline
 from coachlib.views.panels.getting_ready import GettingReady
-from coachlib.views.panels.shots import session_at
 
 
 class Running:
@@ -80,8 +79,7 @@ class Running:
     @property
     def advice(self) -> Advice | None:
         """The answer to the last ball; None where something was changed since."""
-        events = self.session.events
-        return self.advised() if events and isinstance(events[-1], Observed) else None
+        return self.advised() if isinstance(self.session.last_step, Observed) else None
 
     def step(self, kind: str, payload: Mapping[str, Any]) -> None:
         """Take one step: tried on the session, then put on disk, then held.

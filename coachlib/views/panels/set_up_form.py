@@ -11,6 +11,7 @@ from coachlib.views.panels.typed import SPEED_UNITS, Answers, FormReader, limits
 from coachlib.world.bowler import ACCURACY_SD_BOARDS, Bowler, Walk, walk_from_test
 from coachlib.world.hand import HANDS
 from coachlib.world.line import Line
+from coachlib.world.place import Place
 
 WALKS: tuple[str, ...] = (*get_args(Walk), "test")
 LISTENERS: tuple[str, ...] = get_args(To)
@@ -25,6 +26,8 @@ BOWLER_NUMBERS = {
     "age": ("age", "age_years"),
 }
 """Form field: the word in front of it, and the bowler's field."""
+OWN_SIDE: dict[str, bool | None] = {"": None, "quiet": True, "busy": False}
+"""How busy the own side of the lane is, as the form says it, and whether that is quiet."""
 KEPT_WHEN_EMPTY = ("stance_ft", "spread")
 
 
@@ -50,6 +53,8 @@ class SetUp:
         Who the sentences speak to.
     speed_unit : {"mph", "km/h"}
         The unit on the screen.
+    place : Place
+        What was told of lane and hall.
     """
 
     bowler: Bowler = dataclasses.field(default_factory=Bowler)
@@ -61,6 +66,7 @@ class SetUp:
     lanes: tuple[str, ...] = ("1",)
     to: To = "bowler"
     speed_unit: str = "mph"
+    place: Place = dataclasses.field(default_factory=Place)
 
 
 def set_up_from(answers: Answers, known: Bowler | None = None) -> SetUp:
@@ -72,7 +78,9 @@ def set_up_from(answers: Answers, known: Bowler | None = None) -> SetUp:
         ``name``, ``hand``, ``walk`` (``"test"`` with ``stance_1`` to ``slide_3`` for the walk test),
         ``stance_ft``, ``feet``, ``target``, ``target_ft``, ``ball``, ``pattern``, ``revs``, ``rotation``,
         ``speed`` with ``speed_unit``, ``accuracy`` (a class) or ``spread``, ``age``, ``two_handed``,
-        ``pain``, ``games``, ``lanes``, ``scoring_started``, ``to``. Only hand, feet and target must be given.
+        ``pain``, ``games``, ``lanes``, ``scoring_started``, ``others``,
+        ``feet_stuck`` and ``weather`` (ticked or not), ``own_side``, ``to``. Only hand, feet and target
+        must be given.
     known : Bowler, optional
         The bowler so far: what this form does not ask about, or leaves empty, is kept.
 
@@ -87,7 +95,7 @@ def set_up_from(answers: Answers, known: Bowler | None = None) -> SetUp:
         form.problems["hand"] = "hand is empty; expected right or left. Tap the bowling hand."
     line, bowler = _line(form), _bowler(form, unit, known or Bowler())
     games = form.number("games", "games on this lane", limits_of(Session, "games_on_lane"))
-    lanes, to = _lanes(form), form.choice("to", "sentences to", LISTENERS) or "bowler"
+    place, lanes, to = _place(form), _lanes(form), form.choice("to", "sentences to", LISTENERS) or "bowler"
     form.finish()
     return SetUp(
         bowler=bowler,
@@ -96,6 +104,7 @@ def set_up_from(answers: Answers, known: Bowler | None = None) -> SetUp:
         pattern_name=form.text("pattern"),
         games_on_lane=games or 0.0,
         scoring_started=form.ticked("scoring_started"),
+        place=place,
         lanes=lanes,
         to="coach" if to == "coach" else "bowler",
         speed_unit=unit,
@@ -125,6 +134,10 @@ def set_up_answers(set_up: SetUp) -> dict[str, Any]:
         "games": written_number(set_up.games_on_lane),
         "lanes": " ".join(set_up.lanes),
         "scoring_started": set_up.scoring_started,
+        "others": set_up.place.has_others_on_line,
+        "feet_stuck": set_up.place.is_feet_stuck,
+        "weather": set_up.place.has_weather_turned,
+        "own_side": _own_side(set_up.place),
         "to": set_up.to,
     }
 
@@ -143,6 +156,19 @@ def _line(form: FormReader) -> Any:
     }
     given = {name: number for name, number in fields.items() if number is not None}
     return form.made(Line, **given) if len(given) >= 2 and not form.problems else None
+
+
+def _place(form: FormReader) -> Place:
+    return Place(
+        has_others_on_line=form.ticked("others"),
+        is_own_side_quiet=OWN_SIDE.get(form.choice("own_side", "balls from this side", tuple(OWN_SIDE)[1:])),
+        is_feet_stuck=form.ticked("feet_stuck"),
+        has_weather_turned=form.ticked("weather"),
+    )
+
+
+def _own_side(place: Place) -> str:
+    return next(word for word, is_quiet in OWN_SIDE.items() if is_quiet is place.is_own_side_quiet)
 
 
 def _bowler(form: FormReader, unit: str, known: Bowler) -> Any:

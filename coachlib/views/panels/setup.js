@@ -1,7 +1,7 @@
 // Who throws on which line: one line of text once set, a form when opened; the lanes of the pair on top.
 const WALK_WORDS = [["", "I don’t know: taken as straight ahead"], ["slide", "the foot slides straight ahead"], ["walk", "they walk the target line"], ["test", "do the walk test"]];
 
-function fields(look) {
+function fields(look, findStart) {
   const options = (names, unknown) => [["", unknown], ...names.map((name) => [name, name.replaceAll("_", " ")])];
   const group = (title, ...nodes) => make("details", {}, make("summary", {text: title}), make("div", {class: "coach-grid-fields"}, ...nodes));
   const test = make("div", {class: "coach-walk-test"}, make("p", {class: "coach-small",
@@ -23,7 +23,9 @@ function fields(look) {
     group("Lane, oil and ball",
       field("lanes", "Lane, or the two of the pair", typedInput({placeholder: "7 8"})), field("games", "Games played on this lane", number({placeholder: "0"})),
       field("pattern", "Oil pattern", choose(options(look().patterns, "I don’t know"))), field("ball", "Ball", choose(options(look().balls, "not in the list"))),
-      tick("scoring_started", "Scoring has started")),
+      tick("scoring_started", "Scoring has started"), tick("others", "Two or more others throw strong balls on these boards"),
+      tick("feet_stuck", "The feet cannot move here (ball return, step, edge)"), tick("weather", "The hall is colder or drier than last time"),
+      field("own_side", "Balls from this bowler’s side of the lane", choose([["", "I don’t know"], ["quiet", "fewer than one in four"], ["busy", "one in four or more"]])), findStart),
     group("How they throw",
       walk, test, field("stance_ft", "Stance behind the foul line", number(), "ft"), field("target_ft", "Target distance", number(), "ft"),
       field("speed", "Usual speed", speed), field("speed_unit", "Unit", unit),
@@ -40,7 +42,13 @@ function fields(look) {
 export default {
   render({model, el}) {
     const look = () => model.get("look");
-    const {parts, showTest} = fields(look);
+    const startWords = make("p", {class: "coach-small", role: "status"});
+    const askStart = () => {
+      startWords.textContent = "Looking for it …";
+      model.send({do: "find_start", typed: readForm(form)});
+    };
+    const findStart = make("div", {class: "coach-start"}, button("Starting line for this pattern", askStart), startWords);
+    const {parts, showTest} = fields(look, findStart);
     const offer = make("div", {class: "coach-offer", role: "group", "aria-label": "Last session"});
     const lanes = make("div", {class: "coach-lanes", role: "group", "aria-label": "Lane"});
     const line = make("p", {class: "coach-who"}), status = make("p", {class: "coach-status"});
@@ -78,6 +86,7 @@ export default {
       save.textContent = isStarted ? "Save" : "Start";
       line.textContent = look().line;
       status.textContent = look().status;
+      startWords.textContent = (look().start || [0, ""])[1];
       showLanes();
       if (form.hidden && hadFocus) {
         wasStarted ? open.focus({preventScroll: true}) : focusStrip(el);

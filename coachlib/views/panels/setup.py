@@ -49,6 +49,7 @@ def set_up_look(
     *,
     is_open: bool = True,
     status: str = "",
+    start: tuple[int, str] = (0, ""),
     offer: dict[str, Any] | None = None,
 ) -> dict[str, Any]:
     """Return how bar and form look.
@@ -65,6 +66,8 @@ def set_up_look(
         Whether the form stands open.
     status : str
         What the log has, e.g. ``ball 7 logged``.
+    start : tuple of int and str
+        How often a starting line was asked for, and what was said of the last one.
     offer : dict, optional
         A last session to go on with: ``words`` and ``choices``.
     """
@@ -74,6 +77,7 @@ def set_up_look(
         "is_open": is_open or session is None,
         "line": one_line(session) if session else "",
         "status": status,
+        "start": list(start),
         "lanes": list(set_up.lanes),
         "lane": session.lane if session else "",
         "balls": list(names[0]),

@@ -1,6 +1,5 @@
 """The balls of the session, newest first, each with what was seen and what was answered."""
 
-import dataclasses
 from collections.abc import Mapping
 from typing import Any
 
@@ -8,7 +7,7 @@ import anywidget
 import traitlets
 
 from coachlib.coaching.callouts import line_text
-from coachlib.coaching.session import Changed, Event, Observed, Session, Setting
+from coachlib.coaching.session import Changed, Corrected, Observed, Session
 from coachlib.views.panels.entry import ARRIVAL_WORDS
 from coachlib.views.panels.form import leave_words
 from coachlib.views.panels.scripts import script
@@ -37,18 +36,11 @@ def shots_look(session: Session, answers: Mapping[int, str]) -> dict[str, Any]:
     answers : mapping of int to str
         What was answered to each ball, by its number.
     """
-    return {"rows": [_row(event, answers) for event in reversed(session.events)]}
-
-
-def session_at(session: Session, number: int) -> Session:
-    """Return the session as it stood just after one of its balls."""
-    at = next(
-        i for i, event in enumerate(session.events) if isinstance(event, Observed) and event.number == number
-    )
-    seen = session.events[at]
-    held = seen.setting if isinstance(seen, Observed) else seen.now
-    fields = {field.name: getattr(held, field.name) for field in dataclasses.fields(Setting)}
-    return dataclasses.replace(session, **fields, events=session.events[: at + 1])
+    return {
+        "rows": [
+            _row(event, answers) for event in reversed(session.events) if not isinstance(event, Corrected)
+        ]
+    }
 
 
 def seen_words(shot: Shot, hand: Hand) -> str:
@@ -78,7 +70,7 @@ def undone_words(before: Session, after: Session) -> str:
     return f"correction of ball {changed[0]} taken back" if changed else "change taken back"
 
 
-def _row(event: Event, answers: Mapping[int, str]) -> dict[str, Any]:
+def _row(event: Observed | Changed, answers: Mapping[int, str]) -> dict[str, Any]:
     if isinstance(event, Changed):
         return {"text": changed_words(event)}
     line, hand = event.line, event.setting.bowler.hand
@@ -101,6 +93,7 @@ def changed_words(event: Changed) -> str:
     words += [f"oil {_name(now.pattern)}"] if now.pattern != was.pattern else []
     words += ["bowler"] if now.bowler != was.bowler else []
     words += ["scoring"] if now.scoring_started != was.scoring_started else []
+    words += ["what was told of the lane"] if now.place != was.place else []
     words += ["games on the lane"] if is_same_lane and now.games_on_lane != was.games_on_lane else []
     return "Changed: " + ", ".join(words)
 

@@ -23,6 +23,10 @@ class Shown:
         What was logged last.
     watch_for : str
         What to look for after a move.
+    start_words : str
+        What was said of the starting line that was asked for last.
+    n_starts : int
+        How often one was asked for, so that the page sees each answer.
     is_open : bool
         Whether the who-and-line form stands open.
     is_settled : bool
@@ -39,6 +43,8 @@ class Shown:
     offer: dict[str, Any] | None = None
     status: str = ""
     watch_for: str = ""
+    start_words: str = ""
+    n_starts: int = 0
     is_open: bool = False
     is_settled: bool = False
     correcting: int | None = None

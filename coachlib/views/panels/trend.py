@@ -2,8 +2,8 @@
 
 from typing import Any
 
+from coachlib.coaching.arrivals import Arrived, arrivals
 from coachlib.coaching.callouts import board_text, line_text, move_text
-from coachlib.coaching.history import Arrived, arrivals
 from coachlib.coaching.levers import move_between
 from coachlib.coaching.session import Session
 from coachlib.views.scene import POCKET_HIGH_BOARD, POCKET_LOW_BOARD

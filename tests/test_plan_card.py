@@ -1,0 +1,127 @@
+"""The printed plan: one page of plain HTML, nothing from elsewhere, nothing unescaped."""
+
+import dataclasses
+import re
+import xml.etree.ElementTree as ET
+from html.parser import HTMLParser
+
+import pytest
+
+import coachlib as cl
+from coachlib.views.plan_card import plan_card
+from tests.planned import CASES, plan_of
+
+VOID = {"meta", "br"}
+
+
+class Page(HTMLParser):
+    """The tags that are open, all tags met, and the text of the page."""
+
+    def __init__(self):
+        super().__init__()
+        self.open, self.tags, self.texts = [], [], []
+
+    def handle_starttag(self, tag, attrs):
+        self.tags.append((tag, dict(attrs)))
+        if tag not in VOID:
+            self.open.append(tag)
+
+    def handle_endtag(self, tag):
+        assert self.open.pop() == tag
+
+    def handle_data(self, data):
+        self.texts.append(data)
+
+
+def page_of(text):
+    page = Page()
+    page.feed(text)
+    page.close()
+    assert page.open == []
+    return page
+
+
+@pytest.mark.parametrize(("bowler", "pattern"), CASES)
+def test_all_that_is_said_stands_on_the_page(bowler, pattern):
+    plan = plan_of(bowler, pattern)
+    said, shown = cl.say_plan(plan), " ".join(page_of(plan_card(plan)).texts)
+    texts = [said.who, said.headline, said.sentence, said.chances, *said.room, *said.runners_up, *said.rules]
+    texts += [*said.notes, *said.cautions]
+    texts += [text for case in said.cases for text in dataclasses.astuple(case)]
+    assert len(texts) > 15
+    assert [text for text in texts if text not in shown] == []
+
+
+def test_nothing_comes_from_elsewhere_and_nothing_runs():
+    page = page_of(plan_card(plan_of()))
+    tags = {tag for tag, _ in page.tags}
+    assert {"svg", "table", "h1"} <= tags
+    assert not tags & {"script", "link", "iframe", "object", "embed"}
+    links = [
+        value
+        for _, attrs in page.tags
+        for name, value in attrs.items()
+        if name in ("src", "href", "xlink:href")
+    ]
+    assert all(link.startswith(("data:", "#")) for link in links)
+    assert not [name for _, attrs in page.tags for name in attrs if name.startswith("on")]
+
+
+def test_names_are_data_and_never_markup():
+    nasty = '<script>alert("x")</script>&amp;'
+    bowler = dataclasses.replace(plan_of().session.bowler, name=nasty)
+    plan = dataclasses.replace(plan_of(), session=dataclasses.replace(plan_of().session, bowler=bowler))
+    text = plan_card(plan, title="Tuesday </title><b>")
+    page = page_of(text)
+    assert not {tag for tag, _ in page.tags} & {"script", "b"}
+    assert nasty in " ".join(page.texts)
+    assert "Tuesday </title><b>" in page.texts
+
+
+def test_the_lane_is_drawn_for_the_hand_and_described():
+    text = plan_card(plan_of("high_rev_left"))
+    svg = text[text.index("<svg") : text.index("</svg>") + len("</svg>")]
+    root = ET.fromstring(svg)
+    assert "left-hander" in root.attrib["aria-label"]
+    assert "feet 33, target 19" in root.attrib["aria-label"]
+
+
+def test_it_is_readable_without_colour():
+    text = plan_card(plan_of())
+    style = text[text.index("<style>") : text.index("</style>")]
+    colours = re.findall(r"#[0-9a-fA-F]{3,6}", style)
+    assert colours
+    assert {colour.lower() for colour in colours} <= {"#000", "#fff", "#999"}
+    svg = text[text.index("<svg") : text.index("</svg>")]
+    assert "#0A5688" not in svg  # one line only: ink
+
+
+def test_counts_are_drawn_as_twenty_balls_hidden_from_a_screen_reader():
+    plan = plan_of()
+    text = plan_card(plan)
+    (balls,) = re.findall(r'<span aria-hidden="true">([●○ ]+)</span>', text)
+    assert len(balls.replace(" ", "")) == 20
+    assert balls.count("●") == round(20 * plan.strike_prob)
+    assert [len(five) for five in balls.split(" ")] == [5, 5, 5, 5]
+
+
+def test_a_plan_by_rule_alone_has_no_balls_and_no_table():
+    plan = cl.plan(cl.Bowler(), pattern=cl.OilPattern("ours", 42.0, "other"))
+    text = plan_card(plan)
+    page = page_of(text)
+    assert "●" not in text
+    assert "table" not in {tag for tag, _ in page.tags}
+    assert "By the rule of 31 alone" in text
+
+
+def test_it_is_made_to_fit_both_sheets():
+    # A4 is 210 mm wide, letter 216 mm; the text is 180 mm, the margins 15 mm
+    text = plan_card(plan_of())
+    assert "max-width: 180mm" in text
+    assert "@page { margin: 12mm 15mm; }" in text
+    assert 180 + 2 * 15 <= 210
+
+
+def test_something_else_is_refused():
+    with pytest.raises(cl.InputError, match="plan is 3; expected a Plan"):
+        plan_card(3)
