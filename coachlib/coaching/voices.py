@@ -2,7 +2,7 @@
 
 from coachlib.coaching.advice import Advice
 from coachlib.coaching.callouts import move_text
-from coachlib.coaching.model_words import why_text
+from coachlib.coaching.model_words import is_of_rule, why_text
 from coachlib.world.hand import Hand
 from coachlib.world.line import Move
 
@@ -20,11 +20,9 @@ def voices_text(advice: Advice, hand: Hand) -> str:
     Returns
     -------
     str
-        Empty where the voices agree, where only the rule was asked, and where the reason says it already.
+        Empty where they say the same, where only the rule was asked, and where the reason says it already.
     """
-    if advice.agree is not False or advice.model is None:
-        return ""
-    if advice.kind != "line" and _is_named(advice, hand):
+    if advice.model is None or is_of_rule(advice) or (advice.kind != "line" and _is_named(advice, hand)):
         return ""
     says = "asks for no move" if advice.rule.move.is_stay else f"says {_named(advice.rule.move, hand)}"
     worth = (

@@ -1,4 +1,4 @@
-// The answer in large type, what it is worth, whose doing the ball was, and what to look for.
+// The answer in large type, what it is worth, and what to look for.
 const MOST_ROWS = 3;
 
 export default {
@@ -7,15 +7,14 @@ export default {
     const heads = {big: text("big"), label: text("small"), headline: text("headline"), sentence: text("sentence"), voices: text("why"), why: text("why")};
     const rows = chanceRows(MOST_ROWS), chances = text("small"), waiting = text("waiting");
     const boxes = {look_for: told("Look for"), then: told("Then"), conflict: told("The rules disagree"), spare: told("For this spare")};
-    const span = bracket(), cause = told("Bowler or lane?"), odd = told("One thing does not fit");
-    cause.box.insertBefore(span.node, cause.words);
     const mend = button("", () => model.send({do: "correct", number: model.get("look").odd_ball}));
-    odd.box.append(mend);
+    const oddWords = make("p"), odd = make("div", {class: "coach-wide coach-odd"}, oddWords, mend);
+    boxes.spare.box.classList.add("coach-wide");
     const cautions = make("ul", {class: "coach-cautions", "aria-label": "Cautions"}), choices = make("div", {class: "coach-choices"});
     const back = button("", () => model.send({do: "back"}), {class: "coach-back"});
     const spoken = make("div", {role: "status", "aria-live": "polite", class: "coach-spoken"});
     const main = make("div", {class: "coach-answer"}, ...Object.values(heads), rows.node, chances, waiting, choices, back);
-    const rest = make("div", {class: "coach-tells"}, odd.box, boxes.look_for.box, boxes.then.box, cause.box, boxes.conflict.box, boxes.spare.box);
+    const rest = make("div", {class: "coach-tells"}, boxes.look_for.box, boxes.then.box, odd, boxes.conflict.box, boxes.spare.box);
     el.replaceChildren(make("section", {"aria-label": "Answer"}, main, cautions, rest, spoken));
     let label = null;
 
@@ -25,16 +24,10 @@ export default {
       Object.entries(boxes).forEach(([name, {words, box}]) => put(words, look[name], box));
       heads.headline.classList.toggle("coach-long", (look.headline || "").length > 19);
       put(chances, look.chances);
-      put(odd.words, look.odd, odd.box);
+      put(oddWords, look.odd, odd);
       mend.textContent = `Correct ball ${look.odd_ball}`;
       cautions.replaceChildren(...(look.cautions || []).map((caution) => make("li", {text: caution})));
       cautions.hidden = !(look.cautions || []).length;
-    };
-    const showWorth = (look) => {
-      rows.show(look.rows || []);
-      put(cause.words, look.cause_words, cause.box);
-      cause.box.hidden = !look.cause;
-      span.show(look.cause);
     };
     const showChoices = (look) => {
       const hadFocus = choices.contains(document.activeElement) || back === document.activeElement;
@@ -47,7 +40,7 @@ export default {
     const redraw = () => {
       const look = model.get("look");
       showWords(look);
-      showWorth(look);
+      rows.show(look.rows || []);
       showChoices(look);
       if (spoken.textContent !== look.summary) spoken.textContent = look.summary || "";
       const isNew = label != null && label !== look.label && look.kind !== "before";

@@ -12,7 +12,7 @@ from coachlib.coaching.callouts import line_text
 from coachlib.coaching.session import Session
 from coachlib.coaching.voices import voices_text
 from coachlib.coaching.words import Said, To, say
-from coachlib.views.panels.chances import cause_look, chance_rows, line_rows
+from coachlib.views.panels.chance_rows import cause_look, chance_rows, line_rows
 from coachlib.views.panels.scripts import joined
 from coachlib.views.panels.typed import written_number
 from coachlib.world.line import Line
@@ -32,7 +32,7 @@ class Answer(anywidget.AnyWidget):
         What is said while the model is not ready, or why it will not be.
     """
 
-    _esm = joined("parts.js", "chances.js", "answer.js")
+    _esm = joined("parts.js", "chance_rows.js", "answer.js")
     _css = Path(__file__).parent / "answer.css"
 
     look = traitlets.Dict().tag(sync=True)

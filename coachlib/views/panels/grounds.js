@@ -1,4 +1,4 @@
-// Where the answer comes from: the rule, the model, the other moves, the trend of arrivals.
+// Where the answer comes from: whose doing the ball was, the rule, the model, the other moves, the trend of arrivals.
 const MOST_OTHERS = 6;
 
 function otherMoves() {
@@ -22,11 +22,12 @@ export default {
   render({model, el}) {
     const rule = told("Rule of thumb"), voice = told("Model"), stops = told("Stops being true"), notes = told("Also");
     const source = make("p", {class: "coach-small"}), assumed = make("p", {class: "coach-small"});
-    const others = otherMoves(), trend = trendChart();
+    const others = otherMoves(), trend = trendChart(), span = bracket(), cause = told("Bowler or lane?");
+    cause.box.insertBefore(span.node, cause.words);
     rule.box.append(source);
     voice.box.append(assumed);
     el.replaceChildren(make("section", {class: "coach-grounds", "aria-label": "Where the answer comes from"},
-      make("div", {class: "coach-tells"}, rule.box, voice.box, others.box, stops.box, notes.box, trend.box)));
+      make("div", {class: "coach-tells"}, cause.box, rule.box, voice.box, others.box, trend.box, stops.box, notes.box)));
     const redraw = () => {
       const look = model.get("look");
       put(rule.words, look.rule, rule.box);
@@ -36,6 +37,9 @@ export default {
       put(voice.words, look.model);
       put(assumed, look.assumed);
       voice.box.hidden = !look.model && !look.assumed;
+      put(cause.words, look.cause_words);
+      cause.box.hidden = !look.cause;
+      span.show(look.cause);
       others.show(look.runners_up || []);
     };
     return follow(model, {look: redraw, trend: () => trend.show(model.get("trend"))});

@@ -384,15 +384,14 @@ def _as_shown(session: Session, kept: dict[str, Any] | None) -> SetUp:
     return SetUp(session.bowler, session.line, **(kept or {"lanes": session.lanes}))
 
 
+_SAME_NAME = (
+    *("set_up", "find_start", "close_form", "go_on", "start_new", "end", "set_log_aside"),
+    *("read", "move", "stay", "back", "undo", "correct", "save", "cancel"),
+)
 _ACTIONS: dict[str, Callable[..., None]] = {
     "opened": LaneSide.look_for_last,
     "lane": LaneSide.change_lane,
     "open": LaneSide.open_form,
-} | {
-    name: getattr(LaneSide, name)
-    for name in (
-        *("set_up", "find_start", "close_form", "go_on", "start_new", "end", "set_log_aside"),
-        *("read", "move", "stay", "back", "undo", "correct", "save", "cancel"),
-    )
+    **{name: getattr(LaneSide, name) for name in _SAME_NAME},
 }
 """What a widget's message asks for."""

@@ -1,5 +1,5 @@
 // Arrivals of the last balls on this lane: ball across, board up (high is up), pocket as a band, moves as rules.
-const MOST_BALLS = 12, LEFT = 52, WIDTH = 340, TOP = 8, BOTTOM = 96;
+const MOST_BALLS = 12, LEFT = 46, WIDTH = 260, TOP = 8, BOTTOM = 96;
 
 function trendChart() {
   const title = make("p", {class: "coach-title"});
@@ -27,17 +27,17 @@ function trendChart() {
     band.setAttribute("height", y(from) - y(to));
     [y(20), y((from + to) / 2) + 4, y(14.8) + 4].forEach((at, i) => sides[i].setAttribute("y", at));
     slots.forEach((slot, at) => {
-      showBall(slot, balls[at], x(at), y, at === n - 1);
+      showBall(slot, balls[at], x(at), y, at === n - 1, n <= 8 || (n - 1 - at) % 2 === 0);     // every second number where they would touch
       showRule(slot, told.moves.find(({before}) => before === at), x(at - 0.5));
     });
   };
   return {box, show};
 }
 
-function showBall({ball, number}, one, x, y, isLast) {
+function showBall({ball, number}, one, x, y, isLast, isNamed) {
   const isSeen = Boolean(one) && one.board != null;
   ball.setAttribute("visibility", isSeen ? "visible" : "hidden");
-  number.textContent = one ? one.number : "";
+  number.textContent = one && isNamed ? one.number : "";
   number.setAttribute("x", x);
   if (!isSeen) return;
   ball.setAttribute("cx", x);
