@@ -6,6 +6,7 @@ PORT ?=
 JOBS ?= 2
 RACKS ?= 131072
 SCHEDULER ?=
+SEEDS ?= 100:116
 PY := $(VENV)/bin/python
 OPEN := $(PY) -m coachlib --host $(HOST) $(if $(PORT),--port $(PORT))
 RESULTS := build/tests
@@ -14,7 +15,7 @@ PIP := $(PY) -m pip install --quiet --disable-pip-version-check
 comma := ,
 
 .DEFAULT_GOAL := help
-.PHONY: help coach app test lint format bench store carry-table clean
+.PHONY: help coach app test lint format bench bench-season store carry-table clean
 
 help: ## list these commands
 	@sed -n 's/^\([a-z-]*\):.*## /  make \1\t/p' Makefile
@@ -46,6 +47,9 @@ format: $(VENV)/.with-test ## put the code into shape
 
 bench: $(VENV)/.with-test ## measure; one line a figure
 	@$(PY) tests/benchmarks/run.py
+
+bench-season: $(VENV)/.with-pins ## play seasons on hidden lanes, all cores (SEEDS=..., SCHEDULER=tcp://...); goes on after a kill
+	$(PY) -m tests.benchmarks.season --seeds $(SEEDS) --out build/season $(if $(SCHEDULER),--scheduler $(SCHEDULER))
 
 store: $(VENV)/.with-test ## run all notebooks and store their outputs
 	COACHLIB_DATA=$(CURDIR)/build/home $(PY) -m nbconvert --to notebook --execute --inplace --log-level WARN \

@@ -36,6 +36,13 @@ def test_one_line_or_many_is_the_same():
     np.testing.assert_allclose(together, alone, rtol=1e-12)
 
 
+def test_other_draws_are_other_errors_and_much_the_same_chance():
+    line = cl.Line(28.0, 16.0)
+    chances = [line_chances([line], as_said(CLUB), BALL, SHEET, 256, draw=draw)[0] for draw in range(8)]
+    assert len(set(chances)) == 8
+    assert np.std(chances) < 0.02
+
+
 def test_gutter_balls_never_strike():
     path = cl.simulate(cl.Release(8.0, [-6.0, 0.0], 19.0, 300.0, 45.0, 13.0), BALL, HOUSE)
     assert path.gutter.tolist() == [True, False]

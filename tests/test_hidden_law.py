@@ -74,10 +74,10 @@ def test_uniform_film_is_carried_exactly():
 
 @pytest.mark.parametrize("law", LAWS)
 def test_published_bands_hold_under_hidden_laws_too(law):
-    """Hidden lanes are lanes: bands of a national body's pages, as in tests/published/test_bands.py.
+    """Hidden lanes are lanes: bands as in tests/published/test_bands.py, seen second-hand.
 
-    +1 mph about 2 boards (band 1 to 3), hook begins near the oil's end (6 ft about it), for the club bowler
-    on a line that meets the pocket.
+    +1 mph is about 2 boards (an article on ball speed; 1 to 3 accepted); the hook begins near the oil's
+    end (common practice, no source; 6 ft accepted). For the club bowler on a line that meets the pocket.
     """
     zero = np.zeros((1, N_ERRORS))
     bowler = as_said(CLUB)

@@ -193,7 +193,7 @@ def _sweep(options: argparse.Namespace) -> int:
         sys.stderr.flush()
 
     throw_piece(0, 1, options.seed, options.step_ms)  # compiles once, before the workers start
-    with _backend(options.scheduler):
+    with workers(options.scheduler):
         stop_s = start_s + 60.0 * options.minutes
         return throw_missing(
             options.out, options.racks, options.seed, options.step_ms, stop_s, options.jobs, show
@@ -215,7 +215,7 @@ def _parser() -> argparse.ArgumentParser:
 
 
 @contextlib.contextmanager
-def _backend(scheduler: str) -> Iterator[None]:
+def workers(scheduler: str) -> Iterator[None]:
     """Let the pieces run on this machine's cores, or on the cluster behind a scheduler's address."""
     import joblib
 

@@ -65,9 +65,25 @@ def line_chances(
     surface: Surface,
     n_balls: int = N_SURE,
     ball_number: int = 0,
+    draw: int = 0,
 ) -> Floats:
-    """Return the chance of a strike on each line under the bowler's scatter, shape (n_lines,)."""
-    release = bowler.releases(lines, even_errors(n_balls), ball_number)
+    """Return the chance of a strike on each line under the bowler's scatter, shape (n_lines,).
+
+    Parameters
+    ----------
+    lines : sequence of Line
+        What is meant.
+    bowler, ball, surface
+        Who throws what on what.
+    n_balls : int
+        Balls a line.
+    ball_number : int
+        How many balls were thrown before: the bowler tires.
+    draw : int
+        Another number throws other errors. Who judges a line takes another one than who chose it: the best of
+        many is too good on the errors that it was chosen by.
+    """
+    release = bowler.releases(lines, even_errors(n_balls, draw), ball_number)
     return strikes_of(surface.roll(release, ball), ball).reshape(len(lines), n_balls).mean(axis=1)
 
 

@@ -145,12 +145,12 @@ def ball_errors(rng: np.random.Generator) -> Floats:
     return errors[None, :]
 
 
-@functools.lru_cache(maxsize=8)
-def even_errors(n_balls: int, seed: int = 0) -> Floats:
+@functools.lru_cache(maxsize=64)
+def even_errors(n_balls: int, draw: int = 0) -> Floats:
     """Return errors spread evenly, shape (n_balls, 7), one ball in 25 a bad one; read-only."""
     errors = np.zeros((n_balls, N_ERRORS))
-    errors[:, :5] = standard_errors(n_balls, seed)
-    errors[:, 5] = standard_errors(n_balls, seed + 1)[:, 0]
+    errors[:, :5] = standard_errors(n_balls, 2 * draw)
+    errors[:, 5] = standard_errors(n_balls, 2 * draw + 1)[:, 0]
     bad = np.arange(24, n_balls, 25)
     errors[bad, 6] = np.resize((2.5, -3.5, 3.5, -2.5), bad.size)
     errors.flags.writeable = False

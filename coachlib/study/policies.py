@@ -59,25 +59,36 @@ class FollowTheAdvice:
         return self._advisor(session).new_line, session.ball
 
 
-POLICIES: Mapping[str, Callable[[PracticeLane], Policy]] = {
-    "never move": lambda world: NeverMove(),
-    "follow the miss": lambda world: FollowTheMiss(),
-    "rulebook": lambda world: Rulebook(),
-    "advice": lambda world: FollowTheAdvice(),
-    "oracle": Oracle,
+Advisor = Callable[[Session], Advice]
+
+POLICIES: Mapping[str, Callable[[PracticeLane, Advisor], Policy]] = {
+    "never move": lambda world, advisor: NeverMove(),
+    "follow the miss": lambda world, advisor: FollowTheMiss(),
+    "rulebook": lambda world, advisor: Rulebook(advisor),
+    "advice": lambda world, advisor: FollowTheAdvice(advisor),
+    "oracle": lambda world, advisor: Oracle(world),
 }
 """Every way of playing by its name, made for the world that it plays on; only the oracle reads that."""
 
 
-def policy(name: str, world: PracticeLane) -> Policy:
+def policy(name: str, world: PracticeLane, advisor: Advisor = advise) -> Policy:
     """Return a way of playing by its name.
+
+    Parameters
+    ----------
+    name : str
+        One of :data:`POLICIES`.
+    world : PracticeLane
+        Where it is played; only the oracle reads it.
+    advisor : callable, optional
+        From a session to an advice, for those who ask for one.
 
     Raises
     ------
     InputError
         For an unknown name; lists the known ones.
     """
-    return POLICIES[checked_choice("policy", name, tuple(POLICIES))](world)
+    return POLICIES[checked_choice("policy", name, tuple(POLICIES))](world, advisor)
 
 
 def _after(session: Session, move: Move) -> Line:

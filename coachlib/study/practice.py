@@ -166,10 +166,16 @@ class PracticeLane:
         ball = self._ball if ball is None else ball
         return Surface(hidden_ground(self._film_um, ball, self.hidden.law), CARRIER)
 
-    def strike_probs(self, lines: Sequence[Line], ball: Ball | None = None, n_balls: int = N_SURE) -> Floats:
-        """Return the true chance of a strike on each line now, under the true scatter: for judges only."""
+    def strike_probs(
+        self, lines: Sequence[Line], ball: Ball | None = None, n_balls: int = N_SURE, draw: int = 0
+    ) -> Floats:
+        """Return the true chance of a strike on each line now, under the true scatter: for judges only.
+
+        `n_balls` and `draw` as in :func:`coachlib.study.chances.line_chances`.
+        """
         ball = self._ball if ball is None else ball
-        return line_chances(lines, self.hidden.bowler, ball, self.surface(ball), n_balls, self._n_thrown)
+        surface = self.surface(ball)
+        return line_chances(lines, self.hidden.bowler, ball, surface, n_balls, self._n_thrown, draw)
 
     @property
     def film_um(self) -> Floats:
