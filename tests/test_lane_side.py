@@ -53,7 +53,7 @@ def log(tmp_path: Path) -> Logbook:
 
 @pytest.fixture
 def panel(log: Logbook) -> LaneSide:
-    panel = LaneSide(log, is_strict=True)
+    panel = LaneSide(log, model_on=False, is_strict=True)
     panel.set_up(START)
     return panel
 
@@ -77,7 +77,7 @@ def _kinds(log: Logbook) -> list[str]:
 
 
 def test_three_fields_start_a_session_and_it_is_in_the_log(log: Logbook) -> None:
-    panel = LaneSide(log, is_strict=True)
+    panel = LaneSide(log, model_on=False, is_strict=True)
     assert panel.session is None
     assert "coach-unstarted" in panel.box._dom_classes
     panel.set_up({"hand": "left", "feet": "22", "target": "12"})
@@ -95,7 +95,7 @@ def test_a_shot_read_is_logged_answered_listed_and_drawn(panel: LaneSide, log: L
     assert log.replay(log.latest_open() or "") == session
     assert _kinds(log) == ["start", "preferences", "shot", "advice"]
     assert panel.who.look["status"] == "ball 1 logged"
-    assert panel.answer.look == answer_look(session, advise(session), "bowler")
+    assert panel.answer.look == answer_look(session, advise(session, model_on=False), "bowler")
     assert panel.shots.look["rows"][0]["seen"] == "12 · high · pins 4 · early"
     assert panel.shots.look["rows"][0]["answer"] == panel.answer.look["headline"]
     assert panel.lane.scene["hand"] == "right"
@@ -145,7 +145,7 @@ def test_what_does_not_go_together_is_asked_about_once(panel: LaneSide) -> None:
 
 
 def test_errors_are_shown_and_not_raised_at_the_lane(log: Logbook) -> None:
-    panel = LaneSide(log)
+    panel = LaneSide(log, model_on=False)
     panel.set_up({"hand": "right", "feet": "", "target": "99"})
     assert set(panel.who.errors) == {"feet", "target"}
     assert panel.who.typed == {"hand": "right", "feet": "", "target": "99"}
@@ -156,7 +156,7 @@ def test_errors_are_shown_and_not_raised_at_the_lane(log: Logbook) -> None:
 
 @pytest.mark.parametrize("hand", ["right", "left"])
 def test_both_hands_get_the_same_case_with_left_and_right_turned(log: Logbook, hand: str) -> None:
-    panel = LaneSide(log, is_strict=True)
+    panel = LaneSide(log, model_on=False, is_strict=True)
     panel.set_up(START | {"hand": hand})
     pin = 4 if hand == "right" else MIRROR_PIN[4]
     for _ in range(3):
@@ -172,7 +172,7 @@ def test_both_hands_get_the_same_case_with_left_and_right_turned(log: Logbook, h
 
 
 def test_we_move_takes_the_line_advised_and_keeps_what_to_look_for(panel: LaneSide, log: Logbook) -> None:
-    advice = advise(_session(_moving(panel)))
+    advice = advise(_session(_moving(panel)), model_on=False)
     look_for = panel.answer.look["look_for"]
     panel.move()
     assert _session(panel).line == advice.new_line
@@ -257,7 +257,7 @@ def test_undo_takes_a_correction_back_after_going_on(panel: LaneSide, log: Logbo
     panel.read(HIGH)
     panel.correct(1)
     panel.save(1, POCKET)
-    reopened = LaneSide(log, is_strict=True)
+    reopened = LaneSide(log, model_on=False, is_strict=True)
     reopened.go_on()
     reopened.undo()
     assert _session(reopened).shots[0].shot.arrival == "high"
@@ -354,9 +354,9 @@ def test_a_spare_ball_is_logged_and_not_read_for_the_line(panel: LaneSide) -> No
 
 
 def test_pain_brings_a_caution_line_before_the_first_ball_and_after_it(log: Logbook) -> None:
-    panel = LaneSide(log, is_strict=True)
+    panel = LaneSide(log, model_on=False, is_strict=True)
     panel.set_up(START | {"pain": "thumb", "to": "coach"})
-    expected = say(advise(_session(panel)), to="coach").cautions
+    expected = say(advise(_session(panel), model_on=False), to="coach").cautions
     assert len(expected) > 1
     assert panel.answer.look["kind"] == "before"
     assert panel.answer.look["cautions"] == list(expected)
@@ -369,7 +369,7 @@ def test_pain_brings_a_caution_line_before_the_first_ball_and_after_it(log: Logb
 def test_a_new_panel_offers_to_go_on_and_goes_on_where_it_stopped(panel: LaneSide, log: Logbook) -> None:
     panel.read(HIGH)
     panel.read(POCKET)
-    reopened = LaneSide(log, is_strict=True)
+    reopened = LaneSide(log, model_on=False, is_strict=True)
     offer = reopened.who.look["offer"]
     assert "Maija, ball 2, lane 7" in offer["words"]
     assert [choice["action"] for choice in offer["choices"]] == ["go_on", "start_new"]
@@ -383,7 +383,7 @@ def test_a_new_panel_offers_to_go_on_and_goes_on_where_it_stopped(panel: LaneSid
 def test_going_on_keeps_the_pair_the_listener_and_the_unit(panel: LaneSide, log: Logbook) -> None:
     panel.set_up(START | {"to": "coach"})
     panel.read(POCKET | {"speed": "27", "speed_unit": "km/h"})
-    reopened = LaneSide(log, is_strict=True)
+    reopened = LaneSide(log, model_on=False, is_strict=True)
     reopened.go_on()
     assert reopened.who.look["lanes"] == ["7", "8"]
     assert reopened.entry.look["speed_unit"] == "km/h"
@@ -412,7 +412,10 @@ def test_a_change_says_that_the_correction_was_left(panel: LaneSide) -> None:
 
 
 def test_a_panel_opened_before_the_session_offers_it_when_its_page_opens(log: Logbook) -> None:
-    waiting, playing = LaneSide(log, is_strict=True), LaneSide(log, is_strict=True)
+    waiting, playing = (
+        LaneSide(log, model_on=False, is_strict=True),
+        LaneSide(log, model_on=False, is_strict=True),
+    )
     assert waiting.who.look["offer"] is None
     playing.set_up(START)
     playing.read(HIGH)
@@ -425,7 +428,7 @@ def test_a_panel_opened_before_the_session_offers_it_when_its_page_opens(log: Lo
 def test_a_new_session_closes_the_one_offered_and_ending_closes_this_one(
     panel: LaneSide, log: Logbook
 ) -> None:
-    reopened = LaneSide(log, is_strict=True)
+    reopened = LaneSide(log, model_on=False, is_strict=True)
     reopened.start_new()
     assert log.latest_open() is None
     reopened.set_up(START)
@@ -438,7 +441,7 @@ def test_a_new_session_closes_the_one_offered_and_ending_closes_this_one(
 
 
 def test_two_panels_on_one_session_do_not_lose_each_others_balls(panel: LaneSide, log: Logbook) -> None:
-    other = LaneSide(log, is_strict=True)
+    other = LaneSide(log, model_on=False, is_strict=True)
     other.go_on()
     other.read(HIGH)
     panel.read(POCKET)
@@ -468,7 +471,7 @@ def test_a_log_that_cannot_be_written_is_told_and_keeps_what_was_typed(
 def test_a_damaged_log_is_told_and_may_be_put_aside(tmp_path: Path) -> None:
     path = tmp_path / "log.sqlite"
     path.write_bytes(b"no database at all, but long enough to be looked at as one" * 20)
-    panel = LaneSide(Logbook(path), is_strict=True)
+    panel = LaneSide(Logbook(path), model_on=False, is_strict=True)
     assert "log" in panel.who.look["offer"]["words"]
     assert [choice["action"] for choice in panel.who.look["offer"]["choices"]] == ["set_log_aside"]
     panel.set_log_aside()
@@ -509,7 +512,7 @@ def test_a_shot_in_short(shot: Shot, words: str) -> None:
 
 def test_a_session_may_be_given(log: Logbook) -> None:
     given = observe(Session(bowler=Bowler(name="Oskar"), line=Line(22, 12), lane="3"), Shot(arrival="high"))
-    panel = LaneSide(log, given, is_strict=True)
+    panel = LaneSide(log, given, model_on=False, is_strict=True)
     assert panel.session == given
     assert panel.who.look["status"] == "ball 1 logged"
     assert dataclasses.asdict(log.replay(log.latest_open() or "")) == dataclasses.asdict(given)
@@ -518,19 +521,19 @@ def test_a_session_may_be_given(log: Logbook) -> None:
 def test_a_clubs_own_rules_are_advised_by(log: Logbook, tmp_path: Path) -> None:
     club = tmp_path / "club.toml"
     club.write_text("[settings]\npatience = 2\n", encoding="utf-8")
-    panel = LaneSide(log, rulebook=load_rulebook(club), is_strict=True)
+    panel = LaneSide(log, rulebook=load_rulebook(club), model_on=False, is_strict=True)
     panel.set_up(START)
     for _ in range(2):
         panel.read(HIGH | {"leave": "all down"})
     assert panel.answer.look == answer_look(
-        _session(panel), advise(_session(panel), load_rulebook(club)), "bowler"
+        _session(panel), advise(_session(panel), load_rulebook(club), model_on=False), "bowler"
     )
     assert panel.answer.look["kind"] == "move"
-    assert LaneSide(log, is_strict=True).rulebook is None
+    assert LaneSide(log, model_on=False, is_strict=True).rulebook is None
 
 
 def test_before_the_first_ball_the_panel_says_how_to_start(log: Logbook) -> None:
-    panel = LaneSide(log, is_strict=True)
+    panel = LaneSide(log, model_on=False, is_strict=True)
     panel.set_up(START | {"pattern": "house_41", "two_handed": True})
     look = panel.answer.look
     assert "board 10" in look["then"]  # rule of 31: 41 ft less 31
@@ -541,7 +544,7 @@ def test_before_the_first_ball_the_panel_says_how_to_start(log: Logbook) -> None
 
 
 def test_what_is_worth_saying_beside_a_move_is_shown(log: Logbook) -> None:
-    panel = LaneSide(log, is_strict=True)
+    panel = LaneSide(log, model_on=False, is_strict=True)
     panel.set_up(START | {"hand": "left"})
     for _ in range(3):
         panel.read(HIGH | {"leave": "6"})
@@ -554,7 +557,7 @@ WITH_OIL = {"hand": "left", "feet": "", "target": "", "pattern": "house_41", "ba
 
 
 def test_the_form_is_filled_with_the_starting_line_of_the_plan(log: Logbook) -> None:
-    panel = LaneSide(log, is_strict=True)
+    panel = LaneSide(log, model_on=False, is_strict=True)
     panel.find_start(WITH_OIL | {"name": "Maija", "revs": "300", "rotation": "45", "speed": "17"})
     bowler = Bowler(name="Maija", hand="left", speed_mph=17.0, rev_rate_rpm=300.0, axis_rotation_deg=45.0)
     line = plan(bowler, load_ball("hybrid_2000"), load_pattern("house_41")).line

@@ -121,7 +121,8 @@ def is_of_rule(advice: Advice) -> bool:
     """Return whether the rule's own words fit the answer: nobody contradicts it, or a gate holds."""
     if advice.model is None or advice.is_gate or advice.reading.last is None:
         return True
-    return advice.agree is True or advice.kind not in ("stay", "watch", "line")
+    is_same = advice.agree is True and (advice.kind != "line" or advice.move == advice.rule.move)
+    return is_same or advice.kind not in ("stay", "watch", "line")
 
 
 def why_text(advice: Advice, hand: Hand) -> str:

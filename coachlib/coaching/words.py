@@ -35,7 +35,7 @@ from coachlib.coaching.rulebook import WALKERS_MOVES, Fired
 from coachlib.errors import checked_choice, checked_thing
 from coachlib.world.hand import Hand, checked_hand, own_pins
 from coachlib.world.lane import HEAD_PIN_FT
-from coachlib.world.line import moved
+from coachlib.world.line import Move, moved
 
 To = Literal["bowler", "coach"]
 
@@ -322,20 +322,20 @@ def _too_far(advice: Advice) -> str:
     """Return how the next balls come in if the move was too big."""
     if advice.reading.side in ("high", "light"):
         return "light" if advice.reading.side == "high" else "high"
-    return "light" if _shift(advice) < 0 else "high"
+    return "light" if _shift(advice, advice.move) < 0 else "high"
 
 
 def _told(one: Fired, voice: RuleVoice, hand: Hand) -> str:
     return turned(one.text or one.rule.why, hand, voice.numbers)
 
 
-def _shift(advice: Advice) -> float:
+def _shift(advice: Advice, move: Move) -> float:
     bowler = advice.session.bowler
-    return line_shift_boards(advice.move, HEAD_PIN_FT, bowler.walk, advice.line.target_ft, bowler.stance_ft)
+    return line_shift_boards(move, HEAD_PIN_FT, bowler.walk, advice.line.target_ft, bowler.stance_ft)
 
 
 def _rule(advice: Advice, hand: Hand) -> str:
-    """Return the rule in words and its lever on paper."""
+    """Return the rule in words and its own lever on paper, whatever the answer is."""
     voice = advice.rule
     if not voice.fired:
         return "No rule of thumb asks for a change."
@@ -345,7 +345,7 @@ def _rule(advice: Advice, hand: Hand) -> str:
 
 def _walkers_size(advice: Advice) -> str:
     """Return how the move reads for who walks the line, where the rule's title names another size."""
-    move, bowler = advice.move, advice.session.bowler
+    move, bowler = advice.rule.move, advice.session.bowler
     size = (abs(move.feet_boards), abs(move.target_boards))
     if bowler.walk != "walk" or size not in WALKERS_MOVES.values():
         return ""
@@ -353,12 +353,13 @@ def _walkers_size(advice: Advice) -> str:
 
 
 def _lever(advice: Advice, hand: Hand) -> str:
-    if not advice.move.is_feet_and_eyes:
+    move = advice.rule.move
+    if not move.is_feet_and_eyes:
         return ""
-    bowler, shift = advice.session.bowler, _shift(advice)
+    bowler, shift = advice.session.bowler, _shift(advice, move)
     size = f"{boards_text(shift)} board{'' if abs(shift) <= 1 else 's'}"
     where = f"{size} {side_text(shift, hand)} at the pins" if abs(shift) >= 0.25 else "no change at the pins"
-    at_ft = pivot_ft(advice.move, bowler.walk, advice.line.target_ft, bowler.stance_ft)
+    at_ft = pivot_ft(move, bowler.walk, advice.line.target_ft, bowler.stance_ft)
     if math.isinf(at_ft):
         pivot = "parallel, no pivot"
     else:

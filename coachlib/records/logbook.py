@@ -29,6 +29,21 @@ class LoggedSession(NamedTuple):
     n_shots: int
 
 
+class Story(NamedTuple):
+    """A session as logged, and what was answered to each of its balls.
+
+    Parameters
+    ----------
+    session : Session
+        As it stands now.
+    advice : mapping of int to dict
+        The last answer logged to a ball, by its number.
+    """
+
+    session: Session
+    advice: Mapping[int, dict[str, Any]]
+
+
 class Logbook:
     """The log of sessions in one file on this machine.
 
@@ -130,6 +145,13 @@ class Logbook:
             rows = _events(db, session_key)
         return self._walked(session_key, rows)[-1]
 
+    def story(self, session_key: str) -> Story:
+        """Return a session and what was answered to each of its balls. Raises as :meth:`replay`."""
+        with store.opened(self.path) as db:
+            rows = _events(db, session_key)
+        advice: dict[int, dict[str, Any]] = {}
+        return Story(self._walked(session_key, rows, advice)[-1], advice)
+
     def latest(self, session_key: str, kind: str) -> dict[str, Any] | None:
         """Return the payload of a session's last event of a kind, or None where there is none."""
         with store.opened(self.path) as db:
@@ -162,11 +184,16 @@ class Logbook:
         """Rename a log that cannot be read, so that a new one can start; return where it lies now."""
         return store.set_aside(self.path)
 
-    def _walked(self, session_key: str, rows: list[_Row]) -> tuple[Session, ...]:
+    def _walked(
+        self, session_key: str, rows: list[_Row], advice: dict[int, dict[str, Any]] | None = None
+    ) -> tuple[Session, ...]:
+        """Return the states of a session; in `advice` is put what was answered to each ball."""
         trail: tuple[Session, ...] = ()
         for expected, (found, kind, text) in enumerate(rows):
             try:
                 trail = _step(trail, expected, found, kind, text)
+                if advice is not None:
+                    _note_advice(advice, kind, text, len(trail[-1].shots))
             except InputError as error:
                 message = (
                     f"event {found} ({kind}) of session {session_key} in {self.path} cannot be read: {error} "
@@ -213,6 +240,15 @@ def _events(db: sqlite3.Connection, session_key: str) -> list[_Row]:
 def _summary(session: Session) -> tuple[str, int]:
     """Return what the list of sessions shows, kept beside the events so that the list needs no replay."""
     return session.bowler.name, len(session.shots)
+
+
+def _note_advice(advice: dict[int, dict[str, Any]], kind: str, text: object, n_balls: int) -> None:
+    """Keep an advice under its ball; what was said to a ball taken back is taken back with it."""
+    if kind == "advice":
+        advice[n_balls] = read_event(kind, text)
+    elif kind == "undo":
+        for number in [number for number in advice if number > n_balls]:
+            del advice[number]
 
 
 def _check_key(session_key: object) -> None:

@@ -1,59 +1,52 @@
-// The answer in large type with what to look for, or (part "grounds") the rule it comes from.
-const told = (title) => {
-  const words = make("p");
-  return {words, box: make("div", {class: "coach-told"}, make("p", {class: "coach-title", text: title}), words)};
-};
-const put = (node, words, shown = node) => {
-  node.textContent = words || "";
-  shown.hidden = !words;
-};
-
-function answer(model, el) {
-  const text = (name) => make("p", {class: `coach-${name}`});
-  const parts = {label: text("small"), headline: text("headline"), sentence: text("sentence"), why: text("why"), chances: text("why")};
-  const boxes = {look_for: told("Look for"), then: told("Then"), conflict: told("The rules disagree"), spare: told("For this spare")};
-  const cautions = make("ul", {class: "coach-cautions", "aria-label": "Cautions"}), choices = make("div", {class: "coach-choices"});
-  const spoken = make("div", {role: "status", "aria-live": "polite", class: "coach-spoken"});
-  const main = make("div", {class: "coach-answer"}, ...Object.values(parts), choices);
-  const rest = make("div", {class: "coach-tells"}, ...Object.values(boxes).map(({box}) => box));
-  el.replaceChildren(make("section", {"aria-label": "Answer"}, main, cautions, rest, spoken));
-  let label = null;
-
-  return () => {
-    const look = model.get("look"), hadFocus = choices.contains(document.activeElement);
-    main.dataset.kind = look.kind;
-    Object.entries(parts).forEach(([name, node]) => put(node, look[name]));
-    Object.entries(boxes).forEach(([name, {words, box}]) => put(words, look[name], box));
-    parts.headline.classList.toggle("coach-long", (look.headline || "").length > 19);
-    cautions.replaceChildren(...(look.cautions || []).map((caution) => make("li", {text: caution})));
-    cautions.hidden = !(look.cautions || []).length;
-    choices.replaceChildren(...(look.choices || []).map(({action, words, is_main: isMain}) =>
-      button(words, () => model.send({do: action}), {class: isMain ? "coach-then" : ""})));
-    choices.hidden = !(look.choices || []).length;
-    if (hadFocus) focusStrip(el);
-    if (spoken.textContent !== look.summary) spoken.textContent = look.summary || "";
-    const isNew = label != null && label !== look.label && look.kind !== "before";
-    if (isNew && el.getBoundingClientRect().top < 0) el.scrollIntoView({block: "start"});    // on a phone it stands above the form
-    label = look.label;
-  };
-}
-
-function grounds(model, el) {
-  const rule = told("Rule of thumb"), stops = told("Stops being true"), notes = told("Also"), source = make("p", {class: "coach-small"});
-  rule.box.append(source);
-  el.replaceChildren(make("section", {class: "coach-grounds", "aria-label": "Where the answer comes from"},
-    make("div", {class: "coach-tells"}, rule.box, stops.box, notes.box)));
-  return () => {
-    const look = model.get("look");
-    put(rule.words, look.rule, rule.box);
-    put(stops.words, look.stops, stops.box);
-    put(notes.words, (look.notes || []).join(" "), notes.box);
-    put(source, look.source);
-  };
-}
+// The answer in large type, what it is worth, and what to look for.
+const MOST_ROWS = 3;
 
 export default {
   render({model, el}) {
-    return follow(model, {look: (model.get("part") === "grounds" ? grounds : answer)(model, el)});
+    const text = (name) => make("p", {class: `coach-${name}`});
+    const heads = {big: text("big"), label: text("small"), headline: text("headline"), sentence: text("sentence"), voices: text("why"), why: text("why")};
+    const rows = chanceRows(MOST_ROWS), chances = text("small"), waiting = text("waiting");
+    const boxes = {look_for: told("Look for"), then: told("Then"), conflict: told("The rules disagree"), spare: told("For this spare")};
+    const mend = button("", () => model.send({do: "correct", number: model.get("look").odd_ball}));
+    const oddWords = make("p"), odd = make("div", {class: "coach-wide coach-odd"}, oddWords, mend);
+    boxes.spare.box.classList.add("coach-wide");
+    const cautions = make("ul", {class: "coach-cautions", "aria-label": "Cautions"}), choices = make("div", {class: "coach-choices"});
+    const back = button("", () => model.send({do: "back"}), {class: "coach-back"});
+    const spoken = make("div", {role: "status", "aria-live": "polite", class: "coach-spoken"});
+    const main = make("div", {class: "coach-answer"}, ...Object.values(heads), rows.node, chances, waiting, choices, back);
+    const rest = make("div", {class: "coach-tells"}, boxes.look_for.box, boxes.then.box, odd, boxes.conflict.box, boxes.spare.box);
+    el.replaceChildren(make("section", {"aria-label": "Answer"}, main, cautions, rest, spoken));
+    let label = null;
+
+    const showWords = (look) => {
+      main.dataset.kind = look.kind;
+      Object.entries(heads).forEach(([name, node]) => put(node, look[name]));
+      Object.entries(boxes).forEach(([name, {words, box}]) => put(words, look[name], box));
+      heads.headline.classList.toggle("coach-long", (look.headline || "").length > 19);
+      put(chances, look.chances);
+      put(oddWords, look.odd, odd);
+      mend.textContent = `Correct ball ${look.odd_ball}`;
+      cautions.replaceChildren(...(look.cautions || []).map((caution) => make("li", {text: caution})));
+      cautions.hidden = !(look.cautions || []).length;
+    };
+    const showChoices = (look) => {
+      const hadFocus = choices.contains(document.activeElement) || back === document.activeElement;
+      choices.replaceChildren(...(look.choices || []).map(({action, words, is_main: isMain}) =>
+        button(words, () => model.send({do: action}), {class: isMain ? "coach-then" : ""})));
+      choices.hidden = !(look.choices || []).length;
+      put(back, look.back);
+      if (hadFocus) focusStrip(el);
+    };
+    const redraw = () => {
+      const look = model.get("look");
+      showWords(look);
+      rows.show(look.rows || []);
+      showChoices(look);
+      if (spoken.textContent !== look.summary) spoken.textContent = look.summary || "";
+      const isNew = label != null && label !== look.label && look.kind !== "before";
+      if (isNew && el.getBoundingClientRect().top < 0) el.scrollIntoView({block: "start"});    // on a phone it stands above the form
+      label = look.label;
+    };
+    return follow(model, {look: redraw, waiting: () => put(waiting, model.get("waiting"))});
   },
 };

@@ -1,18 +1,23 @@
 """The answer block: what is said, in the order in which it is needed, and what may be pressed."""
 
+from pathlib import Path
 from typing import Any
 
 import anywidget
 import traitlets
 
 from coachlib.coaching.advice import Advice
+from coachlib.coaching.arrivals import last_line_that_worked
 from coachlib.coaching.callouts import line_text
 from coachlib.coaching.session import Session
+from coachlib.coaching.voices import voices_text
 from coachlib.coaching.words import Said, To, say
-from coachlib.views.panels.scripts import script
+from coachlib.views.panels.chance_rows import cause_look, chance_rows, line_rows
+from coachlib.views.panels.scripts import joined
 from coachlib.views.panels.typed import written_number
 from coachlib.world.line import Line
 
+BIG = "The big one: first move after practice. Take your time over it."
 BEFORE = "Mark the crossing, the arrival and the pins, then press “Read this shot”."
 
 
@@ -21,18 +26,21 @@ class Answer(anywidget.AnyWidget):
 
     Parameters
     ----------
-    part : {"answer", "grounds"}
-        What is said, or the rule of thumb it comes from.
+    look : dict
+        What is said and drawn.
+    waiting : str
+        What is said while the model is not ready, or why it will not be.
     """
 
-    _esm = script("answer.js")
+    _esm = joined("parts.js", "chance_rows.js", "answer.js")
+    _css = Path(__file__).parent / "answer.css"
 
-    part = traitlets.Enum(("answer", "grounds"), "answer").tag(sync=True)
     look = traitlets.Dict().tag(sync=True)
+    waiting = traitlets.Unicode().tag(sync=True)
 
 
-def before_look(session: Session, said: Said, watch_for: str = "") -> dict[str, Any]:
-    """Return what stands there before a ball: the line, how to start, what to look for and take care of."""
+def before_look(session: Session, advice: Advice, said: Said, watch_for: str = "") -> dict[str, Any]:
+    """Return what stands there before a ball: the line, its worth, how to start, what to take care of."""
     headline = line_text(session.line)
     start = (
         {"then": said.then, "source": said.source, "rule": said.rule, "stops": said.stops}
@@ -40,6 +48,10 @@ def before_look(session: Session, said: Said, watch_for: str = "") -> dict[str, 
         else {}
     )
     return start | {
+        "rows": line_rows(advice),
+        "chances": said.chances,
+        "assumed": said.assumed,
+        "back": _back(session),
         "kind": "before",
         "label": f"Lane {session.lane}, ready for ball {len(session.shots) + 1}",
         "headline": headline,
@@ -47,7 +59,7 @@ def before_look(session: Session, said: Said, watch_for: str = "") -> dict[str, 
         "look_for": watch_for or said.look_for,
         "cautions": list(said.cautions),
         "notes": list(said.notes),
-        "summary": " ".join([f"{headline}. {BEFORE}", said.then, *said.cautions]).replace("  ", " "),
+        "summary": " ".join(filter(None, [f"{headline}. {BEFORE}", said.chances, said.then, *said.cautions])),
     }
 
 
@@ -65,11 +77,24 @@ def answer_look(session: Session, advice: Advice, to: To, is_settled: bool = Fal
     is_settled : bool
         Whether the choice to stay was pressed already.
     """
-    said = say(advice, hand=session.bowler.hand, to=to)
+    hand = session.bowler.hand
+    said = say(advice, hand=hand, to=to)
     is_move = advice.new_line != session.line
+    big = BIG if advice.is_big else ""
     return {
         "kind": _kind(advice),
-        "label": _label(session),
+        "label": _label(session, advice),
+        "big": big,
+        "voices": voices_text(advice, hand),
+        "rows": chance_rows(advice, hand),
+        "cause": cause_look(advice),
+        "cause_words": said.cause,
+        "odd": said.odd,
+        "odd_ball": advice.reading.last.number if said.odd and advice.reading.last else None,
+        "model": said.model,
+        "runners_up": [_runner_up(words) for words in said.runners_up],
+        "assumed": said.assumed,
+        "back": _back(session),
         "headline": said.headline,
         "sentence": said.sentence,
         "why": said.why,
@@ -83,7 +108,7 @@ def answer_look(session: Session, advice: Advice, to: To, is_settled: bool = Fal
         "stops": said.stops,
         "source": said.source,
         "notes": list(said.notes),
-        "summary": said.summary,
+        "summary": f"{big} {said.summary}".strip(),
         "choices": _choices(session.line, advice.new_line) if is_move and not is_settled else [],
     }
 
@@ -101,8 +126,26 @@ def _choices(line: Line, new_line: Line) -> list[dict[str, Any]]:
     ]
 
 
-def _label(session: Session) -> str:
+def _back(session: Session) -> str:
+    """Return the words on the button that goes back to the last line that worked; empty where none does."""
+    line = last_line_that_worked(session)
+    return (
+        ""
+        if line in (None, session.line)
+        else f"Back to the last line that worked: {_lower(line_text(line))}"
+    )
+
+
+def _runner_up(words: str) -> list[str]:
+    """Return another move and what it loses, apart."""
+    named, _, loss = words.rpartition(": ")
+    return [named, loss]
+
+
+def _label(session: Session, advice: Advice) -> str:
     label = f"Ball {len(session.shots)}, lane {session.lane}"
+    if advice.agree is False:
+        label += ": the two voices differ"
     is_spare = bool(session.shots) and session.shots[-1].shot.is_spare
     return f"{label}, a spare ball: noted. What was said before it stands." if is_spare else label
 

@@ -6,9 +6,12 @@ session, which is put on disk, and then the whole panel is looked at afresh.
 
 import dataclasses
 import functools
+import threading
 from collections.abc import Callable
 from typing import Any, Concatenate, ParamSpec
 
+from coachlib.coaching.arrivals import last_line_that_worked
+from coachlib.coaching.callouts import line_text
 from coachlib.coaching.paths import get_ready
 from coachlib.coaching.rulebook import Rulebook
 from coachlib.coaching.session import Observed, Session
@@ -18,16 +21,23 @@ from coachlib.views.panels.answer import Answer, answer_look, before_look
 from coachlib.views.panels.begin import changes_wanted, known_names, started, what_holds, with_starting_line
 from coachlib.views.panels.entry import Entry, entry_look
 from coachlib.views.panels.form import doubts, shot_answers, shot_from
+from coachlib.views.panels.getting_ready import GettingReady
+from coachlib.views.panels.grounds import Grounds
 from coachlib.views.panels.lane_picture import LanePicture
+from coachlib.views.panels.own_loop import OwnLoop
 from coachlib.views.panels.resume import offer_to_go_on
 from coachlib.views.panels.running import Running
 from coachlib.views.panels.set_up_form import SetUp, blank_answers, set_up_answers, set_up_from
 from coachlib.views.panels.setup import WhoAndLine, set_up_look
 from coachlib.views.panels.shots import Shots, shots_look, undone_words
 from coachlib.views.panels.shown import Shown, composed
+from coachlib.views.panels.trend import trend_look
 from coachlib.views.panels.typed import Answers
 from coachlib.views.scene import lane_scene
 from coachlib.world.shot import Shot
+
+MOST_WAIT_S = 2.5
+"""So long "Read this shot" waits for the model; then the rule of thumb answers alone. [s]"""
 
 _Given = ParamSpec("_Given")
 _Step = Callable[Concatenate["LaneSide", _Given], None]
@@ -39,15 +49,17 @@ def _told_at(place: str) -> Callable[[_Step[_Given]], _Step[_Given]]:
     def wrap(step: _Step[_Given]) -> _Step[_Given]:
         @functools.wraps(step)
         def handled(self: "LaneSide", /, *args: _Given.args, **kwargs: _Given.kwargs) -> None:
-            self.entry.errors, self.who.errors = {}, {}
-            try:
-                step(self, *args, **kwargs)
-            except (InputError, DataFileError) as error:
-                getattr(self, place).errors = getattr(error, "fields", {}) or {"form": str(error)}
-                if self.is_strict:
-                    raise
-            finally:
-                self.refresh()
+            with self._alone:
+                self._loop.note()
+                self.entry.errors, self.who.errors = {}, {}
+                try:
+                    step(self, *args, **kwargs)
+                except (InputError, DataFileError) as error:
+                    getattr(self, place).errors = getattr(error, "fields", {}) or {"form": str(error)}
+                    if self.is_strict:
+                        raise
+                finally:
+                    self.refresh()
 
         return handled
 
@@ -65,6 +77,8 @@ class LaneSide:
         To start with; without one the panel asks who throws, or offers to go on with the last session.
     rulebook : Rulebook, optional
         The rules to advise by, a club's own laid over ours: ``cl.load_rulebook(Path("club.toml"))``.
+    model_on : bool, default True
+        Whether the model speaks beside the rule of thumb.
     is_strict : bool, default False
         Raise errors again after they were shown; for tests.
     """
@@ -75,12 +89,16 @@ class LaneSide:
         session: Session | None = None,
         rulebook: Rulebook | None = None,
         *,
+        model_on: bool = True,
         is_strict: bool = False,
     ) -> None:
         self.is_strict, self.rulebook = is_strict, rulebook
+        self._alone, self._loop = threading.RLock(), OwnLoop()
+        self.ready = GettingReady(lambda: self._loop.call(self.catch_up)) if model_on else None
+        self._voices: dict[str, Any] = {"rulebook": rulebook, "ready": self.ready}
         self.logbook = logbook or Logbook()
         self.who, self.entry, self.answer, self.shots = WhoAndLine(), Entry(), Answer(), Shots()
-        self.lane, self.grounds = LanePicture(), Answer(part="grounds")
+        self.lane, self.grounds = LanePicture(), Grounds()
         get_ready()
         self.box = composed(
             who=self.who,
@@ -122,7 +140,7 @@ class LaneSide:
     @_told_at("who")
     def begin(self, session: Session, preferences: SetUp | None = None) -> None:
         """Put a session into the log and show it."""
-        self._show_from_now(Running.start(self.logbook, session, self.rulebook), preferences)
+        self._show_from_now(Running.start(self.logbook, session, **self._voices), preferences)
 
     @_told_at("who")
     def set_up(self, typed: Answers) -> None:
@@ -130,7 +148,7 @@ class LaneSide:
         self.who.typed = dict(typed)
         wanted = set_up_from(typed, self.session.bowler if self.session else None)
         if self.running is None:
-            self._show_from_now(Running.start(self.logbook, started(wanted), self.rulebook), wanted)
+            self._show_from_now(Running.start(self.logbook, started(wanted), **self._voices), wanted)
             return
         changes = changes_wanted(self.running.session, wanted)
         if changes:
@@ -167,7 +185,7 @@ class LaneSide:
         """Go on with the session that was not ended."""
         key = self.logbook.latest_open()
         if key is not None:
-            running = Running.again(self.logbook, key, self.rulebook)
+            running = Running.again(self.logbook, key, **self._voices)
             self._show_from_now(running, _as_shown(running.session, running.preferences))
 
     @_told_at("who")
@@ -206,7 +224,8 @@ class LaneSide:
         self._step("shot", {"shot": shot}, f"ball {n_next} logged")
         self.entry.stale = True
         self._remember_unit(typed)
-        self._run().log_advice()
+        self._run().wait_for_model(MOST_WAIT_S)
+        self._run().log_advice(self.shown.preferences.to)
 
     @_told_at("entry")
     def move(self) -> None:
@@ -220,6 +239,14 @@ class LaneSide:
     def stay(self) -> None:
         """Keep the line; playing on without pressing anything does the same."""
         self.shown.is_settled = True
+
+    @_told_at("entry")
+    def back(self) -> None:
+        """Go back to the last line of this lane that worked."""
+        session = self._run().session
+        line = last_line_that_worked(session)
+        if line is not None and line != session.line:
+            self._step("change", {"line": line}, f"back to {line_text(line).lower()}, logged")
 
     @_told_at("entry")
     def undo(self) -> None:
@@ -270,15 +297,32 @@ class LaneSide:
         )
         (self.box.remove_class if session else self.box.add_class)("coach-unstarted")
         if self.running is not None:
+            self.running.ask_model()
             self._show(self.running)
+
+    def catch_up(self) -> None:
+        """Show what the model has to say by now; called when it is ready, or has got a step farther."""
+        with self._alone:
+            if self.running is None:
+                return
+            try:
+                is_news = self.running.catch_up(self.shown.preferences.to)
+            except (InputError, DataFileError) as error:
+                is_news, self.entry.errors = True, {"form": str(error)}
+            self.answer.waiting = self.running.waiting
+            if is_news:
+                self.refresh()
 
     def _show(self, running: Running) -> None:
         session, advice, shown = running.session, running.advice, self.shown
+        self.answer.waiting = running.waiting
         if advice is None:
-            self.answer.look = before_look(session, running.before(shown.preferences.to), shown.watch_for)
+            said = running.before(shown.preferences.to)
+            self.answer.look = before_look(session, running.advised(), said, shown.watch_for)
         else:
             self.answer.look = answer_look(session, advice, shown.preferences.to, shown.is_settled)
         self.grounds.look = self.answer.look
+        self.grounds.trend = trend_look(session)
         self.entry.look = entry_look(session, shown.preferences.speed_unit, shown.correcting)
         self.shots.look = shots_look(session, running.answers(shown.preferences.to))
         self.lane.show(lane_scene(session, advice))
@@ -340,23 +384,14 @@ def _as_shown(session: Session, kept: dict[str, Any] | None) -> SetUp:
     return SetUp(session.bowler, session.line, **(kept or {"lanes": session.lanes}))
 
 
+_SAME_NAME = (
+    *("set_up", "find_start", "close_form", "go_on", "start_new", "end", "set_log_aside"),
+    *("read", "move", "stay", "back", "undo", "correct", "save", "cancel"),
+)
 _ACTIONS: dict[str, Callable[..., None]] = {
     "opened": LaneSide.look_for_last,
-    "set_up": LaneSide.set_up,
-    "find_start": LaneSide.find_start,
     "lane": LaneSide.change_lane,
     "open": LaneSide.open_form,
-    "close_form": LaneSide.close_form,
-    "go_on": LaneSide.go_on,
-    "start_new": LaneSide.start_new,
-    "end": LaneSide.end,
-    "set_log_aside": LaneSide.set_log_aside,
-    "read": LaneSide.read,
-    "move": LaneSide.move,
-    "stay": LaneSide.stay,
-    "undo": LaneSide.undo,
-    "correct": LaneSide.correct,
-    "save": LaneSide.save,
-    "cancel": LaneSide.cancel,
+    **{name: getattr(LaneSide, name) for name in _SAME_NAME},
 }
 """What a widget's message asks for."""

@@ -24,6 +24,16 @@ function dress(node, attrs, children) {
 }
 const button = (text, onclick, attrs = {}) => make("button", {type: "button", text, onclick, ...attrs});
 
+// A title with words under it; and words into a node, which (or what it stands in) is hidden while there are none.
+const told = (title) => {
+  const words = make("p");
+  return {words, box: make("div", {class: "coach-told"}, make("p", {class: "coach-title", text: title}), words)};
+};
+const put = (node, words, shown = node) => {
+  node.textContent = words || "";
+  shown.hidden = !words;
+};
+
 // A label, its control and the place for its message. `control` is an input, select or textarea.
 function field(name, label, control, unit = "") {
   control.id ||= uid(name);

@@ -8,9 +8,11 @@ from coachlib.coaching.advice import Advice, advise
 from coachlib.coaching.rulebook import Rulebook
 from coachlib.coaching.session import Observed, Session, session_at
 from coachlib.coaching.words import Said, To, say
+from coachlib.records.advised import advice_payload, headline_of
 from coachlib.records.events import stepped
 from coachlib.records.logbook import Logbook
 from coachlib.views.panels.answer import headline
+from coachlib.views.panels.getting_ready import GettingReady
 
 
 class Running:
@@ -28,6 +30,8 @@ class Running:
         How many events the log has of it; None: not known yet.
     rulebook : Rulebook or None
         The rules to advise by; None: ours.
+    ready : GettingReady or None
+        Knows when the model can speak; None: the rule of thumb alone answers.
     """
 
     def __init__(
@@ -37,29 +41,45 @@ class Running:
         session: Session,
         n_events: int | None = None,
         rulebook: Rulebook | None = None,
+        ready: GettingReady | None = None,
     ) -> None:
         self.logbook, self.key, self.session, self.n_events = logbook, key, session, n_events
-        self.rulebook = rulebook
+        self.rulebook, self.ready = rulebook, ready
         self.preferences: dict[str, Any] | None = None
-        self._answers: dict[tuple[int, To], str] = {}
+        self.model_on, self.waiting = False, ""
+        self._said: dict[int, str] = {}
+        self._kept: tuple[Session, bool, Advice] | None = None
 
     @classmethod
-    def start(cls, logbook: Logbook, session: Session, rulebook: Rulebook | None = None) -> "Running":
+    def start(
+        cls,
+        logbook: Logbook,
+        session: Session,
+        rulebook: Rulebook | None = None,
+        ready: GettingReady | None = None,
+    ) -> "Running":
         """Return a session that was just put into the log."""
-        return cls(logbook, logbook.start(session), session, 0, rulebook)
+        return cls(logbook, logbook.start(session), session, 0, rulebook, ready)
 
     @classmethod
-    def again(cls, logbook: Logbook, key: str, rulebook: Rulebook | None = None) -> "Running":
+    def again(
+        cls,
+        logbook: Logbook,
+        key: str,
+        rulebook: Rulebook | None = None,
+        ready: GettingReady | None = None,
+    ) -> "Running":
         """Return a session of the log, to go on with."""
-        running = cls(logbook, key, logbook.replay(key), None, rulebook)
+        story = logbook.story(key)
+        running = cls(logbook, key, story.session, None, rulebook, ready)
+        running._remember(story.advice)
         running.preferences = logbook.latest(key, "preferences")
         return running
 
     @property
     def advice(self) -> Advice | None:
         """The answer to the last ball; None where something was changed since."""
-        is_ball = isinstance(self.session.last_step, Observed)
-        return advise(self.session, self.rulebook) if is_ball else None
+        return self.advised() if isinstance(self.session.last_step, Observed) else None
 
     def step(self, kind: str, payload: Mapping[str, Any]) -> None:
         """Take one step: tried on the session, then put on disk, then held.
@@ -73,19 +93,20 @@ class Running:
         after = before if kind == "undo" else stepped(before, kind, dict(payload))
         number = self.logbook.append(self.key, kind, payload)
         is_alone = self.n_events is not None and number == self.n_events + 1
-        is_known = (
-            is_alone and kind != "undo"
-        )  # the log knows what came last, and what another notebook wrote
-        self.session = after if is_known else self.logbook.replay(self.key)
+        if is_alone and kind != "undo":
+            self.session = after
+        else:  # the log knows what came last, and what another notebook wrote
+            story = self.logbook.story(self.key)
+            self.session = story.session
+            self._remember(story.advice)
         self.n_events = number
-        kept = _n_same(before.shots, self.session.shots)
-        self._answers = {key: words for key, words in self._answers.items() if key[0] <= kept}
 
-    def log_advice(self) -> None:
-        """Keep the answer beside its ball."""
-        advice = advise(self.session, self.rulebook)
-        said = {"kind": advice.kind, "move": advice.move, "rule_ids": advice.rule.rule_ids}
-        self._note("advice", said)
+    def log_advice(self, to: To) -> None:
+        """Keep the answer beside its ball, as it was said."""
+        advice = self.advised()
+        said = headline(advice, to)
+        self._note("advice", advice_payload(advice, said))
+        self._said[len(self.session.shots)] = said
 
     def prefer(self, **preferences: Any) -> None:
         """Keep the lanes of the pair, the listener and the unit, where they are others than those kept."""
@@ -95,11 +116,11 @@ class Running:
 
     def before(self, to: To) -> Said:
         """Return what is said before a ball: how to start on a new lane, and what to take care of."""
-        advice = advise(self.session, self.rulebook)
+        advice = self.advised()
         said = say(advice, to=to)
         if advice.reading.last is None:
             return said
-        return dataclasses.replace(said, look_for="", then="", notes=())
+        return dataclasses.replace(said, look_for="", then="", notes=(), chances="")
 
     def _note(self, kind: str, payload: Mapping[str, Any]) -> None:
         """Log an event that does not change the session."""
@@ -108,16 +129,58 @@ class Running:
         self.n_events = number if is_alone else None
 
     def answers(self, to: To) -> dict[int, str]:
-        """Return what was answered to each ball, by its number; only balls not asked before cost time."""
+        """Return what was answered to each ball, by its number.
+
+        That is what was said then; a ball of which the log kept no words is answered by the rule of thumb.
+        """
         numbers = [seen.number for seen in self.session.shots]
         for number in numbers:
-            if (number, to) not in self._answers:
-                then = advise(session_at(self.session, number), self.rulebook)
-                self._answers[number, to] = headline(then, to)
-        return {number: self._answers[number, to] for number in numbers}
+            if number not in self._said:
+                then = advise(session_at(self.session, number), self.rulebook, model_on=False)
+                self._said[number] = headline(then, to)
+        answers = {number: self._said[number] for number in numbers}
+        if self.advice is not None:  # as it stands in large type above the list
+            answers[numbers[-1]] = headline(self.advice, to)
+        return answers
 
+    def ask_model(self) -> None:
+        """Let the model speak if it can answer at once, and have it made ready if not."""
+        if self.ready is None:
+            return
+        self.ready.want(self.session)
+        self.model_on = self.ready.is_ready(self.session)
+        if self.model_on:
+            try:
+                self.advised()
+            except Exception:  # whatever it was: the rule of thumb goes on, and the panel says so
+                self.ready.give_up(self.session)
+                self.model_on = False
+        self.waiting = self.ready.words(self.session)
 
-def _n_same(before: tuple[Observed, ...], after: tuple[Observed, ...]) -> int:
-    """Return how many balls, from the first on, are the same in both."""
-    differing = (i for i, (was, now) in enumerate(zip(before, after, strict=False)) if was != now)
-    return next(differing, min(len(before), len(after)))
+    def wait_for_model(self, most_s: float) -> None:
+        """Wait for the model, but not longer than so many seconds."""
+        if self.ready is not None:
+            self.ready.wait(self.session, most_s)
+            self.ask_model()
+
+    def catch_up(self, to: To) -> bool:
+        """Return whether the model speaks since just now; then its answer is kept beside the ball too."""
+        was_on = self.model_on
+        self.ask_model()
+        is_news = self.model_on and not was_on
+        if is_news and self.advice is not None:
+            self.log_advice(to)
+        return is_news
+
+    def advised(self) -> Advice:
+        """Return the answer to the session as it stands; asked again it costs nothing."""
+        kept = self._kept
+        if kept is None or kept[0] is not self.session or kept[1] is not self.model_on:
+            advice = advise(self.session, self.rulebook, model_on=self.model_on)
+            kept = self._kept = (self.session, self.model_on, advice)
+        return kept[2]
+
+    def _remember(self, advice: Mapping[int, Mapping[str, Any]]) -> None:
+        """Take what was said from the log."""
+        said = {number: headline_of(payload) for number, payload in advice.items()}
+        self._said = {number: words for number, words in said.items() if words}

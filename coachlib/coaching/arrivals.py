@@ -1,0 +1,85 @@
+"""What happened on the present lane so far: where the balls arrived, and the last line that worked."""
+
+import dataclasses
+
+from coachlib.coaching.one_ball import arrival_board, side_of
+from coachlib.coaching.session import Observed, Session
+from coachlib.errors import checked_thing
+from coachlib.world.line import Line
+
+MOST_ARRIVALS = 12
+"""So many last balls show a trend (our guess)."""
+
+
+@dataclasses.dataclass(frozen=True)
+class Arrived:
+    """One first ball of a lane.
+
+    Parameters
+    ----------
+    number : int
+        Of the ball in the session.
+    board : float or None
+        Where it met the pins, or where its leave says it did. [board]
+    is_strike : bool
+        Whether all pins fell.
+    line : Line
+        The line it was thrown on.
+    """
+
+    number: int
+    board: float | None
+    is_strike: bool
+    line: Line
+
+
+def arrivals(session: Session, most: int = MOST_ARRIVALS) -> tuple[Arrived, ...]:
+    """Return the last first balls of the present lane, oldest first.
+
+    Parameters
+    ----------
+    session : Session
+        The session so far.
+    most : int
+        How many at most.
+
+    Raises
+    ------
+    InputError
+        If `session` is none.
+    """
+    balls = _first_balls(session)[-most:]
+    return tuple(
+        Arrived(seen.number, arrival_board(seen.shot), seen.shot.is_strike, seen.line) for seen in balls
+    )
+
+
+def last_line_that_worked(session: Session) -> Line | None:
+    """Return the last line of the present lane on which the ball in the hand struck or came into the pocket.
+
+    Parameters
+    ----------
+    session : Session
+        The session so far.
+
+    Returns
+    -------
+    Line or None
+        None where no ball did; it may be the line being played.
+
+    Raises
+    ------
+    InputError
+        If `session` is none.
+    """
+    worked = [seen for seen in _first_balls(session) if seen.ball == session.ball and _worked(seen)]
+    return worked[-1].line if worked else None
+
+
+def _worked(seen: Observed) -> bool:
+    return seen.shot.is_strike or side_of(seen.shot) == "pocket"
+
+
+def _first_balls(session: Session) -> list[Observed]:
+    checked_thing("session", session, Session)
+    return [seen for seen in session.shots if seen.lane == session.lane and not seen.shot.is_spare]

@@ -1,0 +1,40 @@
+"""Both voices in one sentence, where rule of thumb and model differ."""
+
+from coachlib.coaching.advice import Advice
+from coachlib.coaching.callouts import move_text
+from coachlib.coaching.model_words import is_of_rule, why_text
+from coachlib.world.hand import Hand
+from coachlib.world.line import Move
+
+
+def voices_text(advice: Advice, hand: Hand) -> str:
+    """Return what the rule says and what is worth more on the lanes that fit.
+
+    Parameters
+    ----------
+    advice : Advice
+        The answer.
+    hand : {"right", "left"}
+        Whose left and right.
+
+    Returns
+    -------
+    str
+        Empty where they say the same, where only the rule was asked, and where the reason says it already.
+    """
+    if advice.model is None or is_of_rule(advice) or (advice.kind != "line" and _is_named(advice, hand)):
+        return ""
+    says = "asks for no move" if advice.rule.move.is_stay else f"says {_named(advice.rule.move, hand)}"
+    worth = (
+        f"{_named(advice.move, hand)} is worth more" if advice.kind == "line" else "it is not sure to help"
+    )
+    return f"The rule {says}; on the lanes that fit, {worth}."
+
+
+def _is_named(advice: Advice, hand: Hand) -> bool:
+    """Return whether the reason names the rule's move."""
+    return _named(advice.rule.move, hand) in why_text(advice, hand).lower()
+
+
+def _named(move: Move, hand: Hand) -> str:
+    return move_text(move, hand).lower()

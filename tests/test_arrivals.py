@@ -1,0 +1,70 @@
+"""Where the balls of a lane arrived, and the last line that worked; invariants, the bowler is invented."""
+
+import dataclasses
+
+import pytest
+
+from coachlib import Bowler, InputError, Line, Session, Shot, change, observe
+from coachlib.coaching.arrivals import arrivals, last_line_that_worked
+from coachlib.world.ball import Ball
+
+START = Session(bowler=Bowler(), line=Line(22, 12), lane="7")
+STRIKE, HIGH = Shot(arrival="pocket", leave=()), Shot(crossed_board=12, arrival="high", leave=(4,))
+
+
+def _thrown(session: Session, *shots: Shot) -> Session:
+    for shot in shots:
+        session = observe(session, shot)
+    return session
+
+
+def test_arrivals_are_those_of_the_first_balls_of_this_lane() -> None:
+    session = _thrown(START, STRIKE, dataclasses.replace(STRIKE, is_spare=True), HIGH)
+    session = _thrown(change(session, lane="8"), HIGH)
+    there = change(session, lane="7")
+    assert [(one.number, one.board, one.is_strike) for one in arrivals(there)] == [
+        (1, 17.5, True),
+        (3, 18.7, False),
+    ]
+    assert [one.number for one in arrivals(session)] == [4]
+
+
+def test_a_ball_without_arrival_and_pins_has_no_board() -> None:
+    (one,) = arrivals(_thrown(START, Shot(crossed_board=12)))
+    assert (one.board, one.is_strike) == (None, False)
+
+
+def test_only_the_last_arrivals_are_told() -> None:
+    session = _thrown(START, *[HIGH] * 5)
+    assert [one.number for one in arrivals(session, most=3)] == [3, 4, 5]
+
+
+def test_the_last_line_that_worked_is_the_last_one_with_a_strike_or_a_pocket_ball() -> None:
+    session = _thrown(START, STRIKE)
+    session = _thrown(change(session, line=Line(24, 13)), Shot(arrival="pocket", leave=(10,)), HIGH)
+    session = _thrown(change(session, line=Line(26, 14)), HIGH)
+    assert last_line_that_worked(session) == Line(24, 13)
+
+
+def test_a_strike_counts_wherever_it_came_in() -> None:
+    assert last_line_that_worked(_thrown(START, Shot(arrival="high", leave=()))) == Line(22, 12)
+
+
+@pytest.mark.parametrize(
+    "session",
+    [
+        START,
+        _thrown(START, HIGH),
+        _thrown(START, dataclasses.replace(STRIKE, is_spare=True)),
+        change(_thrown(START, STRIKE), lane="8"),
+        change(_thrown(START, STRIKE), ball=Ball("another")),
+    ],
+    ids=["no ball", "a miss", "a spare", "the other lane", "another ball"],
+)
+def test_no_line_worked(session: Session) -> None:
+    assert last_line_that_worked(session) is None
+
+
+def test_what_is_no_session_is_told() -> None:
+    with pytest.raises(InputError, match=r"session is 5; expected"):
+        arrivals(5)  # type: ignore[arg-type]

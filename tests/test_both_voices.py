@@ -1,0 +1,258 @@
+"""The panel with both voices: what it waits for, what it says meanwhile, and what it keeps.
+
+The wanted behaviour is the panel's own contract (common practice, no outside source). One bowler on one
+unknown pattern serves all tests, so that the model's table is made once. Bowlers are invented.
+"""
+
+import asyncio
+import dataclasses
+import sqlite3
+import threading
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from coachlib import Bowler, Line, Move, Session, Shot, advise, observe
+from coachlib.coaching.words import say
+from coachlib.records import Logbook
+from coachlib.views.panels import LaneSide, getting_ready, lane_side, running
+from coachlib.views.panels.answer import BIG, answer_look
+from coachlib.views.panels.getting_ready import FAILED
+from tests.answers import ONE_AND_ONE, TWO_AND_ONE, answer, voice, worth
+
+START = {"name": "Maija", "hand": "right", "feet": "22", "target": "12", "lanes": "7 8"}
+HIGH = {"crossed": "12", "arrival": "high", "leave": "4", "motion": "early"}
+POCKET = {"crossed": "12", "arrival": "pocket", "leave": "all down"}
+LONG_S = 120.0
+STAY = worth(Move(), 3)
+
+
+@pytest.fixture
+def log(tmp_path: Path) -> Logbook:
+    return Logbook(tmp_path / "log.sqlite")
+
+
+@pytest.fixture
+def panel(log: Logbook, monkeypatch: pytest.MonkeyPatch) -> LaneSide:
+    """Return a panel that waits for the model, however slow the machine is."""
+    monkeypatch.setattr(lane_side, "MOST_WAIT_S", LONG_S)
+    panel = LaneSide(log, is_strict=True)
+    panel.set_up(START)
+    return panel
+
+
+def _session(panel: LaneSide) -> Session:
+    assert panel.session is not None
+    return panel.session
+
+
+def _advices(log: Logbook) -> list[dict[str, Any]]:
+    return [
+        log.story(one.key).advice[number] for one in log.sessions() for number in log.story(one.key).advice
+    ]
+
+
+def _n_advice_events(log: Logbook) -> int:
+    with sqlite3.connect(log.path) as db:
+        return int(db.execute("SELECT count(*) FROM event WHERE kind = 'advice'").fetchone()[0])
+
+
+@dataclasses.dataclass
+class Held:
+    """Holds the work in the background until told, then lets it be done or fail."""
+
+    go: threading.Event = dataclasses.field(default_factory=threading.Event)
+    problem: Exception | None = None
+    make: Callable[..., None] = getting_ready._make_tables
+
+    def work(self, session: Session, progress: Callable[[float], None]) -> None:
+        assert self.go.wait(LONG_S)
+        if self.problem:
+            raise self.problem
+        self.make(session, progress)
+
+
+@pytest.fixture
+def held(monkeypatch: pytest.MonkeyPatch) -> Iterator[Held]:
+    held = Held()
+    monkeypatch.setattr(getting_ready, "_make_tables", held.work)
+    monkeypatch.setattr(lane_side, "MOST_WAIT_S", 0.0)
+    yield held
+    held.go.set()
+
+
+def test_a_ball_is_answered_by_both_voices_and_all_of_it_is_kept(panel: LaneSide, log: Logbook) -> None:
+    panel.read(HIGH)
+    session = _session(panel)
+    advice = advise(session)
+    assert panel.answer.look == answer_look(session, advice, "bowler")
+    assert panel.answer.look["rows"][0]["n"] == round(20 * (advice.stay_strike_prob or 0.0))
+    assert panel.answer.look["chances"] == say(advice).chances
+    assert panel.grounds.look["model"] == say(advice).model
+    assert panel.grounds.look["cause"] is not None
+    assert [ball["number"] for ball in panel.grounds.trend["balls"]] == [1]
+    (kept,) = _advices(log)
+    assert kept["stay_strike_prob"] == round(advice.stay_strike_prob or 0.0, 4)
+    assert kept["headline"] == panel.answer.look["headline"]
+    assert panel.answer.waiting == ""
+
+
+def test_each_lane_of_the_pair_has_its_own_worth(panel: LaneSide) -> None:
+    for _ in range(2):
+        panel.read(HIGH)
+    panel.change_lane("8")
+    assert panel.answer.look["rows"][0]["words"] == "this line"
+    there = advise(_session(panel))
+    assert there.model is not None
+    assert panel.answer.look["rows"][0]["n"] == round(20 * there.model.stay.strike_prob)
+    assert panel.grounds.trend["balls"] == []
+    panel.change_lane("7")
+    assert len(panel.grounds.trend["balls"]) == 2
+
+
+def test_before_the_model_is_ready_the_rule_answers_and_the_model_is_added(held: Held, log: Logbook) -> None:
+    panel = LaneSide(log, is_strict=True)
+    panel.set_up(START)
+    panel.read(HIGH)
+    session = _session(panel)
+    assert panel.answer.look == answer_look(session, advise(session, model_on=False), "bowler")
+    assert "stay_strike_prob" not in _advices(log)[0]
+    held.go.set()
+    assert panel.ready is not None
+    panel.ready.wait(session, LONG_S)
+    panel.catch_up()
+    assert panel.answer.look == answer_look(session, advise(session), "bowler")
+    assert "stay_strike_prob" in _advices(log)[0]
+    assert (_n_advice_events(log), log.replay(log.latest_open() or "")) == (2, session)
+    panel.catch_up()
+    assert _n_advice_events(log) == 2
+
+
+def test_the_model_comes_by_itself_where_a_loop_runs(held: Held, log: Logbook) -> None:
+    async def seen() -> list[dict[str, Any]]:
+        panel = LaneSide(log, is_strict=True)
+        panel.set_up(START)
+        assert panel.answer.look["rows"] == []
+        came = asyncio.Event()
+        panel.answer.observe(lambda _: came.set(), "look")
+        held.go.set()
+        await asyncio.wait_for(came.wait(), LONG_S)
+        return list(panel.answer.look["rows"])
+
+    rows = asyncio.run(seen())
+    assert [row["words"] for row in rows] == ["this line"]
+
+
+def test_news_after_the_session_ended_change_nothing(held: Held, log: Logbook) -> None:
+    panel = LaneSide(log, is_strict=True)
+    panel.set_up(START)
+    panel.end()
+    held.go.set()
+    panel.catch_up()
+    assert panel.session is None
+
+
+def test_a_table_that_fails_leaves_the_rule_of_thumb_and_says_so(held: Held, log: Logbook) -> None:
+    held.problem = MemoryError("no room")
+    held.go.set()
+    panel = LaneSide(log, is_strict=True)
+    panel.set_up(START)
+    assert panel.ready is not None
+    panel.ready.wait(_session(panel), LONG_S)
+    panel.read(HIGH)
+    session = _session(panel)
+    assert panel.answer.look == answer_look(session, advise(session, model_on=False), "bowler")
+    assert panel.answer.waiting == FAILED
+    assert len(session.shots) == 1
+
+
+def test_a_model_that_stops_later_leaves_the_rule_of_thumb_too(
+    panel: LaneSide, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    panel.read(HIGH)
+
+    def stops(session: Session, rulebook: Any = None, *, model_on: bool = True) -> Any:
+        if model_on:
+            raise FloatingPointError
+        return advise(session, rulebook, model_on=False)
+
+    monkeypatch.setattr(running, "advise", stops)
+    panel.read(POCKET)
+    session = _session(panel)
+    assert len(session.shots) == 2
+    assert panel.answer.look == answer_look(session, advise(session, model_on=False), "bowler")
+    assert panel.answer.waiting == FAILED
+
+
+def test_the_list_of_balls_tells_what_was_said_and_reopening_needs_no_model(
+    panel: LaneSide, log: Logbook
+) -> None:
+    for shot in (HIGH, HIGH, HIGH, POCKET):
+        panel.read(shot)
+    panel.change_lane("8")
+    rows = panel.shots.look["rows"]
+    reopened = LaneSide(log, model_on=False, is_strict=True)
+    reopened.go_on()
+    assert reopened.shots.look["rows"] == rows
+    assert reopened.session == panel.session
+
+
+def test_a_log_from_before_words_were_kept_is_answered_by_the_rule(log: Logbook) -> None:
+    start = Session(bowler=Bowler(), line=Line(22, 12), lane="7")
+    session, key = observe(start, Shot(arrival="high")), log.start(start)
+    log.append(key, "shot", {"shot": Shot(arrival="high")})
+    log.append(key, "advice", {"kind": "watch", "rule_ids": ["an_old_rule"]})
+    log.append(key, "change", {"line": Line(23, 12)})
+    panel = LaneSide(log, model_on=False, is_strict=True)
+    panel.go_on()
+    said = say(advise(session, model_on=False)).headline
+    assert panel.shots.look["rows"][-1]["answer"] == said
+
+
+def test_back_to_the_last_line_that_worked_and_undo(panel: LaneSide, log: Logbook) -> None:
+    panel.read(POCKET)
+    assert panel.answer.look["back"] == ""
+    panel.set_up(START | {"feet": "26", "target": "14"})
+    assert panel.answer.look["back"] == "Back to the last line that worked: feet 22, target 12"
+    panel.read(HIGH | {"crossed": "14"})
+    panel.back()
+    assert _session(panel).line == Line(22, 12)
+    assert panel.who.look["status"] == "back to feet 22, target 12, logged"
+    assert panel.answer.look["back"] == ""
+    assert log.replay(log.latest_open() or "") == panel.session
+    panel.back()  # nothing to go back to: nothing happens
+    panel.undo()
+    assert _session(panel).line == Line(26, 14)
+
+
+def test_the_first_move_after_practice_is_announced_as_the_big_one() -> None:
+    model = voice(STAY, worth(TWO_AND_ONE, 6), worth(TWO_AND_ONE, 6))
+    advice = answer(model, is_big=True)
+    look = answer_look(advice.session, advice, "bowler")
+    assert look["big"] == BIG
+    assert look["summary"].startswith("The big one: first move after practice.")
+    small = dataclasses.replace(advice, is_big=False)
+    assert answer_look(small.session, small, "bowler")["big"] == ""
+
+
+def test_what_does_not_fit_is_named_and_its_ball_can_be_corrected() -> None:
+    advice = answer(voice(STAY, STAY, odd="leave"), kind="stay", agree=False)
+    look = answer_look(advice.session, advice, "bowler")
+    assert "the pins left (4)" in look["odd"]
+    assert look["odd_ball"] == 3
+    quiet = answer(voice(STAY, STAY), kind="stay", agree=False)
+    assert answer_look(quiet.session, quiet, "bowler")["odd_ball"] is None
+
+
+def test_voices_that_differ_are_both_said_and_other_moves_told_by_what_they_lose() -> None:
+    model = voice(STAY, worth(TWO_AND_ONE, 6), worth(ONE_AND_ONE, 4))
+    advice = answer(model, rule_move=ONE_AND_ONE, agree=False)
+    look = answer_look(advice.session, advice, "bowler")
+    assert look["label"] == "Ball 3, lane 7: the two voices differ"
+    assert "The rule says 1 and 1 left" in look["voices"]
+    assert look["runners_up"] == [
+        ["Stay", "3 of 20 less"],
+        ["1 and 1 left (feet 23, target 13), the rule of thumb", "2 of 20 less"],
+    ]

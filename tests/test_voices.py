@@ -1,0 +1,41 @@
+"""Both voices in one sentence. The wanted words are our own; the worth in the answers is made up."""
+
+import pytest
+
+from coachlib import Move
+from coachlib.coaching.voices import voices_text
+from tests.answers import ONE_AND_ONE, TWO_AND_ONE, answer, voice, worth
+
+STAY = worth(Move(), 3)
+OUT = Move(feet_boards=-1, target_boards=-1)
+
+
+def test_nothing_is_said_where_they_say_the_same() -> None:
+    advice = answer(voice(STAY, worth(TWO_AND_ONE, 6), worth(TWO_AND_ONE, 6)))
+    assert voices_text(advice, "right") == ""
+    assert voices_text(answer(None, agree=None), "right") == ""
+    assert voices_text(answer(voice(STAY, STAY), kind="stay", rule_move=Move()), "right") == ""
+
+
+@pytest.mark.parametrize(
+    ("rule_move", "agree", "said"),
+    [
+        (ONE_AND_ONE, True, "The rule says 1 and 1 left; on the lanes that fit, 2 and 1 left is worth more."),
+        (OUT, False, "The rule says 1 and 1 right; on the lanes that fit, 2 and 1 left is worth more."),
+        (Move(), False, "The rule asks for no move; on the lanes that fit, 2 and 1 left is worth more."),
+    ],
+)
+def test_both_are_said_where_they_differ(rule_move: Move, agree: bool, said: str) -> None:
+    advice = answer(voice(STAY, worth(TWO_AND_ONE, 6)), rule_move=rule_move, agree=agree)
+    assert voices_text(advice, "right") == said
+    mirrored = said.replace("left", "*").replace("right", "left").replace("*", "right")
+    assert voices_text(advice, "left") == mirrored
+
+
+def test_what_the_reason_says_is_not_said_twice() -> None:
+    model = voice(STAY, STAY, worth(TWO_AND_ONE, 3))
+    assert voices_text(answer(model, kind="watch", agree=False), "right") == ""
+    silent = voice(STAY, STAY, None)
+    assert voices_text(answer(silent, kind="watch", agree=False), "right") == (
+        "The rule says 2 and 1 left; on the lanes that fit, it is not sure to help."
+    )
