@@ -75,7 +75,7 @@ function drawBallWords(parts, scene, place) {
 // What the balls are likely to leave, as words at the deck's end of the picture: above it where it stands upright.
 function makeDeck(box) {
   const words = box.appendChild(document.createElement("div"));
-  words.className = "coach-deck";
+  words.className = "coach-likely";
   const rows = [0, 1].map(() => {
     const row = words.appendChild(document.createElement("div"));
     return ["span", "b", "span"].map((tag) => row.appendChild(document.createElement(tag)));
