@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coachlib.coaching.deck import N_NAMED, LikelyLeaves, deck_words, likely_leaves, whole_counts
+from coachlib.coaching.deck import N_NAMED, LikelyLeaves, deck_words, leaves_of, likely_leaves, whole_counts
 from coachlib.coaching.paths import N_BALLS, line_paths
 from coachlib.coaching.session import Session
 from coachlib.physics.carry import leave_probs
@@ -62,6 +62,14 @@ def test_twenty_equal_balls_leave_what_one_ball_leaves_to_a_whole_ball():
     for pins, n_balls in likely.leaves:
         assert n_balls == pytest.approx(20 * chances[frozenset(pins)], abs=1.0)
     assert total(likely) == likely.n_balls == N_BALLS
+
+
+def test_balls_given_by_their_arrival_are_the_same_balls():
+    path = thrown().path
+    columns = (path.arrival_board[1:], path.entry_deg[1:], path.speed_at_pins_mph[1:])
+    assert leaves_of(*columns, ball_weight_lb=15.0) == likely_leaves(thrown())
+    assert leaves_of(np.full(20, 17.5), 5.0, 17.0) == likely_leaves(arriving(17.5))
+    assert leaves_of(17.5, 5.0, 17.0).n_balls == 1
 
 
 def test_half_in_the_pocket_and_half_elsewhere_is_the_mean_of_the_two():

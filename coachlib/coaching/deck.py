@@ -11,6 +11,7 @@ import math
 from collections.abc import Sequence
 
 import numpy as np
+from numpy.typing import ArrayLike
 
 from coachlib.coaching.paths import LinePaths
 from coachlib.physics.carry import STRIKE, mean_leave_probs
@@ -69,10 +70,30 @@ def likely_leaves(paths: LinePaths) -> LikelyLeaves:
         Grade: simulated.
     """
     path = paths.path
-    board, entry_deg, speed_mph = (
-        column[1:] for column in (path.arrival_board, path.entry_deg, path.speed_at_pins_mph)
-    )
-    chances, is_inside = mean_leave_probs(board, entry_deg, speed_mph, paths.ball_weight_lb)
+    columns = (path.arrival_board, path.entry_deg, path.speed_at_pins_mph)
+    return leaves_of(*(column[1:] for column in columns), ball_weight_lb=paths.ball_weight_lb)
+
+
+def leaves_of(
+    arrival_board: ArrayLike, entry_deg: ArrayLike, speed_mph: ArrayLike, *, ball_weight_lb: float = 15.0
+) -> LikelyLeaves:
+    """Return what some balls are likely to leave, each given by its arrival.
+
+    Parameters
+    ----------
+    arrival_board, entry_deg, speed_mph : array_like
+        On the head-pin plane, one entry a ball or one for all; NaN for a ball in the gutter. [board], [deg],
+        [mph]
+    ball_weight_lb : float
+        Of all of them. [lb]
+
+    Returns
+    -------
+    LikelyLeaves
+        Grade: simulated.
+    """
+    board = np.broadcast_arrays(np.atleast_1d(arrival_board), entry_deg, speed_mph)[0]
+    chances, is_inside = mean_leave_probs(board, entry_deg, speed_mph, ball_weight_lb)
     n_balls, n_inside = len(is_inside), int(is_inside.sum())
     n_gutter = int(np.isnan(board).sum())
     named = sorted((leave for leave in chances if leave), key=lambda leave: -chances[leave])[:N_NAMED]

@@ -60,12 +60,19 @@ def counted_racks(board: float, angle_deg: float, table: CarryTable) -> float:
 
 
 def scattered_strike_frac(
-    table: CarryTable, angle_deg: float, sd_boards: float = 0.97, weight_lb: float = WEIGHT_LB
+    angle_deg: float,
+    sd_boards: float = 0.97,
+    weight_lb: float = WEIGHT_LB,
+    *,
+    level_on: bool = False,
+    table: CarryTable | None = None,
 ) -> float:
-    """Return the strikes of a bowler who aims at 17.5 and scatters, level off."""
+    """Return the strikes of a bowler who aims at 17.5 and scatters by `sd_boards` at the pins."""
+    table = table or shipped_table()
     board = np.linspace(17.5 - 4 * sd_boards, 17.5 + 4 * sd_boards, 401)
     weights = np.exp(-0.5 * ((board - 17.5) / sd_boards) ** 2)
-    return float(np.average(_strikes(table, board, angle_deg, weight_lb), weights=weights))
+    level = table.level if level_on else 1.0
+    return level * float(np.average(_strikes(table, board, angle_deg, weight_lb), weights=weights))
 
 
 def _strikes(
@@ -114,7 +121,7 @@ def _televised_carry(table: CarryTable) -> Fact:
 
 def _televised_strikes(table: CarryTable) -> Fact:
     low, high = wilson_interval(40, 66)
-    found = scattered_strike_frac(table, 5.0)
+    found = scattered_strike_frac(5.0, table=table)
     return Fact(
         "a professional's strikes, all first balls",
         f"{_pct(40 / 66)} (40 of 66; {_pct(low)} to {_pct(high)})",
@@ -136,7 +143,7 @@ def _both_sides_lower(table: CarryTable) -> Fact:
 
 
 def _straight_below_hook(table: CarryTable) -> Fact:
-    straight, hook = scattered_strike_frac(table, 1.0), scattered_strike_frac(table, 5.0)
+    straight, hook = scattered_strike_frac(1.0, table=table), scattered_strike_frac(5.0, table=table)
     return Fact(
         "a straight ball carries less",
         "lower",
@@ -147,7 +154,7 @@ def _straight_below_hook(table: CarryTable) -> Fact:
 
 
 def _lighter_ball(table: CarryTable) -> Fact:
-    light, heavy = (scattered_strike_frac(table, 5.0, weight_lb=weight) for weight in (10.0, 15.0))
+    light, heavy = (scattered_strike_frac(5.0, weight_lb=weight, table=table) for weight in (10.0, 15.0))
     return Fact(
         "a lighter ball is turned aside more and carries less",
         "lower",
