@@ -24,7 +24,10 @@ class StepCheck(NamedTuple):
 
 
 class NumberCheck(NamedTuple):
-    """The same racks with one number of the simulator changed; `value` is None for the recommended set."""
+    """The same racks with one number of the simulator changed; `value` is None for the recommended set.
+
+    The last three are the strikes on boards below 17, 17 to 18, and above 18.
+    """
 
     name: str
     value: float | None
@@ -32,6 +35,9 @@ class NumberCheck(NamedTuple):
     strike_pct: float
     change_pct: float
     change_se_pct: float
+    light_pct: float
+    centre_pct: float
+    high_pct: float
 
 
 class BallWay(NamedTuple):
@@ -83,6 +89,9 @@ def number_checks() -> tuple[NumberCheck, ...]:
             float(cell["strike_pct"]),
             float(cell["change_pct"]),
             float(cell["change_se"]),
+            float(cell["light_pct"]),
+            float(cell["centre_pct"]),
+            float(cell["high_pct"]),
         ),
     )
 

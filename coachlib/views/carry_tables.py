@@ -1,0 +1,82 @@
+"""Tables of where the carry comes from: published facts, the simulator's numbers, and its own checks.
+
+Data frames for a notebook; all cells are texts, ready to be read.
+"""
+
+import dataclasses
+from collections.abc import Sequence
+
+import pandas as pd
+
+from coachlib.physics.carry_checks import NumberCheck, StepCheck
+from coachlib.physics.carry_verdict import Fact
+from coachlib.physics.rack.numbers import RackNumbers
+
+_UNITS = {"lb": "lb", "in": "in", "ms": "ms", "oz": "oz"}
+_ORDER = ("tuned", "our guess", "derived", "published")
+
+
+def facts_table(facts: Sequence[Fact]) -> pd.DataFrame:
+    """Return published facts in the order given, one a row: expected, simulated, verdict, source."""
+    rows = [(fact.statement, fact.expected, fact.simulated, fact.verdict, fact.source) for fact in facts]
+    return _frame(rows, ("statement", "expected", "simulated", "verdict", "source"))
+
+
+def reasons_table(facts: Sequence[Fact]) -> pd.DataFrame:
+    """Return what is known about each fact that is not met or not tested."""
+    rows = [(fact.statement, fact.verdict, fact.why or "not known") for fact in facts if not fact.agrees]
+    return _frame(rows, ("statement", "verdict", "why"))
+
+
+def numbers_table() -> pd.DataFrame:
+    """Return the simulator's numbers, the least founded first: value, grade, source."""
+    fields = sorted(dataclasses.fields(RackNumbers), key=lambda field: _ORDER.index(field.metadata["grade"]))
+    rows = [
+        (number_name(field.name), _with_unit(field), field.metadata["grade"], field.metadata["source"])
+        for field in fields
+    ]
+    return _frame(rows, ("number", "value", "grade", "source"))
+
+
+def steps_table(checks: Sequence[StepCheck]) -> pd.DataFrame:
+    """Return the step halving: strikes of 100, and what each halving changed."""
+    rows = [
+        (
+            f"{check.step_ms:g} ms",
+            f"{check.n_racks}",
+            f"{check.strike_pct:.1f}",
+            f"{check.gain_pct:+.2f} ± {check.gain_se_pct:.2f}" if number else "",
+        )
+        for number, check in enumerate(checks)
+    ]
+    return _frame(rows, ("step", "racks", "strikes of 100", "change by halving"))
+
+
+def changes_table(checks: Sequence[NumberCheck]) -> pd.DataFrame:
+    """Return what each changed number does to the strikes of 100: in all, and by side of the pocket."""
+    rows = [
+        (
+            "as recommended" if check.value is None else f"{number_name(check.name)} {check.value:g}",
+            f"{check.strike_pct:.0f}",
+            "" if check.value is None else f"{check.change_pct:+.1f} ± {check.change_se_pct:.1f}",
+            *(f"{zone:.0f}" for zone in (check.light_pct, check.centre_pct, check.high_pct)),
+        )
+        for check in checks
+    ]
+    columns = ("changed to", "strikes of 100", "change", "below 17", "17 to 18", "above 18")
+    return _frame(rows, columns)
+
+
+def number_name(name: str) -> str:
+    """Return a number's name as words: ``pin_deck_restitution`` is ``pin deck restitution``."""
+    words = name.split("_")
+    return " ".join(words[:-1] if words[-1] in _UNITS else words)
+
+
+def _with_unit(field: "dataclasses.Field[float]") -> str:
+    unit = _UNITS.get(field.name.split("_")[-1], "")
+    return f"{field.default:g} {unit}".strip()
+
+
+def _frame(rows: Sequence[tuple[str, ...]], columns: tuple[str, ...]) -> pd.DataFrame:
+    return pd.DataFrame(list(rows), columns=list(columns)).set_index(columns[0])
