@@ -6,6 +6,7 @@ from coachlib.physics.carry_checks import NumberCheck, number_checks, step_check
 from coachlib.physics.carry_verdict import WHY, Fact
 from coachlib.physics.rack.numbers import RackNumbers
 from coachlib.views.carry_tables import (
+    TextTable,
     changes_table,
     facts_table,
     number_name,
@@ -23,17 +24,27 @@ FACTS = (
 
 
 def test_facts_keep_their_order_and_only_what_is_not_met_is_explained():
-    frame = facts_table(FACTS)
+    frame = facts_table(FACTS).frame
     assert frame.index.tolist() == ["met", KNOWN, UNKNOWN]
     assert frame["verdict"].tolist() == ["agrees", "differs", "not tested"]
     assert frame.loc["met"].tolist() == ["a", "b", "agrees", "c"]
-    reasons = reasons_table(FACTS)
+    reasons = reasons_table(FACTS).frame
     assert reasons.index.tolist() == [KNOWN, UNKNOWN]
     assert reasons["why"].tolist() == [WHY[KNOWN], "not known"]
 
 
+def test_a_table_shows_itself_uncut_from_the_left_and_as_plain_text():
+    long = "x" * 80 + " <b>"
+    table = facts_table((Fact("s", long, "b", True, "c"),))
+    html = table._repr_html_()
+    assert "x" * 80 + " &lt;b&gt;" in html  # uncut, and text stays text
+    assert html.count("<td ") == html.count('<td style="text-align: left') == 4
+    assert long in repr(table)
+    assert isinstance(table, TextTable)
+
+
 def test_every_number_of_the_simulator_is_listed_with_its_unit_and_tuned_ones_first():
-    frame = numbers_table()
+    frame = numbers_table().frame
     assert len(frame) == len(dataclasses.fields(RackNumbers))
     assert frame.loc["pin cg", "value"] == "5.781 in"
     assert frame.loc["pin deck restitution", "value"] == "0.65"
@@ -51,7 +62,7 @@ def test_names_lose_their_unit_and_nothing_else():
 
 
 def test_steps_say_what_each_halving_changed():
-    frame = steps_table(step_checks())
+    frame = steps_table(step_checks()).frame
     assert frame["change by halving"].iloc[0] == ""
     assert (frame["change by halving"].iloc[1:].str.contains(" ± ")).all()
 
@@ -61,7 +72,7 @@ def test_changes_are_told_with_their_error_and_by_side():
         NumberCheck("recommended", None, 100, 80.4, 0.0, 0.0, 54.0, 93.0, 83.0),
         NumberCheck("pin_mass_lb", 3.4, 100, 79.2, -1.2, 1.3, 50.0, 92.0, 82.0),
     )
-    frame = changes_table(checks)
+    frame = changes_table(checks).frame
     assert frame.index.tolist() == ["as recommended", "pin mass 3.4"]
     assert frame["change"].tolist() == ["", "-1.2 ± 1.3"]
     assert frame.loc["pin mass 3.4"].tolist()[2:] == ["50", "92", "82"]

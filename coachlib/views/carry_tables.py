@@ -1,6 +1,6 @@
 """Tables of where the carry comes from: published facts, the simulator's numbers, and its own checks.
 
-Data frames for a notebook; all cells are texts, ready to be read.
+For a notebook; all cells are texts, ready to be read.
 """
 
 import dataclasses
@@ -16,29 +16,52 @@ _UNITS = {"lb": "lb", "in": "in", "ms": "ms", "oz": "oz"}
 _ORDER = ("tuned", "our guess", "derived", "published")
 
 
-def facts_table(facts: Sequence[Fact]) -> pd.DataFrame:
+@dataclasses.dataclass(frozen=True, eq=False)
+class TextTable:
+    """A table of texts that shows itself in a notebook, set from the left and uncut.
+
+    Parameters
+    ----------
+    frame : DataFrame
+        Its rows; the index is the first column.
+    """
+
+    frame: pd.DataFrame
+
+    def _repr_html_(self) -> str:
+        with pd.option_context("display.max_colwidth", None):
+            cells = self.frame.to_html(border=0)
+        look = 'style="text-align: left; vertical-align: top"'
+        return cells.replace("<td>", f"<td {look}>").replace("<th>", f"<th {look}>")
+
+    def __repr__(self) -> str:
+        with pd.option_context("display.max_colwidth", None):
+            return self.frame.to_string()
+
+
+def facts_table(facts: Sequence[Fact]) -> TextTable:
     """Return published facts in the order given, one a row: expected, simulated, verdict, source."""
     rows = [(fact.statement, fact.expected, fact.simulated, fact.verdict, fact.source) for fact in facts]
-    return _frame(rows, ("statement", "expected", "simulated", "verdict", "source"))
+    return _table(rows, ("statement", "expected", "simulated", "verdict", "source"))
 
 
-def reasons_table(facts: Sequence[Fact]) -> pd.DataFrame:
+def reasons_table(facts: Sequence[Fact]) -> TextTable:
     """Return what is known about each fact that is not met or not tested."""
     rows = [(fact.statement, fact.verdict, fact.why or "not known") for fact in facts if not fact.agrees]
-    return _frame(rows, ("statement", "verdict", "why"))
+    return _table(rows, ("statement", "verdict", "why"))
 
 
-def numbers_table() -> pd.DataFrame:
+def numbers_table() -> TextTable:
     """Return the simulator's numbers, the least founded first: value, grade, source."""
     fields = sorted(dataclasses.fields(RackNumbers), key=lambda field: _ORDER.index(field.metadata["grade"]))
     rows = [
         (number_name(field.name), _with_unit(field), field.metadata["grade"], field.metadata["source"])
         for field in fields
     ]
-    return _frame(rows, ("number", "value", "grade", "source"))
+    return _table(rows, ("number", "value", "grade", "source"))
 
 
-def steps_table(checks: Sequence[StepCheck]) -> pd.DataFrame:
+def steps_table(checks: Sequence[StepCheck]) -> TextTable:
     """Return the step halving: strikes of 100, and what each halving changed."""
     rows = [
         (
@@ -49,10 +72,10 @@ def steps_table(checks: Sequence[StepCheck]) -> pd.DataFrame:
         )
         for number, check in enumerate(checks)
     ]
-    return _frame(rows, ("step", "racks", "strikes of 100", "change by halving"))
+    return _table(rows, ("step", "racks", "strikes of 100", "change by halving"))
 
 
-def changes_table(checks: Sequence[NumberCheck]) -> pd.DataFrame:
+def changes_table(checks: Sequence[NumberCheck]) -> TextTable:
     """Return what each changed number does to the strikes of 100: in all, and by side of the pocket."""
     rows = [
         (
@@ -64,7 +87,7 @@ def changes_table(checks: Sequence[NumberCheck]) -> pd.DataFrame:
         for check in checks
     ]
     columns = ("changed to", "strikes of 100", "change", "below 17", "17 to 18", "above 18")
-    return _frame(rows, columns)
+    return _table(rows, columns)
 
 
 def number_name(name: str) -> str:
@@ -78,5 +101,6 @@ def _with_unit(field: "dataclasses.Field[float]") -> str:
     return f"{field.default:g} {unit}".strip()
 
 
-def _frame(rows: Sequence[tuple[str, ...]], columns: tuple[str, ...]) -> pd.DataFrame:
-    return pd.DataFrame(list(rows), columns=list(columns)).set_index(columns[0])
+def _table(rows: Sequence[tuple[str, ...]], columns: tuple[str, ...]) -> TextTable:
+    frame = pd.DataFrame(list(rows), columns=list(columns)).set_index(columns[0])
+    return TextTable(frame.rename_axis(columns=columns[0]).rename_axis(index=None))
