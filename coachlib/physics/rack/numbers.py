@@ -79,7 +79,7 @@ class RackNumbers:
     )
     pin_deck_restitution: Restitution = _number(0.65, "tuned", "carry, and the 4-pin before the 7-pin")
     kickback_restitution: Restitution = _number(
-        0.50, "our guess", "hardly matters, see the sensitivity table"
+        0.50, "our guess", "none published; moves the strikes by several in 100, data/pins_sensitivity.csv"
     )
     gutter_restitution: Restitution = _number(0.30, "our guess", "hardly matters")
     ball_lane_restitution: Restitution = _number(0.30, "our guess", "hardly matters")
@@ -87,7 +87,9 @@ class RackNumbers:
     ball_pin_friction: Friction = _number(
         0.25, "derived", "cover at most 0.32 on the federation's rig; dry lane 0.20"
     )
-    pin_deck_friction: Friction = _number(0.25, "our guess", "carry is lowest here")
+    pin_deck_friction: Friction = _number(
+        0.25, "our guess", "none published; moves the strikes most of all, data/pins_sensitivity.csv"
+    )
     kickback_friction: Friction = _number(0.25, "our guess", "hardly matters")
     ball_lane_friction: Friction = _number(0.15, "our guess", "hardly matters")
     hit_ms: TimeMs = _number(1.0, "derived", "Hertz contact, 1 GPa at 7 m/s: 0.85 to 1.03 ms")
