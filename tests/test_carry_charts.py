@@ -18,7 +18,7 @@ def points(spec):
 
 def test_the_largest_change_stands_first_and_bars_reach_two_errors():
     rows = change_rows(CHECKS)
-    assert [row["name"] for row in rows] == ["pin deck restitution 0.2", "hit 0.7", "pin mass 3.375"]
+    assert [row["name"] for row in rows] == ["pin deck restitution 0.2", "hit 0.7 ms", "pin mass 3.375 lb"]
     assert [(row["low"], row["high"]) for row in rows] == [(7.0, 13.0), (-6.0, -2.0), (0.0, 2.0)]
 
 
@@ -33,6 +33,6 @@ def test_tuned_numbers_are_squares_and_the_rest_circles():
 
 def test_it_is_told_in_words_and_can_be_drawn():
     spec = changes_chart(CHECKS, "How far?", "one change").to_dict()
-    assert "pin deck restitution 0.2: +10; hit 0.7: -4; pin mass 3.375: +1" in spec["description"]
+    assert "pin deck restitution 0.2: +10; hit 0.7 ms: -4; pin mass 3.375 lb: +1" in spec["description"]
     assert all(layer["mark"].get("aria") is False for layer in spec["layer"])
     assert "<svg" in picture_svg(spec)

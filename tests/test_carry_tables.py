@@ -13,6 +13,7 @@ from coachlib.views.carry_tables import (
     numbers_table,
     reasons_table,
     steps_table,
+    with_unit,
 )
 
 KNOWN, UNKNOWN = next(iter(WHY)), "pins float"
@@ -59,6 +60,8 @@ def test_names_lose_their_unit_and_nothing_else():
     assert number_name("pin_mass_lb") == "pin mass"
     assert number_name("hit_ms") == "hit"
     assert number_name("pin_pin_friction") == "pin pin friction"
+    assert with_unit("hit_ms", 0.7) == "0.7 ms"
+    assert with_unit("pin_pin_friction", 0.12) == "0.12"
 
 
 def test_steps_say_what_each_halving_changed():
@@ -73,9 +76,9 @@ def test_changes_are_told_with_their_error_and_by_side():
         NumberCheck("pin_mass_lb", 3.4, 100, 79.2, -1.2, 1.3, 50.0, 92.0, 82.0),
     )
     frame = changes_table(checks).frame
-    assert frame.index.tolist() == ["as recommended", "pin mass 3.4"]
+    assert frame.index.tolist() == ["as recommended", "pin mass 3.4 lb"]
     assert frame["change"].tolist() == ["", "-1.2 ± 1.3"]
-    assert frame.loc["pin mass 3.4"].tolist()[2:] == ["50", "92", "82"]
+    assert frame.loc["pin mass 3.4 lb"].tolist()[2:] == ["50", "92", "82"]
 
 
 def test_the_shipped_changes_are_changes_of_known_numbers_against_one_base():

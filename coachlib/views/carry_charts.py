@@ -5,7 +5,7 @@ from typing import Any
 
 from coachlib.physics.carry_checks import NumberCheck
 from coachlib.physics.rack.numbers import RackNumbers
-from coachlib.views.carry_tables import number_name
+from coachlib.views.carry_tables import number_name, with_unit
 from coachlib.views.theme import HAIR, INK2, LINE, SMALL_PX, THEN, YOU, finished
 
 ROW_PX, WIDTH_PX = 18, 300
@@ -60,7 +60,7 @@ def change_rows(checks: Sequence[NumberCheck]) -> _Rows:
     changed = [check for check in checks if check.value is not None]
     return [
         {
-            "name": f"{number_name(check.name)} {check.value:g}",
+            "name": f"{number_name(check.name)} {with_unit(check.name, check.value or 0.0)}",
             "x": check.change_pct,
             "low": round(check.change_pct - N_ERRORS * check.change_se_pct, 2),
             "high": round(check.change_pct + N_ERRORS * check.change_se_pct, 2),

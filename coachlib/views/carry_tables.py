@@ -55,7 +55,12 @@ def numbers_table() -> TextTable:
     """Return the simulator's numbers, the least founded first: value, grade, source."""
     fields = sorted(dataclasses.fields(RackNumbers), key=lambda field: _ORDER.index(field.metadata["grade"]))
     rows = [
-        (number_name(field.name), _with_unit(field), field.metadata["grade"], field.metadata["source"])
+        (
+            number_name(field.name),
+            with_unit(field.name, float(str(field.default))),
+            field.metadata["grade"],
+            field.metadata["source"],
+        )
         for field in fields
     ]
     return _table(rows, ("number", "value", "grade", "source"))
@@ -79,7 +84,9 @@ def changes_table(checks: Sequence[NumberCheck]) -> TextTable:
     """Return what each changed number does to the strikes of 100: in all, and by side of the pocket."""
     rows = [
         (
-            "as recommended" if check.value is None else f"{number_name(check.name)} {check.value:g}",
+            "as recommended"
+            if check.value is None
+            else f"{number_name(check.name)} {with_unit(check.name, check.value)}",
             f"{check.strike_pct:.0f}",
             "" if check.value is None else f"{check.change_pct:+.1f} ± {check.change_se_pct:.1f}",
             *(f"{zone:.0f}" for zone in (check.light_pct, check.centre_pct, check.high_pct)),
@@ -96,9 +103,9 @@ def number_name(name: str) -> str:
     return " ".join(words[:-1] if words[-1] in _UNITS else words)
 
 
-def _with_unit(field: "dataclasses.Field[float]") -> str:
-    unit = _UNITS.get(field.name.split("_")[-1], "")
-    return f"{field.default:g} {unit}".strip()
+def with_unit(name: str, value: float) -> str:
+    """Return a number's value with the unit its name ends in: ``0.65``, ``5.781 in``."""
+    return f"{value:g} {_UNITS.get(name.split('_')[-1], '')}".strip()
 
 
 def _table(rows: Sequence[tuple[str, ...]], columns: tuple[str, ...]) -> TextTable:

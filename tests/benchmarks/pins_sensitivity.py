@@ -40,6 +40,11 @@ CHANGES = {
     "ball_rg_in": (2.46, 2.80),
     "spot_sd_in": (0.0, 0.11),
     "kickback_height_in": (17.0,),
+    "gutter_restitution": (0.2, 0.5),
+    "ball_lane_restitution": (0.2, 0.5),
+    "ball_lane_friction": (0.05, 0.25),
+    "restitution_sd": (0.0,),
+    "friction_log_sd": (0.0,),
 }
 
 
