@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from coachlib.errors import DataFileError, InputError
 from coachlib.physics import design
-from coachlib.physics.carry import STRIKE, leave_probs, sample_leaves, strike_prob
+from coachlib.physics.carry import STRIKE, leave_probs, mean_leave_probs, sample_leaves, strike_prob
 from coachlib.physics.carry_build import Smoothing, build_table, held_out_log_loss, ordered_leaves
 from coachlib.physics.carry_file import packed, read_packed, read_table, shipped_table, write_table
 from coachlib.physics.carry_table import pocket_carry_frac
@@ -84,6 +84,22 @@ def test_samples_follow_the_chances_and_strike_below_the_strike_chance(table):
     assert left.shape == (20_000, 10)
     assert np.array_equal(~left.any(axis=1), draws < chances[STRIKE])
     assert left[:, 6].mean() == pytest.approx(chances[frozenset({7})], abs=1e-3)
+
+
+def test_the_mean_over_many_balls_is_the_mean_of_each_and_leaves_out_who_is_outside(table):
+    boards = [15.0, 17.5, 19.0]
+    mean, is_inside = mean_leave_probs(boards, 4.3, 17.0, 14.0, table=table)
+    single = [leave_probs(board, 4.3, 17.0, 14.0, table=table) for board in boards]
+    for leave, chance in mean.items():
+        assert chance == pytest.approx(np.mean([one[leave] for one in single]), abs=1e-6)
+    assert is_inside.all()
+    assert mean.in_range
+    part, is_inside = mean_leave_probs([*boards, 39.0, np.nan], 4.3, 17.0, 14.0, table=table)
+    assert is_inside.tolist() == [True, True, True, False, False]
+    assert dict(part) == pytest.approx(dict(mean))
+    assert not part.in_range
+    nothing, _ = mean_leave_probs([39.0], 4.3, 17.0, 14.0, table=table)
+    assert len(nothing) == 0
 
 
 def test_the_level_scales_every_strike_chance_alike_and_can_be_off(table):

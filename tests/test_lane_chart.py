@@ -191,3 +191,21 @@ def test_the_last_20_ft_show_nothing_from_before_but_the_words_beside():
     assert {"40 ft", "55 ft", "on paper:", "1 right", "2 right", "now", "then", "10"} <= set(told)
     assert not {"15 ft", "foul line", "24", "13", "was 22", "crossed 12", "same"} & set(told)
     assert any("From 40 to 60 ft a board is drawn 3 times too wide" in text for text in [" ".join(told)])
+
+
+def test_what_is_likely_to_stay_stands_below_the_deck_one_row_a_line():
+    drawn = scene(pattern=HOUSE)
+    told = {
+        row["text"]: (layer["mark"], row)
+        for layer in layers(drawn, "text")
+        for row in layer["rows"]
+        if row["text"].startswith(("Simulated rack", "then "))
+    }
+    (now, now_row), (following, then_row) = told.values()
+    assert list(told) == [f"Simulated rack, of 20 such balls: now {drawn['deck'][0]['text']}",
+                          f"then {drawn['deck'][1]['text']}"]  # fmt: skip
+    assert (now["color"], following["color"]) == (INK2, THEN)
+    assert now["align"] == following["align"] == "right"
+    assert now_row["x"] == then_row["x"] == Paper(drawn).end_ft
+    assert now_row["y"] != then_row["y"]
+    assert not any("Simulated rack" in text for text in words(scene()))  # straight lines: nothing thrown

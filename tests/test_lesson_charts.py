@@ -55,6 +55,25 @@ def test_gaps_are_left_out_and_numbers_rounded():
     assert curve.rows == [{"x": 0.0, "y": 1.23}, {"x": 2.0, "y": 3.0}]
 
 
+def test_a_point_with_an_error_gets_a_bar_and_others_get_none():
+    counted = Curve("one", [0.0, 1.0, 2.0], [10.0, np.nan, 12.0], error=[0.5, 1.0, 0.25])
+    spec = chart({"": [counted, CURVES[0]]})
+    (bars,) = layers(spec, "rule")
+    assert bars["rows"] == [{"x": 0.0, "y": 9.5, "y2": 10.5}, {"x": 2.0, "y": 11.75, "y2": 12.25}]
+    assert bars["encoding"]["y2"]["field"] == "y2"
+    assert bars["mark"]["color"] == THEN
+    assert layers(chart(), "rule") == []
+
+
+def test_the_pocket_lies_where_boards_are_counted():
+    (up,), (across,) = (
+        layers(chart(**{option: True}), "rect") for option in ("has_pocket", "is_pocket_across")
+    )
+    assert (up["rows"][0]["y"], up["rows"][0]["y2"]) == (16.8, 18.2)
+    assert (across["rows"][0]["x"], across["rows"][0]["x2"]) == (16.8, 18.2)
+    assert layers(chart(), "rect") == []
+
+
 def test_names_that_would_touch_are_moved_apart_in_their_order():
     places = lesson_charts._apart([5.0, 5.1, 0.0], 1.0)
     assert sorted(places)[0] == pytest.approx(0.0, abs=0.4)

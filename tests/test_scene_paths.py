@@ -6,6 +6,7 @@ from types import SimpleNamespace
 import numpy as np
 import pytest
 
+from coachlib.coaching.deck import deck_words, likely_leaves
 from coachlib.coaching.paths import line_paths
 from coachlib.coaching.session import Session, change, observe
 from coachlib.views.scene import lane_scene, simulated_scene
@@ -103,11 +104,31 @@ def test_the_summary_says_where_the_balls_go():
     assert f"simulated, {turn['text']} at {turn['at_ft']:.0f} ft, arrives at" in summary
     assert "Simulated, it arrives 2½ right at 60 ft" in summary
     assert "hook is not drawn" not in summary
-    for word in ("chance", "strike", "%"):
+    for word in ("chance", "%"):
         assert word not in summary
     straight = simulated_scene(session(known=KNOWN | {"rev_rate_rpm": 0.0}), Line(25.0, 9.0))
     assert "ends in the gutter" not in summary
     assert "simulated, ends in the gutter" in straight["summary"]
+
+
+def test_the_deck_says_what_is_likely_to_stay_as_the_simulated_racks_and_in_balls():
+    scene = lane_scene(session(), move_to(NEXT))
+    played, advised = (line_paths(session(), line) for line in (PLAYED, NEXT))
+    assert scene["deck"] == [
+        {
+            "head": "Simulated rack, of 20 such balls:",
+            "name": "now",
+            "text": deck_words(likely_leaves(played), "right"),
+        },
+        {"head": "", "name": "then", "text": deck_words(likely_leaves(advised), "right")},
+    ]
+    assert f"Simulated rack, of 20 such balls: now {scene['deck'][0]['text']}" in scene["summary"]
+    assert f"Then {scene['deck'][1]['text']}" in scene["summary"]
+    alone = lane_scene(session())["deck"]
+    assert [(line["head"], line["name"]) for line in alone] == [("Simulated rack, of 20 such balls:", "")]
+    assert alone[0]["text"] == scene["deck"][0]["text"]
+    left = lane_scene(session("left"))["deck"]
+    assert left[0]["text"] == deck_words(likely_leaves(line_paths(session("left"), PLAYED)), "left")
 
 
 @pytest.mark.parametrize("pattern", [None, OilPattern("sheet lost", 41.0, kind="other")])
@@ -115,6 +136,8 @@ def test_without_a_film_the_lines_are_straight_as_on_paper(pattern):
     scene = lane_scene(session(pattern=pattern), move_to(NEXT))
     assert scene["played"]["path"] is scene["advised"]["path"] is scene["oil"] is None
     assert scene["simulated_text"] == ""
+    assert scene["deck"] == []
+    assert "rack" not in scene["summary"]
     assert scene["note"].startswith("Straight lines, as on paper")
     assert ("No ball is simulated: kind is 'other'" in scene["note"]) == (pattern is not None)
     assert scene["note"] in scene["summary"]

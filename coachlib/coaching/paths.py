@@ -17,6 +17,7 @@ from numpy.typing import NDArray
 from coachlib.coaching.levers import is_hooking, laydown_board
 from coachlib.coaching.session import Session
 from coachlib.errors import InputError
+from coachlib.physics.carry_file import shipped_table
 from coachlib.physics.motion import simulate
 from coachlib.physics.scatter import scattered, standard_errors
 from coachlib.world.ball import Ball
@@ -53,12 +54,15 @@ class LinePaths:
         Meant speed at the hand. [mph]
     assumed : tuple of (str, str)
         What is not known, and what it was taken for: ``("revs", "300 rpm")``.
+    ball_weight_lb : float
+        Weight of the ball thrown. [lb]
     """
 
     path: Path
     pattern: OilPattern
     speed_mph: float
     assumed: tuple[tuple[str, str], ...] = ()
+    ball_weight_lb: float = USUAL_BALL.weight_lb
 
     @property
     def meant_board(self) -> NDArray[np.float32]:
@@ -131,8 +135,9 @@ def known_film(pattern: OilPattern | None) -> OilPattern | None:
 
 
 def get_ready() -> None:
-    """Load now what the first path would otherwise have to wait for, about a second."""
+    """Load now what the first path and its leaves would otherwise have to wait for, about a second."""
     standard_errors(N_BALLS)
+    _ = shipped_table().shares
 
 
 @functools.lru_cache(maxsize=32)
@@ -148,7 +153,7 @@ def _thrown(bowler: Bowler, line: Line, ball: Ball | None, pattern: OilPattern, 
     path = simulate(release, ball or USUAL_BALL, film, bowler.hand)
     for values in (path.path_board, path.arrival_board, path.breakpoint_ft, path.breakpoint_board):
         values.flags.writeable = False
-    return LinePaths(path, film, float(meant.speed_mph), assumed)
+    return LinePaths(path, film, float(meant.speed_mph), assumed, (ball or USUAL_BALL).weight_lb)
 
 
 def taken_as(bowler: Bowler) -> Bowler:

@@ -141,6 +141,42 @@ def strike_prob(
     return chances.reshape(shape)
 
 
+def mean_leave_probs(
+    arrival_board: ArrayLike,
+    entry_deg: ArrayLike,
+    speed_mph: ArrayLike,
+    ball_weight_lb: ArrayLike = 15.0,
+    *,
+    level_on: bool = True,
+    table: CarryTable | None = None,
+) -> tuple[LeaveProbs, NDArray[np.bool_]]:
+    """Return the chance of every leave, averaged over those of many balls that arrive inside the table.
+
+    Parameters
+    ----------
+    arrival_board, entry_deg, speed_mph, ball_weight_lb : array_like
+        As in :func:`strike_prob`, but none is refused: nothing is said of a ball outside the table.
+    level_on, table
+        As in :func:`leave_probs`.
+
+    Returns
+    -------
+    LeaveProbs, ndarray of bool
+        The mean, empty where no ball is inside; and which balls are.
+    """
+    columns = np.broadcast_arrays(arrival_board, entry_deg, speed_mph, ball_weight_lb)
+    points = np.stack([np.asarray(column, dtype=float).ravel() for column in columns], axis=1)
+    points = np.nan_to_num(points, nan=-1000.0)  # a ball that did not arrive is outside
+    table = table or shipped_table()
+    is_inside = corners(points)[2]
+    if not is_inside.any():
+        return LeaveProbs({}, False), is_inside
+    shares = weighted_shares(table.shares, points[is_inside])
+    shares = _at_level(shares / shares.sum(axis=1, keepdims=True), table.level if level_on else 1.0)
+    mean = dict(zip(table.leave_sets, shares.mean(axis=0).tolist(), strict=True))
+    return LeaveProbs(mean, bool(is_inside.all())), is_inside
+
+
 def sample_leaves(
     arrival_board: ArrayLike,
     entry_deg: ArrayLike,

@@ -10,6 +10,7 @@ from typing import Any
 
 from coachlib.units import BOARD_IN
 from coachlib.views.scene_parts import LaneScene
+from coachlib.views.scene_paths import deck_text
 from coachlib.views.theme import INK2, SMALL_PX, WOOD
 from coachlib.world.hand import Hand
 from coachlib.world.lane import HEAD_PIN_FT, HIGH_EDGE_BOARD, LOW_EDGE_BOARD
@@ -47,10 +48,19 @@ class Paper:
         self.end_ft = self.deck_ft(scene["pit_behind_in"])
         self.top_boards = TOP_BOARDS + (ROW_BOARDS if scene["simulated_text"] else 0.0)
         self.width_px = round((self.end_ft - self.left_ft) * self.foot_px)
+        self.deck_lines = self._deck_lines(scene)
         self.note_lines = self._note_lines(scene)
-        self.bottom_boards = NOTE_FROM_BOARDS + (len(self.note_lines) - 1) * NOTE_ROW_BOARDS + FOOT_BOARDS
+        n_lines = len(self.deck_lines) + len(self.note_lines)
+        self.bottom_boards = NOTE_FROM_BOARDS + (n_lines - 1) * NOTE_ROW_BOARDS + FOOT_BOARDS
         across_boards = HIGH_EDGE_BOARD - LOW_EDGE_BOARD + self.top_boards + self.bottom_boards
         self.height_px = round(across_boards * BOARD_PX)
+
+    def _deck_lines(self, scene: LaneScene) -> list[tuple[str, str]]:
+        """Return what is likely to stay, each line with the name of its line: now, then or none."""
+        width = round(self.width_px / LETTER_PX)
+        return [
+            (line["name"], text) for line in scene["deck"] for text in textwrap.wrap(deck_text(line), width)
+        ]
 
     def _note_lines(self, scene: LaneScene) -> list[str]:
         """Return what must be said below, in lines that the paper is wide enough for."""

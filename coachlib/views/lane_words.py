@@ -24,6 +24,7 @@ def lane_words(paper: Paper, scene: LaneScene) -> list[Any]:
     """Return the layers of words."""
     return [
         *_edge_words(paper, scene),
+        *_words_below(paper),
         *_shift_words(paper, scene),
         *_ball_words(paper, scene),
         *([] if paper.is_end else [*_target_words(paper, scene), *_feet_words(paper, scene)]),
@@ -41,10 +42,6 @@ def _edge_words(paper: Paper, scene: LaneScene) -> list[Any]:
         {"x": paper.end_ft, "y": top, "text": scene["left_gutter_text"]},
         {"x": paper.end_ft, "y": bottom, "text": scene["right_gutter_text"]},
     ]
-    note = [
-        {"x": paper.left_ft, "y": paper.beyond(-(NOTE_FROM_BOARDS + row * NOTE_ROW_BOARDS)), "text": text}
-        for row, text in enumerate(paper.note_lines)
-    ]
     oil_ft = scene["oil_end_ft"]
     is_oiled = oil_ft is not None and oil_ft >= paper.from_ft
     oil = [{"x": oil_ft, "y": 37, "text": f"oil ends {oil_ft:g} ft"}] if is_oiled else []
@@ -52,8 +49,23 @@ def _edge_words(paper: Paper, scene: LaneScene) -> list[Any]:
         paper.write(ruler, align="right"),
         paper.write(ticks),
         paper.write(gutters, align="right"),
-        paper.write(note, align="left"),
         *paper.write_on_lane(oil, align="left", dx=4),
+    ]
+
+
+def _words_below(paper: Paper) -> list[Any]:
+    """Return what is likely to stay, below the deck, and under it what must be said of the picture."""
+    n_deck, n_note = len(paper.deck_lines), len(paper.note_lines)
+    rows = [paper.beyond(-(NOTE_FROM_BOARDS + row * NOTE_ROW_BOARDS)) for row in range(n_deck + n_note)]
+    told = [
+        (name == "then", {"x": paper.end_ft, "y": at, "text": text})
+        for at, (name, text) in zip(rows, paper.deck_lines, strict=False)
+    ]
+    note = zip(rows[n_deck:], paper.note_lines, strict=True)
+    return [
+        paper.write([row for is_then, row in told if not is_then], align="right"),
+        paper.write([row for is_then, row in told if is_then], align="right", color=THEN),
+        paper.write([{"x": paper.left_ft, "y": at, "text": text} for at, text in note], align="left"),
     ]
 
 

@@ -45,6 +45,8 @@ class Curve:
         What a rule or formula says, what the model gives, or a third line.
     has_points : bool
         Whether each point is marked.
+    error : array, optional
+        How far each point may be off, drawn as an upright bar of so much up and down.
     """
 
     label: str
@@ -52,12 +54,25 @@ class Curve:
     y: ArrayLike
     look: Look = "model"
     has_points: bool = True
+    error: ArrayLike | None = None
 
     @property
     def rows(self) -> _Rows:
         """Its finite points, rounded."""
         pairs = zip(np.ravel(self.x), np.ravel(self.y), strict=True)
         return [{"x": round(float(x), 2), "y": round(float(y), 2)} for x, y in pairs if np.isfinite(y)]
+
+    @property
+    def bars(self) -> _Rows:
+        """The upright bars of its points, rounded; none without an error."""
+        if self.error is None:
+            return []
+        columns = np.broadcast_arrays(np.ravel(self.x), np.ravel(self.y), np.ravel(self.error))
+        return [
+            {"x": round(float(x), 2), "y": round(float(y - off), 2), "y2": round(float(y + off), 2)}
+            for x, y, off in zip(*columns, strict=True)
+            if np.isfinite(y)
+        ]
 
 
 def curves_chart(
@@ -68,6 +83,7 @@ def curves_chart(
     y_title: str,
     subtitle: str = "",
     has_pocket: bool = False,
+    is_pocket_across: bool = False,
     y_range: tuple[float, float] | None = None,
 ) -> Any:
     """Return one picture a panel, side by side, all on the same scales.
@@ -84,6 +100,8 @@ def curves_chart(
         What one point is, and whose ball.
     has_pocket : bool, default False
         Draw the pocket, 16.8 to 18.2, as a grey band.
+    is_pocket_across : bool, default False
+        Draw it where boards are counted across instead of upwards.
     y_range : tuple of float, optional
         What is drawn of the upright scale; lines beyond it are cut.
 
@@ -98,7 +116,9 @@ def curves_chart(
     x_range = _range([row["x"] for row in every], room=0.03)
     y_range = y_range or _range([row["y"] for row in every], room=0.06)
     shown = [
-        _panel(heading, curves, x_range, y_range, (x_title, y_title), has_pocket, len(panels))
+        _panel(
+            heading, curves, x_range, y_range, (x_title, y_title), (has_pocket, is_pocket_across), len(panels)
+        )
         for heading, curves in panels.items()
     ]
     told = "; ".join(_told(heading, curve) for heading, curves in panels.items() for curve in curves)
@@ -115,7 +135,7 @@ def _range(values: Sequence[float], room: float = 0.0) -> tuple[float, float]:
 def _told(heading: str, curve: Curve) -> str:
     rows = curve.rows
     ends = ", ".join(f"{row['y']:g} at {row['x']:g}" for row in (rows[0], rows[len(rows) // 2], rows[-1]))
-    return f"{heading + ', ' if heading else ''}{curve.label}: {ends}"
+    return f"{', '.join(filter(None, (heading, curve.label)))}: {ends}"
 
 
 def _panel(
@@ -124,7 +144,7 @@ def _panel(
     x_range: tuple[float, float],
     y_range: tuple[float, float],
     titles: tuple[str, str],
-    has_pocket: bool,
+    pocket: tuple[bool, bool],
     n_panels: int,
 ) -> Any:
     import altair as alt
@@ -133,7 +153,8 @@ def _panel(
     ticks = alt.Axis(tickCount=7 if n_panels == 1 else 5)
     across = alt.X("x:Q", title=titles[0], axis=ticks, scale=alt.Scale(domain=list(x_range), nice=False))
     up = alt.Y("y:Q", title=titles[1], scale=alt.Scale(domain=list(y_range), nice=False, zero=False))
-    layers = _pocket(x_range, across, up) if has_pocket else []
+    layers = _pocket(x_range, across, up) if pocket[0] else []
+    layers += _pocket_across(y_range, across, up) if pocket[1] else []
     for curve in sorted(curves, key=lambda one: one.look == "said"):  # dashes stay visible on a solid line
         layers += _line(curve, across, up)
     layers += _labels(curves, x_range, y_range, across, up)
@@ -150,6 +171,9 @@ def _chart(rows: _Rows) -> Any:
 def _line(curve: Curve, across: Any, up: Any) -> list[Any]:
     line = _chart(curve.rows).mark_line(aria=False, clip=True, color=_COLOUR[curve.look], **_LINE[curve.look])
     drawn = [line.encode(x=across, y=up)]
+    if curve.bars:
+        bars = _chart(curve.bars).mark_rule(aria=False, clip=True, color=_COLOUR[curve.look], strokeWidth=1.2)
+        drawn.append(bars.encode(x=across, y=up, y2="y2:Q"))
     if curve.has_points:
         points = _chart(curve.rows).mark_point(aria=False, clip=True, opacity=1, **POINTS[curve.look])
         drawn.append(points.encode(x=across, y=up))
@@ -171,6 +195,13 @@ def _pocket(x_range: tuple[float, float], across: Any, up: Any) -> list[Any]:
         .encode(x=across, x2="x2:Q", y=up, y2="y2:Q"),
         words.encode(x=across, y=up, text=alt.Text("text:N")),
     ]
+
+
+def _pocket_across(y_range: tuple[float, float], across: Any, up: Any) -> list[Any]:
+    low, high = POCKET_BAND_BOARDS
+    band = [{"x": low, "x2": high, "y": y_range[0], "y2": y_range[1]}]
+    drawn = _chart(band).mark_rect(aria=False, clip=True, color=HAIR, opacity=1)
+    return [drawn.encode(x=across, x2="x2:Q", y=up, y2="y2:Q")]
 
 
 def _labels(

@@ -16,6 +16,8 @@ from coachlib.coaching.paths import LinePaths
 from coachlib.units import boards_to_in
 from coachlib.views.scene_parts import DrawnLine, DrawnPath, DrawnPin, LaneScene, LastBall, Pivot, Shift
 from coachlib.views.scene_paths import (
+    deck_text,
+    drawn_deck,
     drawn_oil,
     drawn_path,
     path_words,
@@ -145,6 +147,7 @@ def lines_scene(
         "advised": None if advised is None else _drawn_line(advised, bowler, balls[1] if balls else None),
         "shifts": [] if advised is None else [_shift(played, advised, bowler, ft) for ft in SHIFTS_AT_FT],
         "simulated_text": simulated_shift_text(thrown, bowler.hand),
+        "deck": drawn_deck(thrown, bowler.hand),
         "pivot": None if advised is None else _pivot(played, advised, bowler),
         "last": None if seen is None else _last_ball(seen),
         "pins": [_drawn_pin(pin, leave or (), bowler.hand) for pin in ALL_PINS],
@@ -274,6 +277,8 @@ def _summary(scene: LaneScene) -> str:
         parts.append(f"On paper the next line lies, against the line played: {told}")
     if scene["simulated_text"]:
         parts.append(f"Simulated, it arrives {scene['simulated_text']} at 60 ft")
+    deck = [deck_text(line) for line in scene["deck"]]
+    parts += [f"{text[0].upper()}{text[1:]}" for text in deck]
     if scene["pivot"] is not None:
         parts.append(f"The two lines cross at {scene['pivot']['at_ft']:.0f} ft")
     if last is not None:

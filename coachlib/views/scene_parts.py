@@ -96,10 +96,22 @@ class DrawnPin(TypedDict):
     is_left: bool
 
 
+class DeckLine(TypedDict):
+    """What the balls of one line are likely to leave, to be written in a row: `head`, `name`, `text`.
+
+    `head` is empty but for the first line, `name` is now or then and empty for a line alone.
+    """
+
+    head: str
+    name: str
+    text: str
+
+
 class LaneScene(TypedDict):
     """One picture of a lane: `advised` is None when nothing moves, `oil_end_ft` when nobody knows.
 
-    `simulated_text` says how far apart the simulated balls of the two lines arrive; empty where none are.
+    `simulated_text` says how far apart the simulated balls of the two lines arrive, `deck` what they are
+    likely to leave; both are empty where no ball is simulated.
     """
 
     hand: Hand
@@ -109,6 +121,7 @@ class LaneScene(TypedDict):
     advised: DrawnLine | None
     shifts: list[Shift]
     simulated_text: str
+    deck: list[DeckLine]
     pivot: Pivot | None
     last: LastBall | None
     pins: list[DrawnPin]

@@ -7,10 +7,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from coachlib.coaching.callouts import board_text, side_text
+from coachlib.coaching.deck import RACK_WORDS, deck_words, likely_leaves
 from coachlib.coaching.paths import N_BALLS, LinePaths, known_film, line_paths
 from coachlib.errors import InputError, ModelError
 from coachlib.views.oil_tint import oil_image, oil_to_ft
-from coachlib.views.scene_parts import Breakpoint, DrawnPath, OilTint
+from coachlib.views.scene_parts import Breakpoint, DeckLine, DrawnPath, OilTint
 from coachlib.world.hand import Hand
 from coachlib.world.line import Line
 from coachlib.world.oil import OilPattern
@@ -79,6 +80,20 @@ def simulated_shift_text(thrown: Sequence[LinePaths], hand: Hand) -> str:
     if len(arrivals) < 2 or not np.isfinite(arrivals).all():
         return ""
     return shift_text(round(2 * (arrivals[1] - arrivals[0])) / 2, hand)
+
+
+def drawn_deck(thrown: Sequence[LinePaths], hand: Hand) -> list[DeckLine]:
+    """Return what the balls of each line are likely to leave: the simulated rack's word, in twenties."""
+    names = ("now", "then") if len(thrown) > 1 else ("",)
+    heads = (f"{RACK_WORDS}, of {N_BALLS} such balls:", "")
+    told = [deck_words(likely_leaves(paths), hand) for paths in thrown]
+    lines = zip(heads, names, told, strict=False)  # no line where nothing is thrown
+    return [{"head": head, "name": name, "text": text} for head, name, text in lines]
+
+
+def deck_text(line: DeckLine) -> str:
+    """Return a line of the deck as one text."""
+    return " ".join(filter(None, (line["head"], line["name"], line["text"])))
 
 
 def half_text(board: float) -> str:

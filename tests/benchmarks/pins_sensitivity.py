@@ -3,7 +3,8 @@
 ``python tests/benchmarks/pins_sensitivity.py --racks 1024 --out build/pins_sensitivity.csv``
 Paired racks: the same arrivals (17.5 +- 1.3 boards with a spread of 0.97, 3.5 to 6.5 deg, 16 to 18 mph,
 15 lb) and the same scatter for every change, at a step of 0.05 ms. Errors are one standard error of the
-paired difference; the first line is the recommended set. Values already in the file are not thrown again.
+paired difference; the first line is the recommended set. The last three columns are the strike shares on
+boards below 17, 17 to 18, and above 18. Values already in the file are not thrown again.
 """
 
 import argparse
@@ -19,7 +20,7 @@ from coachlib.physics.rack.numbers import RackNumbers
 from coachlib.physics.rack.throw import throw_racks
 
 STEP_MS = 0.05
-HEADER = "name,value,n_racks,strike_pct,change_pct,change_se"
+HEADER = "name,value,n_racks,strike_pct,change_pct,change_se,light_pct,centre_pct,high_pct"
 CHANGES = {
     "pin_deck_restitution": (0.20, 0.45, 0.75),
     "pin_pin_friction": (0.05, 0.20, 0.30),
@@ -39,6 +40,11 @@ CHANGES = {
     "ball_rg_in": (2.46, 2.80),
     "spot_sd_in": (0.0, 0.11),
     "kickback_height_in": (17.0,),
+    "gutter_restitution": (0.2, 0.5),
+    "ball_lane_restitution": (0.2, 0.5),
+    "ball_lane_friction": (0.05, 0.25),
+    "restitution_sd": (0.0,),
+    "friction_log_sd": (0.0,),
 }
 
 
@@ -64,6 +70,12 @@ def strikes(points: np.ndarray, numbers: RackNumbers, jobs: int) -> np.ndarray:
     return np.concatenate([piece.standing.sum(axis=1) == 0 for piece in thrown])
 
 
+def zone_pcts(struck: np.ndarray, board: np.ndarray) -> str:
+    """Return the strike shares on the light side, in the centre and on the high side."""
+    zones = (board < 17.0, (board >= 17.0) & (board <= 18.0), board > 18.0)
+    return ",".join(f"{100 * struck[zone].mean():.1f}" for zone in zones)
+
+
 def main() -> None:
     """Print and write one line a change."""
     parser = argparse.ArgumentParser(description=__doc__)
@@ -77,16 +89,19 @@ def main() -> None:
     )
     base = strikes(points, RackNumbers(), options.jobs).astype(float)
     if not done:
-        append_lines(options.out, [HEADER, f"recommended,,{len(base)},{100 * base.mean():.1f},0.0,0.0"])
+        first = f"recommended,,{len(base)},{100 * base.mean():.1f},0.0,0.0,{zone_pcts(base, points[:, 0])}"
+        append_lines(options.out, [HEADER, first])
     for name, values in CHANGES.items():
         for value in values:
             if (name, f"{value:g}") in done:
                 continue
             numbers = dataclasses.replace(RackNumbers(), **{name: value})
-            change = 100.0 * (strikes(points, numbers, options.jobs) - base)
+            struck = strikes(points, numbers, options.jobs).astype(float)
+            change = 100.0 * (struck - base)
             error = change.std() / np.sqrt(len(change))
             share = 100 * base.mean() + change.mean()
             line = f"{name},{value:g},{len(base)},{share:.1f},{change.mean():.1f},{error:.1f}"
+            line += f",{zone_pcts(struck, points[:, 0])}"
             append_lines(options.out, [line])
             sys.stdout.write(line + "\n")
             sys.stdout.flush()

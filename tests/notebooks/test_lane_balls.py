@@ -35,6 +35,15 @@ WORDS_ON_WORDS = """() => {
   return boxes.flatMap(([word, box], i) => boxes.slice(i + 1).filter(([, other]) => overlap(box, other))
     .map(([other]) => `${word} / ${other}`));
 }"""
+LIKELY_OVER_PICTURE = """() => {
+  const box = (name) => document.querySelector(name).getBoundingClientRect();
+  const words = box('.coach-lane .coach-likely'), svg = box('.coach-lane svg'), all = box('.coach-lane');
+  const is_apart = words.bottom <= svg.top + 1 || words.top >= svg.bottom - 1;
+  return !is_apart || words.left < all.left - 1 || words.right > all.right + 1;
+}"""
+LIKELY = re.compile(
+    r"^Simulated rack, of 20 such balls: now (\d+ strikes?|no strike), .* then (\d+|no) strike"
+)
 IMAGE_CORNERS = """() => {
   const image = document.querySelector('.coach-lane mask image'), turn = image.transform.baseVal[0].matrix;
   const corner = (x, y) => new DOMPoint(x, y).matrixTransform(turn);
@@ -77,6 +86,8 @@ def test_both_lines_are_thrown_and_the_last_20_ft_are_a_tap_away(open_side, size
     panel.screenshot(f"balls-{size}-{hand}-whole")
     assert page.evaluate(WORDS_CUT_OFF) == []
     assert page.evaluate(WORDS_ON_WORDS) == []
+    expect(page.locator(".coach-lane .coach-likely")).to_have_text(LIKELY)
+    assert page.evaluate(LIKELY_OVER_PICTURE) is False
     view(panel, "Last 20 ft").click()
     expect(picture.get_by_text("40 ft", exact=True)).to_be_visible()
     expect(view(panel, "Last 20 ft")).to_have_attribute("aria-pressed", "true")

@@ -79,7 +79,7 @@ class RackNumbers:
     )
     pin_deck_restitution: Restitution = _number(0.65, "tuned", "carry, and the 4-pin before the 7-pin")
     kickback_restitution: Restitution = _number(
-        0.50, "our guess", "hardly matters, see the sensitivity table"
+        0.50, "our guess", "none published; moves the strikes by several in 100, data/pins_sensitivity.csv"
     )
     gutter_restitution: Restitution = _number(0.30, "our guess", "hardly matters")
     ball_lane_restitution: Restitution = _number(0.30, "our guess", "hardly matters")
@@ -87,16 +87,26 @@ class RackNumbers:
     ball_pin_friction: Friction = _number(
         0.25, "derived", "cover at most 0.32 on the federation's rig; dry lane 0.20"
     )
-    pin_deck_friction: Friction = _number(0.25, "our guess", "carry is lowest here")
-    kickback_friction: Friction = _number(0.25, "our guess", "hardly matters")
+    pin_deck_friction: Friction = _number(
+        0.25, "our guess", "none published; moves the strikes most of all, data/pins_sensitivity.csv"
+    )
+    kickback_friction: Friction = _number(
+        0.25, "our guess", "none published; moves the strikes by a few in 100, data/pins_sensitivity.csv"
+    )
     ball_lane_friction: Friction = _number(0.15, "our guess", "hardly matters")
     hit_ms: TimeMs = _number(1.0, "derived", "Hertz contact, 1 GPa at 7 m/s: 0.85 to 1.03 ms")
-    floor_ms: TimeMs = _number(2.0, "our guess", "1 to 4 ms gives the same carry")
+    floor_ms: TimeMs = _number(
+        2.0,
+        "our guess",
+        "none published; 1 to 4 ms moves the strikes by 8 to -2 in 100, data/pins_sensitivity.csv",
+    )
     hit_grip_ms: TimeMs = _number(0.10, "our guess", "numerical; short against hit_ms, long against the step")
     floor_grip_ms: TimeMs = _number(
         0.15, "our guess", "numerical; short against floor_ms, long against the step"
     )
-    spot_sd_in: Spread = _number(0.07, "our guess", "0.03 to 0.11 gives the same carry")
+    spot_sd_in: Spread = _number(
+        0.07, "our guess", "0 to 0.11 moves the strikes by 2 in 100 at most, data/pins_sensitivity.csv"
+    )
     spot_cut_in: Spread = _number(0.15, "our guess", "spots are worn holes, not targets")
     mass_sd_oz: Spread = _number(1.0, "derived", "at most 4 oz between the pins of a set: " + _SPEC)
     mass_cut_oz: Annotated[float, Limits(0, 8, "oz")] = _number(2.0, "derived", "half of the allowed 4 oz")

@@ -71,3 +71,23 @@ function drawBallWords(parts, scene, place) {
     is_upright ? [own, y - 51] : [start, row], is_upright ? side : "start");
   write(parts.simulated, told, is_upright ? [own, y - 34] : [x, row], is_upright ? side : "middle");
 }
+
+// What the balls are likely to leave, as words at the deck's end of the picture: above it where it stands upright.
+function makeDeck(box) {
+  const words = box.appendChild(document.createElement("div"));
+  words.className = "coach-likely";
+  const rows = [0, 1].map(() => {
+    const row = words.appendChild(document.createElement("div"));
+    return ["span", "b", "span"].map((tag) => row.appendChild(document.createElement(tag)));
+  });
+  return { words, rows };
+}
+
+function drawDeck({ words, rows }, told) {
+  words.hidden = told.length === 0;
+  rows.forEach((parts, i) => {
+    const { head, name, text } = told[i] ?? { head: "", name: "", text: "" };
+    parts[0].parentNode.hidden = text === "";
+    [head, name, text].forEach((part, k) => { parts[k].textContent = part && `${part} `; });
+  });
+}

@@ -232,13 +232,15 @@ function drawSeen(parts, scene, { at, deck, is_upright, inward, inch, from_ft })
     scene.ball_radius_in * inch, -1);
 }
 
-function draw(svg, caption, parts, { scene, oil, view }, width) {
+function draw(svg, caption, deck, parts, { scene, oil, view }, width) {
   show(svg, Boolean(scene.played));
+  drawDeck(deck, scene.deck ?? []);
   if (!scene.played) { caption.textContent = ""; return; }
   const place = placeOf(scene, width, view), moves = scene.advised !== null, next = scene.advised ?? scene.played;
   const cls = `${moves ? "two" : "one"}${scene.played.path === null ? "" : " thrown"}`;
   set(svg, { viewBox: `0 0 ${width} ${place.height.toFixed(1)}`, "aria-label": scene.summary, class: cls });
   svg.style.height = `${place.height}px`;
+  deck.words.classList.toggle("upright", place.is_upright);
   drawLane(parts, scene, place);
   drawOil(parts.film, oil, scene, place);
   drawTicks(parts, scene, place);
@@ -293,14 +295,15 @@ function makeSwitch(box, model) {
 function render({ model, el }) {
   const box = el.appendChild(document.createElement("div"));
   box.className = "coach-lane";
-  const svg = make("svg", box, "one"), choose = makeSwitch(box, model), caption = box.appendChild(document.createElement("p"));
+  const svg = make("svg", box, "one"), deck = makeDeck(box), choose = makeSwitch(box, model);
+  const caption = box.appendChild(document.createElement("p"));
   svg.setAttribute("role", "img");
   const parts = makeParts(svg);
   const redraw = () => {
     const width = Math.round(box.clientWidth);  // 0 until the box is on the page: then the observer below calls again
     const look = { scene: model.get("scene"), oil: model.get("oil"), view: model.get("view") || keptView() };
     choose(look.view, Boolean(look.scene.played));
-    if (width > 0) draw(svg, caption, parts, look, Math.max(240, width));
+    if (width > 0) draw(svg, caption, deck, parts, look, Math.max(240, width));
   };
   const watched = "change:scene change:view change:oil";
   redraw();

@@ -1,0 +1,149 @@
+"""The simulator's own checks as shipped: the time step, each number changed, the ball's way through the pins.
+
+The tables come from ``tests/benchmarks/pins_step_halving.py``, ``pins_sensitivity.py`` and
+``pins_ball_path.py``. Grade: simulated.
+"""
+
+from collections.abc import Callable
+from typing import NamedTuple, TypeVar
+
+from coachlib.errors import DataFileError
+from coachlib.files import Row, data_path, read_table
+
+_Record = TypeVar("_Record")
+
+
+class StepCheck(NamedTuple):
+    """The same racks at one time step; the gain is against the step before, its error one standard error."""
+
+    step_ms: float
+    n_racks: int
+    strike_pct: float
+    gain_pct: float
+    gain_se_pct: float
+
+
+class NumberCheck(NamedTuple):
+    """The same racks with one number of the simulator changed; `value` is None for the recommended set.
+
+    The last three are the strikes on boards below 17, 17 to 18, and above 18.
+    """
+
+    name: str
+    value: float | None
+    n_racks: int
+    strike_pct: float
+    change_pct: float
+    change_se_pct: float
+    light_pct: float
+    centre_pct: float
+    high_pct: float
+
+
+class BallWay(NamedTuple):
+    """Racks at one arrival: where the ball leaves the deck, and the pins it most often hits, in order."""
+
+    arrival_board: float
+    entry_deg: float
+    n_racks: int
+    exit_board: float
+    exit_sd_boards: float
+    hits: tuple[int, ...]
+    hits_frac: float
+
+
+def step_checks() -> tuple[StepCheck, ...]:
+    """Return the step halving, the coarsest step first.
+
+    Raises
+    ------
+    DataFileError
+        If the file is missing or a cell is no number.
+    """
+    return _records(
+        "pins_step_halving.csv",
+        lambda cell: StepCheck(
+            float(cell["step_ms"]),
+            int(cell["n_racks"]),
+            float(cell["strike_pct"]),
+            float(cell["strike_pct_gain"]),
+            float(cell["strike_pct_gain_se"]),
+        ),
+    )
+
+
+def number_checks() -> tuple[NumberCheck, ...]:
+    """Return how far the strikes move when each number is changed, the recommended set first.
+
+    Raises
+    ------
+    DataFileError
+        If the file is missing or a cell is no number.
+    """
+    return _records(
+        "pins_sensitivity.csv",
+        lambda cell: NumberCheck(
+            cell["name"],
+            float(cell["value"]) if cell["value"] else None,
+            int(cell["n_racks"]),
+            float(cell["strike_pct"]),
+            float(cell["change_pct"]),
+            float(cell["change_se"]),
+            float(cell["light_pct"]),
+            float(cell["centre_pct"]),
+            float(cell["high_pct"]),
+        ),
+    )
+
+
+def ball_ways() -> tuple[BallWay, ...]:
+    """Return the ball's way by arrival and entry angle; boards in the own frame.
+
+    Raises
+    ------
+    DataFileError
+        If the file is missing or a cell is no number.
+    """
+    return _records(
+        "pins_ball_path.csv",
+        lambda cell: BallWay(
+            float(cell["arrival_board"]),
+            float(cell["entry_deg"]),
+            int(cell["n_racks"]),
+            float(cell["exit_board"]),
+            float(cell["exit_board_sd"]),
+            tuple(int(pin) for pin in cell["ball_hits"].split("-")),
+            float(cell["ball_hits_frac"]),
+        ),
+    )
+
+
+def ball_way(arrival_board: float, entry_deg: float) -> BallWay:
+    """Return the ball's way at one arrival of the table.
+
+    Raises
+    ------
+    DataFileError
+        If the table has no such arrival.
+    """
+    ways = ball_ways()
+    for way in ways:
+        if (way.arrival_board, way.entry_deg) == (arrival_board, entry_deg):
+            return way
+    known = ", ".join(f"{way.arrival_board:g} at {way.entry_deg:g}" for way in ways)
+    message = f"arrival is {arrival_board:g} at {entry_deg:g} deg; expected one of {known}. Choose one."
+    raise DataFileError(message)
+
+
+def _records(name: str, made: Callable[[dict[str, str]], _Record]) -> tuple[_Record, ...]:
+    return tuple(_record(name, row, made) for row in read_table(data_path(name)))
+
+
+def _record(name: str, row: Row, made: Callable[[dict[str, str]], _Record]) -> _Record:
+    try:
+        return made(row.cells)
+    except (KeyError, ValueError) as error:
+        message = (
+            f"{name}, row {row.number}: {error}; expected the numbers as shipped. Install coachlib again."
+        )
+        raise DataFileError(message) from error

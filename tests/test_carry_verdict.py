@@ -1,0 +1,34 @@
+"""Verdicts in words, and the reasons beside them."""
+
+import pytest
+
+from coachlib.physics.carry_facts import published_facts
+from coachlib.physics.carry_verdict import WHY, Fact, pct, wilson_interval
+
+
+def test_a_verdict_is_told_in_words_and_only_a_difference_is_explained():
+    statement = "the bucket, light"
+    met, missed, open_ = (Fact(statement, "a", "b", agrees, "c") for agrees in (True, False, None))
+    assert [fact.verdict for fact in (met, missed, open_)] == ["agrees", "differs", "not tested"]
+    assert met.why == ""
+    assert missed.why == open_.why == WHY[statement]
+    assert Fact("something else", "a", "b", False, "c").why == ""
+
+
+def test_every_reason_belongs_to_a_statement():
+    statements = [fact.statement for fact in published_facts()]
+    assert len(statements) == len(set(statements))
+    assert set(WHY) <= set(statements)
+
+
+def test_shares_are_told_with_their_error_where_there_is_one():
+    assert pct(0.744) == "74 %"
+    assert pct(0.744, 0.031) == "74 % ± 3"
+
+
+def test_the_interval_holds_the_share_and_narrows_with_the_count():
+    low, high = wilson_interval(8, 10)
+    assert low < 0.8 < high
+    # E. B. Wilson's formula for 8 of 10 at 1.96, worked by hand: 0.490 to 0.943
+    assert (low, high) == pytest.approx((0.490, 0.943), abs=0.001)
+    assert wilson_interval(80, 100)[0] > low
