@@ -246,7 +246,7 @@ def test_read_only_folder_with_a_log_in_it(folder_for_all: Path) -> None:
 @pytest.mark.parametrize("place", ["logbook.sqlite", "data/mine/logbook.sqlite", "notebooks/../l.sqlite"])
 def test_never_inside_the_source(monkeypatch: pytest.MonkeyPatch, repository: Path, place: str) -> None:
     monkeypatch.setenv("COACHLIB_DATA", str((repository / place).parent))
-    told = r"lies inside the library's source; expected a folder elsewhere, .* Leave the path out"
+    told = r"lies inside the library's source; expected a folder elsewhere, .* leave the path out"
     for path in (repository / place, store.default_path()):
         with pytest.raises(DataFileError, match=told), store.opened(path):
             pass

@@ -112,7 +112,7 @@ def own_folder() -> Path:
 
 def _lay(path: Path) -> None:
     """Make folder and file where missing, and keep both for their owner's eyes."""
-    _keep_out_of_checkout(path)
+    keep_out_of_checkout(path)
     path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
     if path.parent == own_folder() and path.parent.stat().st_mode & 0o077:
         path.parent.chmod(0o700)
@@ -122,14 +122,14 @@ def _lay(path: Path) -> None:
         path.chmod(0o600)
 
 
-def _keep_out_of_checkout(path: Path) -> None:
-    """Raise for a place inside the library's own source, from where a log could be published by mistake."""
+def keep_out_of_checkout(path: Path, noun: str = "log") -> None:
+    """Raise for a place inside the library's own source, from where it could be published by mistake."""
     place = path.resolve()
     is_checkout = (_CHECKOUT / "pyproject.toml").is_file() and place.is_relative_to(_CHECKOUT)
     if is_checkout and not place.is_relative_to(_CHECKOUT / _SCRATCH):
         message = (
-            f"log {path} lies inside the library's source; expected a folder elsewhere, since a log keeps "
-            "people's data. Leave the path out for your own data folder, or set COACHLIB_DATA to another one."
+            f"{noun} {path} lies inside the library's source; expected a folder elsewhere, since it keeps "
+            "people's data. Choose a folder of your own; for the log leave the path out."
         )
         raise DataFileError(message)
 
