@@ -6,7 +6,6 @@ patterns comes back by its name.
 """
 
 import csv
-import dataclasses
 import io
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from datetime import UTC, datetime
@@ -31,14 +30,13 @@ from coachlib.records.logbook import Logbook
 from coachlib.records.private import write_private
 from coachlib.records.sheet import Problems, Sheet, read_sheet
 from coachlib.records.story import Story
+from coachlib.records.turns import FIELDS, changes_between
 from coachlib.world.hand import Hand
 
 ROW_KINDS = ("start", "ball", "change")
 HEAD = ("session", "started", "row", "ball")
 _NEEDED = ("session", "started", "row", "feet_board", "target_board")
-_SETTING = tuple(field.name for field in dataclasses.fields(Setting))
 _MOST_KEY_LETTERS = 64
-_OF_LANE = ("line", "ball", "games_on_lane")
 
 
 class Imported(NamedTuple):
@@ -182,8 +180,8 @@ class _Reading:
     ) -> None:
         if row == "start":
             self.started = start["time"]
-            self.start = Session(**{name: getattr(now, name) for name in _SETTING}, seed=start["seed"])
-        elif changes := _changes(self._now, now):
+            self.start = Session(**{name: getattr(now, name) for name in FIELDS}, seed=start["seed"])
+        elif self._now is not None and (changes := changes_between(self._now, now)):
             self.steps.append(("change", changes))
         self._now = now
         self.steps += [] if shot is None else [("shot", {"shot": shot})]
@@ -207,14 +205,6 @@ def _row_kind(kind: str, place: int) -> str:
         message = f"row is {shown(kind)}; expected {wanted}. A session is one start, then its balls."
         raise InputError(message, {"row": message})
     return kind
-
-
-def _changes(was: Setting | None, now: Setting) -> dict[str, Any]:
-    """Return what a change says: what differs, and on another lane what belongs to it."""
-    differing = [name for name in _SETTING if was is None or getattr(was, name) != getattr(now, name)]
-    if "lane" in differing:
-        differing = list(dict.fromkeys([*differing, *_OF_LANE]))
-    return {name: getattr(now, name) for name in differing}
 
 
 def _by_session(sheet: Sheet) -> dict[str, list[tuple[int, Mapping[str, str]]]]:
