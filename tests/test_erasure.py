@@ -216,7 +216,7 @@ def test_name_of_two_letters_is_erased_from_the_log_and_not_searched(house: Path
     report = erase_student(students.logbook, key)
     assert report.is_gone
     assert report.n_too_short == 1
-    assert "Names of fewer than 3 letters, not searched for in files: 1." in report.words
+    assert "Names below 3 letters, not searched for in files: 1." in report.words
     assert students.listed() == ()
 
 

@@ -116,7 +116,7 @@ class Erasure:
             said.append("Another program held the log. Close it and call scrub(logbook).")
         if self.n_too_short:
             said.append(
-                f"Names of fewer than {FEWEST_LETTERS} letters, not searched for in files: {self.n_too_short}."
+                f"Names below {FEWEST_LETTERS} letters, not searched for in files: {self.n_too_short}."
             )
         if self.n_of_others:
             said.append(f"The name stands {self.n_of_others}× in records of others, which were not touched.")
