@@ -14,7 +14,7 @@ PIP := $(PY) -m pip install --quiet --disable-pip-version-check
 comma := ,
 
 .DEFAULT_GOAL := help
-.PHONY: help coach app test lint format bench store carry-table clean
+.PHONY: help coach app test lint format bench bench-faults store carry-table clean
 
 help: ## list these commands
 	@sed -n 's/^\([a-z-]*\):.*## /  make \1\t/p' Makefile
@@ -46,6 +46,9 @@ format: $(VENV)/.with-test ## put the code into shape
 
 bench: $(VENV)/.with-test ## measure; one line a figure
 	@$(PY) tests/benchmarks/run.py
+
+bench-faults: $(VENV)/.with-test ## what the log withstands: kills, two writers, full disks, hostile texts, a season
+	@$(PY) tests/benchmarks/faults.py
 
 store: $(VENV)/.with-test ## run all notebooks and store their outputs
 	COACHLIB_DATA=$(CURDIR)/build/home $(PY) -m nbconvert --to notebook --execute --inplace --log-level WARN \
