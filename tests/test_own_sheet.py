@@ -12,7 +12,6 @@ from coachlib.errors import InputError
 from coachlib.records import Logbook, Student, Students
 from coachlib.records.own_sheet import (
     MEANINGS,
-    SPEED_LIMITS_MPH,
     Rest,
     import_own_sheet,
     preview,
@@ -151,14 +150,6 @@ def test_what_the_sheet_does_not_say_is_given(
     session = logbook.replay(key)
     assert (session.bowler.name, session.line) == ("Ilta", Line(22, 11))
     assert [seen.shot for seen in session.shots] == [Shot(leave=(10,)), Shot(leave=(), note="nice")]
-
-
-def test_limits_of_speed_are_those_of_a_shot() -> None:
-    for speed_mph in SPEED_LIMITS_MPH:
-        assert Shot(leave=(), speed_mph=speed_mph).speed_mph == speed_mph
-        beyond = speed_mph * 1.001 if speed_mph == max(SPEED_LIMITS_MPH) else speed_mph / 1.001
-        with pytest.raises(InputError, match="expected 8 to 25 mph"):
-            Shot(leave=(), speed_mph=beyond)
 
 
 @pytest.mark.parametrize(

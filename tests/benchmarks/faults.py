@@ -124,7 +124,7 @@ TRIALS = {trial.__name__: trial for trial in (kills, writers, disk, hostile, sea
 
 
 def main(wanted: Sequence[str]) -> int:
-    """Run the trials picked, all without a pick; 1 if anything was lost or damaged, 2 if a name is unknown."""
+    """Run the trials picked, all without a pick; 1 if one is not as it must be, 2 if a name is unknown."""
     unknown = sorted(set(wanted) - set(TRIALS))
     if unknown:
         print(f"trial is {', '.join(unknown)}; expected of {', '.join(TRIALS)}. Leave it out to run all.")
