@@ -63,6 +63,7 @@ class Season(NamedTuple):
 
     n_shots: int
     list_s: float
+    all_sessions_s: float
     sessions_s: float
     trends_s: float
     turn_s: float
@@ -272,6 +273,7 @@ def season_figures(path: Path, student_keys: list[str]) -> Season:
     logbook = Logbook(path)
     students = Students(logbook)
     listed, list_s = _timed(students.listed)
+    _, all_sessions_s = _timed(logbook.sessions)
     rows, sessions_s = _timed(lambda: students.sessions(student_keys[-1]))
     trends, trends_s = _timed(lambda: student_trends(logbook, student_keys[-1]))
     _, turn_s = _timed(lambda: logbook.replay(rows[0].key))
@@ -279,7 +281,7 @@ def season_figures(path: Path, student_keys: list[str]) -> Season:
         message = "the season is not whole, so the times are not those of a season"
         raise RuntimeError(message)
     n_shots = sum(one.n_shots for one in listed)
-    return Season(n_shots, list_s, sessions_s, trends_s, turn_s, path.stat().st_size / 1e6)
+    return Season(n_shots, list_s, all_sessions_s, sessions_s, trends_s, turn_s, path.stat().st_size / 1e6)
 
 
 def _timed(work: Callable[[], Any]) -> tuple[Any, float]:

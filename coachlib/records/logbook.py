@@ -27,10 +27,7 @@ from coachlib.records.entries import (
 from coachlib.records.events import read_event, retraced
 from coachlib.records.story import Row, Story, shown_as, states, story
 
-_LISTED = (
-    "SELECT session.key, started, last_event, bowler_name, n_shots, student_key, student.text FROM session"
-    " LEFT JOIN student ON student.key = student_key"
-)
+_LISTED = "SELECT key, started, last_event, bowler_name, n_shots, student_key FROM session"
 
 
 class Logbook:
@@ -141,10 +138,10 @@ class Logbook:
         """Return all sessions, or those of one student, the one started last first."""
         where, values = (" WHERE student_key = ?", (student_key,)) if student_key is not None else ("", ())
         with store.opened(self.path) as db:
-            rows = db.execute(
-                f"{_LISTED}{where} ORDER BY started DESC, session.rowid DESC", values
-            ).fetchall()
-        return tuple(self._listed(row) for row in rows)
+            rows = db.execute(f"{_LISTED}{where} ORDER BY started DESC, rowid DESC", values).fetchall()
+            students = db.execute("SELECT key, text FROM student").fetchall()
+        names = {key: kept_student(key, text).shown_name for key, text in students}
+        return tuple(self._listed(row, names) for row in rows)
 
     def replay(self, session_key: str) -> Session:
         """Return a session rebuilt from its events; a student's under the name that is shown.
@@ -252,14 +249,12 @@ class Logbook:
     def _where(self, session_key: str) -> str:
         return f"session {session_key} in {self.path}"
 
-    def _listed(self, row: Row) -> LoggedSession:
-        key, started, last_event, bowler_name, n_shots, student_key, text = row
+    def _listed(self, row: Row, names: Mapping[str, str]) -> LoggedSession:
+        key, started, last_event, bowler_name, n_shots, student_key = row
         try:
             times = datetime.fromisoformat(started), datetime.fromisoformat(last_event)
-            name = str(bowler_name) if text is None else kept_student(student_key, text).shown_name
+            name = names.get(student_key, str(bowler_name))
             return LoggedSession(key, *times, name, int(n_shots), student_key)
-        except DataFileError:
-            raise
         except (TypeError, ValueError) as error:
             message = (
                 f"session {key} in {self.path} has a line that cannot be read ({error}); expected two "
