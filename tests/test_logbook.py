@@ -530,3 +530,10 @@ def test_a_session_is_given_to_a_student_and_taken_back(logbook: Logbook) -> Non
     for wrong in ((key, "nobody"), ("nobody", student)):
         with pytest.raises(InputError, match="'nobody'; expected the key"):
             logbook.assign(*wrong)
+
+
+@pytest.mark.parametrize("key", ["\ud800", 7, ["a"]])
+def test_key_that_can_be_no_students(logbook: Logbook, key: Any) -> None:
+    for call in (logbook.sessions, logbook.latest_open):
+        with pytest.raises(InputError, match="expected the key of a student in this log"):
+            call(key)

@@ -136,9 +136,9 @@ class Logbook:
 
     def sessions(self, student_key: str | None = None) -> tuple[LoggedSession, ...]:
         """Return all sessions, or those of one student, the one started last first."""
-        where, values = (" WHERE student_key = ?", (student_key,)) if student_key is not None else ("", ())
+        where, values = _of_student("WHERE", student_key)
         with store.opened(self.path) as db:
-            rows = db.execute(f"{_LISTED}{where} ORDER BY started DESC, rowid DESC", values).fetchall()
+            rows = db.execute(f"{_LISTED} {where} ORDER BY started DESC, rowid DESC", values).fetchall()
             students = db.execute("SELECT key, text FROM student").fetchall()
         names = {key: kept_student(key, text).shown_name for key, text in students}
         return tuple(self._listed(row, names) for row in rows)
@@ -181,10 +181,10 @@ class Logbook:
         student_key : str, optional
             Look only among the sessions of this student.
         """
-        where, values = ("AND student_key = ? ", (student_key,)) if student_key is not None else ("", ())
+        where, values = _of_student("AND", student_key)
         with store.opened(self.path) as db:
             row = db.execute(
-                f"SELECT key FROM session WHERE is_open {where}ORDER BY last_event DESC, rowid DESC", values
+                f"SELECT key FROM session WHERE is_open {where} ORDER BY last_event DESC, rowid DESC", values
             ).fetchone()
         return None if row is None else str(row[0])
 
@@ -290,6 +290,15 @@ def _check_student(db: sqlite3.Connection, student_key: object) -> None:
     is_text = isinstance(student_key, str) and student_key.isascii()
     if not is_text or not db.execute("SELECT 1 FROM student WHERE key = ?", (student_key,)).fetchone():
         raise unknown_student(student_key)
+
+
+def _of_student(word: str, student_key: object) -> tuple[str, tuple[object, ...]]:
+    """Return the condition that picks the sessions of a student, and its value; neither for None."""
+    if student_key is None:
+        return "", ()
+    if not isinstance(student_key, str) or not student_key.isascii():
+        raise unknown_student(student_key)
+    return f"{word} student_key = ?", (student_key,)
 
 
 def unknown_student(student_key: object) -> InputError:
