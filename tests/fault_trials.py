@@ -66,6 +66,7 @@ class Season(NamedTuple):
     all_sessions_s: float
     sessions_s: float
     trends_s: float
+    trends_cpu_s: float
     turn_s: float
     size_mb: float
 
@@ -275,13 +276,17 @@ def season_figures(path: Path, student_keys: list[str]) -> Season:
     listed, list_s = _timed(students.listed)
     _, all_sessions_s = _timed(logbook.sessions)
     rows, sessions_s = _timed(lambda: students.sessions(student_keys[-1]))
+    began_cpu_s = time.process_time()
     trends, trends_s = _timed(lambda: student_trends(logbook, student_keys[-1]))
+    trends_cpu_s = time.process_time() - began_cpu_s
     _, turn_s = _timed(lambda: logbook.replay(rows[0].key))
     if len(trends) != len(rows) or len(listed) != len(student_keys):
         message = "the season is not whole, so the times are not those of a season"
         raise RuntimeError(message)
     n_shots = sum(one.n_shots for one in listed)
-    return Season(n_shots, list_s, all_sessions_s, sessions_s, trends_s, turn_s, path.stat().st_size / 1e6)
+    return Season(
+        n_shots, list_s, all_sessions_s, sessions_s, trends_s, trends_cpu_s, turn_s, path.stat().st_size / 1e6
+    )
 
 
 def _timed(work: Callable[[], Any]) -> tuple[Any, float]:

@@ -110,6 +110,7 @@ def season(folder: Path) -> Iterator[Figure]:
     yield "season_all_sessions", found.all_sessions_s, "s", "the list of all sessions"
     yield "season_sessions", found.sessions_s, "s", "the sessions of one"
     yield "season_trends", found.trends_s, "s", f"{SEASON[1]} sessions of one, all figures"
+    yield "season_trends_cpu", found.trends_cpu_s, "s", "the same, time of the processor alone"
     yield "season_turn", found.turn_s, "s", "replay of one session: the next student's turn"
 
 
