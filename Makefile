@@ -15,7 +15,7 @@ PIP := $(PY) -m pip install --quiet --disable-pip-version-check
 comma := ,
 
 .DEFAULT_GOAL := help
-.PHONY: help coach app test lint format bench bench-season store carry-table clean
+.PHONY: help coach app test lint format bench bench-season bench-faults store carry-table clean
 
 help: ## list these commands
 	@sed -n 's/^\([a-z-]*\):.*## /  make \1\t/p' Makefile
@@ -50,6 +50,9 @@ bench: $(VENV)/.with-test ## measure; one line a figure
 
 bench-season: $(VENV)/.with-pins ## play seasons on hidden lanes, all cores (SEEDS=..., SCHEDULER=tcp://...); goes on after a kill
 	$(PY) -m tests.benchmarks.season --seeds $(SEEDS) --out build/season $(if $(SCHEDULER),--scheduler $(SCHEDULER))
+
+bench-faults: $(VENV)/.with-test ## what the log withstands: kills, two writers, full disks, hostile texts, a season
+	@$(PY) tests/benchmarks/faults.py
 
 store: $(VENV)/.with-test ## run all notebooks and store their outputs
 	COACHLIB_DATA=$(CURDIR)/build/home $(PY) -m nbconvert --to notebook --execute --inplace --log-level WARN \

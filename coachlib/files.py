@@ -40,6 +40,15 @@ def data_path(name: str) -> Path:
     raise DataFileError(message)
 
 
+def live_folder() -> Path:
+    """Return where the notebooks that are run live: `.live` in a checkout, else in the user's data folder."""
+    import platformdirs
+
+    if (_CHECKOUT.parent / "pyproject.toml").is_file():
+        return _CHECKOUT.parent / ".live"
+    return platformdirs.user_data_path("coachlib", appauthor=False) / "notebooks"
+
+
 def read_toml(path: Path) -> dict[str, Any]:
     """Return the content of a TOML file.
 

@@ -14,82 +14,19 @@ from hypothesis import given
 from coachlib import Bowler, InputError, Line, Shot
 from coachlib.views.panels.form import doubts, shot_answers, shot_from
 from coachlib.views.panels.set_up_form import SetUp, blank_answers, set_up_answers, set_up_from
-from coachlib.views.panels.typed import read_number, read_pins, written_number
+from coachlib.views.panels.typed import written_number
 from coachlib.world.hand import HANDS, Hand
 from coachlib.world.lane import ARRIVAL_CLASSES
 from coachlib.world.pins import ALL_PINS, MIRROR_PIN
 from coachlib.world.place import Place
+from coachlib.world.written import read_number
 
 SMALLEST = {"hand": "right", "feet": "22", "target": "12"}
-
-
-@pytest.mark.parametrize(
-    ("text", "number"),
-    [
-        ("12", 12.0),
-        ("12.5", 12.5),
-        ("12,5", 12.5),
-        ("12½", 12.5),
-        (" 12 ½ ", 12.5),
-        ("12 1/2", 12.5),
-        ("½", 0.5),
-        ("-2", -2.0),
-        ("−2", -2.0),
-        ("9¾", 9.75),
-        (".5", 0.5),
-    ],
-)
-def test_a_number_may_be_written_as_people_write_it(text: str, number: float) -> None:
-    assert read_number(text) == number
-
-
-@pytest.mark.parametrize(
-    "text", ["", "abc", "nan", "inf", "1e5", "12-13", "121/2", "-", ".", "12.5.1", "½½", "0x1"]
-)
-def test_what_is_no_number_is_not_guessed(text: str) -> None:
-    assert read_number(text) is None
 
 
 @given(st.integers(-10, 90))
 def test_half_boards_are_written_and_read_back(halves: int) -> None:
     assert read_number(written_number(halves / 2)) == halves / 2
-
-
-@pytest.mark.parametrize(
-    ("text", "pins"),
-    [
-        ("4 9", (4, 9)),
-        ("9,4", (4, 9)),
-        ("4-9", (4, 9)),
-        ("7/10", (7, 10)),
-        ("10", (10,)),
-        ("all down", ()),
-        ("X", ()),
-        ("Strike", ()),
-        ("0", ()),
-        ("not seen", None),
-        ("", None),
-    ],
-)
-def test_pins_may_be_typed(text: str, pins: tuple[int, ...] | None) -> None:
-    assert read_pins(text) == pins
-
-
-@pytest.mark.parametrize(
-    ("text", "match"),
-    [
-        ("11", r"pins left holds 11; expected pins 1 to 10\. Type the pins left, e\.g\. 4 9"),
-        ("4 99", r"pins left holds 99; expected pins 1 to 10\. Type the pins left, e\.g\. 4 9"),
-        ("49", r"pins left holds 49; expected pins 1 to 10\. Put a space between two pins, e\.g\. 4 9\."),
-        ("4 4", r"pins left holds 4 twice; expected each pin once\. Take one away\."),
-        ("4 pins", r"pins left holds pins; expected pins 1 to 10\. Type the pins left, e\.g\. 4 9"),
-        ("4 0", r"pins left holds 0; expected pins 1 to 10\."),
-        ("²", r"pins left holds ²; expected pins 1 to 10\."),
-    ],
-)
-def test_pins_that_do_not_exist_are_told(text: str, match: str) -> None:
-    with pytest.raises(InputError, match=match):
-        read_pins(text)
 
 
 _halves = st.integers(0, 80).map(lambda n: n / 2)

@@ -11,6 +11,7 @@ import sqlite3
 import tempfile
 import time
 from collections.abc import Callable
+from datetime import UTC, datetime, timedelta, timezone
 from pathlib import Path
 from typing import Any
 
@@ -21,7 +22,7 @@ from hypothesis import strategies as st
 import coachlib.coaching.session as steps
 from coachlib.coaching.session import Session
 from coachlib.errors import DataFileError, InputError
-from coachlib.records import Logbook, store
+from coachlib.records import Logbook, NewSession, Student, Students, store
 from coachlib.records.events import event_text, stepped
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
@@ -32,6 +33,7 @@ from coachlib.world.place import Place
 from coachlib.world.shot import Shot
 
 START = Session(bowler=Bowler(name="Ilta", hand="left"), line=Line(22, 11))
+HELSINKI = timezone(timedelta(hours=3))
 posix_only = pytest.mark.skipif(not hasattr(os, "fork"), reason="needs processes made by fork")
 
 
@@ -475,3 +477,65 @@ def test_log_made_by_several_at_once(tmp_path: Path, name: str) -> None:
         assert os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]) == 0
     os.close(gate[0])
     assert sorted(row.key for row in Logbook(path).sessions()) == sorted(keys)
+
+
+# Whole sessions, several events, and whose they are
+
+
+def _new(key: str, *notes: int, student_key: str | None = None) -> NewSession:
+    steps = [("shot", {"shot": _shot(n)}) for n in notes]
+    return NewSession(key, datetime(2024, 10, 1, 19, tzinfo=HELSINKI), START, steps, student_key)
+
+
+def test_sessions_played_before_are_added_whole_and_closed(logbook: Logbook) -> None:
+    assert logbook.add([_new("a1", 1, 2), _new("b2")]) == ("a1", "b2")
+    assert logbook.replay("a1") == steps.observe(steps.observe(START, _shot(1)), _shot(2))
+    assert logbook.latest_open() is None
+    assert {row.started for row in logbook.sessions()} == {datetime(2024, 10, 1, 16, tzinfo=UTC)}
+    assert logbook.append("a1", "shot", {"shot": _shot(3)}) == 3
+
+
+@pytest.mark.parametrize(
+    ("second", "told"),
+    [
+        (_new("a1", 2), r"session a1 of 2024-10-01 is in this log already; .* Nothing was added"),
+        (_new("b2", 2, student_key="nobody"), r"student_key is 'nobody'; expected the key of a student"),
+        (_new("b2")._replace(steps=[("undo", {})]), "nothing to undo"),
+    ],
+)
+def test_one_wrong_session_and_none_is_added(logbook: Logbook, second: NewSession, told: str) -> None:
+    with pytest.raises(InputError, match=told):
+        logbook.add([_new("a1", 1), second])
+    assert logbook.sessions() == ()
+
+
+def test_several_events_are_kept_together_or_not_at_all(logbook: Logbook) -> None:
+    key = logbook.start(START)
+    both = [("shot", {"shot": _shot(1)}), ("correct", {"number": 1, "shot": _shot(2)})]
+    assert logbook.append_all(key, both) == 2
+    kept = logbook.replay(key)
+    assert kept == steps.observe(START, _shot(2))
+    with pytest.raises(InputError, match="number is 9"):
+        logbook.append_all(key, [*both, ("correct", {"number": 9, "shot": _shot(3)})])
+    assert logbook.replay(key) == kept
+
+
+def test_a_session_is_given_to_a_student_and_taken_back(logbook: Logbook) -> None:
+    student = Students(logbook).add(Student("Ilta Koivu", alias="Number 7"))
+    key = logbook.start(START)
+    logbook.assign(key, student)
+    assert [row.key for row in logbook.sessions(student)] == [key]
+    assert logbook.replay(key).bowler.name == "Number 7"
+    logbook.assign(key, None)
+    assert logbook.sessions(student) == ()
+    assert logbook.replay(key) == START
+    for wrong in ((key, "nobody"), ("nobody", student)):
+        with pytest.raises(InputError, match="'nobody'; expected the key"):
+            logbook.assign(*wrong)
+
+
+@pytest.mark.parametrize("key", ["\ud800", 7, ["a"]])
+def test_key_that_can_be_no_students(logbook: Logbook, key: Any) -> None:
+    for call in (logbook.sessions, logbook.latest_open):
+        with pytest.raises(InputError, match="expected the key of a student in this log"):
+            call(key)

@@ -36,14 +36,14 @@ def test_guards_are_on(path: Path) -> None:
 
 
 def test_change_is_whole_or_not_at_all(path: Path) -> None:
-    row = ("k", "then", "then", 1, "", 0)
+    row = ("k", "then", "then", 1, "", 0, None)
     with contextlib.suppress(ZeroDivisionError), store.writing(path) as db:
-        db.execute("INSERT INTO session VALUES (?, ?, ?, ?, ?, ?)", row)
+        db.execute("INSERT INTO session VALUES (?, ?, ?, ?, ?, ?, ?)", row)
         raise ZeroDivisionError
     with store.opened(path) as db:
         assert db.execute("SELECT count(*) FROM session").fetchone() == (0,)
     with store.writing(path) as db:
-        db.execute("INSERT INTO session VALUES (?, ?, ?, ?, ?, ?)", row)
+        db.execute("INSERT INTO session VALUES (?, ?, ?, ?, ?, ?, ?)", row)
     with store.opened(path) as db:
         assert db.execute("SELECT * FROM session").fetchall() == [row]
 
@@ -65,7 +65,7 @@ def test_only_the_owner_may_look(path: Path) -> None:
     before = os.umask(0)  # the kindest setting must not open it to others
     try:
         with store.writing(path) as db:
-            db.execute("INSERT INTO session VALUES ('k', '', '', 1, '', 0)")
+            db.execute("INSERT INTO session VALUES ('k', '', '', 1, '', 0, NULL)")
             files = sorted(path.parent.iterdir())
             assert [file.name for file in files] == [path.name + tail for tail in ("", "-shm", "-wal")]
             assert {_mode(file) for file in files} == {0o600}
@@ -241,3 +241,21 @@ def test_read_only_folder_with_a_log_in_it(folder_for_all: Path) -> None:
     before = path.read_bytes()
     assert "cannot be opened for writing" in _told_to_an_ordinary_user(path)
     assert path.read_bytes() == before
+
+
+@pytest.mark.parametrize("place", ["logbook.sqlite", "data/mine/logbook.sqlite", "notebooks/../l.sqlite"])
+def test_never_inside_the_source(monkeypatch: pytest.MonkeyPatch, repository: Path, place: str) -> None:
+    monkeypatch.setenv("COACHLIB_DATA", str((repository / place).parent))
+    told = r"lies inside the library's source; expected a folder elsewhere, .* leave the path out"
+    for path in (repository / place, store.default_path()):
+        with pytest.raises(DataFileError, match=told), store.opened(path):
+            pass
+        assert not path.exists()
+
+
+def test_link_into_the_source_is_seen_through(repository: Path, tmp_path: Path) -> None:
+    (tmp_path / "link").symlink_to(repository / "data")
+    with pytest.raises(DataFileError, match="inside the library's source"):
+        with store.opened(tmp_path / "link" / "logbook.sqlite"):
+            pass
+    assert not (repository / "data" / "logbook.sqlite").exists()

@@ -5,7 +5,18 @@ import re
 import altair as alt
 import pytest
 
-from coachlib.views.theme import INK, INK2, PAPER, THEN, WOOD, YOU, enable_pictures, finished, picture_svg
+from coachlib.views.theme import (
+    INK,
+    INK2,
+    PAPER,
+    THEN,
+    WOOD,
+    YOU,
+    enable_pictures,
+    finished,
+    picture_svg,
+    printable,
+)
 
 
 def chart():
@@ -58,3 +69,17 @@ def test_after_enabling_a_chart_shows_itself_as_svg():
     bundle = shown[0] if isinstance(shown, tuple) else shown
     assert bundle["image/svg+xml"] == picture_svg(chart().to_dict())
     assert bundle["text/plain"] == 'A "b" & <c>'
+
+
+@pytest.mark.parametrize("sign", ["\x00", "\x07", "\x1b", "\uffff", "\ud800"])
+def test_sign_that_no_picture_may_hold_is_shown_as_unknown(sign):
+    drawn = picture_svg(
+        finished(alt.Chart(chart().data).mark_point(), f"a{sign}b", "", f"c{sign}d").to_dict()
+    )
+    assert "a�b" in drawn
+    assert 'aria-label="c�d"' in drawn
+
+
+@pytest.mark.parametrize("text", ["", "a\tb\nc", "Åke 🎳", "\ufffd\U0010ffff"])
+def test_all_other_signs_stay(text):
+    assert printable({"title": [text, 1, None]}) == {"title": [text, 1, None]}

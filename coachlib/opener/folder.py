@@ -8,8 +8,9 @@ import time
 from pathlib import Path
 
 import nbformat
-import platformdirs
 from nbformat.sign import NotebookNotary
+
+from coachlib.files import live_folder
 
 PACKAGE = Path(__file__).resolve().parent.parent
 SHARE = PACKAGE / "share"
@@ -24,9 +25,7 @@ def shipped_notebooks() -> Path:
 
 def default_folder() -> Path:
     """Return where the copy lives: `.live` in a checkout, else in the user's own data folder."""
-    if (PACKAGE.parent / "pyproject.toml").is_file():
-        return PACKAGE.parent / ".live"
-    return platformdirs.user_data_path("coachlib", appauthor=False) / "notebooks"
+    return live_folder()
 
 
 def free_folder(first: Path) -> Path:

@@ -18,6 +18,7 @@ from coachlib.coaching import session as steps
 from coachlib.coaching.session import LaneName, Session
 from coachlib.coaching.words import To
 from coachlib.errors import InputError, checked_choice, shown
+from coachlib.records.student import Student
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
 from coachlib.world.line import Line
@@ -71,6 +72,11 @@ class _Preferences(TypedDict):
     speed_unit: Literal["mph", "km/h"]
 
 
+@pydantic.with_config(_STRICT)
+class _Student(TypedDict):
+    student: Student
+
+
 _PAYLOADS: dict[str, pydantic.TypeAdapter[Any]] = {
     "start": pydantic.TypeAdapter(_Start),
     "shot": pydantic.TypeAdapter(_Shot),
@@ -80,6 +86,7 @@ _PAYLOADS: dict[str, pydantic.TypeAdapter[Any]] = {
     "advice": pydantic.TypeAdapter(dict[str, Any]),
     "preferences": pydantic.TypeAdapter(_Preferences),
 }
+_STUDENT: pydantic.TypeAdapter[Any] = pydantic.TypeAdapter(_Student)
 
 _STEPS: dict[str, Callable[..., Session]] = {
     "shot": steps.observe,
@@ -140,11 +147,19 @@ def read_event(kind: str, text: object) -> dict[str, Any]:
         Naming the field: unknown kind, text cut off, newer schema, a value that is missing or not allowed.
     """
     checked_choice("kind", kind, tuple(_PAYLOADS), "Take the event out or put its kind right.")
-    payload = _unwrapped(text)
-    try:
-        return _rechecked(_PAYLOADS[kind].validate_json(to_json(payload)))
-    except pydantic.ValidationError as error:
-        raise InputError(_own_message(payload, error) or _field_message(kind, error)) from error
+    return _read(_PAYLOADS[kind], kind, text)
+
+
+def read_student(text: object) -> Student:
+    """Return a student from the text that :func:`event_text` made of ``{"student": …}``.
+
+    Raises
+    ------
+    InputError
+        As :func:`read_event`.
+    """
+    student: Student = _read(_STUDENT, "student", text)["student"]
+    return student
 
 
 def stepped(session: Session, kind: str, payload: dict[str, Any]) -> Session:
@@ -174,6 +189,14 @@ def retraced(trail: tuple[Session, ...], kind: str, payload: dict[str, Any]) -> 
     if kind == "undo":  # of an event that was in the session when it was put into the log
         return (after,)
     return trail if after == trail[-1] else (*trail, after)
+
+
+def _read(adapter: pydantic.TypeAdapter[Any], kind: str, text: object) -> Any:
+    payload = _unwrapped(text)
+    try:
+        return _rechecked(adapter.validate_json(to_json(payload)))
+    except pydantic.ValidationError as error:
+        raise InputError(_own_message(payload, error) or _field_message(kind, error)) from error
 
 
 def _unwrapped(text: object) -> Any:

@@ -6,42 +6,28 @@ so far before it is kept, so whatever is in the log can be walked through again.
 
 import secrets
 import sqlite3
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import Any
 
 from coachlib.coaching.session import Session
-from coachlib.errors import DataFileError, InputError, checked_choice, shown
+from coachlib.errors import DataFileError, InputError, shown
 from coachlib.records import store
-from coachlib.records.events import APPENDED_KINDS, event_text, read_event, retraced
+from coachlib.records.entries import (
+    LoggedSession,
+    NewSession,
+    Step,
+    insert_session,
+    kept_student,
+    rows_of,
+    summary,
+    tried,
+)
+from coachlib.records.events import read_event, retraced
+from coachlib.records.story import Row, Story, shown_as, states, story
 
-_Row = tuple[Any, ...]
-
-
-class LoggedSession(NamedTuple):
-    """One line of the list of sessions; times are UTC."""
-
-    key: str
-    started: datetime
-    last_event: datetime
-    bowler_name: str
-    n_shots: int
-
-
-class Story(NamedTuple):
-    """A session as logged, and what was answered to each of its balls.
-
-    Parameters
-    ----------
-    session : Session
-        As it stands now.
-    advice : mapping of int to dict
-        The last answer logged to a ball, by its number.
-    """
-
-    session: Session
-    advice: Mapping[int, dict[str, Any]]
+_LISTED = "SELECT key, started, last_event, bowler_name, n_shots, student_key FROM session"
 
 
 class Logbook:
@@ -65,25 +51,46 @@ class Logbook:
     def __repr__(self) -> str:
         return f"Logbook({self.path.name!r})"
 
-    def start(self, session: Session) -> str:
+    def start(self, session: Session, student_key: str | None = None) -> str:
         """Log the state in which a session starts.
 
         Parameters
         ----------
         session : Session
             As it stands now; shots already in it come along.
+        student_key : str, optional
+            Whose session it is, from :class:`coachlib.records.Students`.
 
         Returns
         -------
         str
             The key under which the session's events are kept.
+
+        Raises
+        ------
+        InputError
+            If `session` is none, or there is no such student.
         """
-        key, text, now = secrets.token_hex(8), event_text({"session": session}), _now()
-        kept = read_event("start", text)["session"]
-        with store.writing(self.path) as db:
-            db.execute("INSERT INTO session VALUES (?, ?, ?, 1, ?, ?)", (key, now, now, *_summary(kept)))
-            db.execute("INSERT INTO event VALUES (?, 0, 'start', ?, ?)", (key, now, text))
-        return key
+        new = NewSession(secrets.token_hex(8), datetime.now(UTC), session, (), student_key)
+        self._put((new,), is_open=True)
+        return new.key
+
+    def add(self, sessions: Iterable[NewSession]) -> tuple[str, ...]:
+        """Log whole sessions that were played before: all of them, or none where one is not right.
+
+        Returns
+        -------
+        tuple of str
+            Their keys.
+
+        Raises
+        ------
+        InputError
+            If an event does not fit, a session is in the log already, or there is no such student.
+        """
+        sessions = tuple(sessions)
+        self._put(sessions, is_open=False)
+        return tuple(new.key for new in sessions)
 
     def append(self, session_key: str, kind: str, payload: Mapping[str, Any]) -> int:
         """Log one event; it is on disk when this returns.
@@ -109,30 +116,35 @@ class Logbook:
         InputError
             If the session is unknown or the event does not fit it; then nothing was kept.
         """
-        checked_choice("kind", kind, APPENDED_KINDS)
-        text, now = event_text(payload), _now()
-        step = read_event(kind, text)  # what will be read later is what is tried now
+        return self.append_all(session_key, ((kind, payload),))
+
+    def append_all(self, session_key: str, steps: Iterable[Step]) -> int:
+        """Log several events, all of them or none, and return the number of the last; see :meth:`append`."""
+        now = _now()
+        read = [tried(kind, payload) for kind, payload in steps]
         with store.writing(self.path) as db:
             rows = _events(db, session_key)
-            number, after = len(rows), retraced(self._walked(session_key, rows), kind, step)[-1]
-            db.execute("INSERT INTO event VALUES (?, ?, ?, ?, ?)", (session_key, number, kind, now, text))
+            trail, number = self._walked(session_key, rows), len(rows) - 1
+            for number, (kind, text, payload) in enumerate(read, start=len(rows)):
+                trail = retraced(trail, kind, payload)
+                db.execute("INSERT INTO event VALUES (?, ?, ?, ?, ?)", (session_key, number, kind, now, text))
             db.execute(
                 "UPDATE session SET last_event = ?, is_open = 1, bowler_name = ?, n_shots = ? WHERE key = ?",
-                (now, *_summary(after), session_key),
+                (now, *summary(trail[-1]), session_key),
             )
         return number
 
-    def sessions(self) -> tuple[LoggedSession, ...]:
-        """Return all sessions, the one started last first."""
+    def sessions(self, student_key: str | None = None) -> tuple[LoggedSession, ...]:
+        """Return all sessions, or those of one student, the one started last first."""
+        where, values = _of_student("WHERE", student_key)
         with store.opened(self.path) as db:
-            rows = db.execute(
-                "SELECT key, started, last_event, bowler_name, n_shots FROM session"
-                " ORDER BY started DESC, rowid DESC"
-            ).fetchall()
-        return tuple(self._listed(row) for row in rows)
+            rows = db.execute(f"{_LISTED} {where} ORDER BY started DESC, rowid DESC", values).fetchall()
+            students = db.execute("SELECT key, text FROM student").fetchall()
+        names = {key: kept_student(key, text).shown_name for key, text in students}
+        return tuple(self._listed(row, names) for row in rows)
 
     def replay(self, session_key: str) -> Session:
-        """Return a session rebuilt from its events.
+        """Return a session rebuilt from its events; a student's under the name that is shown.
 
         Raises
         ------
@@ -141,16 +153,19 @@ class Logbook:
         DataFileError
             If an event is missing, was cut off or changed by hand: naming event and field.
         """
-        with store.opened(self.path) as db:
-            rows = _events(db, session_key)
-        return self._walked(session_key, rows)[-1]
+        return self.story(session_key).session
 
     def story(self, session_key: str) -> Story:
-        """Return a session and what was answered to each of its balls. Raises as :meth:`replay`."""
+        """Return a session and what was advised after each of its balls. Raises as :meth:`replay`."""
+        return self.stories((session_key,))[0]
+
+    def stories(self, session_keys: Iterable[str]) -> tuple[Story, ...]:
+        """Return several sessions with their advice, in the order asked for. Raises as :meth:`replay`."""
+        found = []
         with store.opened(self.path) as db:
-            rows = _events(db, session_key)
-        advice: dict[int, dict[str, Any]] = {}
-        return Story(self._walked(session_key, rows, advice)[-1], advice)
+            for key in session_keys:
+                found.append((key, _events(db, key), _shown_name(db, key)))
+        return tuple(self._told(*one) for one in found)
 
     def latest(self, session_key: str, kind: str) -> dict[str, Any] | None:
         """Return the payload of a session's last event of a kind, or None where there is none."""
@@ -158,11 +173,18 @@ class Logbook:
             texts = [text for _, found, text in _events(db, session_key) if found == kind]
         return read_event(kind, texts[-1]) if texts else None
 
-    def latest_open(self) -> str | None:
-        """Return the key of the session not closed that was written to last, or None."""
+    def latest_open(self, student_key: str | None = None) -> str | None:
+        """Return the key of the session not closed that was written to last, or None.
+
+        Parameters
+        ----------
+        student_key : str, optional
+            Look only among the sessions of this student.
+        """
+        where, values = _of_student("AND", student_key)
         with store.opened(self.path) as db:
             row = db.execute(
-                "SELECT key FROM session WHERE is_open ORDER BY last_event DESC, rowid DESC"
+                f"SELECT key FROM session WHERE is_open {where} ORDER BY last_event DESC, rowid DESC", values
             ).fetchone()
         return None if row is None else str(row[0])
 
@@ -174,41 +196,65 @@ class Logbook:
         InputError
             If there is no such session.
         """
-        _check_key(session_key)
-        with store.writing(self.path) as db:
-            closed = db.execute("UPDATE session SET is_open = 0 WHERE key = ?", (session_key,))
-            if not closed.rowcount:
-                raise _unknown(session_key)
+        self._update(session_key, "is_open = 0")
+
+    def assign(self, session_key: str, student_key: str | None) -> None:
+        """Give a session to a student, or with None to nobody; its events stay as they are.
+
+        Raises
+        ------
+        InputError
+            If there is no such session or student.
+        """
+        self._update(session_key, "student_key = ?", student_key)
 
     def set_aside(self) -> Path:
         """Rename a log that cannot be read, so that a new one can start; return where it lies now."""
         return store.set_aside(self.path)
 
-    def _walked(
-        self, session_key: str, rows: list[_Row], advice: dict[int, dict[str, Any]] | None = None
-    ) -> tuple[Session, ...]:
-        """Return the states of a session; in `advice` is put what was answered to each ball."""
-        trail: tuple[Session, ...] = ()
-        for expected, (found, kind, text) in enumerate(rows):
-            try:
-                trail = _step(trail, expected, found, kind, text)
-                if advice is not None:
-                    _note_advice(advice, kind, text, len(trail[-1].shots))
-            except InputError as error:
-                message = (
-                    f"event {found} ({kind}) of session {session_key} in {self.path} cannot be read: {error} "
-                    "Nothing was changed. Mend that event in a copy of the file, or start a new session."
+    def _put(self, sessions: Sequence[NewSession], *, is_open: bool) -> None:
+        made = [(new, *rows_of(new)) for new in sessions]
+        with store.writing(self.path) as db:
+            for new, rows, after in made:
+                _check_student(db, new.student_key)
+                started = new.started.astimezone(UTC).isoformat(timespec="microseconds")
+                session_row = (new.key, started, started, int(is_open), *summary(after), new.student_key)
+                insert_session(db, session_row)
+                db.executemany(
+                    "INSERT INTO event VALUES (?, ?, ?, ?, ?)",
+                    [(new.key, number, kind, started, text) for number, (kind, text) in enumerate(rows)],
                 )
-                raise DataFileError(message) from error
+
+    def _update(self, session_key: str, setting: str, *values: object) -> None:
+        _check_key(session_key)
+        with store.writing(self.path) as db:
+            if values:
+                _check_student(db, values[0])
+            changed = db.execute(f"UPDATE session SET {setting} WHERE key = ?", (*values, session_key))
+            if not changed.rowcount:
+                raise _unknown(session_key)
+
+    def _walked(self, session_key: str, rows: list[Row]) -> tuple[Session, ...]:
+        trail = states(rows, self._where(session_key))
         if not trail:
             raise _unknown(session_key)
         return trail
 
-    def _listed(self, row: _Row) -> LoggedSession:
-        key, started, last_event, bowler_name, n_shots = row
+    def _told(self, session_key: str, rows: list[Row], name: str | None) -> Story:
+        told = story(rows, self._where(session_key))
+        if told is None:
+            raise _unknown(session_key)
+        return told if name is None else Story(shown_as(told.session, name), told.advice)
+
+    def _where(self, session_key: str) -> str:
+        return f"session {session_key} in {self.path}"
+
+    def _listed(self, row: Row, names: Mapping[str, str]) -> LoggedSession:
+        key, started, last_event, bowler_name, n_shots, student_key = row
         try:
             times = datetime.fromisoformat(started), datetime.fromisoformat(last_event)
-            return LoggedSession(key, *times, str(bowler_name), int(n_shots))
+            name = names.get(student_key, str(bowler_name))
+            return LoggedSession(key, *times, name, int(n_shots), student_key)
         except (TypeError, ValueError) as error:
             message = (
                 f"session {key} in {self.path} has a line that cannot be read ({error}); expected two "
@@ -217,43 +263,51 @@ class Logbook:
             raise DataFileError(message) from error
 
 
-def _step(
-    trail: tuple[Session, ...], expected: int, found: int, kind: str, text: object
-) -> tuple[Session, ...]:
-    """Return the session's states after one more event as it stands in the file."""
-    if found != expected:
-        message = f"event {expected} is missing; expected all numbers from 0 on. It was taken out by hand."
-        raise InputError(message)
-    if (kind == "start") == bool(trail):
-        message = f"kind is {kind!r}; expected 'start' for event 0 and no other. It was changed by hand."
-        raise InputError(message)
-    payload = read_event(kind, text)
-    return retraced(trail, kind, payload) if trail else (payload["session"],)
-
-
-def _events(db: sqlite3.Connection, session_key: str) -> list[_Row]:
+def _events(db: sqlite3.Connection, session_key: str) -> list[Row]:
     _check_key(session_key)
     question = "SELECT number, kind, text FROM event WHERE session_key = ? ORDER BY number"
     return db.execute(question, (session_key,)).fetchall()
 
 
-def _summary(session: Session) -> tuple[str, int]:
-    """Return what the list of sessions shows, kept beside the events so that the list needs no replay."""
-    return session.bowler.name, len(session.shots)
-
-
-def _note_advice(advice: dict[int, dict[str, Any]], kind: str, text: object, n_balls: int) -> None:
-    """Keep an advice under its ball; what was said to a ball taken back is taken back with it."""
-    if kind == "advice":
-        advice[n_balls] = read_event(kind, text)
-    elif kind == "undo":
-        for number in [number for number in advice if number > n_balls]:
-            del advice[number]
+def _shown_name(db: sqlite3.Connection, session_key: str) -> str | None:
+    """Return how the student of a session is called where it is shown; None where it is nobody's."""
+    question = (
+        "SELECT student.key, student.text FROM session JOIN student ON student.key = student_key"
+        " WHERE session.key = ?"
+    )
+    row = db.execute(question, (session_key,)).fetchone()
+    return None if row is None else kept_student(*row).shown_name
 
 
 def _check_key(session_key: object) -> None:
     if not isinstance(session_key, str) or not session_key.isascii():
         raise _unknown(session_key)
+
+
+def _check_student(db: sqlite3.Connection, student_key: object) -> None:
+    if student_key is None:
+        return
+    is_text = isinstance(student_key, str) and student_key.isascii()
+    if not is_text or not db.execute("SELECT 1 FROM student WHERE key = ?", (student_key,)).fetchone():
+        raise unknown_student(student_key)
+
+
+def _of_student(word: str, student_key: object) -> tuple[str, tuple[object, ...]]:
+    """Return the condition that picks the sessions of a student, and its value; neither for None."""
+    if student_key is None:
+        return "", ()
+    if not isinstance(student_key, str) or not student_key.isascii():
+        raise unknown_student(student_key)
+    return f"{word} student_key = ?", (student_key,)
+
+
+def unknown_student(student_key: object) -> InputError:
+    """Return the error for a key that is no student's."""
+    message = (
+        f"student_key is {shown(student_key)}; expected the key of a student in this log. "
+        "Take one from Students(logbook).listed()."
+    )
+    return InputError(message, {"student_key": message})
 
 
 def _unknown(session_key: object) -> InputError:

@@ -14,24 +14,13 @@ from pathlib import Path
 import platformdirs
 
 from coachlib.errors import DataFileError
-
-SCHEMA = 1
-"""The schema of the tables, kept in the file as its user_version."""
+from coachlib.records.schema import OURS, SCHEMA, lift, schema_of
 
 BUSY_S = 20.0
 """How long a writer waits for another one. [s]"""
 
-_OURS = 0x636F6163  # application_id: tells our file from another program's database
-_TABLES = (
-    """CREATE TABLE session (
-        key TEXT PRIMARY KEY, started TEXT NOT NULL, last_event TEXT NOT NULL, is_open INTEGER NOT NULL,
-        bowler_name TEXT NOT NULL, n_shots INTEGER NOT NULL)""",
-    """CREATE TABLE event (
-        session_key TEXT NOT NULL REFERENCES session (key), number INTEGER NOT NULL, kind TEXT NOT NULL,
-        at TEXT NOT NULL, text TEXT NOT NULL, PRIMARY KEY (session_key, number))""",
-    f"PRAGMA application_id = {_OURS}",
-    f"PRAGMA user_version = {SCHEMA}",
-)
+_CHECKOUT = Path(__file__).resolve().parents[2]
+_SCRATCH = "build"  # ignored by git, emptied by `make clean`
 _SET_ASIDE = (
     "Nothing in it was changed. Move the file elsewhere, or let Logbook().set_aside() rename it; "
     "then a new log starts."
@@ -65,7 +54,7 @@ _SAME = {
 def default_path() -> Path:
     """Return the log's place: in the folder `COACHLIB_DATA` names, else in the user's own data folder."""
     named = os.environ.get("COACHLIB_DATA")
-    return (Path(named) if named else _own_folder()) / "logbook.sqlite"
+    return (Path(named) if named else own_folder()) / "logbook.sqlite"
 
 
 @contextmanager
@@ -116,14 +105,16 @@ def set_aside(path: Path) -> Path:
     return aside
 
 
-def _own_folder() -> Path:
+def own_folder() -> Path:
+    """Return the folder for the user's own data of this library."""
     return platformdirs.user_data_path("coachlib", appauthor=False)
 
 
 def _lay(path: Path) -> None:
     """Make folder and file where missing, and keep both for their owner's eyes."""
+    keep_out_of_checkout(path)
     path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
-    if path.parent == _own_folder() and path.parent.stat().st_mode & 0o077:
+    if path.parent == own_folder() and path.parent.stat().st_mode & 0o077:
         path.parent.chmod(0o700)
     if not path.exists():
         os.close(os.open(path, os.O_RDWR | os.O_CREAT, 0o600))
@@ -131,28 +122,33 @@ def _lay(path: Path) -> None:
         path.chmod(0o600)
 
 
+def keep_out_of_checkout(path: Path, noun: str = "log") -> None:
+    """Raise for a place inside the library's own source, from where it could be published by mistake."""
+    place = path.resolve()
+    is_checkout = (_CHECKOUT / "pyproject.toml").is_file() and place.is_relative_to(_CHECKOUT)
+    if is_checkout and not place.is_relative_to(_CHECKOUT / _SCRATCH):
+        message = (
+            f"{noun} {path} lies inside the library's source; expected a folder elsewhere, since it keeps "
+            "people's data. Choose a folder of your own; for the log leave the path out."
+        )
+        raise DataFileError(message)
+
+
 def _check_or_make(db: sqlite3.Connection, path: Path) -> None:
-    version = _number(db, "PRAGMA user_version")
-    if not version and not _number(db, "SELECT count(*) FROM sqlite_master"):
-        _make(db)
-    elif _number(db, "PRAGMA application_id") != _OURS:
+    version = schema_of(db)
+    is_empty = not version and not _number(db, "SELECT count(*) FROM sqlite_master")
+    if not is_empty and _number(db, "PRAGMA application_id") != OURS:
         message = f"log {path} is another program's database; expected a log of this library. {_SET_ASIDE}"
         raise DataFileError(message)
-    elif version > SCHEMA:
+    if version > SCHEMA:
         message = (
             f"log {path} is of schema {version}; expected {SCHEMA}, the newest this version reads. "
             f"Update coachlib. {_SET_ASIDE}"
         )
         raise DataFileError(message)
+    if version < SCHEMA:
+        lift(db)
     _guard(db)
-
-
-def _make(db: sqlite3.Connection) -> None:
-    db.execute("BEGIN IMMEDIATE")
-    if not _number(db, "SELECT count(*) FROM sqlite_master"):  # another notebook may have been quicker
-        for statement in _TABLES:
-            db.execute(statement)
-    db.execute("COMMIT")
 
 
 def _guard(db: sqlite3.Connection) -> None:

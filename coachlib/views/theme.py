@@ -27,6 +27,10 @@ NOW_DASH: Final = [7, 4]
 SERIES: Final = [INK, THEN, YOU, LINE]
 
 
+# What XML 1.0 allows in a text (W3C, section 2.2), turned round.
+_UNPRINTABLE = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+
+
 def finished(chart: Any, title: str, subtitle: str, description: str) -> Any:
     """Return a chart in the house's look, with the question as its title and one description.
 
@@ -80,11 +84,24 @@ def picture_svg(spec: dict[str, Any]) -> str:
     """
     import vl_convert
 
+    spec = printable(spec)
     drawn = re.sub(
         r"\d+\.\d{3,}", lambda number: f"{float(number.group()):.2f}", vl_convert.vegalite_to_svg(spec)
     )
     name = html.escape(str(spec.get("description", "")), quote=True)
     return drawn.replace("<svg ", f'<svg role="img" aria-label="{name}" ', 1)
+
+
+def printable(part: Any) -> Any:
+    """Return a chart's description without the signs that a picture must not hold.
+
+    A name from a file may hold control signs; the converter does not refuse them, it ends the whole program.
+    """
+    if isinstance(part, str):
+        return _UNPRINTABLE.sub("�", part)
+    if isinstance(part, dict):
+        return {printable(name): printable(value) for name, value in part.items()}
+    return [printable(value) for value in part] if isinstance(part, list) else part
 
 
 def _config() -> dict[str, Any]:

@@ -13,13 +13,13 @@ from coachlib.views.panels.typed import (
     Answers,
     FormReader,
     limits_of,
-    read_pins,
     written_number,
 )
 from coachlib.world.hand import Hand, own_pins
 from coachlib.world.lane import ARRIVAL_CLASSES, HIGH_EDGE_BOARD, LOW_EDGE_BOARD
 from coachlib.world.pins import ALL_PINS
 from coachlib.world.shot import Hit, Motion, Shot
+from coachlib.world.written import read_pins
 
 MOTIONS: tuple[str, ...] = get_args(Motion)
 HITS: tuple[str, ...] = get_args(Hit)

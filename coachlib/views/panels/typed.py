@@ -1,7 +1,6 @@
 """Reading what a person typed, field by field, so that all wrong fields are told at once."""
 
 import math
-import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any, get_args, get_type_hints
@@ -9,28 +8,13 @@ from typing import Any, get_args, get_type_hints
 from coachlib.errors import InputError, raise_input_errors
 from coachlib.things import Limits
 from coachlib.units import kmh_to_mph, mph_to_kmh
-from coachlib.world.pins import ALL_PINS, checked_pins
+from coachlib.world.written import read_number
 
 Answers = Mapping[str, Any]
 """What stands in a form: a text or a tick by field name."""
 
 SPEED_UNITS = ("mph", "km/h")
 DONT_KNOW = ("", "?", "i don't know", "don't know")
-ALL_DOWN = ("all down", "all", "strike", "x", "0")
-NOT_SEEN = ("", "?", "not seen")
-
-_FRACTIONS = {"": 0.0, "½": 0.5, "1/2": 0.5, "¼": 0.25, "1/4": 0.25, "¾": 0.75, "3/4": 0.75}
-_NUMBER = re.compile(r"([+-]?)(\d*)(?:[.,](\d+))?\s*(½|¼|¾|(?<!\d)[13]/[24])?")
-
-
-def read_number(text: str) -> float | None:
-    """Return the number a person wrote, or None: ``12.5``, ``12,5``, ``12½`` and ``12 1/2`` are the same."""
-    found = _NUMBER.fullmatch(text.strip().replace("−", "-"))
-    if not found or not any(found.groups()[1:]):
-        return None
-    sign, whole, decimals, fraction = (part or "" for part in found.groups())
-    size = float(f"{whole or 0}.{decimals or 0}") + _FRACTIONS[fraction]
-    return -size if sign == "-" else size
 
 
 def written_number(number: float | None) -> str:
@@ -53,36 +37,6 @@ def limits_of(made: type, name: str) -> Limits:
 def _parts(hint: Any) -> list[Any]:
     inner = [*get_args(hint), *getattr(hint, "__metadata__", ())]
     return [hint, *(part for one in inner for part in _parts(one))]
-
-
-def read_pins(text: str) -> tuple[int, ...] | None:
-    """Return the pins a person typed as numbered on the lane; () for all down, None for not seen.
-
-    Raises
-    ------
-    InputError
-        If something else than pin numbers stands there, a pin does not exist, or one is given twice.
-    """
-    written = text.strip().lower()
-    if written in NOT_SEEN:
-        return None
-    if written in ALL_DOWN:
-        return ()
-    words = [word for word in re.split(r"[\s,;.+/–-]+", written) if word]
-    wrong = [word for word in words if not word.isascii() or not word.isdigit() or int(word) not in ALL_PINS]
-    if wrong:
-        message = f"pins left holds {', '.join(wrong)}; expected pins 1 to 10. {_pin_hint(wrong[0])}"
-        raise InputError(message, {"leave": message})
-    try:
-        return checked_pins([int(word) for word in words])
-    except InputError as error:
-        raise_input_errors({"leave": str(error).replace("leave holds", "pins left holds")})
-
-
-def _pin_hint(word: str) -> str:
-    if word.isascii() and word.isdigit() and "0" not in word and len(set(word)) == len(word) > 1:
-        return f"Put a space between two pins, e.g. {' '.join(word)}."
-    return 'Type the pins left, e.g. 4 9, or "all down", or "not seen".'
 
 
 @dataclass

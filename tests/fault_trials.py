@@ -1,0 +1,397 @@
+"""What can go wrong with a log, done on purpose: kills, two writers, full disks, hostile texts, a season.
+
+Each trial returns figures; tests/test_faults.py runs small ones, tests/benchmarks/faults.py those of
+`make bench-faults`. Invented data throughout.
+"""
+
+import contextlib
+import csv
+import io
+import os
+import random
+import signal
+import sqlite3
+import time
+from collections.abc import Callable, Iterator
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+from typing import Any, NamedTuple
+from unittest import mock
+from xml.etree import ElementTree
+
+from coachlib.coaching.session import Session
+from coachlib.errors import DataFileError
+from coachlib.records import Logbook, NewSession, Student, Students, store
+from coachlib.records.csv_log import export_sessions, import_sessions
+from coachlib.records.trends import student_trends
+from coachlib.world.ball import Ball
+from coachlib.world.bowler import Bowler
+from coachlib.world.line import Line, Move
+from coachlib.world.oil import OilPattern
+from coachlib.world.shot import Shot
+
+START = Session(bowler=Bowler(name="Ilta", hand="left"), line=Line(22, 11))
+FEW_PAGES = 16
+"""A disk that is full after so many pages of 4 kB."""
+
+Say = Callable[[str], object]
+Writer = Callable[[Path, Say], object]
+
+
+class Kills(NamedTuple):
+    """What kills did: acknowledged events, those that are gone, checks of the database that failed."""
+
+    n_kills: int
+    n_acknowledged: int
+    n_lost: int
+    n_extra: int
+    n_damaged: int
+
+
+class Writers(NamedTuple):
+    """What several writers at once did."""
+
+    n_acknowledged: int
+    n_logged: int
+    n_lost: int
+    n_damaged: int
+    took_s: float
+
+
+class Season(NamedTuple):
+    """How long a large log takes."""
+
+    n_shots: int
+    list_s: float
+    all_sessions_s: float
+    sessions_s: float
+    trends_s: float
+    trends_cpu_s: float
+    turn_s: float
+    size_mb: float
+
+
+def numbered_shot(n: int) -> Shot:
+    """Return a ball that tells its number."""
+    return Shot(crossed_board=11.0, arrival="high", note=str(n))
+
+
+def write_on_and_on(path: Path, say: Say) -> None:
+    """Log balls until killed, a new session every ten, and say each once it is acknowledged."""
+    logbook = Logbook(path)
+    for n in range(1_000_000):
+        if n % 10 == 0:
+            key = logbook.start(START)
+        logbook.append(key, "shot", {"shot": numbered_shot(n)})
+        say(f"{key} {n}\n")
+
+
+def killed_writers(path: Path, n_kills: int, seed: int = 11, writer: Writer = write_on_and_on) -> Kills:
+    """Kill a writer again and again at random moments; each time everything acknowledged must be there.
+
+    Parameters
+    ----------
+    path : Path
+        The log.
+    n_kills : int
+        How often.
+    seed : int
+        Of the moments: 0 to 150 ms after the writer was started, before or after its first event.
+    writer : callable
+        Logs on and on; another one shows that the check can fail.
+    """
+    draw, total = random.Random(seed), Kills(0, 0, 0, 0, 0)
+    for _ in range(n_kills):
+        acknowledged = _killed_after(path, draw.uniform(0.0, 0.15), writer)
+        logged = _logged(path, {key for key, _ in acknowledged})
+        n_lost = len(acknowledged - logged)
+        n_extra = len(logged - acknowledged)
+        total = Kills(
+            total.n_kills + 1,
+            total.n_acknowledged + len(acknowledged),
+            total.n_lost + n_lost,
+            max(total.n_extra, n_extra),
+            total.n_damaged + (not is_intact(path)),
+        )
+    return total
+
+
+def is_intact(path: Path) -> bool:
+    """Return whether the database of a log is whole, by its own check."""
+    db = sqlite3.connect(path)
+    try:
+        return db.execute("PRAGMA integrity_check").fetchall() == [("ok",)]
+    except sqlite3.DatabaseError:
+        return False
+    finally:
+        db.close()
+
+
+def two_writers(path: Path, n_events: int) -> Writers:
+    """Let two processes log at once: by turns into a session of their own and into one that both share."""
+    shared = [Logbook(path).start(START) for _ in range(max(1, n_events // 200))]
+    began_s = time.perf_counter()
+    halves = (range(0, n_events // 2), range(n_events // 2, n_events))
+    children = [_forked(lambda say, mine=mine: _write_half(path, shared, mine, say)) for mine in halves]
+    acknowledged = {one for child, reader in children for one in _said(reader, child)}
+    took_s = time.perf_counter() - began_s
+    logged = _logged(path, {key for key, _ in acknowledged})
+    return Writers(
+        len(acknowledged), len(logged), len(acknowledged - logged), int(not is_intact(path)), took_s
+    )
+
+
+@contextlib.contextmanager
+def full_disk(n_pages: int = FEW_PAGES) -> Iterator[None]:
+    """Make every log stop growing at so many pages, as on a disk that is full."""
+    plain = sqlite3.connect
+
+    def small(*args: Any, **kwargs: Any) -> sqlite3.Connection:
+        db = plain(*args, **kwargs)
+        db.execute(f"PRAGMA max_page_count = {n_pages}")
+        return db
+
+    with mock.patch.object(store.sqlite3, "connect", small):
+        yield
+
+
+def written_until_full(path: Path) -> tuple[int, str]:
+    """Log balls until the disk is full; return how many acknowledged ones are there, and what was told."""
+    logbook, n, told = Logbook(path), 0, ""
+    key = logbook.start(START)
+    with full_disk():
+        try:
+            while n < 10_000:
+                logbook.append(key, "shot", {"shot": numbered_shot(n)})
+                n += 1
+        except DataFileError as error:
+            told = str(error)
+    kept = [seen.shot for seen in logbook.replay(key).shots]
+    return (n if kept == [numbered_shot(one) for one in range(n)] else -1), told
+
+
+def told_to_an_ordinary_user(path: Path) -> str:
+    """Open a log as a user without special rights, for whom modes count, and return what was told."""
+
+    def look(say: Say) -> None:
+        if os.geteuid() == 0:
+            os.setuid(65534)
+        try:
+            with store.opened(path):
+                say("opened")
+        except DataFileError as error:
+            say(str(error))
+
+    child, reader = _forked(look)
+    with os.fdopen(reader, encoding="utf-8") as pipe:
+        text = pipe.read()
+    os.waitpid(child, 0)
+    return text
+
+
+def hostile_faults(folder: Path, texts: list[str]) -> list[str]:
+    """Log, list, export and import each text in every field that takes one; return what went wrong."""
+    logbook, other = Logbook(folder / "l.sqlite"), Logbook(folder / "other.sqlite")
+    new = [_hostile_session(number, text) for number, text in enumerate(texts)]
+    keys = logbook.add(new)
+    faults = [
+        f"not kept: {text!r}"
+        for text, key in zip(texts, keys, strict=True)
+        if not _is_kept(logbook, key, text)
+    ]
+    listed = {row.key: row.bowler_name for row in logbook.sessions()}
+    faults += [
+        f"not listed: {text!r}" for text, key in zip(texts, keys, strict=True) if listed[key] != text[:80]
+    ]
+    path = export_sessions(logbook, keys, folder / "sessions.csv")
+    faults += [f"formula: {cell!r}" for cell in formulas(path.read_bytes().decode("utf-8-sig"))]
+    import_sessions(other, path)
+    faults += [
+        f"not read back: {text!r}"
+        for text, key in zip(texts, keys, strict=True)
+        if other.replay(key) != logbook.replay(key)
+    ]
+    names = sorted(file.name.partition(".")[0] for file in folder.iterdir())
+    return faults + [f"file made: {name!r}" for name in names if name not in ("l", "other", "sessions")]
+
+
+def print_faults(texts: list[str], n_together: int = 40) -> list[str]:
+    """Print texts as titles of a lane picture; return what of the picture is no plain text any more."""
+    faults, plain = [], tags_of(_printed("plain"))
+    for first in range(0, len(texts), n_together):
+        title = " | ".join(text[:300] for text in texts[first : first + n_together])
+        try:
+            tags = tags_of(_printed(title))
+        except ElementTree.ParseError as error:
+            faults.append(f"no picture for texts {first} and on: {error}")
+            continue
+        faults += [f"texts {first} and on: {tag}" for tag in sorted(tags - plain)]
+    return faults
+
+
+def _printed(title: str) -> str:
+    from coachlib.views.lane_chart import lane_chart
+    from coachlib.views.scene import lane_scene
+    from coachlib.views.theme import picture_svg
+
+    return picture_svg(lane_chart(lane_scene(START), title=title).to_dict())
+
+
+def tags_of(svg: str) -> set[str]:
+    """Return the elements of a picture and what each carries: a text that became more would add one."""
+    return {
+        f"{element.tag} {name}"
+        for element in ElementTree.fromstring(svg).iter()
+        for name in (*element.attrib, "")
+    }
+
+
+def formulas(text: str) -> list[str]:
+    """Return the cells of a CSV file that a spreadsheet would take for formulas, whatever parts its cells."""
+    found = []
+    for separator in ",;\t":
+        for cells in csv.reader(io.StringIO(text, newline=""), delimiter=separator):
+            found += [cell for cell in cells if _is_formula(cell)]
+    return found
+
+
+def make_season(path: Path, n_students: int, n_sessions: int, n_shots: int) -> list[str]:
+    """Write a season into a log, whole sessions at a time, and return the keys of the students."""
+    logbook, draw = Logbook(path), random.Random(3)
+    students = Students(logbook)
+    keys = [students.add(Student(f"Student {n:03}")) for n in range(n_students)]
+    for number, key in enumerate(keys):
+        bowler = students.get(key).as_bowler
+        logbook.add(
+            _played(f"{number:04x}{evening:04x}", evening, bowler, key, n_shots, draw)
+            for evening in range(n_sessions)
+        )
+    return keys
+
+
+def season_figures(path: Path, student_keys: list[str]) -> Season:
+    """Return how long the list, a student's sessions, the trends and the change to the next student take."""
+    logbook = Logbook(path)
+    students = Students(logbook)
+    listed, list_s = _timed(students.listed)
+    _, all_sessions_s = _timed(logbook.sessions)
+    rows, sessions_s = _timed(lambda: students.sessions(student_keys[-1]))
+    began_cpu_s = time.process_time()
+    trends, trends_s = _timed(lambda: student_trends(logbook, student_keys[-1]))
+    trends_cpu_s = time.process_time() - began_cpu_s
+    _, turn_s = _timed(lambda: logbook.replay(rows[0].key))
+    if len(trends) != len(rows) or len(listed) != len(student_keys):
+        message = "the season is not whole, so the times are not those of a season"
+        raise RuntimeError(message)
+    n_shots = sum(one.n_shots for one in listed)
+    return Season(
+        n_shots, list_s, all_sessions_s, sessions_s, trends_s, trends_cpu_s, turn_s, path.stat().st_size / 1e6
+    )
+
+
+def _timed(work: Callable[[], Any]) -> tuple[Any, float]:
+    began_s = time.perf_counter()
+    done = work()
+    return done, time.perf_counter() - began_s
+
+
+def _played(
+    key: str, evening: int, bowler: Bowler, student_key: str, n_shots: int, draw: random.Random
+) -> NewSession:
+    steps: list[tuple[str, dict[str, Any]]] = []
+    for n in range(n_shots):
+        crossed_board = 11.0 + draw.gauss(0, 1)
+        shot = Shot(
+            crossed_board=min(max(crossed_board, 0.0), 40.0),
+            arrival=draw.choice(("high", "pocket", "light")),
+            leave=draw.choice(((), (10,), (4,))),
+            speed_mph=16.0 + draw.random(),
+        )
+        steps.append(("shot", {"shot": shot}))
+        kind = draw.choice(("stay", "line"))
+        steps.append(
+            ("advice", {"kind": kind, "move": Move(2, 1) if kind == "line" else Move(), "rule_ids": ("A1",)})
+        )
+        if kind == "line" and n % 20 == 0:
+            steps.append(("change", {"line": Line(22 + n / 20, 11 + n / 40)}))
+    started = datetime(2024, 9, 2, 18, tzinfo=UTC) + timedelta(days=7 * evening)
+    return NewSession(key, started, Session(bowler=bowler, line=Line(22, 11), lane="7"), steps, student_key)
+
+
+def _hostile_session(number: int, text: str) -> NewSession:
+    start = Session(
+        bowler=Bowler(name=text[:80], pain=text[:80]),
+        line=Line(22, 11),
+        ball=Ball(text[:60]),
+        pattern=OilPattern(text[:60], 40.0),
+        lane=text[:20].strip() or "1",
+    )
+    shot = Shot(crossed_board=11.0, note=text[:2000])
+    said = {"kind": "line", "move": Move(2, 1, note=text[:200]), "rule_ids": ()}
+    return NewSession(
+        f"{number:08x}", datetime(2024, 9, 2, tzinfo=UTC), start, [("shot", {"shot": shot}), ("advice", said)]
+    )
+
+
+def _is_kept(logbook: Logbook, key: str, text: str) -> bool:
+    session, advice = logbook.story(key)
+    seen = session.shots[0]
+    ball, pattern = session.ball, session.pattern
+    held = ball is not None and pattern is not None and ball.name == pattern.name == text[:60]
+    names = session.bowler.name == session.bowler.pain == text[:80]
+    return held and names and seen.shot.note == text[:2000] and advice[1]["move"]["note"] == text[:200]
+
+
+def _is_formula(cell: str) -> bool:
+    risky = cell.strip()[:1] in tuple("=+-@＝＋－＠") and cell.strip() != ""
+    try:
+        float(cell)
+    except ValueError:
+        return risky
+    return False
+
+
+def _write_half(path: Path, shared: list[str], mine: range, say: Say) -> None:
+    logbook = Logbook(path)
+    for place, n in enumerate(mine):
+        if place % 100 == 0:
+            own = logbook.start(START)
+        key = own if place % 2 else shared[place // 100 % len(shared)]
+        logbook.append(key, "shot", {"shot": numbered_shot(n)})
+        say(f"{key} {n}\n")
+
+
+def _killed_after(path: Path, wait_s: float, writer: Writer) -> set[tuple[str, int]]:
+    child, reader = _forked(lambda say: writer(path, say))
+    time.sleep(wait_s)
+    os.kill(child, signal.SIGKILL)
+    return _said(reader, child)
+
+
+def _said(reader: int, child: int) -> set[tuple[str, int]]:
+    """Return what a writer acknowledged, as keys and numbers; a line that the kill cut off is none."""
+    with os.fdopen(reader, "rb") as pipe:
+        lines = pipe.read().decode().splitlines(keepends=True)
+    os.waitpid(child, 0)
+    whole = [line.split() for line in lines if line.endswith("\n")]
+    return {(key, int(number)) for key, number in whole}
+
+
+def _logged(path: Path, keys: set[str]) -> set[tuple[str, int]]:
+    logbook = Logbook(path)
+    told = zip(keys, logbook.stories(keys), strict=True)
+    return {(key, int(seen.shot.note)) for key, one in told for seen in one.session.shots}
+
+
+def _forked(work: Callable[[Say], object]) -> tuple[int, int]:
+    """Run `work(say)` in a child process; return its id and the end of the pipe to read from."""
+    reader, writer = os.pipe()
+    child = os.fork()
+    if child == 0:
+        try:
+            work(lambda text: os.write(writer, text.encode()))
+            os._exit(0)
+        finally:
+            os._exit(1)
+    os.close(writer)
+    return child, reader

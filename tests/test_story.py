@@ -1,0 +1,77 @@
+"""A session walked through again: what was advised stays with its ball, and goes with it.
+
+All invariants; no outside source. That states are replayed equal is tested in tests/test_logbook.py.
+"""
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from coachlib.coaching.session import Session, change, observe
+from coachlib.errors import DataFileError
+from coachlib.records import Logbook
+from coachlib.records.events import event_text
+from coachlib.records.story import shown_as, states, story
+from coachlib.world.bowler import Bowler
+from coachlib.world.line import Line
+from coachlib.world.shot import Shot
+
+START = Session(bowler=Bowler(name="Ilta"), line=Line(22, 11))
+SHOT = {"shot": Shot(arrival="high")}
+
+
+def _rows(*steps: tuple[str, dict[str, Any]]) -> list[tuple[int, str, str]]:
+    events = (("start", {"session": START}), *steps)
+    return [(number, kind, event_text(payload)) for number, (kind, payload) in enumerate(events)]
+
+
+def test_states_are_all_there() -> None:
+    first = observe(START, Shot(arrival="high"))
+    assert states(_rows(("shot", SHOT), ("advice", {"kind": "stay"})), "here") == (START, first)
+    assert states([], "here") == ()
+    assert story([], "here") is None
+
+
+def test_advice_belongs_to_the_ball_before_it() -> None:
+    told = story(_rows(("shot", SHOT), ("shot", SHOT), ("advice", {"kind": "line"})), "here")
+    assert told is not None
+    assert told.advice == {2: {"kind": "line"}}
+
+
+def test_advice_is_taken_back_with_its_ball_and_replaced_by_a_later_one() -> None:
+    taken_back = (("shot", SHOT), ("advice", {"kind": "line"}), ("undo", {}), ("shot", SHOT))
+    told = story(_rows(*taken_back), "here")
+    assert told is not None
+    assert len(told.session.shots) == 1
+    assert told.advice == {}
+    told = story(_rows(*taken_back, ("advice", {"kind": "stay"}), ("advice", {"kind": "watch"})), "here")
+    assert told is not None
+    assert told.advice == {1: {"kind": "watch"}}
+
+
+def test_undo_of_a_change_leaves_the_advice(tmp_path: Path) -> None:
+    logbook = Logbook(tmp_path / "l.sqlite")
+    key = logbook.start(START)
+    for kind, payload in (
+        ("shot", SHOT),
+        ("advice", {"kind": "line"}),
+        ("change", {"line": Line(24, 12)}),
+        ("undo", {}),
+    ):
+        logbook.append(key, kind, payload)
+    assert logbook.story(key) == (observe(START, Shot(arrival="high")), {1: {"kind": "line"}})
+
+
+def test_event_that_does_not_fit_is_named() -> None:
+    told = r"event 1 \(undo\) of session x in log cannot be read: there is nothing to undo"
+    with pytest.raises(DataFileError, match=told):
+        states(_rows(("undo", {})), "session x in log")
+
+
+def test_shown_under_another_name_at_every_moment() -> None:
+    def played(name: str) -> Session:
+        session = observe(Session(bowler=Bowler(name=name), line=Line(22, 11)), Shot(arrival="high"))
+        return observe(change(session, lane="8", line=Line(24, 12)), Shot(leave=(10,)))
+
+    assert shown_as(played("Ilta"), "Number 7") == played("Number 7")
