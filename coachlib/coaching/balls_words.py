@@ -73,7 +73,7 @@ def _ball_line(one: BallOnLine, first: BallOnLine) -> str:
     if not parts and abs(one.turn_deg - first.turn_deg) < TURN_DEG:
         return f"{one.ball.name} does the same as {first.ball.name}, as far as an eye can see."
     parts.append(_how_sharp(one, first))
-    slips = "" if math.isfinite(one.roll_ft) else " It still slips at the pins."
+    slips = "" if math.isfinite(one.roll_ft) else " It still slips at the pins, so its strikes are less sure."
     return f"{one.ball.name} against {first.ball.name}: {', '.join(parts)}.{slips}"
 
 

@@ -30,6 +30,8 @@ N_FIRST, N_AGAIN, N_LINES_AGAIN = 64, 256, 20
 EQUAL_PROB = 0.02
 """Lines that differ by less are called equal: about what 64 balls a line leave open."""
 
+MOST_SLIPS_FRAC = 0.5
+
 
 @dataclasses.dataclass(frozen=True, eq=False)
 class Throws:
@@ -54,16 +56,39 @@ class Throws:
 
     def strike_probs(self, ball: Ball, pattern: OilPattern) -> NDArray[np.float64]:
         """Return the strike chance on each line, a ball in the gutter counting as none."""
+        return self.worth(ball, pattern)[0]
+
+    def worth(self, ball: Ball, pattern: OilPattern) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+        """Return the strike chance on each line, and the share of its balls that still slip at the pins."""
         path = simulate(self.release, ball, pattern, self.hand, keep_path=False)
-        return strikes_prob(path, ball).reshape(len(self.lines), self.n_balls).mean(axis=1)
+        slips = np.isnan(path.roll_ft) & ~path.gutter
+        shape = (len(self.lines), self.n_balls)
+        return strikes_prob(path, ball).reshape(shape).mean(axis=1), slips.reshape(shape).mean(axis=1)
 
 
 @dataclasses.dataclass(frozen=True)
 class LineChance:
-    """A line and what it is worth: the chance of a strike on it."""
+    """A line and what it is worth.
+
+    Parameters
+    ----------
+    line : Line
+        The line.
+    strike_prob : float
+        The chance of a strike on it.
+    slips_frac : float
+        Share of its balls that still slip at the pins. The carry table is made of rolling balls: where many
+        slip, the chance is not known.
+    """
 
     line: Line
     strike_prob: float
+    slips_frac: float = 0.0
+
+    @property
+    def is_known(self) -> bool:
+        """Whether at least half of the balls roll, so that the table speaks of them."""
+        return self.slips_frac <= MOST_SLIPS_FRAC
 
 
 def strikes_prob(path: Path, ball: Ball) -> NDArray[np.float64]:
@@ -129,6 +154,6 @@ def best_line(session: Session, throws: Throws, ball: Ball, pattern: OilPattern)
     picked = np.sort(np.argsort(-first, kind="stable")[:N_LINES_AGAIN])
     lines = [throws.lines[number] for number in picked]
     again = throws_on(dataclasses.replace(session, seed=session.seed + 1), lines, N_AGAIN)
-    chances = again.strike_probs(ball, pattern)
+    chances, slips = again.worth(ball, pattern)
     number = int(np.argmax(chances >= chances.max() - EQUAL_PROB))
-    return LineChance(lines[number], float(chances[number]))
+    return LineChance(lines[number], float(chances[number]), float(slips[number]))
