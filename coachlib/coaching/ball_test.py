@@ -1,8 +1,8 @@
 """A field test of two balls: what logged shots can tell apart, and how many shots would.
 
-Arrivals are compared by means with Welch's interval, strikes by Fisher's exact test. A dozen shots seldom tells two
-balls apart; the sheet says so, and how many shots would. Balls are to be thrown in turn: the lane changes while one
-throws, and whoever throws all of one ball first has measured the lane.
+Arrivals are compared by means with Welch's interval, strikes by Fisher's exact test. A dozen shots seldom
+tells two balls apart; the sheet says so, and how many shots would. Balls are to be thrown in turn: the
+lane changes while one throws, and whoever throws all of one ball first has measured the lane.
 
 Not corrected for: misses of the target, which make the spread; a drift of the lane within a turn.
 
@@ -10,8 +10,8 @@ References
 ----------
 .. [1] B. L. Welch, "The generalization of Student's problem when several different population variances are
    involved", Biometrika 34 (1947) 28-35; in scipy.stats.
-.. [2] R. A. Fisher's exact test; in scipy.stats. Number of shots: the usual two-sample formula with 5 % error and
-   80 % power, any textbook of statistics.
+.. [2] R. A. Fisher's exact test; in scipy.stats. Number of shots: the usual two-sample formula with 5 %
+   error and 80 % power, any textbook of statistics.
 """
 
 import dataclasses
@@ -22,18 +22,17 @@ from numpy.typing import NDArray
 
 from coachlib.coaching.session import Observed, Session
 from coachlib.errors import InputError, checked_number, checked_thing
-from coachlib.world.lane import arrival_class_board
 
 LEAST_SHOTS = 3
 SURE_FRAC, POWER_FRAC = 0.95, 0.80
 WORTH_BOARDS = 1.0
-"""A difference of arrival that a coach would move for; smaller ones need not be found (our choice) [boards]."""
+"""A difference of arrival that a coach would move for (our choice) [boards]."""
 
 MOST_SHOTS = 100_000
 
 
 @dataclasses.dataclass(frozen=True)
-class TestedBall:
+class BallSeen:
     """What was logged with one ball.
 
     Parameters
@@ -62,7 +61,7 @@ class BallTest:
 
     Parameters
     ----------
-    first, second : TestedBall
+    first, second : BallSeen
         In the order of their first shots.
     difference_boards : float
         Arrival of the second less the first, + inside. [boards]
@@ -73,13 +72,14 @@ class BallTest:
     strike_prob_value : float or None
         How often strikes as different as these come from equal balls; None where pins were not seen.
     n_each_for_strikes : int or None
-        Shots with each ball that would show the strikes' difference as seen, 4 times in 5; None where none was seen.
+        Shots with each ball that would show the strikes' difference as seen, 4 times in 5; None where
+        none was seen.
     is_in_turn : bool
         Whether the balls were thrown in turn; else the lane may be what differs.
     """
 
-    first: TestedBall
-    second: TestedBall
+    first: BallSeen
+    second: BallSeen
     difference_boards: float
     low_boards: float
     high_boards: float
@@ -147,7 +147,7 @@ def shots_needed(sd_boards: float, difference_boards: float) -> int:
     return _capped(2.0 * (_both_normals() * sd_boards / difference_boards) ** 2)
 
 
-def test_order(n_each: int, names: Sequence[str], seed: int = 0) -> tuple[str, ...]:
+def order_of_shots(n_each: int, names: Sequence[str], seed: int = 0) -> tuple[str, ...]:
     """Return the order in which to throw two balls: pairs, in each pair at random which comes first."""
     n_each = round(checked_number("n_each", n_each, 1, 200, "shots"))
     if len(names) != 2:
@@ -166,20 +166,23 @@ def _counted(session: Session) -> list[Observed]:
 
 
 def _arrivals(shots: Sequence[Observed]) -> NDArray[np.float64]:
-    seen = [shot.shot.arrival for shot in shots if shot.shot.arrival is not None]
-    return np.array([arrival_class_board(one) if isinstance(one, str) else one for one in seen], dtype=float)
+    seen = [shot.shot.arrival_board for shot in shots]
+    return np.array([board for board in seen if board is not None], dtype=float)
 
 
 def _check_enough(names: Sequence[str], arrivals: Sequence[NDArray[np.float64]]) -> None:
     for name, seen in zip(names, arrivals, strict=True):
         if len(seen) < LEAST_SHOTS:
-            message = f"{name} has {len(seen)} shots with an arrival on this line; expected at least "
-            raise InputError(f"{message}{LEAST_SHOTS}. Throw more and note where they arrive.")
+            message = (
+                f"{name} has {len(seen)} shots with an arrival on this line; expected at least {LEAST_SHOTS}. "
+                "Throw more and note where they arrive."
+            )
+            raise InputError(message)
 
 
-def _tested(name: str, shots: Sequence[Observed], seen: NDArray[np.float64]) -> TestedBall:
+def _tested(name: str, shots: Sequence[Observed], seen: NDArray[np.float64]) -> BallSeen:
     leaves = [shot.shot.leave for shot in shots if shot.shot.leave is not None]
-    return TestedBall(
+    return BallSeen(
         name, len(seen), float(seen.mean()), float(seen.std(ddof=1)), len(leaves), leaves.count(())
     )
 
@@ -199,7 +202,7 @@ def _pooled_sd(first: NDArray[np.float64], second: NDArray[np.float64]) -> float
     return float(np.sqrt((first.var(ddof=1) + second.var(ddof=1)) / 2.0))
 
 
-def _strike_chance(first: TestedBall, second: TestedBall) -> float | None:
+def _strike_chance(first: BallSeen, second: BallSeen) -> float | None:
     from scipy.stats import fisher_exact
 
     if not first.n_leaves or not second.n_leaves:
@@ -208,7 +211,7 @@ def _strike_chance(first: TestedBall, second: TestedBall) -> float | None:
     return float(fisher_exact(counts).pvalue)
 
 
-def _shots_for_strikes(first: TestedBall, second: TestedBall) -> int | None:
+def _shots_for_strikes(first: BallSeen, second: BallSeen) -> int | None:
     if not first.n_leaves or not second.n_leaves:
         return None
     one, other = first.n_strikes / first.n_leaves, second.n_strikes / second.n_leaves

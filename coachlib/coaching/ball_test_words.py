@@ -1,11 +1,14 @@
 """What a field test of two balls says: what is told apart, what is not, and how many shots would tell."""
 
-from coachlib.coaching.ball_test import WORTH_BOARDS, BallTest, TestedBall
+from collections.abc import Sequence
+from typing import Any
+
+from coachlib.coaching.ball_test import WORTH_BOARDS, BallSeen, BallTest
 from coachlib.coaching.words import board_text, side_text
 from coachlib.world.hand import Hand
 
 
-def test_lines(test: BallTest, hand: Hand) -> tuple[str, ...]:
+def sheet_lines(test: BallTest, hand: Hand) -> tuple[str, ...]:
     """Return the sheet's sentences.
 
     Parameters
@@ -21,7 +24,27 @@ def test_lines(test: BallTest, hand: Hand) -> tuple[str, ...]:
     return tuple(line for line in told if line)
 
 
-def _ball(one: TestedBall) -> str:
+def sheet_table(order: Sequence[str]) -> Any:
+    """Return the empty sheet for a field test, one row a shot in the order to throw.
+
+    Parameters
+    ----------
+    order : sequence of str
+        From :func:`coachlib.coaching.ball_test.order_of_shots`.
+
+    Returns
+    -------
+    pandas.DataFrame
+        Columns to fill in by hand: board crossed at the target, arrival board, pins left.
+    """
+    import pandas as pd
+
+    empty = [""] * len(order)
+    columns = {"ball": list(order), "crossed_board": empty, "arrival_board": empty, "pins_left": empty}
+    return pd.DataFrame(columns, index=pd.RangeIndex(1, len(order) + 1, name="shot"))
+
+
+def _ball(one: BallSeen) -> str:
     strikes = f", {one.n_strikes} of {one.n_leaves} strikes" if one.n_leaves else ""
     return (
         f"{one.name}: {one.n_arrivals} shots, arrive at board {one.arrival_board:.1f}, "
@@ -48,7 +71,8 @@ def _needed(test: BallTest) -> str:
     if test.is_told_apart or fewest >= test.n_each_needed:
         return ""
     return (
-        f"To show a difference of {board_text(WORTH_BOARDS)} board 4 times in 5, throw {test.n_each_needed} with each."
+        f"To show a difference of {board_text(WORTH_BOARDS)} board 4 times in 5, "
+        f"throw {test.n_each_needed} with each."
     )
 
 
@@ -56,7 +80,7 @@ def _strikes(test: BallTest) -> str:
     if test.strike_prob_value is None:
         return ""
     if test.strike_prob_value < 0.05:
-        return f"{_more(test)} strikes more: by chance alone so only {_in_hundred(test.strike_prob_value)}."
+        return f"{_more(test)} strikes more: chance alone does this {_in_hundred(test.strike_prob_value)}."
     if test.n_each_for_strikes is None:
         return "Both strike alike so far."
     return (
