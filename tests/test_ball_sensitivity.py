@@ -29,8 +29,10 @@ def test_an_effect_is_the_difference_of_two_balls():
         thrown(dataclasses.replace(SESSION, ball=dataclasses.replace(SESSION.ball, rg_in=rg_in)))
         for rg_in in (2.60, 2.48)
     )
-    assert effect.arrival_change_boards == pytest.approx(high.arrival_board[0] - low.arrival_board[0])
-    assert effect.entry_change_deg == pytest.approx(high.entry_deg[0] - low.entry_deg[0])
+    assert effect.arrival_change_boards == pytest.approx(
+        high.arrival_board[0] - low.arrival_board[0], abs=1e-6
+    )
+    assert effect.entry_change_deg == pytest.approx(high.entry_deg[0] - low.entry_deg[0], abs=1e-6)
 
 
 def test_weight_alone_does_not_change_the_path():

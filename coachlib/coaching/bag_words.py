@@ -21,7 +21,7 @@ def bag_lines(bag: Bag, keep_frac: float = KEEP_FRAC) -> tuple[str, ...]:
         Share of the best chance that must be kept on each pattern.
     """
     enough = smallest_bag(bag, keep_frac)
-    noun = "ball is" if len(enough) == 1 else "balls are"
+    verb = "is" if len(enough) == 1 else "are"
     return (
         *(
             f"{one} and {other} do the same: less than {SAME_FT:g} ft and {SAME_BOARDS:g} board apart."
@@ -32,8 +32,8 @@ def bag_lines(bag: Bag, keep_frac: float = KEEP_FRAC) -> tuple[str, ...]:
             f"{name} still slips at the pins somewhere: its strikes there are not known and not counted."
             for name in bag.unknown
         ),
-        f"{len(enough)} of {len(bag.balls)} {noun} enough for {round(100 * keep_frac)} in 100 of the best "
-        f"strikes on every pattern: {', '.join(ball.name for ball in enough)}.",
+        f"{len(enough)} of {len(bag.balls)} balls {verb} enough for {round(100 * keep_frac)} in 100 of the "
+        f"best strikes on every pattern: {', '.join(ball.name for ball in enough)}.",
         *(
             f"First out on {pattern.name}: {bag.first_out(number).name}."
             for number, pattern in enumerate(bag.patterns)

@@ -84,7 +84,12 @@ def _effect(session: Session, ball: Ball, name: str) -> BallEffect:
     )
     return BallEffect(
         name,
-        float(high.arrival_board[0] - low.arrival_board[0]),
-        float(high.hook_ft[0] - low.hook_ft[0]),
-        float(high.entry_deg[0] - low.entry_deg[0]),
+        _rounded(high.arrival_board[0] - low.arrival_board[0]),
+        _rounded(high.hook_ft[0] - low.hook_ft[0]),
+        _rounded(high.entry_deg[0] - low.entry_deg[0]),
     )
+
+
+def _rounded(change: float) -> float:
+    """Return a change without the noise of the last digits, never -0."""
+    return round(float(change), 6) + 0.0

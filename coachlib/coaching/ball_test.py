@@ -174,8 +174,8 @@ def _check_enough(names: Sequence[str], arrivals: Sequence[NDArray[np.float64]])
     for name, seen in zip(names, arrivals, strict=True):
         if len(seen) < LEAST_SHOTS:
             message = (
-                f"{name} has {len(seen)} shots with an arrival on this line; expected at least {LEAST_SHOTS}. "
-                "Throw more and note where they arrive."
+                f"{name} has {len(seen)} shots with an arrival on this line; "
+                f"expected at least {LEAST_SHOTS}. Throw more and note where they arrive."
             )
             raise InputError(message)
 

@@ -12,6 +12,7 @@ from coachlib.views.theme import INK, INK2, SMALL_PX, THEN, finished
 from coachlib.world.ball import Ball
 
 WIDTH_PX, HEIGHT_PX = 560, 320
+_LEFT_BELOW = {"align": "right", "dx": -9, "dy": 12}
 
 
 def bag_chart(bag: Bag, enough: Sequence[Ball] = (), *, title: str = "", subtitle: str = "") -> Any:
@@ -56,10 +57,10 @@ def bag_chart(bag: Bag, enough: Sequence[Ball] = (), *, title: str = "", subtitl
 
 
 def _names(rows: list[dict[str, Any]], picked: set[str]) -> list[Any]:
-    """Return each ball's name; every second one to the left, so that neighbours do not touch."""
+    """Return each ball's name, in turn to the right above and to the left below, so that few touch."""
     layers = []
     for number, row in enumerate(rows):
-        side = {"align": "left", "dx": 10} if number % 2 == 0 else {"align": "right", "dx": -10}
+        side = {"align": "left", "dx": 9, "dy": -8} if number % 2 == 0 else _LEFT_BELOW
         colour = THEN if row["text"] in picked else INK2
         layers.append(_layer([row], "text", rows, {**side, "color": colour, "fontSize": SMALL_PX}))
     return layers
