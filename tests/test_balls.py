@@ -139,6 +139,18 @@ def test_words_carry_their_numbers(house):
     assert "too far right" in told[7]
 
 
+def test_a_ball_in_the_gutter_is_told_and_never_a_number():
+    wide = dataclasses.replace(SESSION, line=cl.Line(20, 4))
+    lost = compare_balls(wide, [PLASTIC, FIRST])
+    told = difference_lines(lost, "right")
+    assert told[0].startswith("plastic_spare ends in the gutter on this line. Compare from a line")
+    assert "nan" not in " ".join(told) + comparison_table(lost).to_string()
+    assert comparison_table(lost).loc["plastic_spare", "arrival_board"] == "none"
+    told = difference_lines(compare_balls(wide, [FIRST, PLASTIC]), "right")
+    assert told[0] == "plastic_spare ends in the gutter on this line."
+    assert "nan" not in " ".join(told)
+
+
 def test_sides_turn_with_the_hand(house):
     right, left = difference_lines(house, "right"), difference_lines(house, "left")
     swapped = [text.replace("left", "X").replace("right", "left").replace("X", "right") for text in right]

@@ -23,6 +23,11 @@ def difference_lines(compared: Sequence[Compared], hand: Hand) -> tuple[str, ...
         The bowling hand, for the sides.
     """
     first = compared[0].on_line
+    if not math.isfinite(first.arrival_board):
+        lost = (
+            f"{first.ball.name} ends in the gutter on this line. Compare from a line that reaches the pins."
+        )
+        return (lost, *(_best_line(one, hand) for one in compared[1:]))
     return tuple(
         text
         for one in compared[1:]
@@ -51,14 +56,14 @@ def of_twenty(chance_prob: float) -> str:
 def _row(one: BallOnLine) -> dict[str, str]:
     return {
         "ball": one.ball.name,
-        "skid_ft": f"{one.skid_ft:.1f}",
+        "skid_ft": _number(one.skid_ft),
         "roll_from_ft": _number(one.roll_ft),
-        "covered_boards": f"{one.covered_boards:.1f}",
-        "turn_deg": f"{one.turn_deg:.1f}",
-        "entry_deg": f"{one.entry_deg:.1f}",
-        "turn_board": f"{one.turn_board:.1f}",
+        "covered_boards": _number(one.covered_boards),
+        "turn_deg": _number(one.turn_deg),
+        "entry_deg": _number(one.entry_deg),
+        "turn_board": _number(one.turn_board),
         "turn_ft": _number(one.turn_ft),
-        "arrival_board": f"{one.arrival_board:.1f}",
+        "arrival_board": _number(one.arrival_board),
         "room_boards": f"{one.room_out_boards:.1f} out, {one.room_in_boards:.1f} in",
         "strikes": of_twenty(one.strike_prob),
     }
@@ -69,6 +74,8 @@ def _number(value: float) -> str:
 
 
 def _ball_line(one: BallOnLine, first: BallOnLine) -> str:
+    if not math.isfinite(one.arrival_board):
+        return f"{one.ball.name} ends in the gutter on this line."
     parts = [part for part in (_when(one, first), _how_much(one, first)) if part]
     if not parts and abs(one.turn_deg - first.turn_deg) < TURN_DEG:
         return f"{one.ball.name} does the same as {first.ball.name}, as far as an eye can see."
@@ -104,10 +111,8 @@ def _how_sharp(one: BallOnLine, first: BallOnLine) -> str:
 def _match_line(one: Compared, first: BallOnLine, hand: Hand) -> str:
     name, match = one.on_line.ball.name, one.match
     if not match.is_close:
-        return (
-            f"No move within reach brings {name} to the turning board of {first.ball.name}: "
-            f"the nearest arrives {_off(match.off_arrival_boards, hand)}."
-        )
+        nearest = _off(match.off_turn_boards, match.off_arrival_boards, hand)
+        return f"No move within reach brings {name} to the turning board of {first.ball.name}: {nearest}."
     move = "the same line" if match.move.is_stay else _lower(move_text(match.move, hand))
     return (
         f"To turn at board {board_text(round(first.turn_board))} and arrive with {first.ball.name}: {move}, "
@@ -123,9 +128,17 @@ def _best_line(one: Compared, hand: Hand) -> str:
     )
 
 
-def _off(boards: float, hand: Hand) -> str:
+def _off(turn_boards: float, arrival_boards: float, hand: Hand) -> str:
+    """Return where the nearest one is farthest off."""
+    if not math.isfinite(arrival_boards):
+        return "all end in the gutter"
+    is_turn = abs(turn_boards) > abs(arrival_boards)
+    boards = turn_boards if is_turn else arrival_boards
     size = board_text(round(2 * abs(boards)) / 2)
-    return f"{size} board{'' if abs(boards) <= 1 else 's'} too far {side_text(boards, hand)}"
+    verb = "turns" if is_turn else "arrives"
+    return (
+        f"the nearest {verb} {size} board{'' if abs(boards) <= 1 else 's'} too far {side_text(boards, hand)}"
+    )
 
 
 def _lower(text: str) -> str:

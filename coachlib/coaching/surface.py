@@ -77,7 +77,7 @@ class DullerOnLines:
     Parameters
     ----------
     n_lines : int
-        Lines on which both reach the pins.
+        Lines on which both reach the pins; 0 where none does, and then no change is known.
     n_lower : int
         Of these, lines on which the duller ball arrives lower: hooks less in boards.
     least_change_boards : float
@@ -149,6 +149,8 @@ def duller_on_lines(session: Session, dull_grit: float = 500.0, smooth_grit: flo
         late.append(path.entry_deg - headings_deg(path)[_last_oiled_ft(pattern.length_ft)])
     change, late_change = arrivals[0] - arrivals[1], late[0] - late[1]
     reached = np.isfinite(change)
+    if not reached.any():
+        return DullerOnLines(0, 0, np.nan, np.nan)
     return DullerOnLines(
         n_lines=int(reached.sum()),
         n_lower=int((change[reached] < -0.05).sum()),
