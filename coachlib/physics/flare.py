@@ -5,8 +5,9 @@ pin, a little each turn, and the track of oil moves with it. For a symmetric cor
 the axis goes round the pin by ``360 deg (1 - I_low / I_high) cos(theta)``, which is largest, seen on the
 surface, with the pin halfway between on and across the axis (3 3/8 in). *Derived*.
 
-Assumes: a free body; friction speeds the spin up and turns it in space, and at one touch a turn hardly moves
-the axis in the ball (not checked on a lane). Not modelled: holes, oil on the way.
+Assumes: a free body. Friction speeds the spin up and turns it in space, but hardly moves the axis in the
+ball: against Euler's equations with the lane's friction the track's width differs by 0.2 in at most
+(tests/published/test_flare_on_lane.py). Not modelled: holes, oil on the way.
 
 What flare is worth on the lane is another matter. By mechanics alone a core moves the ball by at most
 0.15 board (tests/published/test_full_tensor.py). Everything else comes through fresh cover, and that
