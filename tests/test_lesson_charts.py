@@ -75,10 +75,10 @@ def test_the_pocket_lies_where_boards_are_counted():
 
 
 def test_names_that_would_touch_are_moved_apart_in_their_order():
-    places = lesson_charts._apart([5.0, 5.1, 0.0], 1.0)
+    places = lesson_charts.apart([5.0, 5.1, 0.0], 1.0)
     assert sorted(places)[0] == pytest.approx(0.0, abs=0.4)
     assert places[1] - places[0] == pytest.approx(1.0)
-    assert lesson_charts._apart([1.0, 9.0], 1.0) == [1.0, 9.0]
+    assert lesson_charts.apart([1.0, 9.0], 1.0) == [1.0, 9.0]
 
 
 def test_panels_share_their_scales():

@@ -20,7 +20,14 @@ from coachlib.physics.wear import Thrower
 from coachlib.units import ft_to_boards
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
-from coachlib.world.lane import CENTRE_BOARD, FIRST_BOARD, LAST_BOARD, POCKET_BOARD, arrival_class
+from coachlib.world.lane import (
+    CENTRE_BOARD,
+    FIRST_BOARD,
+    LAST_BOARD,
+    POCKET_BOARD,
+    TARGET_FT,
+    arrival_class,
+)
 from coachlib.world.line import Line, Move, moved
 from coachlib.world.oil import OilPattern
 from coachlib.world.path import Path
@@ -156,19 +163,29 @@ def surest_line(session: Session) -> Line:
     InputError
         If ball or pattern are unknown, or no line of this bowler fits the lane.
     """
-    feet = range(round(session.bowler.feet_low_board), round(session.bowler.feet_high_board) + 1)
+    lines = playable_lines(session.bowler, session.line.target_ft)
+    return lines[int(np.argmax(pocket_frac(session, lines)))]
+
+
+def playable_lines(bowler: Bowler, target_ft: float = TARGET_FT) -> list[Line]:
+    """Return all lines of whole boards that fit lane and bowler, aimed up to 12 boards to the outside.
+
+    Raises
+    ------
+    InputError
+        If there is none.
+    """
+    feet = range(round(bowler.feet_low_board), round(bowler.feet_high_board) + 1)
     lines = [
         line
         for feet_board in feet
         for target in range(FIRST_BOARD, LAST_BOARD + 1)
-        if _is_playable(
-            line := Line(float(feet_board), float(target), session.line.target_ft), session.bowler
-        )
+        if _is_playable(line := Line(float(feet_board), float(target), target_ft), bowler)
     ]
     if not lines:
         message = "no line fits this bowler's stance limits; expected at least one. Widen feet_low_board to "
         raise InputError(message + "feet_high_board.")
-    return lines[int(np.argmax(pocket_frac(session, lines)))]
+    return lines
 
 
 def on_surest_line(bowler: Bowler, ball: Ball, pattern: OilPattern) -> Session:

@@ -12,7 +12,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any, NamedTuple
 
-from coachlib.coaching.session import Changed, Observed, Session, Setting
+from coachlib.coaching.session import Changed, Corrected, Observed, Session, Setting
 from coachlib.errors import InputError, shown
 from coachlib.records.cells import together, written
 from coachlib.records.columns import (
@@ -126,12 +126,13 @@ def import_sessions(logbook: Logbook, path: Path, student_key: str | None = None
 def _rows(told: Story) -> Iterator[dict[str, str]]:
     """Return a session as cells, line by line."""
     session = told.session
-    first = next(iter(session.events), None)
+    events = [event for event in session.events if not isinstance(event, Corrected)]
+    first = next(iter(events), None)
     start = session.setting
     if first is not None:
         start = first.was if isinstance(first, Changed) else first.setting
     yield {"row": "start", "seed": str(session.seed)} | setting_cells(start)
-    for event in session.events:
+    for event in events:
         if isinstance(event, Changed):
             yield {"row": "change"} | setting_cells(event.now)
         else:

@@ -4,7 +4,7 @@ import dataclasses
 from collections.abc import Iterable, Mapping
 from typing import Any, NamedTuple
 
-from coachlib.coaching.session import Changed, Event, Observed, Session, Setting
+from coachlib.coaching.session import Changed, Corrected, Event, Observed, Session, Setting
 from coachlib.errors import DataFileError, InputError
 from coachlib.records.events import read_event, retraced
 
@@ -63,6 +63,8 @@ def shown_as(session: Session, name: str) -> Session:
     def told(event: Event) -> Event:
         if isinstance(event, Observed):
             return dataclasses.replace(event, setting=renamed(event.setting))
+        if isinstance(event, Corrected):
+            return event
         return Changed(renamed(event.was), renamed(event.now))
 
     bowler = dataclasses.replace(session.bowler, name=name)
@@ -70,6 +72,8 @@ def shown_as(session: Session, name: str) -> Session:
 
 
 def _settings(event: Event) -> tuple[Setting, ...]:
+    if isinstance(event, Corrected):
+        return ()
     return (event.setting,) if isinstance(event, Observed) else (event.was, event.now)
 
 

@@ -210,7 +210,7 @@ def _labels(
     """Return the names of the lines at their ends, moved apart where two would touch."""
     ends = [_visible_end(curve, y_range) for curve in curves]
     per_px = (y_range[1] - y_range[0]) / HEIGHT_PX
-    places = _apart([end["y"] for end in ends], _APART_PX * per_px)
+    places = apart([end["y"] for end in ends], _APART_PX * per_px)
     return [
         _chart([{**end, "y": round(place, 2), "text": curve.label}])
         .mark_text(
@@ -226,7 +226,7 @@ def _visible_end(curve: Curve, y_range: tuple[float, float]) -> dict[str, Any]:
     return dict((inside or curve.rows)[-1])
 
 
-def _apart(places: Sequence[float], least: float) -> list[float]:
+def apart(places: Sequence[float], least: float) -> list[float]:
     """Return the places with neighbours at least so far apart, their order and middle kept."""
     order = np.argsort(places, kind="stable")
     moved = np.array(places, dtype=float)[order]

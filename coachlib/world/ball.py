@@ -1,5 +1,6 @@
 """The ball in the hand: what can be read off it or measured, within what the rules allow."""
 
+import dataclasses
 import math
 from typing import Annotated, Literal, get_args
 
@@ -123,6 +124,31 @@ class Ball:
     def kappa(self) -> float:
         """(Radius of gyration about the spin axis / radius) squared, a pure number."""
         return (2.0 * self.spin_rg_in / self.diameter_in) ** 2
+
+
+def resurfaced(ball: Ball, grit: float, is_polished: bool = False) -> Ball:
+    """Return the ball after its whole surface was sanded or polished.
+
+    Parameters
+    ----------
+    ball : Ball
+        Before; a roughness measured then no longer holds.
+    grit : float
+        Of the last pad; a higher number is smoother.
+    is_polished : bool, default False
+        Whether polish was put on after that.
+
+    Raises
+    ------
+    InputError
+        If there is no such pad.
+
+    Notes
+    -----
+    Only before scoring starts, the whole ball alike, and where the local rules allow it. The pad is a poor
+    witness of the surface it leaves, see :func:`coachlib.physics.friction.roughness_um`.
+    """
+    return dataclasses.replace(ball, grit=float(grit), is_polished=is_polished, roughness_um=None)
 
 
 def ball_names() -> tuple[str, ...]:

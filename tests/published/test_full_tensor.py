@@ -39,8 +39,8 @@ def unit_columns(first, second):
     return np.stack([first, np.cross(third, first), third], axis=2)
 
 
-def full_tensor(cases):
-    """Return board and heading at the pins of each ball, by Euler's equations."""
+def full_tensor(cases, watch=None):
+    """Return board and heading at the pins of each ball, by Euler's equations; `watch` sees every state."""
     low, differential, intermediate, pin_in, phase_deg = np.array(cases).T
     radii_m = np.stack([low, low + differential - intermediate, low + differential], axis=1) * IN_M
     moments = radii_m**2  # per unit mass, about pin axis, middle axis, greatest axis
@@ -90,6 +90,8 @@ def full_tensor(cases):
         state[2] = unit_columns(
             state[2][:, :, 0] / np.linalg.norm(state[2][:, :, 0], axis=1, keepdims=True), state[2][:, :, 1]
         )
+        if watch is not None:
+            watch(*state)
         passed = np.isnan(board) & (state[0][:, 0] >= LANE_M)
         share = (LANE_M - before[0][:, 0]) / (state[0][:, 0] - before[0][:, 0])
         across = before[0][:, 1] + share * (state[0][:, 1] - before[0][:, 1])

@@ -1,0 +1,82 @@
+"""The panel of two balls: choices, words, picture, and errors that leave the picture as it was."""
+
+import dataclasses
+
+import pytest
+
+import coachlib as cl
+from coachlib.views.panels.compare_balls import (
+    AS_IT_IS,
+    POLISHED,
+    SURFACES,
+    CompareBalls,
+    compared_html,
+    with_surface,
+)
+
+FIRST = cl.load_ball("hybrid_2000")
+SESSION = cl.Session(
+    bowler=cl.load_bowler("club_left"), line=cl.Line(29, 16), ball=FIRST, pattern=cl.load_pattern("house_41")
+)
+
+
+@pytest.fixture(scope="module")
+def panel():
+    return CompareBalls(SESSION)
+
+
+def test_it_shows_two_balls_without_a_press(panel):
+    assert (panel.first.value, panel.surface.value) == ("hybrid_2000", AS_IT_IS)
+    assert panel.second.value != "hybrid_2000"
+    assert panel.picture.value.count('role="img"') == 1
+    assert "Both from feet 29, target 16." in panel.words.value
+    assert panel.problem.value == ""
+
+
+def test_a_choice_is_thrown_at_once_and_the_same_choice_shows_the_same(panel):
+    panel.second.value = "pearl_polished"
+    first = panel.words.value
+    assert "pearl_polished against hybrid_2000: longer" in first
+    panel.surface.value = "500 grit"
+    assert "pearl_polished, 500 grit against hybrid_2000: earlier" in panel.words.value
+    panel.surface.value = AS_IT_IS
+    assert panel.words.value == first
+
+
+def test_every_control_has_a_name(panel):
+    names = [panel.first.description, panel.second.description, panel.surface.description]
+    assert len(set(names)) == 3
+    assert all(names)
+
+
+@pytest.mark.parametrize("surface", SURFACES)
+def test_each_surface_is_put_on(surface):
+    ball = with_surface(FIRST, surface)
+    if surface in (AS_IT_IS, "2000 grit"):
+        assert ball == FIRST
+    else:
+        assert ball.name == f"hybrid_2000, {surface}"
+        assert ball.is_polished is (surface == POLISHED)
+
+
+def test_an_error_is_said_and_the_picture_stays():
+    panel = CompareBalls(SESSION)
+    before = panel.picture.value
+    panel.session = dataclasses.replace(SESSION, pattern=None)
+    panel.second.value = "urethane_500"
+    assert "pattern is not known" in panel.problem.value
+    assert panel.picture.value == before
+    panel.session = SESSION
+    panel.second.value = "solid_1000"
+    assert panel.problem.value == ""
+
+
+def test_names_from_outside_are_text_and_no_html():
+    odd = dataclasses.replace(FIRST, name="<b>odd</b>")
+    words, picture = compared_html(SESSION, FIRST, odd)
+    assert "<b>" not in words + picture
+
+
+def test_sides_are_the_bowler_s():
+    words, _ = compared_html(SESSION, FIRST, cl.load_ball("solid_1000"))
+    assert "2 and 1 right" in words

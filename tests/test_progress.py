@@ -1,0 +1,16 @@
+"""The bar of a long computation."""
+
+from coachlib.views.panels.progress import Progress
+
+
+def test_the_bar_follows_and_says_so():
+    bar = Progress("Looking through the bag")
+    assert (bar.bar.value, bar.words.value) == (0, "not begun")
+    bar.step(3, 18)
+    assert (bar.bar.value, bar.bar.max, bar.words.value) == (3, 18, "3 of 18")
+    bar.step(18, 18)
+    assert (bar.bar.value, bar.words.value) == (18, "all 18 done")
+
+
+def test_the_bar_has_a_name():
+    assert Progress("Looking through the bag").bar.description == "Looking through the bag"
