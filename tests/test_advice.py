@@ -256,10 +256,10 @@ def test_advice_on_speed_or_hand_carries_its_caution():
 )
 def test_speed_and_hand_are_asked_for_once_and_then_watched(shots, bowler, kind):
     session = played(*shots, bowler=bowler)
-    assert cl.advise(session).kind == kind
+    assert cl.advise(session, model_on=False).kind == kind
     again = cl.observe(session, shots[-1])
     for _ in range(2):
-        advice = cl.advise(again)
+        advice = cl.advise(again, model_on=False)
         assert (advice.kind, advice.move, advice.cautions) == ("watch", cl.Move(), ())
         assert "said already" in cl.say(advice).why
         again = cl.observe(again, shots[-1])
@@ -267,16 +267,16 @@ def test_speed_and_hand_are_asked_for_once_and_then_watched(shots, bowler, kind)
 
 def test_after_a_recorded_change_speed_is_asked_for_anew():
     session = cl.observe(played(FLAT_TEN, FLAT_TEN, bowler=STUCK), FLAT_TEN)
-    assert cl.advise(session).kind == "watch"
+    assert cl.advise(session, model_on=False).kind == "watch"
     faster = cl.change(session, bowler=dataclasses.replace(STUCK, speed_mph=17.5))
-    assert cl.advise(cl.observe(faster, FLAT_TEN)).kind == "speed"
+    assert cl.advise(cl.observe(faster, FLAT_TEN), model_on=False).kind == "speed"
 
 
 def test_a_spare_ball_in_between_asks_for_nothing_new():
     once = played(FLAT_TEN, FLAT_TEN, bowler=STUCK)
     spare = cl.observe(once, cl.Shot(leave=(), is_spare=True))
-    assert cl.advise(spare).kind == cl.advise(once).kind == "speed"
-    assert cl.advise(cl.observe(spare, FLAT_TEN)).kind == "watch"
+    assert cl.advise(spare, model_on=False).kind == cl.advise(once, model_on=False).kind == "speed"
+    assert cl.advise(cl.observe(spare, FLAT_TEN), model_on=False).kind == "watch"
 
 
 def test_a_club_file_changes_the_answer(tmp_path):

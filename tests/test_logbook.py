@@ -514,7 +514,7 @@ def test_several_events_are_kept_together_or_not_at_all(logbook: Logbook) -> Non
     both = [("shot", {"shot": _shot(1)}), ("correct", {"number": 1, "shot": _shot(2)})]
     assert logbook.append_all(key, both) == 2
     kept = logbook.replay(key)
-    assert kept == steps.observe(START, _shot(2))
+    assert kept == steps.correct(steps.observe(START, _shot(1)), 1, _shot(2))
     with pytest.raises(InputError, match="number is 9"):
         logbook.append_all(key, [*both, ("correct", {"number": 9, "shot": _shot(3)})])
     assert logbook.replay(key) == kept

@@ -40,4 +40,13 @@ def test_lane_played_before_does_not_bring_its_line_back() -> None:
 
 
 def test_all_that_holds_is_compared() -> None:
-    assert FIELDS == ("bowler", "line", "ball", "pattern", "lane", "games_on_lane", "scoring_started")
+    assert FIELDS == (
+        "bowler",
+        "line",
+        "ball",
+        "pattern",
+        "lane",
+        "games_on_lane",
+        "scoring_started",
+        "place",
+    )
