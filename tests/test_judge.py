@@ -57,7 +57,7 @@ def test_what_was_said_is_kept():
     first, second = judged_season("advice", lane(5), n_shots=2, n_practice=1, advisor=confident).decisions
     assert (first.stay_said_prob, first.new_said_prob, first.better_said_frac) == (0.25, 0.4, 0.8)
     assert first.bowler_said_prob == 0.3
-    assert (first.feet_boards, second.feet_boards) == (NEW.feet_board - 28.0, 0.0)
+    assert (first.feet_boards, second.feet_boards) == (NEW.feet_board - lane(5).start().line.feet_board, 0.0)
     assert second.new_said_prob == 0.25  # on the new line already: staying is what was said of it
     assert (first.ball_number, second.ball_number) == (1, 2)
 
