@@ -233,3 +233,9 @@ class TestShipped:
         assert len(chances) > 100
         assert min(chances.values()) > 0.0
         assert next(iter(chances)) == STRIKE
+
+
+def test_the_shipped_table_stands_on_enough_racks():
+    table = shipped_table()
+    assert table.n_racks >= 120_000
+    assert 0.85 <= table.level <= 1.0

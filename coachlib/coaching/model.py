@@ -19,7 +19,7 @@ from coachlib.world.line import Line, Move
 Answer = Literal["stay", "watch", "line"]
 
 DISPLAY_FACTOR = 0.8
-"""Chances shown over chances believed (measured: tests/benchmarks/season.py)."""
+"""Chances shown over chances believed: found in an early trial of the method, to be measured again here."""
 
 EQUAL_PROB = 0.0125
 """Moves that differ by less than a quarter ball of 20 are called equal."""
@@ -29,7 +29,7 @@ N_RUNNERS_UP = 3
 
 @dataclasses.dataclass(frozen=True)
 class Deciding:
-    """How much must speak for a move; all *tuned* on hidden lanes.
+    """How much must speak for a move; all *tuned* in an early trial on other hidden lanes.
 
     Parameters
     ----------

@@ -1,7 +1,7 @@
 """Every number of the belief: how far lane and bowler may differ from what was said, and how well one sees.
 
-All spreads are *our guess* unless a note says otherwise; how the belief weighs and forgets was *tuned* on
-hidden lanes of another friction law (tests/benchmarks/season.py), on other seeds than those reported.
+All spreads are *our guess* unless a note says otherwise. How the belief weighs and forgets was *tuned* in an
+early trial of the method on other hidden lanes; `make bench-season` plays what stands here.
 """
 
 import dataclasses
