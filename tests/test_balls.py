@@ -8,7 +8,8 @@ import pytest
 
 import coachlib as cl
 from coachlib.coaching.balls import ball_on_line, compare_balls, lines_around
-from coachlib.coaching.balls_words import comparison_table, difference_lines, of_twenty
+from coachlib.coaching.balls_words import comparison_table, difference_lines
+from coachlib.coaching.callouts import of_twenty
 from coachlib.coaching.trials import thrown
 from coachlib.world.hand import HANDS
 

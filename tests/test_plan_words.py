@@ -6,9 +6,10 @@ import re
 import pytest
 
 import coachlib as cl
+from coachlib.coaching.callouts import n_of_twenty, of_twenty
 from coachlib.coaching.plan_cases import CASE_KINDS
 from coachlib.coaching.plan_scan import FILM_FRACS, NOISE_PROB, ROOM_FRAC, Room
-from coachlib.coaching.plan_words import CARE, NO_CASES, NOT_A_PROMISE, n_of_twenty, of_twenty
+from coachlib.coaching.plan_words import CARE, NO_CASES, NOT_A_PROMISE
 from tests.planned import CASES, plan_of
 
 

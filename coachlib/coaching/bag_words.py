@@ -6,8 +6,7 @@ from typing import Any
 
 from coachlib.coaching.bag import GAP_FT, KEEP_FRAC, SAME_BOARDS, SAME_FT, Bag, smallest_bag
 from coachlib.coaching.ball_plan import PlanStep
-from coachlib.coaching.balls_words import of_twenty
-from coachlib.coaching.callouts import board_text, line_text
+from coachlib.coaching.callouts import board_text, line_text, of_twenty
 
 
 def bag_lines(bag: Bag, keep_frac: float = KEEP_FRAC) -> tuple[str, ...]:

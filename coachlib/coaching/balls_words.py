@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from coachlib.coaching.balls import BallOnLine, Compared
-from coachlib.coaching.callouts import board_text, move_text, side_text
+from coachlib.coaching.callouts import board_text, move_text, of_twenty, side_text
 from coachlib.world.hand import Hand
 
 SKID_FT, BOARDS, TURN_DEG = 0.5, 0.5, 0.2
@@ -46,11 +46,6 @@ def comparison_table(compared: Sequence[Compared]) -> Any:
     import pandas as pd
 
     return pd.DataFrame([_row(one.on_line) for one in compared]).set_index("ball")
-
-
-def of_twenty(chance_prob: float) -> str:
-    """Return a chance as a count of twenty balls: ``8 of 20``."""
-    return f"{round(20 * chance_prob)} of 20"
 
 
 def _row(one: BallOnLine) -> dict[str, str]:

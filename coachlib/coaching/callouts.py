@@ -13,6 +13,20 @@ _QUARTERS = ("", "¼", "½", "¾")
 _COUNTS: dict[float, str] = {1: "one", 2: "two", 3: "three", 4: "four", 5: "five"}
 
 
+N_TWENTY = 20
+"""Chances are told as counts of so many balls, everywhere."""
+
+
+def n_of_twenty(prob: float) -> int:
+    """Return how many of twenty balls a chance stands for."""
+    return round(N_TWENTY * prob)
+
+
+def of_twenty(prob: float) -> str:
+    """Return a chance as a count of twenty balls: ``"6 of 20"``."""
+    return f"{n_of_twenty(prob)} of {N_TWENTY}"
+
+
 def board_text(board: float) -> str:
     """Return a board, or a number of boards, as people write it: ``12``, ``12½``, ``¼``, ``1.3``, ``−1½``."""
     size = abs(board)

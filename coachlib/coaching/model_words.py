@@ -1,13 +1,21 @@
 """What the model says, in words: chances as counts of twenty balls, lanes as counts of ten, no percent."""
 
 from coachlib.coaching.advice import Advice
-from coachlib.coaching.callouts import board_text, boards_text, line_text, move_text, side_text
+from coachlib.coaching.callouts import (
+    N_TWENTY,
+    board_text,
+    boards_text,
+    line_text,
+    move_text,
+    n_of_twenty,
+    of_twenty,
+    side_text,
+)
 from coachlib.coaching.model import EQUAL_PROB, Candidate, ModelVoice
 from coachlib.world.hand import Hand, own_pins
 from coachlib.world.lane import POCKET_BOARD
 from coachlib.world.line import moved
 
-BALLS = 20
 LANES = 10
 NEAR_POCKET_BOARDS = 0.75
 
@@ -19,16 +27,6 @@ _SEEN_AS = {
     "motion": "how it turned",
     "speed": "its speed",
 }
-
-
-def of_twenty(prob: float) -> str:
-    """Return a chance as a count of twenty balls: ``"6 of 20"``."""
-    return f"{n_of_twenty(prob)} of {BALLS}"
-
-
-def n_of_twenty(prob: float) -> int:
-    """Return how many of twenty balls a chance stands for."""
-    return round(BALLS * prob)
 
 
 def of_ten(frac: float) -> str:
@@ -224,4 +222,4 @@ def _loss(best_prob: float, prob: float) -> str:
     if abs(best_prob - prob) < EQUAL_PROB:
         return "equal"
     way = "less" if best_prob > prob else "more"
-    return f"{abs(n_balls)} of {BALLS} {way}" if n_balls else f"a little {way}"
+    return f"{abs(n_balls)} of {N_TWENTY} {way}" if n_balls else f"a little {way}"

@@ -6,7 +6,15 @@ hand asked for.
 
 import dataclasses
 
-from coachlib.coaching.callouts import board_text, line_text, move_text, turned
+from coachlib.coaching.callouts import (
+    N_TWENTY,
+    board_text,
+    line_text,
+    move_text,
+    n_of_twenty,
+    of_twenty,
+    turned,
+)
 from coachlib.coaching.plan import Plan, RunnerUp
 from coachlib.coaching.plan_cases import TURN_FT, Case, CaseKind
 from coachlib.coaching.plan_scan import FILM_FRACS, NOISE_PROB, ROOM_FRAC, Room
@@ -15,7 +23,6 @@ from coachlib.errors import checked_thing
 from coachlib.world.hand import Hand, checked_hand, inside_side, outside_side
 from coachlib.world.lane import arrival_class
 
-N_TWENTY = 20
 CARE = "If thumb, wrist, back or knee hurts: stop, and say so. House rules and qualified people come first."
 NO_CASES = "A straight ball hardly answers to the oil: high or light, it was the aim."
 NOT_A_PROMISE = (
@@ -153,16 +160,6 @@ def start_text(plan: Plan) -> str:
     unknown = ", ".join(what for what, _ in plan.assumed)
     taken = f" Not known and taken as usual: {unknown}." if unknown else ""
     return f"{line_text(plan.line)}: about {of_twenty(plan.strike_prob)} strikes in the model.{taken}"
-
-
-def of_twenty(chance: float) -> str:
-    """Return a chance as a count of twenty balls: ``"7 of 20"``."""
-    return f"{n_of_twenty(chance)} of {N_TWENTY}"
-
-
-def n_of_twenty(chance: float) -> int:
-    """Return how many of twenty balls a chance is."""
-    return round(chance * N_TWENTY)
 
 
 def _who(plan: Plan) -> str:

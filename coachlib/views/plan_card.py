@@ -7,8 +7,9 @@ white, fits A4 and letter, and every text is escaped: names are data, never mark
 import html
 from collections.abc import Sequence
 
+from coachlib.coaching.callouts import N_TWENTY, n_of_twenty
 from coachlib.coaching.plan import Plan
-from coachlib.coaching.plan_words import N_TWENTY, SaidCase, SaidPlan, n_of_twenty, say_plan
+from coachlib.coaching.plan_words import SaidCase, SaidPlan, say_plan
 from coachlib.views.lane_chart import lane_chart
 from coachlib.views.scene import simulated_scene
 from coachlib.views.theme import picture_svg

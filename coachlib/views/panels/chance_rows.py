@@ -4,9 +4,8 @@ from typing import Any
 
 from coachlib.coaching.advice import Advice
 from coachlib.coaching.belief.cause import Verdict
-from coachlib.coaching.callouts import move_text
+from coachlib.coaching.callouts import move_text, n_of_twenty
 from coachlib.coaching.model import Candidate
-from coachlib.coaching.model_words import n_of_twenty
 from coachlib.world.hand import Hand
 from coachlib.world.line import Move
 
