@@ -25,7 +25,7 @@ from coachlib.world.bowler import Bowler
 from coachlib.world.oil import OilPattern
 from coachlib.world.oil_shape import with_typical_film
 
-SCHEMA = 3
+SCHEMA = 4
 """Raise it when a table of the same content would come out differently."""
 
 UNKNOWN_PATTERN = OilPattern(name="not known", length_ft=40.0, kind="house")
@@ -46,12 +46,15 @@ class BeliefSetting:
         Whether pattern or film is only a usual one.
     numbers : BeliefNumbers
         Spreads and how balls are weighed.
+    more_rotation_deg : float
+        How much more axis rotation than usual is thrown, for a change of hand. [deg]
     """
 
     bowler: Bowler
     pattern: OilPattern
     is_guessed: bool
     numbers: BeliefNumbers
+    more_rotation_deg: float = 0.0
 
 
 def belief_setting(
@@ -77,7 +80,9 @@ def _setting(bowler: Bowler, pattern: OilPattern | None, numbers: BeliefNumbers)
 @functools.lru_cache(maxsize=8)
 def particles_of(setting: BeliefSetting) -> Particles:
     """Return the particles of a setting, the same each time."""
-    return draw_particles(setting.bowler, setting.pattern, setting.is_guessed, setting.numbers)
+    drawn = draw_particles(setting.bowler, setting.pattern, setting.is_guessed, setting.numbers)
+    rotation_deg = np.clip(drawn.axis_rotation_deg + setting.more_rotation_deg, 0.0, 110.0)
+    return dataclasses.replace(drawn, axis_rotation_deg=rotation_deg)
 
 
 @dataclasses.dataclass(frozen=True, eq=False)
@@ -175,7 +180,7 @@ def _key(setting: BeliefSetting, ball: Ball) -> str:
     """Return a name for the content of a table: of the bowler only what leaves the hand counts."""
     told = hashlib.sha256(f"{SCHEMA}".encode())
     numbers = dataclasses.replace(DEFAULT_NUMBERS, **_of_particles(setting.numbers))
-    released = [getattr(setting.bowler, name) for name in _OF_RELEASE]
+    released = [getattr(setting.bowler, name) for name in _OF_RELEASE] + [setting.more_rotation_deg]
     marching = dataclasses.replace(ball, name="")
     for part in (DEFAULT_LAW, released, setting.pattern, setting.is_guessed, numbers, marching):
         told.update(repr(part).encode())
