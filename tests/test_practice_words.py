@@ -43,6 +43,11 @@ def test_the_ball_where_most_was_lost_is_told_with_both_lines_and_how_much():
     )
 
 
+def test_one_poor_ball_among_good_ones_is_told_as_no_more_in_all():
+    told = lost_text(end(lost(1, 0.30, 0.40), lost(2, 0.30, 0.24)))
+    assert told.endswith("Over all 2 balls its lines were worth no more than yours.")
+
+
 def test_nothing_lost_is_said():
     assert lost_text(end(lost(1, 0.30, 0.31))).startswith("On no ball was the oracle’s line")
 

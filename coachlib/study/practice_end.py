@@ -61,7 +61,7 @@ class Lost:
     Parameters
     ----------
     ball_number : int
-        1 for the first ball that counts.
+        As in the session, practice balls counted too.
     line, better_line : Line
         The one played, and the oracle's.
     line_prob, better_prob : float
@@ -186,7 +186,7 @@ def _lost(game: PracticeGame, tick: _Ticks) -> Iterator[Lost]:
             if seen.ball != better.ball:  # another ball: look at all lines again
                 better, oracle = change(better, ball=seen.ball), Oracle(world)
             better = change(better, line=oracle.next_line(better)[0])
-            yield _compared(world, seen.number - game.n_practice, seen.line, better)
+            yield _compared(world, seen.number, seen.line, better)
         world.throw(seen.line, seen.ball)
         tick.one()
 

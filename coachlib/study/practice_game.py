@@ -4,6 +4,8 @@ The player is told what an eye behind the foul line would see, and nothing else:
 kept until the last one is thrown. A thrown ball is thrown; only what was changed since can be taken back.
 """
 
+import dataclasses
+
 from coachlib.coaching.levers import fits_problems
 from coachlib.coaching.session import Changed, Session, change, observe, undo
 from coachlib.errors import InputError, checked_number, checked_thing
@@ -54,7 +56,7 @@ class PracticeGame:
         self.pattern, self.bowler, self.ball, self.seed = pattern, bowler, ball, seed
         self._world = self.fresh_lane()
         self._throws: tuple[Throw, ...] = ()
-        self.session: Session = self._world.start()
+        self.session: Session = dataclasses.replace(self._world.start(), lane=str(seed))
         self._count_if_practised()
 
     def fresh_lane(self) -> PracticeLane:

@@ -15,7 +15,8 @@ WAY_NAMES = {
 
 SHARED = (
     "Judge and coach share the ball’s mechanics, the shape of the sheet’s film and the pins: the game ranks "
-    "ways of playing on the same lane, it promises no strikes."
+    "ways of playing on the same lane, it promises no strikes. The oracle knows the lane but not the errors "
+    "to come: over so few balls it can fall behind."
 )
 
 
@@ -53,14 +54,18 @@ def lost_text(end: PracticeEnd) -> str:
     if worst is None:
         return "On no ball was the oracle’s line worth one strike of 20 more than yours."
     lost = n_of_twenty(worst.better_prob) - n_of_twenty(worst.line_prob)
-    away = whole(max(end.given_away, 0.0))
-    in_all = f"Over all {end.n_scored} balls its lines were worth {away} strike{'s' * (away != '1')} more."
     return (
         f"Most was lost on ball {worst.ball_number}: {_small(line_text(worst.line))} was worth "
         f"{of_twenty(worst.line_prob)} there, the oracle’s "
         f"{_small(line_text(worst.better_line))} {of_twenty(worst.better_prob)}: {max(lost, 1)} of 20 given "
-        f"away. {in_all}"
+        f"away. {_in_all(end)}"
     )
+
+
+def _in_all(end: PracticeEnd) -> str:
+    away = round(end.given_away)
+    more = f"{away} strike{'s' * (away > 1)} more" if away > 0 else "no more than yours"
+    return f"Over all {end.n_scored} balls its lines were worth {more}."
 
 
 def again_text(game: PracticeGame) -> str:
