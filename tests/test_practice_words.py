@@ -38,8 +38,9 @@ def test_the_pins_that_fell_are_told_too():
 def test_the_ball_where_most_was_lost_is_told_with_both_lines_and_how_much():
     told = lost_text(end(lost(1, 0.30, 0.40), lost(2, 0.21, 0.46), lost(3, 0.30, 0.50)))
     assert told == (
-        "Most was lost on ball 2: feet 28, target 16 was worth 4 of 20 there, the oracle’s feet 31, "
-        "target 18½ 9 of 20: 5 of 20 given away. Over all 3 balls its lines were worth 1 strike more."
+        "Most was lost on ball 2: feet 28, target 16 was worth 4 of 20 there, the oracle’s line "
+        "(feet 31, target 18½) was worth 9 of 20: 5 of 20 given away. "
+        "Over all 3 balls its lines were worth 1 strike more."
     )
 
 
@@ -52,7 +53,7 @@ def test_nothing_lost_is_said():
     assert lost_text(end(lost(1, 0.30, 0.31))).startswith("On no ball was the oracle’s line")
 
 
-@pytest.mark.parametrize(("n_moves", "words"), [(0, "never moved"), (1, "1 move"), (3, "3 moves")])
+@pytest.mark.parametrize(("n_moves", "words"), [(0, "no move"), (1, "1 move"), (3, "3 moves")])
 def test_moves_are_counted_in_words(n_moves, words):
     assert moves_text(WayPlayed("you", 1.0, 1, n_moves)) == words
 

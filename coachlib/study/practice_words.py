@@ -37,14 +37,14 @@ def fell_text(end: PracticeEnd) -> str:
     fell = ", ".join(f"{WAY_NAMES[way.name]} {way.n_fell}" for way in end.ways)
     return (
         f"Strikes that really fell: {fell}. Kept is what the balls were worth as they left the hand, "
-        "without the luck of the pins."
+        "without the luck of the pins. Never moving stays where the plain corrections of practice ended."
     )
 
 
 def moves_text(way: WayPlayed) -> str:
-    """Return how often a way of playing moved: ``"never moved"``, ``"1 move"``, ``"4 moves"``."""
+    """Return how often a way of playing moved: ``"no move"``, ``"1 move"``, ``"4 moves"``."""
     if not way.n_moves:
-        return "never moved"
+        return "no move"
     return f"{way.n_moves} move{'s' if way.n_moves > 1 else ''}"
 
 
@@ -56,9 +56,8 @@ def lost_text(end: PracticeEnd) -> str:
     lost = n_of_twenty(worst.better_prob) - n_of_twenty(worst.line_prob)
     return (
         f"Most was lost on ball {worst.ball_number}: {_small(line_text(worst.line))} was worth "
-        f"{of_twenty(worst.line_prob)} there, the oracle’s "
-        f"{_small(line_text(worst.better_line))} {of_twenty(worst.better_prob)}: {max(lost, 1)} of 20 given "
-        f"away. {_in_all(end)}"
+        f"{of_twenty(worst.line_prob)} there, the oracle’s line ({_small(line_text(worst.better_line))}) was "
+        f"worth {of_twenty(worst.better_prob)}: {max(lost, 1)} of 20 given away. {_in_all(end)}"
     )
 
 

@@ -14,7 +14,8 @@ pytestmark = pytest.mark.browser
 SIDEWAYS = """() => {
   const panel = document.querySelector('.coach').getBoundingClientRect();
   const inside = (box) => box.width === 0 || (box.left >= panel.left - 1 && box.right <= panel.right + 1);
-  const parts = [...document.querySelectorAll('.coach :is(button, input, select, p, td, li, svg)')];
+  const names = 'button, input, select, p, td, li, span, strong, svg';
+  const parts = [...document.querySelectorAll(`.coach :is(${names})`)];
   return parts.filter((part) => !part.closest('.coach-spoken') && !inside(part.getBoundingClientRect()))
     .map((part) => part.outerHTML.slice(0, 80));
 }"""
@@ -51,6 +52,7 @@ def test_a_game_is_played_by_keyboard_alone(open_panel: OpenPanel, size: str) ->
     expect(root.get_by_text("Balls played again")).to_be_visible()
     expect(said).to_contain_text("strikes of 12", timeout=30_000)
     expect(root.locator(".coach-ways li")).to_have_count(5)
+    expect(root.locator(".coach-practice-seen")).to_be_focused()
     root.scroll_into_view_if_needed()
     panel.screenshot(f"practice_{size}_end")
     assert page.evaluate(SIDEWAYS) == []

@@ -7,7 +7,7 @@ export default {
     const main = make("div", {class: "coach-answer"}, ...Object.values(heads), ways);
     const tells = make("div", {class: "coach-tells"});
     const spoken = make("div", {role: "status", "aria-live": "polite", class: "coach-spoken"});
-    el.replaceChildren(make("section", {"aria-label": "What was seen"}, main, tells, spoken));
+    el.replaceChildren(make("section", {"aria-label": "What was seen", class: "coach-practice-seen", tabindex: -1}, main, tells, spoken));
 
     const row = ({name, kept_frac: frac, kept, note, is_you: isYou}) => make("li", {class: isYou ? "coach-you" : ""},
       make("span", {class: "coach-way", text: name}),

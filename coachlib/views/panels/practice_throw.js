@@ -27,26 +27,33 @@ export default {
     };
     const ball = choose([]);
     const one = make("button", {type: "submit", class: "coach-main", text: "Throw one ball"});
-    const many = button("", () => send(look().n_many)), undo = button("Undo", () => model.send({do: "undo"}));
+    const many = button("", (ev) => ev.detail > 1 || send(look().n_many));     // the second half of a double click is none
+    const undo = button("Undo", () => model.send({do: "undo"}));
     const form = make("form", {class: "coach-entry coach-throw", novalidate: true, "aria-label": "Next throw"},
       title, boards("feet", "Feet on board"), boards("target", "Target board"), field("ball", "Ball", ball), message,
       make("div", {class: "coach-send"}, one, many, undo),
       make("p", {class: "coach-small", text: "Change the line as often as you like; Undo takes a change back. A thrown ball stays thrown."}));
     const trend = trendChart();
-    el.replaceChildren(make("div", {}, form, trend.box));
+    el.replaceChildren(make("div", {class: "coach-throw-and-trend"}, form, trend.box));
     const send = (n_balls) => model.send({do: "throw", typed: readForm(form), n_balls, n_thrown: look().n_thrown});
     const tell = () => model.send({do: "move", typed: readForm(form)});
     form.onsubmit = (ev) => { ev.preventDefault(); send(1); };
     form.addEventListener("change", tell);
+    form.addEventListener("keydown", (ev) => {      // a key held down throws once
+      if (ev.key === "Enter" && ev.repeat) { ev.preventDefault(); ev.stopPropagation(); }
+    }, true);
     submitOnEnter(form);
 
     const redraw = () => {
+      const focused = document.activeElement, hadFocus = form.contains(focused);
       const {is_over: isOver, title: words, n_many: nMany, many_text: manyText, balls = []} = look();
       if (ball.options.length !== balls.length) ball.replaceChildren(...choose(balls).options);
       fillForm(form, model.get("typed"));
       title.textContent = words;
       form.hidden = isOver;
       put(many, nMany ? manyText : "");
+      if (hadFocus && isOver) el.closest(".coach")?.querySelector(".coach-practice-seen")?.focus();
+      else if (focused === many && many.hidden) one.focus({preventScroll: true});
     };
     const wrong = () => {
       const errors = model.get("errors");
