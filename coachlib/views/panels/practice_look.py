@@ -16,7 +16,6 @@ from coachlib.study.practice_words import (
     moves_text,
     whole,
 )
-from coachlib.views.panels.entry import ARRIVAL_WORDS
 from coachlib.views.panels.form import leave_words
 from coachlib.views.panels.practice_form import COUNTS
 from coachlib.views.panels.shots import seen_words
@@ -157,7 +156,7 @@ def headline_seen(shot: Shot, hand: Hand) -> str:
     """Return arrival and pins of a ball in a few words: ``"High, pins 4 9"``, ``"Board 17½, all down"``."""
     parts = []
     if isinstance(shot.arrival, str):
-        parts.append(ARRIVAL_WORDS[shot.arrival][0])
+        parts.append(_plain(shot.arrival))
     elif shot.arrival_board is not None:
         parts.append(f"board {board_text(shot.arrival_board)}")
     if shot.leave is not None:
@@ -186,7 +185,7 @@ def _strikes_seen(shots: Sequence[Shot]) -> str:
     n_seen = sum(shot.leave is not None for shot in shots)
     n_struck = sum(shot.leave == () for shot in shots)
     unseen = "" if n_seen == len(shots) else f", the pins of {len(shots) - n_seen} not seen"
-    return f"Of the last {len(shots)} balls {n_struck} struck{unseen}."
+    return f"Of the last {len(shots)} balls {n_struck or 'none'} struck{unseen}."
 
 
 def _row(way: WayPlayed, n_scored: int) -> dict[str, Any]:
