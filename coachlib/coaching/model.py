@@ -121,6 +121,7 @@ def model_voice(
     reach: Reach = "usual",
     deciding: Deciding = DEFAULT_DECIDING,
     assumed: tuple[tuple[str, str], ...] = (),
+    is_settled: bool = False,
 ) -> ModelVoice:
     """Return what the model says.
 
@@ -140,9 +141,12 @@ def model_voice(
         How much must speak for a move.
     assumed : tuple of (str, str)
         What is not known, and what it was taken for.
+    is_settled : bool
+        Whether the rule's way, inside or outside, is settled; then the best move that way is made.
     """
     values = values_within_reach(belief, line, ball, reach)
-    answer, chosen = decided(values, deciding)
+    settled = that_way(values, rule_move) if is_settled and rule_move is not None else None
+    answer, chosen = decided(values, deciding) if settled is None else ("line", settled)
     return ModelVoice(
         answer=answer,
         move=values.moves[chosen] if answer == "line" else Move(),
@@ -170,6 +174,17 @@ def decided(values: Values, deciding: Deciding = DEFAULT_DECIDING) -> tuple[Answ
     if passes.any():
         return "line", int(np.argmax(np.where(passes, net, -np.inf)))
     return ("watch" if gains.any() else "stay"), int(np.argmax(net))
+
+
+def that_way(values: Values, rule_move: Move) -> int | None:
+    """Return the number of the best move that goes the way of the rule's move; None where none fits.
+
+    The feet tell the way; where they are stuck, the eyes do.
+    """
+    feet = [np.sign(move.feet_boards) == np.sign(rule_move.feet_boards) != 0 for move in values.moves]
+    eyes = [not move.is_stay and outward(move) == outward(rule_move) for move in values.moves]
+    way = np.array(feet if any(feet) else eyes)
+    return int(np.argmax(np.where(way, values.net, -np.inf))) if way.any() else None
 
 
 def outward(move: Move) -> bool:

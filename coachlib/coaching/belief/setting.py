@@ -25,7 +25,7 @@ from coachlib.world.bowler import Bowler
 from coachlib.world.oil import OilPattern
 from coachlib.world.oil_shape import with_typical_film
 
-SCHEMA = 2
+SCHEMA = 3
 """Raise it when a table of the same content would come out differently."""
 
 UNKNOWN_PATTERN = OilPattern(name="not known", length_ft=40.0, kind="house")
@@ -101,8 +101,8 @@ class BallTable:
 
 def is_ready(setting: BeliefSetting, ball: Ball | None) -> bool:
     """Return whether a ball's table is at hand without throwing it first."""
-    key = _key(setting, ball or USUAL_BALL)
-    return key in _TABLES or cached_bytes(_file(key)) is not None
+    ball = ball or USUAL_BALL
+    return (setting, ball) in _TABLES or cached_bytes(_file(_key(setting, ball))) is not None
 
 
 def ball_table(
@@ -120,16 +120,16 @@ def ball_table(
         Called with the share done, 0 to 1, while the table is made.
     """
     ball = ball or USUAL_BALL
-    key = _key(setting, ball)
-    if key not in _TABLES:
+    if (setting, ball) not in _TABLES:
         while len(_TABLES) >= _KEPT_TABLES:
             _TABLES.pop(next(iter(_TABLES)))
+        key = _key(setting, ball)
         lines = _from_disk(key) or _made(setting, ball, key, progress)
-        _TABLES[key] = BallTable(lines, spread_boards(lines, setting.bowler), ball)
-    return _TABLES[key]
+        _TABLES[setting, ball] = BallTable(lines, spread_boards(lines, setting.bowler), ball)
+    return _TABLES[setting, ball]
 
 
-_TABLES: dict[str, BallTable] = {}
+_TABLES: dict[tuple[BeliefSetting, Ball], BallTable] = {}
 
 
 @functools.lru_cache(maxsize=16)
@@ -172,11 +172,12 @@ def _file(key: str) -> str:
 
 @functools.lru_cache(maxsize=64)
 def _key(setting: BeliefSetting, ball: Ball) -> str:
-    """Return a name for the content of a table."""
+    """Return a name for the content of a table: of the bowler only what leaves the hand counts."""
     told = hashlib.sha256(f"{SCHEMA}".encode())
     numbers = dataclasses.replace(DEFAULT_NUMBERS, **_of_particles(setting.numbers))
+    released = [getattr(setting.bowler, name) for name in _OF_RELEASE]
     marching = dataclasses.replace(ball, name="")
-    for part in (DEFAULT_LAW, setting.bowler, setting.pattern, setting.is_guessed, numbers, marching):
+    for part in (DEFAULT_LAW, released, setting.pattern, setting.is_guessed, numbers, marching):
         told.update(repr(part).encode())
     return told.hexdigest()[:32]
 
@@ -187,6 +188,7 @@ def _of_particles(numbers: BeliefNumbers) -> dict[str, Any]:
     return {name: getattr(numbers, name) for name in wanted}
 
 
+_OF_RELEASE = ("hand", "speed_mph", "rev_rate_rpm", "axis_rotation_deg", "axis_tilt_deg")
 _PARTICLE_ENDS = (
     "log_sd",
     "log_mean",
