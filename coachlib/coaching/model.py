@@ -19,7 +19,7 @@ from coachlib.world.line import Line, Move
 
 Answer = Literal["stay", "watch", "line"]
 
-DISPLAY_FACTOR = 0.8
+DISPLAY_FACTOR = 0.93
 """Chances shown over chances believed: found in an early trial of the method, to be measured again here."""
 
 EQUAL_PROB = 0.0125
