@@ -35,7 +35,7 @@ _SHOTS = (
     ),
     count(
         "n_same_run",
-        "how many of the balls of this line that hit the target, as noted, were the last in a row on this side",
+        "how many balls in a row, of those noted to hit the target on this line, came in on this ball's side",
     ),
     count("n_severe_high", "how many of the n_ok balls were severe and high"),
     count("n_ok_high", "how many of the n_ok balls came in high, in the nose or across"),

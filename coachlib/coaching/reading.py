@@ -191,7 +191,7 @@ def _count_facts(
 
 
 def _n_same_run(this_line: list[Observed], last: Shot, bowler: Bowler) -> int:
-    """Return how many of the last balls that hit the target, as noted, came in one after the other on this side."""
+    """Return how many of the last balls noted to hit the target came in one after another on this side."""
     side = side_of(last)
     if side not in ("high", "light"):
         return 0
