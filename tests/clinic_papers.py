@@ -2,7 +2,8 @@
 
 import functools
 
-from coachlib.study.worksheets import LEVELS, worksheets
+from coachlib.study.worksheet_levels import LEVELS
+from coachlib.study.worksheets import worksheets
 
 N_PAPERS = 20
 NAMES = tuple(LEVELS)

@@ -11,7 +11,7 @@ import pytest
 import coachlib as cl
 from coachlib.coaching.levers import fits_problems
 from coachlib.study import worksheet_stories as stories
-from coachlib.study.worksheets import LEVELS
+from coachlib.study.worksheet_levels import LEVELS
 
 USED = sorted(
     {story for level in LEVELS.values() for _, told in (*level.reads, *level.moves) for story in told},

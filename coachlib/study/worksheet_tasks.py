@@ -13,8 +13,9 @@ import numpy as np
 
 from coachlib.coaching.advice import Advice, advise
 from coachlib.coaching.belief.cause import Verdict
-from coachlib.coaching.levers import board_at, line_shift_boards
+from coachlib.coaching.levers import board_at, laydown_board, line_shift_boards
 from coachlib.coaching.paths import line_paths
+from coachlib.coaching.rule import Rule
 from coachlib.coaching.rule_voice import move_problems
 from coachlib.coaching.rulebook import fired_rules, load_rulebook
 from coachlib.coaching.session import Observed, Session
@@ -60,6 +61,13 @@ class ReadTask:
     def answer(self) -> Whose:
         """Whose doing the last ball was."""
         return WHOSE_OF_VERDICT[self.advice.cause.verdict]
+
+    @property
+    def rule(self) -> Rule:
+        """The rule that says why: where it is the lane, the one on the target hit and the wrong place."""
+        fired = fired_rules(load_rulebook(), self.advice.reading.facts) if self.answer == "lane" else ()
+        passing = (one.rule for one in fired if one.kind == "pass")
+        return next(passing, self.advice.rule.fired[0].rule)
 
     @property
     def n_to_weigh(self) -> int:
@@ -134,6 +142,12 @@ class PredictTask:
     def new_line(self) -> Line:
         """The line after the move."""
         return moved(self.session.line, self.move)
+
+    @property
+    def laydown_boards(self) -> tuple[float, float]:
+        """Where the ball is laid down before the move and after it [board]."""
+        bowler = self.session.bowler
+        return laydown_board(self.session.line, bowler), laydown_board(self.new_line, bowler)
 
     @property
     def boards_before(self) -> tuple[float, ...]:

@@ -6,15 +6,15 @@ paper; for a left-handed class it is the same paper with left and right, and the
 """
 
 import dataclasses
-from collections.abc import Callable, Mapping
-from types import MappingProxyType
-from typing import Literal, TypeVar
+from collections.abc import Callable
+from typing import TypeVar
 
 import numpy as np
 
 from coachlib.coaching.session import Session
 from coachlib.errors import ModelError, checked_choice, checked_number
 from coachlib.study import worksheet_stories as stories
+from coachlib.study.worksheet_levels import LEVELS, Level, LevelName, Moves
 from coachlib.study.worksheet_stories import Draw, Story
 from coachlib.study.worksheet_tasks import (
     MoveTask,
@@ -26,66 +26,14 @@ from coachlib.study.worksheet_tasks import (
     predict_task,
     read_task,
 )
-from coachlib.world.bowler import Walk
 from coachlib.world.hand import Hand, checked_hand
 
-LevelName = Literal["first", "second", "third"]
 MOST_PAPERS = 60
 LAST_SEED = 99_999
 MOST_TRIES = 400
 """So many stories are made up for one task before giving up."""
 
 _Task = TypeVar("_Task", ReadTask, PredictTask, MoveTask)
-
-
-@dataclasses.dataclass(frozen=True)
-class Moves:
-    """What a task to predict boards may ask.
-
-    Parameters
-    ----------
-    sizes : tuple of (float, float)
-        Feet and eyes, to either side. [boards]
-    walks : tuple of str
-        How the bowler may walk.
-    targets_ft : tuple of float
-        Where the target may be. [ft]
-    is_line_given : bool
-        Whether the boards before the move are printed.
-    """
-
-    sizes: tuple[tuple[float, float], ...]
-    walks: tuple[Walk, ...] = ("slide",)
-    targets_ft: tuple[float, ...] = (15.0,)
-    is_line_given: bool = True
-
-
-@dataclasses.dataclass(frozen=True)
-class Level:
-    """What makes the papers of one level.
-
-    Parameters
-    ----------
-    name : str
-        ``first``, ``second`` or ``third``.
-    title : str
-        As it is printed.
-    about : tuple of str
-        What makes it, one sentence for each kind of task.
-    reads : tuple
-        One entry a task to read: the answer wanted, and the stories it may come from.
-    predicts : tuple of Moves
-        One entry a task to predict.
-    moves : tuple
-        One entry a task to name the move: whether a move follows, and the stories it may come from.
-    """
-
-    name: LevelName
-    title: str
-    about: tuple[str, str, str]
-    reads: tuple[tuple[Whose, tuple[Story, ...]], ...]
-    predicts: tuple[Moves, ...]
-    moves: tuple[tuple[bool, tuple[Story, ...]], ...]
 
 
 @dataclasses.dataclass(frozen=True)
@@ -101,7 +49,7 @@ class Paper:
     hand : {"right", "left"}
         Whose left and right it is told in.
     tasks : tuple
-        First the shots to read, then the boards to predict, then the moves to name.
+        First the shots to read, then the moves to name, then the boards to predict.
     """
 
     level: Level
@@ -119,91 +67,6 @@ class Paper:
         return tuple(task for task in self.tasks if isinstance(task, kind))
 
 
-_LADDER = ((2.0, 1.0), (1.0, 1.0), (1.0, 0.0), (3.0, 1.0), (2.0, 2.0))
-_LONGER = ((3.0, 2.0), (4.0, 2.0), (0.0, 1.0), (2.0, 1.0), (3.0, 1.0), (1.0, -1.0))
-_HALVES = ((1.5, 0.5), (2.5, 1.0), (0.0, 0.5), (3.0, 1.5), (4.0, 3.0), (5.0, 2.0))
-_ONCE = (stories.only_once,)
-
-LEVELS: Mapping[LevelName, Level] = MappingProxyType(
-    {
-        "first": Level(
-            "first",
-            "One thing at a time",
-            (
-                "Read: the balls say one thing, and the miss is plain.",
-                "Predict: the slide foot moves with the stance, whole boards, and the old line is printed.",
-                "Name: the same result again and again, or nothing to answer at all.",
-            ),
-            (
-                ("bowler", (stories.missed_and_it_fits,)),
-                ("lane", (stories.same_side_again,)),
-                ("cannot tell", _ONCE),
-                ("bowler", (stories.missed_and_it_fits,)),
-            ),
-            (Moves(_LADDER), Moves(_LADDER), Moves(_LADDER)),
-            (
-                (True, (stories.high_again,)),
-                (True, (stories.light_again,)),
-                (False, (stories.struck_or_tapped, stories.only_once, stories.missed_and_it_fits)),
-            ),
-        ),
-        "second": Level(
-            "second",
-            "Two things at once",
-            (
-                "Read: pace and slide foot are noted too, and a miss may stand between good balls.",
-                "Predict: longer moves, a bowler who walks the target line, and only feet and target given.",
-                "Name: what was left counts, and a move may just have been made.",
-            ),
-            (
-                ("bowler", (stories.thrown_at_another_pace, stories.feet_went_elsewhere)),
-                ("lane", (stories.same_side_again_around_a_miss,)),
-                ("cannot tell", (stories.crossing_not_noted, stories.only_once)),
-                ("cannot tell", (stories.crossing_not_noted, stories.only_once)),
-            ),
-            (
-                Moves(_LONGER),
-                Moves(_LONGER, is_line_given=False),
-                Moves(_LADDER, walks=("walk",), is_line_given=False),
-            ),
-            (
-                (True, (stories.high_again_for_a_walker, stories.light_again)),
-                (True, (stories.four_pin_left, stories.nose_again)),
-                (False, (stories.just_moved, stories.crossing_not_noted)),
-            ),
-        ),
-        "third": Level(
-            "third",
-            "The first thought is often wrong",
-            (
-                "Read: the miss may explain only a part of it.",
-                "Predict: half boards, who walks the line, and targets nearer or farther than the arrows.",
-                "Name: light is not always oil, and the feet may have no room.",
-            ),
-            (
-                ("bowler", (stories.thrown_at_another_pace, stories.feet_went_elsewhere)),
-                ("lane", (stories.same_side_again_around_a_miss,)),
-                ("cannot tell", (stories.crossing_not_noted,)),
-                ("both", (stories.pulled_and_more,)),
-            ),
-            (
-                Moves(_HALVES, is_line_given=False),
-                Moves(_LONGER, walks=("walk",), is_line_given=False),
-                Moves(_LADDER, targets_ft=(10.0, 12.0, 20.0), is_line_given=False),
-            ),
-            (
-                (True, (stories.burnt_up, stories.creeping_in, stories.flat_corner_pin)),
-                (
-                    True,
-                    (stories.outside_and_high, stories.feet_have_no_room, stories.still_high_after_a_move),
-                ),
-                (False, (stories.flat_corner_pin_and_no_turn_seen, stories.just_moved)),
-            ),
-        ),
-    }
-)
-
-
 def worksheet(level: LevelName = "first", seed: int = 1, hand: Hand = "right") -> Paper:
     """Return one paper.
 
@@ -219,7 +82,7 @@ def worksheet(level: LevelName = "first", seed: int = 1, hand: Hand = "right") -
     Returns
     -------
     Paper
-        Four shots to read, three moves to predict, three moves to name.
+        Four shots to read, three moves to name, three to predict.
 
     Raises
     ------
@@ -233,7 +96,7 @@ def worksheet(level: LevelName = "first", seed: int = 1, hand: Hand = "right") -
     reads = [_read(draw, hand, whose, told) for whose, told in made.reads]
     predicts = [_predict(draw, hand, moves) for moves in made.predicts]
     moves = [_move(draw, hand, is_moving, told) for is_moving, told in made.moves]
-    tasks: tuple[Task, ...] = (*_mixed(draw, reads), *_mixed(draw, predicts), *_mixed(draw, moves))
+    tasks: tuple[Task, ...] = (*_mixed(draw, reads), *_mixed(draw, moves), *_mixed(draw, predicts))
     return Paper(made, seed, hand, tasks)
 
 
