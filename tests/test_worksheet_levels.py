@@ -14,7 +14,7 @@ def test_all_levels_have_the_same_shape():
 
 def test_each_level_says_what_makes_it():
     for level in LEVELS.values():
-        assert [text.split(":")[0] for text in level.about] == ["Read", "Predict", "Name"]
+        assert [text.split(":")[0] for text in level.about] == ["Read", "Name", "Predict"]
     assert len({text for level in LEVELS.values() for text in (level.title, *level.about)}) == 12
 
 

@@ -20,7 +20,6 @@ from coachlib.study.worksheet_tasks import (
     MoveTask,
     PredictTask,
     ReadTask,
-    hand_of,
     move_task,
     predict_task,
     read_task,
@@ -216,8 +215,8 @@ def test_more_to_weigh_counts_more():
     assert hard.n_to_weigh > plain.n_to_weigh + 3
 
 
-def test_a_task_knows_its_hand():
+def test_a_task_asks_the_same_of_both_hands():
     task = read_task(story(seen("high", 2.0), bowler=clinic_bowler("left")))
-    assert hand_of(task) == "left"
+    assert task.session.bowler.hand == "left"
     assert task.question == read_task(story(seen("high", 2.0))).question
     assert dataclasses.replace(task.session.bowler, hand="right") == clinic_bowler("right")

@@ -78,8 +78,8 @@ LEVELS: Mapping[LevelName, Level] = MappingProxyType(
             "One thing at a time",
             (
                 "Read: the balls say one thing, and the miss is plain.",
-                "Predict: the slide foot moves with the stance, whole boards, and the old line is printed.",
                 "Name: the same result again and again, or nothing to answer at all.",
+                "Predict: the slide foot moves with the stance, whole boards, and the old line is printed.",
             ),
             (
                 ("bowler", (stories.missed_and_it_fits,)),
@@ -99,8 +99,8 @@ LEVELS: Mapping[LevelName, Level] = MappingProxyType(
             "Two things at once",
             (
                 "Read: pace and slide foot are noted too, and a miss may stand between good balls.",
-                "Predict: longer moves, a bowler who walks the target line, and only feet and target given.",
                 "Name: what was left counts, and a move may just have been made.",
+                "Predict: longer moves, a bowler who walks the target line, and only feet and target given.",
             ),
             (
                 ("bowler", (stories.thrown_at_another_pace, stories.feet_went_elsewhere)),
@@ -124,8 +124,8 @@ LEVELS: Mapping[LevelName, Level] = MappingProxyType(
             "The first thought is often wrong",
             (
                 "Read: the miss may explain only a part of it.",
-                "Predict: half boards, who walks the line, and targets nearer or farther than the arrows.",
                 "Name: light is not always oil, and the feet may have no room.",
+                "Predict: half boards, who walks the line, and targets nearer or farther than the arrows.",
             ),
             (
                 ("bowler", (stories.thrown_at_another_pace, stories.feet_went_elsewhere)),

@@ -20,7 +20,6 @@ from coachlib.coaching.rule_voice import move_problems
 from coachlib.coaching.rulebook import fired_rules, load_rulebook
 from coachlib.coaching.session import Observed, Session
 from coachlib.world.bowler import Bowler
-from coachlib.world.hand import Hand
 from coachlib.world.lane import FIRST_BOARD, LAST_BOARD
 from coachlib.world.line import Line, Move, moved
 from coachlib.world.shot import Shot
@@ -227,11 +226,6 @@ def predict_task(session: Session, move: Move, is_line_given: bool) -> PredictTa
 def straight_boards(line: Line, bowler: Bowler) -> tuple[float, ...]:
     """Return where a straight line is at :data:`PREDICTED_AT_FT` [board]."""
     return tuple(board_at(line, bowler, at_ft) for at_ft in PREDICTED_AT_FT)
-
-
-def hand_of(task: Task) -> Hand:
-    """Return whose left and right a task is told in."""
-    return task.session.bowler.hand
 
 
 def n_noted(session: Session) -> int:

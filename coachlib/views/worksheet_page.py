@@ -54,6 +54,7 @@ STYLE = """
 .sheet svg { margin: 2px 0; }
 .solved { display: grid; grid-template-columns: 2fr 3fr; gap: 0 14px; align-items: start; }
 .solved table { margin: 1px 0; } .solved th, .solved td { padding: 1px 4px 1px 0; font-size: 11px; }
+@media screen and (max-width: 560px) { .pair, .solved { grid-template-columns: minmax(0, 1fr); } }
 """
 
 

@@ -21,7 +21,7 @@ from coachlib.world.written import read_number
 PARTS = {"papers": "the first paper", "answers": "its answers", "lanes": "lane paper"}
 """What may be looked at before it is saved."""
 
-FORMS = {"html": "pages for a browser", "A4": "and PDF on A4", "letter": "and PDF on letter"}
+FORMS = {"html": "browser pages", "A4": "and PDF, A4", "letter": "and PDF, letter"}
 """In what form the papers may be saved."""
 
 MOST_LETTERS = 60
