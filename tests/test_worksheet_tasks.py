@@ -120,6 +120,8 @@ def test_whose_doing_a_ball_was(shots, whose, rule):
 def test_two_balls_on_one_side_are_no_task():
     # the trade blames the lane after two, this library after three: no answer is the only right one
     assert read_task(story(*[seen("high", motion="even")] * 2)) is None
+    assert move_task(story(*[seen("nose", motion="even")] * 2)) is not None
+    assert read_task(story(*[seen("nose", motion="even")] * 2)) is None
 
 
 def test_what_hangs_on_half_a_board_is_no_task():

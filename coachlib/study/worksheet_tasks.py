@@ -88,7 +88,7 @@ class MoveTask:
     advice : Advice
         The rule of thumb's answer to the balls of the task.
     also_right : tuple of Move
-        Moves of feet and eyes that the same rule, or another one that fires, offers the same way.
+        Moves of feet and eyes that the same rule, or another one that fires, offers too.
     """
 
     advice: Advice
@@ -270,7 +270,7 @@ def _shot_beside(shot: Shot, off_boards: float) -> Shot:
 
 
 def _also_right(advice: Advice) -> tuple[Move, ...]:
-    """Return the other moves of feet and eyes that the rules fired offer the same way, best first."""
+    """Return the other moves of feet and eyes that the rules fired offer, best first."""
     if advice.move.is_stay:
         return ()
     fired = fired_rules(load_rulebook(), advice.reading.facts)
@@ -278,18 +278,8 @@ def _also_right(advice: Advice) -> tuple[Move, ...]:
     return tuple(
         move
         for move in offered
-        if move != advice.move
-        and _is_feet_and_eyes_alone(move)
-        and _goes_as(move, advice.move)
-        and not move_problems(advice.session, move)
+        if move != advice.move and _is_feet_and_eyes_alone(move) and not move_problems(advice.session, move)
     )
-
-
-def _goes_as(move: Move, other: Move) -> bool:
-    """Return whether the feet, or where they stay the eyes, go the same way in both moves."""
-    if move.feet_boards or other.feet_boards:
-        return move.feet_boards * other.feet_boards > 0
-    return move.target_boards * other.target_boards > 0
 
 
 def _hook_shift_boards(session: Session, new_line: Line) -> float | None:
