@@ -181,7 +181,7 @@ def _frame(
         yield "change", {"line": advice.new_line}
 
 
-def _feet(line: Line, rng: np.random.Generator, real: Bowler) -> dict[str, float]:
+def _feet(line: Line, rng: np.random.Generator, real: Bowler) -> dict[str, Any]:
     """Return the boards on which they began and slid, where the coach noted them."""
     start, slide = rng.normal(0.0, _FEET_SD_BOARDS, 2)
     if rng.random() >= _FEET_NOTED_PROB:
