@@ -108,7 +108,7 @@ def drill_for(need: str, drills: tuple[Drill, ...] | None = None) -> Drill:
 
 
 def _drill(path: Path, table: Any) -> Drill:
-    fields = {_FIELD_OF.get(name, name): value for name, value in dict(table).items()}
+    fields = {_FIELD_OF.get(name, str(name)): value for name, value in dict(table).items()}
     if isinstance(fields.get("minutes"), int):
         fields["minutes"] = float(fields["minutes"])
     try:
