@@ -5,7 +5,7 @@ import pytest
 import coachlib as cl
 from coachlib.records import Student, Students
 from coachlib.records.advised import why_of
-from coachlib.records.demo_log import write_demo_log
+from coachlib.records.demo_log import demo_log, own_or_demo, write_demo_log
 from coachlib.study.demo_evening import N_EVENINGS, N_FRAMES
 
 
@@ -53,3 +53,14 @@ def cl_logbook(folder):
     from coachlib.records import Logbook
 
     return Logbook(folder / "logbook.sqlite")
+
+
+def test_a_log_that_holds_something_is_shown_and_an_empty_one_left_alone(demo, tmp_path):
+    from coachlib.records import Logbook
+
+    assert own_or_demo(demo) == (demo, False)
+    empty = Logbook(tmp_path / "none" / "logbook.sqlite")
+    shown, is_demo = own_or_demo(empty)
+    assert is_demo
+    assert shown is demo_log()
+    assert not empty.path.exists()

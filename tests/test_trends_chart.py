@@ -82,4 +82,4 @@ def test_hostile_lane_names_stay_text(trends):
 
 
 def test_the_day_is_told_by_this_machines_clock(trends):
-    assert day_text(trends[0]) in ("31 Aug 2026", "1 Sep 2026", "2 Sep 2026")
+    assert day_text(trends[0]) == "1 Sep 2026"  # the demo's evenings are laid by that clock

@@ -1,6 +1,8 @@
 """A demo log: the invented league evenings of two students, written to a folder as a real log would be."""
 
 import dataclasses
+import functools
+import tempfile
 from pathlib import Path
 
 from coachlib.coaching.words import say
@@ -48,6 +50,33 @@ def write_demo_log(folder: Path, seed: int = SEED) -> Logbook:
         shown = students.get(key).as_bowler
         logbook.add(_session(evening, key, shown.name, seed) for evening in demo_evenings(invented, seed))
     return logbook
+
+
+def own_or_demo(logbook: Logbook | None = None) -> tuple[Logbook, bool]:
+    """Return a log, and whether it is the demo: a log that holds nothing is left alone and the demo shown.
+
+    The demo lies in a temporary folder that goes with the program.
+
+    Parameters
+    ----------
+    logbook : Logbook, optional
+        The log to show; the person's own if left out.
+    """
+    logbook = logbook or Logbook()
+    if not logbook.path.exists() or not (logbook.sessions() or Students(logbook).listed()):
+        return demo_log(), True
+    return logbook, False
+
+
+def demo_log() -> Logbook:
+    """Return the demo in a temporary folder that goes when the program ends; asked again it is the same."""
+    return _written()[0]
+
+
+@functools.cache
+def _written() -> "tuple[Logbook, tempfile.TemporaryDirectory[str]]":
+    folder = tempfile.TemporaryDirectory(prefix="coachlib-demo-")
+    return write_demo_log(Path(folder.name)), folder
 
 
 def _check_empty(students: Students) -> None:

@@ -7,7 +7,7 @@ The same seed is the same evening, ball for ball.
 
 import dataclasses
 from collections.abc import Iterator, Mapping
-from datetime import UTC, datetime, timedelta
+from datetime import datetime, timedelta
 from typing import Any
 
 import numpy as np
@@ -23,7 +23,7 @@ from coachlib.world.oil import load_pattern
 from coachlib.world.shot import Shot
 
 N_EVENINGS, N_FRAMES = 3, 20
-FIRST_EVENING = datetime(2026, 9, 1, 16, 0, tzinfo=UTC)
+FIRST_EVENING = datetime(2026, 9, 1, 18, 0)  # by the clock of whoever looks, so that all see the same
 LANES = ("7", "8")
 FOLLOWED_PROB = 0.75
 """How often the students take a move that is advised (invented)."""
@@ -68,7 +68,7 @@ class Evening:
     number : int
         1 for the first.
     started : datetime
-        When, UTC.
+        When, in this machine's time zone.
     start : Session
         Before the first ball.
     steps : tuple of (kind, payload)
@@ -146,7 +146,8 @@ def demo_evenings(student: Invented, seed: int = 1) -> tuple[Evening, ...]:
             lanes[lane] = place
         start = Session(student.said, student.line, ball, pattern, lane=LANES[0], scoring_started=True)
         steps = tuple(_played(start, lanes, np.random.default_rng((first, number)), student.real))
-        evenings.append(Evening(number, FIRST_EVENING + timedelta(weeks=number - 1), start, steps))
+        started = (FIRST_EVENING + timedelta(weeks=number - 1)).astimezone()
+        evenings.append(Evening(number, started, start, steps))
     return tuple(evenings)
 
 

@@ -2,5 +2,6 @@
 
 from coachlib.views.panels.lane_picture import LanePicture
 from coachlib.views.panels.lane_side import LaneSide
+from coachlib.views.panels.students import StudentsPanel
 
-__all__ = ["LanePicture", "LaneSide"]
+__all__ = ["LanePicture", "LaneSide", "StudentsPanel"]
