@@ -5,6 +5,7 @@ This is the whole public face; everything else may change. Boards are counted fr
 """
 
 from coachlib.coaching.advice import Advice, advise
+from coachlib.coaching.changes import Worth, worth
 from coachlib.coaching.levers import line_shift_boards, pivot_ft
 from coachlib.coaching.plan import Plan, plan
 from coachlib.coaching.plan_words import SaidPlan, say_plan
@@ -44,6 +45,7 @@ __all__ = [
     "SaidPlan",
     "Session",
     "Shot",
+    "Worth",
     "advise",
     "ball_names",
     "bowler_names",
@@ -66,4 +68,5 @@ __all__ = [
     "strike_prob",
     "undo",
     "walk_from_test",
+    "worth",
 ]

@@ -7,12 +7,23 @@ side and turned the same way, the feet can move, and nothing is wrong with speed
 drawn: bowler, lane, ball, what was told of the place, what was tried before, what else was noted of a ball.
 """
 
+import dataclasses
+
 import numpy as np
 import pytest
 
 import coachlib as cl
 
 N_CASES = 300
+N_OF_EACH = 10
+KNOWN = (
+    ("right", "slide", 300.0, 17.0, "hybrid_2000"),
+    ("left", "walk", 430.0, None, None),
+    ("right", "walk", None, 17.0, "solid_1000"),
+    ("left", "slide", 180.0, 17.0, "pearl_polished"),
+    ("left", "slide", 350.0, 17.3, "hybrid_2000"),
+    ("right", "slide", 300.0, None, None),
+)
 LEAVES = {
     "high": [(4,), (6,), (4, 9), (4, 7), (3, 6, 10), (6, 10), ()],
     "nose": [(4, 6, 7, 10), (6, 7, 10), (3, 6, 7, 10), (4, 6)],
@@ -90,7 +101,22 @@ def shot_of(rng, line, arrival, motion, has_leave=True):
 def clear_case(seed, arrivals, motions, lanes=LANES):
     """Return a session whose last balls all say the same; before them, often, another line was tried."""
     rng = np.random.default_rng(seed)
-    session = session_of(rng, lanes)
+    return played(rng, session_of(rng, lanes), arrivals, motions)
+
+
+def case_of(seed, arrivals, motions, bowler, pattern, ball):
+    """Return the same for a known bowler on a known lane with a known ball."""
+    rng = np.random.default_rng(seed)
+    drawn = session_of(rng)
+    is_straight = bowler.rev_rate_rpm is not None and bowler.rev_rate_rpm <= 200
+    line = cl.Line(18, 12) if is_straight else cl.Line(22, 11)
+    bowler = dataclasses.replace(bowler, age_years=drawn.bowler.age_years, pain=drawn.bowler.pain)
+    session = dataclasses.replace(drawn, bowler=bowler, pattern=pattern, ball=ball, line=line)
+    return played(rng, session, arrivals, motions)
+
+
+def played(rng, session, arrivals, motions):
+    """Return the session after balls that all say the same."""
     arrival, motion = rng.choice(arrivals).item(), rng.choice(motions).item()
     if rng.random() < 0.5:
         for _ in range(int(rng.integers(1, 4))):
@@ -102,35 +128,63 @@ def clear_case(seed, arrivals, motions, lanes=LANES):
     return session
 
 
+def known_setting(number, lanes):
+    """Return one of six bowlers with lane and ball: both hands and walks, few to many revs."""
+    hand, walk, revs, speed, ball = KNOWN[number]
+    bowler = cl.Bowler(hand=hand, walk=walk, rev_rate_rpm=revs, speed_mph=speed)
+    name = (*lanes, None)[number % (len(lanes) + 1)]
+    return bowler, name and cl.load_pattern(name), ball and cl.load_ball(ball)
+
+
 def moves_of(*what, lanes=LANES):
-    return [cl.advise(clear_case(seed, *what, lanes)).move for seed in range(N_CASES)]
+    """Return the moves of the rule of thumb alone."""
+    sessions = (clear_case(seed, *what, lanes) for seed in range(N_CASES))
+    return [cl.advise(session, model_on=False).move for session in sessions]
+
+
+def moves_of_both(*what, lanes=LANES):
+    """Return the moves of the whole advice, the model's tables computed for six bowlers."""
+    moves = []
+    for number in range(len(KNOWN)):
+        setting = known_setting(number, lanes)
+        for seed in range(N_OF_EACH):
+            session = case_of(N_OF_EACH * number + seed, *what, *setting)
+            moves.append(cl.advise(session).move)
+    return moves
 
 
 def share(moves, is_right):
     return sum(map(is_right, moves)) / len(moves)
 
 
-def test_high_goes_inside():
+both_voices = pytest.mark.parametrize("moves_of", [moves_of, moves_of_both])
+
+
+@both_voices
+def test_high_goes_inside(moves_of):
     moves = moves_of(("high", "nose", "crossover"), ("early", "even", "late", "over_hook", "roll_out"))
     assert share(moves, lambda move: move.feet_boards > 0) >= 0.95
     assert share(moves, lambda move: move.feet_boards < 0) == 0
 
 
-def test_light_and_late_goes_outside():
+@both_voices
+def test_light_and_late_goes_outside(moves_of):
     moves = moves_of(("light", "far_light"), ("late", "over_hook"))
     assert share(moves, lambda move: move.feet_boards < 0) >= 0.95
     assert share(moves, lambda move: move.feet_boards > 0) == 0
 
 
+@both_voices
 @pytest.mark.parametrize("lanes", [LANES, ("long_44", "flat_42")])
-def test_light_and_hardly_turning_never_goes_inside(lanes):
+def test_light_and_hardly_turning_never_goes_inside(moves_of, lanes):
     # On long oil, and where the ball hardly turns, the printed answer is to look closer on the same line.
     moves = moves_of(("light", "far_light"), ("late", "skid_long"), lanes=lanes)
     assert share(moves, lambda move: move.feet_boards < 0 or move.target_ft < 0) >= 0.95
     assert share(moves, lambda move: move.feet_boards > 0) == 0
 
 
-def test_light_and_burnt_up_never_goes_outside_nor_duller():
+@both_voices
+def test_light_and_burnt_up_never_goes_outside_nor_duller(moves_of):
     moves = moves_of(("light", "far_light"), ("early", "roll_out"))
     assert share(moves, lambda move: move.feet_boards > 0) >= 0.95
     assert share(moves, lambda move: move.feet_boards < 0 or move.surface == "duller") == 0

@@ -2,15 +2,26 @@
 
 The rule of thumb says what a coach would say with no computer. The model weighs the same moves on the lanes
 that fit what was seen. Gates of the rulebook hold for both: a strike from the pocket and the bowler's own
-miss move nothing. Otherwise the model decides about feet and eyes; a rule's change of speed, hand, surface
-or ball is offered where no line is worth the move. Where the voices differ, both are there to be said.
+miss move nothing; and where the target was hit until patience was over, the ball always coming in on the same
+side, the way is settled, and the model says only how far. Otherwise the model decides about feet and eyes; a
+rule's change of speed, hand, surface or ball is offered where no line is worth the move, unless the model
+sees it lose. Where the voices differ, both are there to be said.
 """
 
 import dataclasses
 
 from coachlib.coaching.belief.cause import Blame, Verdict, verdict_of_blame
 from coachlib.coaching.belief.replay import believe
-from coachlib.coaching.model import DEFAULT_DECIDING, Candidate, Deciding, ModelVoice, model_voice, outward
+from coachlib.coaching.model import (
+    DEFAULT_DECIDING,
+    EQUAL_PROB,
+    Candidate,
+    Deciding,
+    ModelVoice,
+    model_voice,
+    outward,
+    with_speed,
+)
 from coachlib.coaching.paths import what_is_assumed
 from coachlib.coaching.reading import Reading
 from coachlib.coaching.rule_voice import (
@@ -199,9 +210,13 @@ def advise(
 def _asked(session: Session, ruled: RuleAnswer, deciding: Deciding) -> ModelVoice:
     belief = believe(session)
     assumed = what_is_assumed(session.bowler, session.ball, session.pattern)
-    return model_voice(
-        belief, session.line, session.ball, ruled.voice.move, _reach(session, ruled), deciding, assumed
-    )
+    is_settled = ruled.is_settled and ruled.voice.move.is_feet_and_eyes
+    reach = _reach(session, ruled)
+    move = ruled.voice.move
+    voice = model_voice(belief, session.line, session.ball, move, reach, deciding, assumed, is_settled)
+    if ruled.is_small or ruled.reading.last is None:
+        return voice
+    return with_speed(voice, belief, session.line, session.ball)
 
 
 def _reach(session: Session, ruled: RuleAnswer) -> Reach:
@@ -214,11 +229,18 @@ def _joint_answer(ruled: RuleAnswer, model: ModelVoice | None) -> tuple[Kind, Mo
     """Return what is done: gates first, then the model's line, then a rule's change of another kind."""
     if model is None or ruled.reading.last is None or ruled.is_gate:
         return ruled.kind, ruled.voice.move
+    if ruled.is_settled and not ruled.voice.move.is_feet_and_eyes:
+        return ruled.kind, ruled.voice.move  # another target distance: the model has no say
     if model.answer == "line":
         return "line", model.move
-    if ruled.kind in ("speed", "hand", "surface", "ball"):
+    if ruled.kind in ("speed", "hand", "surface", "ball") and not _loses(model.rule):
         return ruled.kind, ruled.voice.move
     return model.answer, Move()
+
+
+def _loses(rule: Candidate | None) -> bool:
+    """Return whether the rule's change was weighed and is worse than to stay."""
+    return rule is not None and rule.gain_prob < -EQUAL_PROB
 
 
 def _cause(ruled: RuleAnswer, model: ModelVoice | None, book: Rulebook) -> Cause:

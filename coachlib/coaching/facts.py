@@ -36,6 +36,7 @@ _SHOTS = (
     count("n_severe_high", "how many of the n_ok balls were severe and high"),
     count("n_ok_high", "how many of the n_ok balls came in high, in the nose or across"),
     count("n_ok_light", "how many of the n_ok balls came in light, far light or missed the head pin"),
+    count("n_early", "how many of the last n_ok balls turned early or rolled out"),
     count("n_same_leave", "how many balls of this line left just the pins this ball left, this one included"),
     count(
         "n_since_change",

@@ -12,6 +12,7 @@ import numpy as np
 
 from coachlib.coaching.belief.cause import Blame, blame
 from coachlib.coaching.belief.replay import Belief
+from coachlib.coaching.changes import worth_of
 from coachlib.coaching.values import Reach, Values, values_of, values_within_reach
 from coachlib.world.ball import Ball
 from coachlib.world.line import Line, Move
@@ -25,6 +26,9 @@ EQUAL_PROB = 0.0125
 """Moves that differ by less than a quarter ball of 20 are called equal."""
 
 N_RUNNERS_UP = 3
+
+OTHER_SPEEDS = (Move(speed_mph=-0.5), Move(speed_mph=0.5))
+"""Changes of speed that are weighed on the line being played, the smallest that rules name."""
 
 
 @dataclasses.dataclass(frozen=True)
@@ -96,6 +100,8 @@ class ModelVoice:
         What of the last ball does not fit the rest, one of ``belief.seen.FIELDS``; empty if all fits.
     blame : Blame or None
         Whose doing the last ball was.
+    changes : tuple of Candidate
+        The better change of speed on the line being played, if it gains more than :data:`EQUAL_PROB`.
     assumed : tuple of (str, str)
         What is not known, and what it was taken for.
     """
@@ -110,6 +116,7 @@ class ModelVoice:
     n_effective: float
     odd: str
     blame: Blame | None
+    changes: tuple[Candidate, ...] = ()
     assumed: tuple[tuple[str, str], ...] = ()
 
 
@@ -121,6 +128,7 @@ def model_voice(
     reach: Reach = "usual",
     deciding: Deciding = DEFAULT_DECIDING,
     assumed: tuple[tuple[str, str], ...] = (),
+    is_settled: bool = False,
 ) -> ModelVoice:
     """Return what the model says.
 
@@ -140,9 +148,12 @@ def model_voice(
         How much must speak for a move.
     assumed : tuple of (str, str)
         What is not known, and what it was taken for.
+    is_settled : bool
+        Whether the rule's way, inside or outside, is settled; then the best move that way is made.
     """
     values = values_within_reach(belief, line, ball, reach)
-    answer, chosen = decided(values, deciding)
+    settled = that_way(values, rule_move) if is_settled and rule_move is not None else None
+    answer, chosen = decided(values, deciding) if settled is None else ("line", settled)
     return ModelVoice(
         answer=answer,
         move=values.moves[chosen] if answer == "line" else Move(),
@@ -158,6 +169,13 @@ def model_voice(
     )
 
 
+def with_speed(voice: ModelVoice, belief: Belief, line: Line, ball: Ball | None) -> ModelVoice:
+    """Return the model's voice with what a little more or less speed is worth."""
+    changed = [_changed(belief, line, ball, move, voice.stay) for move in OTHER_SPEEDS]
+    best = max(changed, key=lambda one: one.gain_prob)
+    return dataclasses.replace(voice, changes=(best,) if best.gain_prob > EQUAL_PROB else ())
+
+
 def decided(values: Values, deciding: Deciding = DEFAULT_DECIDING) -> tuple[Answer, int]:
     """Return the answer, and the number of the move that it makes or that comes nearest to being made."""
     is_outward = np.array([outward(move) for move in values.moves])
@@ -170,6 +188,17 @@ def decided(values: Values, deciding: Deciding = DEFAULT_DECIDING) -> tuple[Answ
     if passes.any():
         return "line", int(np.argmax(np.where(passes, net, -np.inf)))
     return ("watch" if gains.any() else "stay"), int(np.argmax(net))
+
+
+def that_way(values: Values, rule_move: Move) -> int | None:
+    """Return the number of the best move that goes the way of the rule's move; None where none fits.
+
+    The feet tell the way; where they are stuck, the eyes do.
+    """
+    feet = [np.sign(move.feet_boards) == np.sign(rule_move.feet_boards) != 0 for move in values.moves]
+    eyes = [not move.is_stay and outward(move) == outward(rule_move) for move in values.moves]
+    way = np.array(feet if any(feet) else eyes)
+    return int(np.argmax(np.where(way, values.net, -np.inf))) if way.any() else None
 
 
 def outward(move: Move) -> bool:
@@ -189,13 +218,24 @@ def _candidate(values: Values, number: int) -> Candidate:
 def _rule_candidate(
     belief: Belief, line: Line, ball: Ball | None, values: Values, move: Move | None
 ) -> Candidate | None:
-    if move is None or not move.is_feet_and_eyes or move.target_ft or move.ball:
+    """Return what the rule's move is worth; None for another hand, ball, surface or target distance."""
+    if move is None or move.target_ft or move.ball or move.surface or move.rotation_deg:
+        return None
+    if move.speed_mph:
+        return _changed(belief, line, ball, move, _candidate(values, 0))
+    if not move.is_feet_and_eyes:
         return None
     alone = Move(feet_boards=move.feet_boards, target_boards=move.target_boards)
     number = values.index(alone)
     if number is not None:
         return _candidate(values, number)
     return _candidate(values_of(belief, line, ball, (Move(), alone)), 1)
+
+
+def _changed(belief: Belief, line: Line, ball: Ball | None, move: Move, stay: Candidate) -> Candidate:
+    told = worth_of(belief, line, ball, move)
+    gain_prob = DISPLAY_FACTOR * told.gain_prob
+    return Candidate(move, stay.strike_prob + gain_prob, gain_prob, told.better_lanes_frac)
 
 
 def _runners_up(values: Values, chosen: int) -> tuple[Candidate, ...]:

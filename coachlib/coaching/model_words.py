@@ -79,7 +79,10 @@ def runners_up_texts(advice: Advice, hand: Hand) -> tuple[str, ...]:
         return ()
     best = advice.move_strike_prob if advice.move_strike_prob is not None else advice.model.stay.strike_prob
     others = [one for one in _others(advice) if one.move != advice.move]
-    return tuple(f"{_named(advice, one, hand)}: {_loss(best, one.strike_prob)}" for one in others)
+    changes = [one for one in advice.model.changes if one.move not in [other.move for other in others]]
+    return tuple(
+        f"{_named(advice, one, hand)}: {_loss(best, one.strike_prob)}" for one in (*others, *changes)
+    )
 
 
 def odd_text(advice: Advice, hand: Hand) -> str:
@@ -213,13 +216,16 @@ def _named(advice: Advice, one: Candidate, hand: Hand) -> str:
     if one.move.is_stay:
         return "Stay"
     rule = None if advice.model is None else advice.model.rule
-    named = f"{move_text(one.move, hand)} ({line_text(moved(advice.line, one.move)).lower()})"
+    if one.move.is_feet_and_eyes:
+        named = f"{move_text(one.move, hand)} ({line_text(moved(advice.line, one.move)).lower()})"
+    else:
+        named = f"{move_text(one.move, hand)} on this line, as far as the body allows"
     return f"{named}, the rule of thumb" if rule is not None and one.move == rule.move else named
 
 
 def _loss(best_prob: float, prob: float) -> str:
     n_balls = n_of_twenty(best_prob) - n_of_twenty(prob)
-    if abs(best_prob - prob) < EQUAL_PROB:
+    if abs(best_prob - prob) < EQUAL_PROB and not n_balls:
         return "equal"
     way = "less" if best_prob > prob else "more"
     return f"{abs(n_balls)} of {N_TWENTY} {way}" if n_balls else f"a little {way}"

@@ -182,6 +182,7 @@ def _count_facts(
         "n_severe_high": sum(_is_severe_high(seen, session) for seen in hits),
         "n_ok_high": recent.count("high"),
         "n_ok_light": recent.count("light"),
+        "n_early": sum(seen.shot.motion in ("early", "roll_out") for seen in hits[-RECENT_BALLS:]),
         "n_same_leave": sum(last.leave is not None and seen.shot.leave == last.leave for seen in hits),
         "n_since_change": len(hits) if was_changed(session) else NEVER_CHANGED,
         "n_miss_same_way": sum(1 for _ in in_a_row),

@@ -90,6 +90,9 @@ class RuleAnswer:
         Whether a gate of the rulebook holds the line: a strike from the pocket, or the bowler's own miss.
     is_small : bool
         Whether moves are kept to one board for a young bowler.
+    is_settled : bool
+        Whether the way of a move of feet and eyes is settled: the target was hit so often that patience is
+        over, and each time the ball came in on the same side.
     """
 
     kind: Kind
@@ -97,6 +100,7 @@ class RuleAnswer:
     reading: Reading
     is_gate: bool
     is_small: bool
+    is_settled: bool = False
 
 
 def rule_answer(session: Session, book: Rulebook) -> RuleAnswer:
@@ -107,7 +111,8 @@ def rule_answer(session: Session, book: Rulebook) -> RuleAnswer:
     if kind in ("speed", "hand") and _was_said(session, book, voice.move):
         kind, voice = "watch", dataclasses.replace(voice, move=Move())
     is_gate = bool(voice.fired) and voice.fired[0].rule.section == "A" and kind == "stay"
-    return RuleAnswer(kind, voice, reading, is_gate, is_junior(reading, book))
+    is_settled = kind == "line" and _number(reading.facts, "n_same") >= book.settings["patience"]
+    return RuleAnswer(kind, voice, reading, is_gate, is_junior(reading, book), is_settled)
 
 
 def line_after(session: Session, move: Move) -> Line:

@@ -40,6 +40,9 @@ LEAST_PARTS = ("world", "physics", "study", "coaching/session.py", "coaching/one
 LEAST_PARTS += ("coaching/levers.py", "coaching/leaves.py", "coaching/seeing.py", "coaching/trials.py")
 """What a season hangs on whose player asks for no advice."""
 
+WITHOUT = ("study/worksheet", "study/drill", "study/demo", "study/practice_")
+"""Rooms beside the season: nothing in them is played."""
+
 ASKS_ADVICE = ("rulebook", "advice")
 SEASON_HEADER = (
     "key,bowler,pattern,seed,policy,strikes_per_100,lines_per_100,n_struck,n_moves,mean_ms,most_ms"
@@ -100,7 +103,8 @@ def code_key(asks_advice: bool) -> str:
     """Return a short name for all code and data that such a season hangs on."""
     parts = ("world", "physics", "coaching", "study") if asks_advice else LEAST_PARTS
     files = [path for part in parts for path in _files(LIBRARY / part)]
-    files += sorted(path for path in DATA.rglob("*") if path.suffix in (".csv", ".toml", ".npz"))
+    data = (path for path in DATA.rglob("*") if path.suffix in (".csv", ".toml", ".npz"))
+    files += sorted(path for path in data if not path.stem.startswith("drill"))
     content = hashlib.sha256()
     for path in files:
         content.update(path.read_bytes())
@@ -108,7 +112,8 @@ def code_key(asks_advice: bool) -> str:
 
 
 def _files(part: Path) -> list[Path]:
-    return [part] if part.suffix else sorted(part.rglob("*.py"))
+    files = [part] if part.suffix else sorted(part.rglob("*.py"))
+    return [path for path in files if not path.relative_to(LIBRARY).as_posix().startswith(WITHOUT)]
 
 
 def key_of(policy: str, options: argparse.Namespace) -> str:

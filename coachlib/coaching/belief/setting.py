@@ -25,7 +25,7 @@ from coachlib.world.bowler import Bowler
 from coachlib.world.oil import OilPattern
 from coachlib.world.oil_shape import with_typical_film
 
-SCHEMA = 2
+SCHEMA = 4
 """Raise it when a table of the same content would come out differently."""
 
 UNKNOWN_PATTERN = OilPattern(name="not known", length_ft=40.0, kind="house")
@@ -46,12 +46,15 @@ class BeliefSetting:
         Whether pattern or film is only a usual one.
     numbers : BeliefNumbers
         Spreads and how balls are weighed.
+    more_rotation_deg : float
+        How much more axis rotation than usual is thrown, for a change of hand. [deg]
     """
 
     bowler: Bowler
     pattern: OilPattern
     is_guessed: bool
     numbers: BeliefNumbers
+    more_rotation_deg: float = 0.0
 
 
 def belief_setting(
@@ -77,7 +80,9 @@ def _setting(bowler: Bowler, pattern: OilPattern | None, numbers: BeliefNumbers)
 @functools.lru_cache(maxsize=8)
 def particles_of(setting: BeliefSetting) -> Particles:
     """Return the particles of a setting, the same each time."""
-    return draw_particles(setting.bowler, setting.pattern, setting.is_guessed, setting.numbers)
+    drawn = draw_particles(setting.bowler, setting.pattern, setting.is_guessed, setting.numbers)
+    rotation_deg = np.clip(drawn.axis_rotation_deg + setting.more_rotation_deg, 0.0, 110.0)
+    return dataclasses.replace(drawn, axis_rotation_deg=rotation_deg)
 
 
 @dataclasses.dataclass(frozen=True, eq=False)
@@ -101,8 +106,8 @@ class BallTable:
 
 def is_ready(setting: BeliefSetting, ball: Ball | None) -> bool:
     """Return whether a ball's table is at hand without throwing it first."""
-    key = _key(setting, ball or USUAL_BALL)
-    return key in _TABLES or cached_bytes(_file(key)) is not None
+    ball = ball or USUAL_BALL
+    return (setting, ball) in _TABLES or cached_bytes(_file(_key(setting, ball))) is not None
 
 
 def ball_table(
@@ -120,16 +125,16 @@ def ball_table(
         Called with the share done, 0 to 1, while the table is made.
     """
     ball = ball or USUAL_BALL
-    key = _key(setting, ball)
-    if key not in _TABLES:
+    if (setting, ball) not in _TABLES:
         while len(_TABLES) >= _KEPT_TABLES:
             _TABLES.pop(next(iter(_TABLES)))
+        key = _key(setting, ball)
         lines = _from_disk(key) or _made(setting, ball, key, progress)
-        _TABLES[key] = BallTable(lines, spread_boards(lines, setting.bowler), ball)
-    return _TABLES[key]
+        _TABLES[setting, ball] = BallTable(lines, spread_boards(lines, setting.bowler), ball)
+    return _TABLES[setting, ball]
 
 
-_TABLES: dict[str, BallTable] = {}
+_TABLES: dict[tuple[BeliefSetting, Ball], BallTable] = {}
 
 
 @functools.lru_cache(maxsize=16)
@@ -172,11 +177,12 @@ def _file(key: str) -> str:
 
 @functools.lru_cache(maxsize=64)
 def _key(setting: BeliefSetting, ball: Ball) -> str:
-    """Return a name for the content of a table."""
+    """Return a name for the content of a table: of the bowler only what leaves the hand counts."""
     told = hashlib.sha256(f"{SCHEMA}".encode())
     numbers = dataclasses.replace(DEFAULT_NUMBERS, **_of_particles(setting.numbers))
+    released = [getattr(setting.bowler, name) for name in _OF_RELEASE] + [setting.more_rotation_deg]
     marching = dataclasses.replace(ball, name="")
-    for part in (DEFAULT_LAW, setting.bowler, setting.pattern, setting.is_guessed, numbers, marching):
+    for part in (DEFAULT_LAW, released, setting.pattern, setting.is_guessed, numbers, marching):
         told.update(repr(part).encode())
     return told.hexdigest()[:32]
 
@@ -187,6 +193,7 @@ def _of_particles(numbers: BeliefNumbers) -> dict[str, Any]:
     return {name: getattr(numbers, name) for name in wanted}
 
 
+_OF_RELEASE = ("hand", "speed_mph", "rev_rate_rpm", "axis_rotation_deg", "axis_tilt_deg")
 _PARTICLE_ENDS = (
     "log_sd",
     "log_mean",

@@ -69,6 +69,17 @@ def strike_chances(
     return _averaged(fine, aim_sd_boards)[:, :, ::FINE].astype(np.float32)
 
 
+def chances_at(
+    arrival: Floats, entry: Floats, spread: Floats, speed_mph: float, ball_weight_lb: float
+) -> Floats:
+    """Return the strike chance at arrivals [board], entry angles [deg] and spreads of arrival [boards].
+
+    Arrays of one shape; the bowler's spread of aim is not in it.
+    """
+    places = (np.asarray(one, dtype=np.float32) for one in (arrival, entry, spread))
+    return np.asarray(_at(_widened(speed_mph, ball_weight_lb), *places), dtype=np.float64)
+
+
 def aim_sd_at_table_ft(bowler: Bowler, target_ft: float) -> float:
     """Return the spread of the aim where lines are tabulated [boards]."""
     return bowler.arrow_sd_boards * TABLE_TARGET_FT / target_ft

@@ -1,0 +1,169 @@
+"""What the practice panel shows: only what an eye saw, turned for the hand, and the end of the game.
+
+Our own promises (no outside source).
+"""
+
+import copy
+import dataclasses
+
+import pytest
+
+import coachlib as cl
+from coachlib.views.panels.practice_look import (
+    balls_look,
+    end_look,
+    headline_seen,
+    practice_scene,
+    seen_look,
+    start_look,
+    throw_look,
+    waiting_look,
+)
+from coachlib.views.panels.trend import trend_look
+from tests.hidden_lanes import HOUSE
+from tests.test_practice_end import ended
+from tests.test_practice_game import OTHER_LINE, finished, game
+
+LEFT = cl.load_bowler("club_left")
+
+
+@pytest.mark.parametrize(
+    ("shot", "hand", "words"),
+    [
+        (cl.Shot(arrival="high", leave=(4, 9)), "right", "High, pins 4 9"),
+        (cl.Shot(arrival="high", leave=(4, 9)), "left", "High, pins 6 8"),
+        (cl.Shot(arrival="far_light", leave=()), "right", "Far light, all down"),
+        (cl.Shot(arrival="crossover", leave=(5,)), "left", "Crossover, pins 5"),
+        (cl.Shot(arrival=17.5), "right", "Board 17½"),
+        (cl.Shot(leave=(10,)), "left", "Pins 7"),
+        (cl.Shot(crossed_board=12), "right", "Arrival and pins not seen"),
+    ],
+)
+def test_the_headline_says_arrival_and_pins_as_the_bowler_sees_them(shot, hand, words):
+    assert headline_seen(shot, hand) == words
+
+
+def test_before_the_first_ball_the_line_stands_there():
+    look = seen_look(game())
+    assert look["headline"] == "Feet 29, target 16"
+    assert "2 practice balls, then 6 count" in look["why"]
+
+
+def test_the_first_decision_after_practice_is_announced():
+    one = game()
+    one.throw()
+    assert seen_look(one)["big"] == ""
+    one.throw()
+    assert "the big one" in seen_look(one)["big"]
+    one.throw()
+    assert seen_look(one)["big"] == ""
+
+
+def test_of_ten_balls_the_strikes_seen_are_counted():
+    one = game(n_scored=20)
+    one.throw(2)
+    shots = one.throw(10)
+    n_struck = sum(shot.leave == () for shot in shots)
+    assert 0 < n_struck < 10
+    assert f"Of the last 10 balls {n_struck} struck" in seen_look(one, 10)["why"]
+    assert seen_look(one, 1)["why"] == ""
+
+
+@pytest.mark.parametrize(
+    ("n_thrown", "title", "n_many", "many_text"),
+    [
+        (0, "Practice ball 1 of 2", 2, "Throw 2, the rest of practice"),
+        (1, "Practice ball 2 of 2", 0, ""),
+        (2, "Ball 3 of 14", 10, "Throw ten"),
+        (5, "Ball 6 of 14", 9, "Throw the last 9"),
+        (13, "Ball 14 of 14", 0, ""),
+    ],
+)
+def test_the_next_throw_says_which_ball_it_is_and_how_many_may_be_thrown(n_thrown, title, n_many, many_text):
+    one = game(n_scored=12)
+    for _ in range(n_thrown):
+        one.throw()
+    look = throw_look(one)
+    assert (look["title"], look["n_many"], look["n_thrown"]) == (title, n_many, n_thrown)
+    assert look["many_text"] == many_text or not n_many
+    assert not look["is_over"]
+
+
+def _all_shown(one):
+    looks = [
+        seen_look(one, 3),
+        throw_look(one),
+        balls_look(one),
+        practice_scene(one),
+        start_look(one, {}, False),
+    ]
+    return [*looks, trend_look(one.session)]
+
+
+def test_what_is_shown_during_the_game_does_not_hang_on_the_truth():
+    one = game(8)
+    one.throw(2)
+    one.move(OTHER_LINE)
+    one.throw(3)
+    other = copy.copy(one)  # the same balls seen, another lane and other chances behind them
+    other._world = game(9).fresh_lane()
+    other._throws = tuple(
+        dataclasses.replace(thrown, struck=not thrown.struck, strike_prob=1.0 - thrown.strike_prob)
+        for thrown in one._throws
+    )
+    assert _all_shown(one) == _all_shown(other)
+    assert practice_scene(game(8))["oil"] == practice_scene(game(9))["oil"]  # the sheet, whatever lies there
+
+
+def test_the_lane_shows_the_line_changed_to_beside_the_one_thrown():
+    one = game()
+    assert practice_scene(one)["advised"] is None
+    one.throw()
+    one.move(OTHER_LINE)
+    scene = practice_scene(one)
+    assert (scene["played"]["feet_board"], scene["advised"]["feet_board"]) == (29.0, 27.0)
+    assert scene["played"]["path"] is None
+
+
+def test_the_table_has_every_ball_newest_first_with_practice_marked():
+    one = game(bowler=LEFT, pattern=HOUSE)
+    one.throw(2)
+    one.throw(3)
+    rows = balls_look(one)["rows"]
+    assert [(row["number"], row["is_practice"]) for row in rows] == [
+        (5, False),
+        (4, False),
+        (3, False),
+        (2, True),
+        (1, True),
+    ]
+    assert rows[0]["line"] == "29, 16"
+
+
+def test_the_end_has_a_row_for_each_way_and_says_all_of_it():
+    one = finished(game(8))
+    end = ended(one)
+    look = end_look(one, end)
+    assert [row["name"] for row in look["rows"]] == [
+        "You",
+        "Never moving",
+        "The rulebook",
+        "Our advice",
+        "The oracle",
+    ]
+    assert [row["is_you"] for row in look["rows"]] == [True, False, False, False, False]
+    assert look["rows"][0]["kept_frac"] == pytest.approx(end.ways[0].kept / 6, abs=1e-4)
+    assert look["headline"] == f"You kept {end.ways[0].kept:.0f} strikes of 6"
+    told = dict(look["tells"])
+    assert "lane number 8" in told["The same lane again"]
+    assert "promises no strikes" in told["How far to trust it"]
+    assert look["summary"].startswith("You kept ")
+
+
+def test_while_the_end_is_worked_out_that_is_said():
+    assert waiting_look(finished(game()))["headline"] == "The same balls, played other ways"
+
+
+def test_the_bar_names_who_plays_what():
+    assert start_look(game(9), {}, False)["line"] == "club right · right-handed · house 41 · lane number 9"
+    assert start_look(None, {"club_left": LEFT}, True)["bowlers"] == [["club_left", "club left"]]
