@@ -3,7 +3,7 @@
 import json
 
 from coachlib import Bowler, Line, Session, Shot, advise, observe, say
-from coachlib.records.advised import advice_payload, headline_of
+from coachlib.records.advised import advice_payload, headline_of, why_of
 from coachlib.records.events import event_text, read_event
 
 SEEN = observe(
@@ -35,3 +35,9 @@ def test_with_the_model_its_chances_and_verdict_are_kept_as_plain_numbers() -> N
 def test_an_advice_kept_before_words_were_has_none() -> None:
     assert headline_of({"kind": "stay", "rule_ids": ["two_and_one"]}) == ""
     assert headline_of({"headline": 5}) == ""
+
+
+def test_the_reason_is_kept_where_one_was_given() -> None:
+    advice = advise(SEEN, model_on=False)
+    assert why_of(advice_payload(advice, "Stay", "It can be luck.")) == "It can be luck."
+    assert why_of(advice_payload(advice, "Stay")) == ""

@@ -196,7 +196,7 @@ def test_advice_that_cannot_be_read_is_not_counted(students: Students) -> None:
 
 def test_session_in_which_nothing_was_seen(students: Students) -> None:
     trend = _trend(students)
-    assert trend[2:] == (0, 0, None, None, None, {}, (0, 0), None, (0, 0), Followed(0, 0, *[None] * 4))
+    assert trend[2:] == (0, 0, None, None, None, {}, (0, 0), None, (0, 0), Followed(0, 0, *[None] * 4), None)
 
 
 def test_sessions_come_oldest_first_and_only_of_the_student(students: Students) -> None:
@@ -214,3 +214,17 @@ def test_one_session_has_the_same_figures_alone(students: Students) -> None:
     alone = session_trend(students.sessions(key)[0], students.logbook.story(session_key))
     assert (alone,) == student_trends(students.logbook, key)
     assert isinstance(students.logbook.replay(session_key), Session)
+
+
+def test_the_drift_is_that_of_who_slides_straight_ahead(students: Students) -> None:
+    key = students.add(Student("Drifter"))
+    walker = students.add(Student("Walker", bowler=Bowler(walk="walk")))
+    for who in (key, walker):
+        session = students.start(who, Line(22, 12))
+        for slide in (23.0, 24.0):
+            shot = Shot(crossed_board=12, start_board=22, slide_board=slide)
+            students.logbook.append(session, "shot", {"shot": shot})
+    (trend,) = student_trends(students.logbook, key)
+    assert trend.drift_boards is not None
+    assert (trend.drift_boards.n_balls, trend.drift_boards.mean) == (2, 1.5)
+    assert student_trends(students.logbook, walker)[0].drift_boards is None

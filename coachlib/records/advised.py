@@ -6,7 +6,7 @@ from typing import Any
 from coachlib.coaching.advice import Advice
 
 
-def advice_payload(advice: Advice, headline: str) -> dict[str, Any]:
+def advice_payload(advice: Advice, headline: str, why: str = "") -> dict[str, Any]:
     """Return what the log keeps of an advice.
 
     Parameters
@@ -15,13 +15,15 @@ def advice_payload(advice: Advice, headline: str) -> dict[str, Any]:
         The answer.
     headline : str
         The few words in which it was said.
+    why : str, optional
+        The reason that was given, for who reads it at home.
 
     Returns
     -------
     dict
-        ``kind``, ``move``, ``rule_ids``, ``new_line``, ``headline``, ``verdict`` and ``is_big``; where the
-        model spoke also ``agree``, ``n_balls``, ``bowler_prob``, ``stay_strike_prob``, ``move_strike_prob``
-        and ``better_lanes_frac``, chances as shown.
+        ``kind``, ``move``, ``rule_ids``, ``new_line``, ``headline``, ``verdict`` and ``is_big``; ``why``
+        where one was given; where the model spoke also ``agree``, ``n_balls``, ``bowler_prob``,
+        ``stay_strike_prob``, ``move_strike_prob`` and ``better_lanes_frac``, chances as shown.
     """
     told: dict[str, Any] = {
         "kind": advice.kind,
@@ -32,13 +34,23 @@ def advice_payload(advice: Advice, headline: str) -> dict[str, Any]:
         "verdict": advice.cause.verdict,
         "is_big": advice.is_big,
     }
+    told |= {"why": why} if why else {}
     return told if advice.model is None else told | _worth(advice, advice.model.n_balls)
 
 
 def headline_of(payload: Mapping[str, Any]) -> str:
     """Return the words in which an advice was said; empty for one kept before words were."""
-    headline = payload.get("headline")
-    return headline if isinstance(headline, str) else ""
+    return _text(payload, "headline")
+
+
+def why_of(payload: Mapping[str, Any]) -> str:
+    """Return the reason that was given with an advice; empty where none was kept."""
+    return _text(payload, "why")
+
+
+def _text(payload: Mapping[str, Any], name: str) -> str:
+    kept = payload.get(name)
+    return kept if isinstance(kept, str) else ""
 
 
 def _worth(advice: Advice, n_balls: int) -> dict[str, Any]:

@@ -89,6 +89,11 @@ def student_files(logbook: Logbook, student_key: str, *, under_alias: bool = Fal
     }
 
 
+def student_zip(logbook: Logbook, student_key: str, *, under_alias: bool = False) -> bytes:
+    """Return an export as the content of one ``.zip`` file; see :func:`export_student`."""
+    return _zipped(student_files(logbook, student_key, under_alias=under_alias))
+
+
 def _in_sheet(name: str) -> str:
     """Return a name as it stands inside a cell of a CSV file."""
     return safe_text("x" + name)[1:].replace('"', '""')

@@ -117,6 +117,8 @@ class SessionTrend(NamedTuple):
         Of the same balls.
     advice : Followed
         What was advised and what came of it.
+    drift_boards : Spread or None
+        Slide board less start board, of those who slide straight ahead; + is inside. [boards]
     """
 
     key: str
@@ -131,6 +133,7 @@ class SessionTrend(NamedTuple):
     first_ball_pins: Spread | None
     strikes: Count
     advice: Followed
+    drift_boards: Spread | None = None
 
 
 def student_trends(logbook: Logbook, student_key: str) -> tuple[SessionTrend, ...]:
@@ -175,6 +178,7 @@ def session_trend(listed: LoggedSession, told: Story) -> SessionTrend:
         first_ball_pins=spread([float(N_PINS - len(leave)) for leave in known]),
         strikes=Count(sum(not leave for leave in known), len(known)),
         advice=_followed(shots, told.advice),
+        drift_boards=spread(drifts_boards(shots)),
     )
 
 
@@ -206,6 +210,16 @@ def accuracy_class(misses_boards: Sequence[float]) -> str | None:
         return None
     measured = max(found.sd, 1e-9)
     return min(ACCURACY_SD_BOARDS, key=lambda name: abs(math.log(measured / ACCURACY_SD_BOARDS[name])))
+
+
+def drifts_boards(shots: Iterable[Observed]) -> list[float]:
+    """Return how far inside of the start each slide board was, of those who slide straight ahead [boards]."""
+    noted = [
+        (seen.shot.start_board, seen.shot.slide_board)
+        for seen in shots
+        if seen.setting.bowler.walk == "slide"
+    ]
+    return [slide - start for start, slide in noted if start is not None and slide is not None]
 
 
 def _arrow_miss_boards(seen: Observed) -> float | None:

@@ -100,6 +100,9 @@ class PracticeLane:
         Where to begin; by default where the sheet promises most.
     n_others : int, default 3
         How many others play on it.
+    pair : PracticeLane, optional
+        The other lane of a pair: its bowler, its friction law and the eye that sees are this lane's too; oil,
+        wear and others are not.
 
     Raises
     ------
@@ -115,6 +118,7 @@ class PracticeLane:
         seed: int = 3,
         line: Line | None = None,
         n_others: int = 3,
+        pair: "PracticeLane | None" = None,
     ) -> None:
         self._pattern = with_typical_film(checked_thing("pattern", pattern, OilPattern))
         self._bowler = checked_thing("bowler", bowler, Bowler)
@@ -123,7 +127,7 @@ class PracticeLane:
         n_others = _checked_count("n_others", n_others, 20, "A lane sees up to about ten people.")
         line = start_line(bowler, ball, self._pattern) if line is None else line
         self._line = checked_thing("line", line, Line)
-        self.hidden = self._drawn(n_others)
+        self.hidden = _as_on(self._drawn(n_others), pair)
         self._usual_hook_ft = self._meant_path(self._line).hook_ft[0]
         self.start()
 
@@ -234,6 +238,14 @@ class PracticeLane:
         self._film_um = worn_film_um(self._film_um, passes, wear)
         if self._n_thrown % OTHERS_AIM_EVERY == 0:
             self._others_passes = passes_of_others(self.hidden.others, self._film_um, self.hidden.law)
+
+
+def _as_on(hidden: Hidden, pair: PracticeLane | None) -> Hidden:
+    """Return what is hidden, with the bowler, the law and the eye of the other lane of a pair."""
+    if pair is None:
+        return hidden
+    other = checked_thing("pair", pair, PracticeLane).hidden
+    return dataclasses.replace(hidden, bowler=other.bowler, law=other.law, eye=other.eye)
 
 
 def _leave(path: Path, ball: Ball, uniform: float) -> tuple[int, ...]:

@@ -3,5 +3,6 @@
 from coachlib.views.panels.lane_picture import LanePicture
 from coachlib.views.panels.lane_side import LaneSide
 from coachlib.views.panels.practice_lane import PracticePanel
+from coachlib.views.panels.students import StudentsPanel
 
-__all__ = ["LanePicture", "LaneSide", "PracticePanel"]
+__all__ = ["LanePicture", "LaneSide", "PracticePanel", "StudentsPanel"]

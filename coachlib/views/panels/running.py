@@ -104,9 +104,9 @@ class Running:
     def log_advice(self, to: To) -> None:
         """Keep the answer beside its ball, as it was said."""
         advice = self.advised()
-        said = headline(advice, to)
-        self._note("advice", advice_payload(advice, said))
-        self._said[len(self.session.shots)] = said
+        said = say(advice, to=to)
+        self._note("advice", advice_payload(advice, said.headline, said.why))
+        self._said[len(self.session.shots)] = said.headline
 
     def prefer(self, **preferences: Any) -> None:
         """Keep the lanes of the pair, the listener and the unit, where they are others than those kept."""

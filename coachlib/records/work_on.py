@@ -1,0 +1,211 @@
+"""What to work on: one thing, told from the figures of a student's last sessions, with a drill.
+
+Each figure is held against a yardstick. What lies beyond it even at the careful end of its range counts as
+seen; of several the one farthest beyond is named. Where nothing does, that is the answer.
+
+Yardsticks: the spread at the arrows against the published class 200+ (US Bowler, July 2012, p. 11; see
+:data:`coachlib.world.bowler.ACCURACY_SD_BOARDS`; the source itself: give or take 20 %), widened by what the
+eye adds (:data:`coachlib.coaching.seeing.CROSSING_SD_BOARDS`, our guess); the mean arrival
+against half the pocket's width; the slide board by the saying that it must not vary by more than two boards.
+Speed and spares: our guess.
+"""
+
+import math
+from collections.abc import Iterable, Sequence
+from typing import NamedTuple
+
+from coachlib.coaching.seeing import CROSSING_SD_BOARDS
+from coachlib.records.trends import LIKELY_PROB, Count, SessionTrend, Spread
+from coachlib.study.drills import Drill, Need, drill_for
+from coachlib.world.bowler import ACCURACY_SD_BOARDS
+
+N_SESSIONS = 3
+"""So many last sessions count (our guess: older ones were another bowler)."""
+
+FEWEST_BALLS, FEWEST_SPARES = 10, 6
+"""Fewer are not judged (our guess)."""
+
+AIM_SD_BOARDS = math.hypot(ACCURACY_SD_BOARDS["200+"], CROSSING_SD_BOARDS)
+"""The class 200+ as an eye behind the foul line notes it."""
+
+SPEED_SD_MPH = 0.5
+"""A speed that varies by more is worth working on (our guess)."""
+
+POCKET_HALF_BOARDS = 0.7
+"""Half the width of the class "pocket", 16.8 to 18.2."""
+
+SLIDE_SD_BOARDS = 0.86
+"""Spread of a slide board whose five balls lie within two boards: 2 over 2.326, the mean range of five
+normals."""
+
+SPARES_MISSED_FRAC = 0.3
+"""Three of ten single pins missed are worth working on (our guess)."""
+
+
+class Finding(NamedTuple):
+    """One figure beside its yardstick.
+
+    Parameters
+    ----------
+    need : str
+        What it belongs to, see :data:`coachlib.study.drills.NEEDS`.
+    found, low, yardstick : float
+        The figure, the careful end of its range, and what it is held against, in one unit.
+    n_balls : int
+        Balls behind it.
+    lane : str
+        Where it is the figure of one lane.
+    is_high : bool
+        For an arrival: whether it is high of the pocket.
+    """
+
+    need: Need
+    found: float
+    low: float
+    yardstick: float
+    n_balls: int
+    lane: str = ""
+    is_high: bool = False
+
+    @property
+    def is_seen(self) -> bool:
+        """Whether it lies beyond its yardstick even at the careful end."""
+        return self.low > self.yardstick
+
+
+class WorkOn(NamedTuple):
+    """The one thing to work on.
+
+    Parameters
+    ----------
+    need : str
+        Which kind of thing.
+    headline, why : str
+        What it is; the figure behind it.
+    drill : Drill
+        What to do about it.
+    is_seen : bool
+        Whether a figure lies beyond its yardstick; if not, nothing stands out.
+    """
+
+    need: Need
+    headline: str
+    why: str
+    drill: Drill
+    is_seen: bool
+
+
+def work_on(trends: Sequence[SessionTrend]) -> WorkOn:
+    """Return the one thing to work on.
+
+    Parameters
+    ----------
+    trends : sequence of SessionTrend
+        Of one student, the oldest first, from :func:`coachlib.records.trends.student_trends`.
+    """
+    found = findings(trends)
+    seen = [one for one in found if one.is_seen]
+    if not seen:
+        return WorkOn("reading", "Nothing stands out", _nothing(found), drill_for("reading"), False)
+    worst = max(seen, key=lambda one: one.low / one.yardstick)
+    return WorkOn(worst.need, _headline(worst), finding_words(worst), drill_for(worst.need), True)
+
+
+def findings(trends: Sequence[SessionTrend]) -> tuple[Finding, ...]:
+    """Return every figure with enough balls behind it, of the last :data:`N_SESSIONS` sessions."""
+    last = trends[-N_SESSIONS:]
+    found = [
+        _of_spread("aim", [one.arrow_miss_boards for one in last], AIM_SD_BOARDS),
+        _of_spread("speed", [one.speed_mph for one in last], SPEED_SD_MPH),
+        _of_spread("walk", [one.drift_boards for one in last], SLIDE_SD_BOARDS),
+        *(
+            _of_lane(lane, last)
+            for lane in dict.fromkeys(lane for one in last for lane in one.arrival_err_boards)
+        ),
+        _of_spares([one.single_pin_spares for one in last]),
+    ]
+    return tuple(one for one in found if one is not None)
+
+
+def finding_words(one: Finding) -> str:
+    """Return a figure in a sentence, with its yardstick and the balls behind it."""
+    if one.need == "aim":
+        classes = ", ".join(f"{name} {sd:.2f}" for name, sd in ACCURACY_SD_BOARDS.items())
+        return (
+            f"It crosses the arrows with a spread of {one.found:.1f} boards ({one.n_balls} balls as noted, "
+            f"likely more than {one.low:.1f}). Published classes: {classes}; noting by eye makes 200+ a "
+            f"{one.yardstick:.1f}."
+        )
+    if one.need == "line":
+        side = "high" if one.is_high else "light"
+        return (
+            f"On lane {one.lane} it comes in {one.found:.1f} boards {side} of the pocket on average "
+            f"({one.n_balls} balls, likely more than {one.low:.1f}). The pocket gives {one.yardstick:.1f}."
+        )
+    if one.need == "spares":
+        n_missed = round(one.found * one.n_balls)
+        return f"{n_missed} of {one.n_balls} single pins were missed; more than three of ten is worth work."
+    what, unit = ("The speed varies", "mph") if one.need == "speed" else ("The slide board varies", "boards")
+    return (
+        f"{what} by {one.found:.1f} {unit} ({one.n_balls} balls, likely more than {one.low:.1f}); "
+        f"the yardstick is {one.yardstick:.1f}."
+    )
+
+
+def _headline(one: Finding) -> str:
+    if one.need == "line":
+        return f"The line on lane {one.lane}: it comes in {'high' if one.is_high else 'light'}"
+    return {
+        "aim": "Hitting the target",
+        "speed": "The same speed each time",
+        "walk": "The same slide board each time",
+        "spares": "Single pins",
+    }[one.need]
+
+
+def _nothing(found: Sequence[Finding]) -> str:
+    if not found:
+        return (
+            "Too little was noted to tell: a figure needs ten balls with crossing, arrival or speed, or six "
+            "single pins."
+        )
+    return f"None of {len(found)} figures is likely beyond its yardstick. Learn to read the lane meanwhile."
+
+
+def _of_spread(need: Need, spreads: Iterable[Spread | None], yardstick: float) -> Finding | None:
+    """Return the spread within sessions, all of them together, with the low end of its range."""
+    known = [one for one in spreads if one is not None and one.sd is not None]
+    n_balls, n_free = sum(one.n_balls for one in known), sum(one.n_balls - 1 for one in known)
+    if n_balls < FEWEST_BALLS:
+        return None
+    from scipy.special import chdtri
+
+    squares = math.fsum((one.sd or 0.0) ** 2 * (one.n_balls - 1) for one in known)
+    low = math.sqrt(squares / float(chdtri(n_free, (1.0 - LIKELY_PROB) / 2.0)))
+    return Finding(need, math.sqrt(squares / n_free), low, yardstick, n_balls)
+
+
+def _of_lane(lane: str, trends: Iterable[SessionTrend]) -> Finding | None:
+    """Return the mean arrival on a lane of the last session that was there, with the low end of its range."""
+    known = [one.arrival_err_boards[lane] for one in trends if lane in one.arrival_err_boards]
+    last = known[-1]
+    if last.n_balls < FEWEST_BALLS or last.sd is None:
+        return None
+    from scipy.special import stdtrit
+
+    sure = float(stdtrit(last.n_balls - 1, (1.0 + LIKELY_PROB) / 2.0))
+    low = max(0.0, abs(last.mean) - sure * last.sd / math.sqrt(last.n_balls))
+    return Finding("line", abs(last.mean), low, POCKET_HALF_BOARDS, last.n_balls, lane, last.mean > 0)
+
+
+def _of_spares(counts: Iterable[Count]) -> Finding | None:
+    """Return the share of single pins missed, with the low end of its range (Wilson's)."""
+    counts = list(counts)
+    n_tried, n_made = sum(one.n_tried for one in counts), sum(one.n_made for one in counts)
+    if n_tried < FEWEST_SPARES:
+        return None
+    from scipy.stats import binomtest
+
+    found = binomtest(n_tried - n_made, n_tried)
+    low = float(found.proportion_ci(LIKELY_PROB, method="wilson").low)
+    return Finding("spares", float(found.statistic), low, SPARES_MISSED_FRAC, n_tried)

@@ -1,0 +1,334 @@
+"""The students' panel: sessions read back ball by ball, figures, one thing to work on, a sheet to print."""
+
+import base64
+import dataclasses
+import re
+from collections.abc import Callable, Mapping, Sequence
+from pathlib import Path
+from typing import Any
+
+import anywidget
+import ipywidgets as W
+import traitlets
+
+from coachlib.coaching.own_numbers import OwnNumber, own_numbers, with_numbers
+from coachlib.errors import DataFileError, InputError
+from coachlib.files import read_text
+from coachlib.records.demo_log import own_or_demo
+from coachlib.records.entries import LoggedSession
+from coachlib.records.export import student_zip
+from coachlib.records.logbook import Logbook
+from coachlib.records.story import Story
+from coachlib.records.students import Students
+from coachlib.records.take_home import TakeHome, take_home
+from coachlib.records.trends import session_trend, student_trends
+from coachlib.records.work_on import WorkOn, work_on
+from coachlib.views.handout import handout
+from coachlib.views.panels.lane_picture import LanePicture
+from coachlib.views.panels.scripts import STYLE, script
+from coachlib.views.panels.shown import composed
+from coachlib.views.panels.students_look import (
+    NOBODY,
+    numbers_look,
+    replay_look,
+    replay_scene,
+    sessions_look,
+    students_look,
+    trend_heads,
+    trend_rows,
+    work_on_look,
+)
+from coachlib.views.print_style import SHEETS, page_pdf
+from coachlib.views.theme import picture_svg
+from coachlib.views.trends_chart import trends_chart, trends_words
+
+DEMO = (
+    "These students are invented: your own log holds no session yet. What you change here goes when the "
+    "notebook ends."
+)
+_HERE = Path(__file__).parent
+Options = Mapping[str, Any]
+
+
+class Desk(anywidget.AnyWidget):
+    """Which student, which session, which ball, and what was said then; see :mod:`students_look`."""
+
+    _esm = script("students.js")
+    _css = read_text(STYLE) + read_text(_HERE / "students.css")
+
+    look = traitlets.Dict().tag(sync=True)
+    errors = traitlets.Dict().tag(sync=True)
+
+
+class Report(anywidget.AnyWidget):
+    """Figures, the one thing to work on, own numbers and the handout.
+
+    Parameters
+    ----------
+    look : dict
+        What is shown.
+    errors : dict
+        What went wrong, by part.
+    page : str
+        The handout as it will be printed, empty before it was asked for.
+    file : dict
+        What the browser is to save: ``name``, ``mime``, ``content`` (base64) and a number that counts up.
+    """
+
+    _esm = script("students_report.js")
+
+    look = traitlets.Dict().tag(sync=True)
+    errors = traitlets.Dict().tag(sync=True)
+    page = traitlets.Unicode().tag(sync=True)
+    file = traitlets.Dict().tag(sync=True)
+
+
+class StudentsPanel:
+    """The coach's second hour; as the last line of a notebook cell it shows itself.
+
+    Parameters
+    ----------
+    logbook : Logbook, optional
+        The log to read; by default the person's own. One that holds nothing is left alone, and invented
+        students are shown instead.
+    is_strict : bool, default False
+        Raise errors again after they were shown; for tests.
+    """
+
+    def __init__(self, logbook: Logbook | None = None, *, is_strict: bool = False) -> None:
+        self.is_strict = is_strict
+        self.desk, self.lane, self.report = Desk(), LanePicture(), Report()
+        self.box: W.Box = composed(desk=self.desk, lane=self.lane, report=self.report)
+        self.box.add_class("coach-students")
+        self.logbook, self.is_demo = logbook or Logbook(), False
+        self.student = self.session = ""
+        self.ball, self.n_files = 0, 0
+        self.told: Story | None = None
+        self.numbers: tuple[OwnNumber, ...] = ()
+        for widget in (self.desk, self.report):
+            widget.on_msg(self._heard)
+        self._do("desk", lambda: self._begin(logbook))
+
+    def _repr_mimebundle_(self, **kwargs: Any) -> Any:
+        return self.box._repr_mimebundle_(**kwargs)
+
+    @property
+    def students(self) -> Students:
+        """The students of the log that is shown."""
+        return Students(self.logbook)
+
+    # what may be asked for
+
+    def pick(self, student: str) -> None:
+        """Show another student, with the newest session."""
+        self._do("desk", lambda: self._pick(student))
+
+    def open(self, session: str) -> None:
+        """Show another session of the student, from its first ball."""
+        self._do("desk", lambda: self._open(session))
+
+    def show(self, ball: int) -> None:
+        """Show another ball of the session."""
+        self._do("desk", lambda: self._show(int(ball)))
+
+    def give(self, student: str) -> None:
+        """Give the session that is shown to a student, or to nobody."""
+        self._do("desk", lambda: self._give(student))
+
+    def about(self, alias: str, consent_note: str) -> None:
+        """Keep another alias and consent note of the student."""
+        self._do("about", lambda: self._about(alias, consent_note))
+
+    def export(self) -> None:
+        """Have the browser save everything that is kept of the student."""
+        self._do("about", self._export)
+
+    def ask_numbers(self) -> None:
+        """Tell the student's own numbers from the log."""
+        self._do("numbers", self._ask_numbers)
+
+    def use_numbers(self, fields: Sequence[str]) -> None:
+        """Take the numbers that were chosen over into the student's profile."""
+        self._do("numbers", lambda: self._use_numbers(fields))
+
+    def make_page(self, options: Options) -> None:
+        """Show the handout of the session."""
+        self._do("handout", lambda: self._set_page(options))
+
+    def save(self, options: Options, kind: str = "html") -> None:
+        """Have the browser save the handout as a page or as PDF."""
+        self._do("handout", lambda: self._save(options, kind))
+
+    # how it is done
+
+    def _heard(self, _widget: Any, content: dict[str, Any], _buffers: Any) -> None:
+        given = dict(content)
+        _ACTIONS[given.pop("do")](self, **given)
+
+    def _do(self, part: str, step: Callable[[], None]) -> None:
+        """Take a step; what goes wrong is told beside its part, and nothing else changes."""
+        at = self.desk if part == "desk" else self.report
+        self.desk.errors, self.report.errors = {}, {}
+        try:
+            step()
+        except (InputError, DataFileError) as error:
+            at.errors = {part: str(error)}
+            if self.is_strict:
+                raise
+
+    def _begin(self, logbook: Logbook | None) -> None:
+        self._look_empty()
+        self.logbook, self.is_demo = own_or_demo(logbook)
+        listed = [one.key for one in self.students.listed() if one.n_sessions]
+        self._pick(listed[0] if listed else NOBODY)
+
+    def _look_empty(self) -> None:
+        self.desk.look = {"note": "", "students": [], "sessions": [], "replay": {}}
+        self.report.look = {}
+
+    def _pick(self, student: str) -> None:
+        if student != NOBODY:
+            self.students.get(student)
+        self.student, self.numbers = student, ()
+        listed = self._listed()
+        self._show_report()
+        self._open(listed[0].key if listed else "")
+
+    def _open(self, session: str) -> None:
+        self.told = self.logbook.story(session) if session else None
+        self.session, self.report.page = session, ""
+        self._show(1 if self.told and self.told.session.shots else 0)
+
+    def _show(self, ball: int) -> None:
+        n_balls = len(self.told.session.shots) if self.told else 0
+        self.ball = min(max(ball, 1), n_balls) if n_balls else 0
+        self._show_desk()
+        if self.told is not None and self.ball:
+            self.lane.show(replay_scene(self.told, self.ball))
+        else:
+            self.lane.scene = {}
+
+    def _give(self, student: str) -> None:
+        self.logbook.assign(self.session, None if student == NOBODY else student)
+        session = self.session
+        self._pick(student)
+        self._open(session)
+
+    def _about(self, alias: str, consent_note: str) -> None:
+        self.students.change(
+            self.student, lambda one: dataclasses.replace(one, alias=alias, consent_note=consent_note)
+        )
+        self._show_report()
+        ball, session = self.ball, self.session
+        self._open(session)
+        self._show(ball)
+
+    def _export(self) -> None:
+        student = self.students.get(self.student)
+        name = f"{_file_word(student.shown_name)}.zip"
+        self._give_file(name, "application/zip", student_zip(self.logbook, self.student))
+
+    def _ask_numbers(self) -> None:
+        student = self.students.get(self.student)
+        stories = self.logbook.stories(row.key for row in reversed(self._listed()))
+        self.numbers = own_numbers([told.session for told in stories], student.bowler)
+        self._show_report()
+
+    def _use_numbers(self, fields: Sequence[str]) -> None:
+        numbers = self.numbers
+        self.students.change(
+            self.student,
+            lambda one: dataclasses.replace(one, bowler=with_numbers(one.bowler, numbers, fields)),
+        )
+        self._ask_numbers()
+        self.report.look = {
+            **self.report.look,
+            "used": f"{len(fields)} taken over; the next session uses them.",
+        }
+
+    def _taken(self, options: Options) -> TakeHome:
+        if self.told is None:
+            message = "no session is shown; expected one. Choose a session first."
+            raise InputError(message, {"session": message})
+        listed = next(one for one in self._listed() if one.key == self.session)
+        return take_home(
+            listed, self.told, drill=self._worth().drill, with_scores=options.get("scores") is True
+        )
+
+    def _set_page(self, options: Options) -> None:
+        coach, place = (str(options.get(name) or "").strip()[:80] for name in ("coach", "place"))
+        self.report.page = handout(self._taken(options), coach=coach, place=place)
+
+    def _save(self, options: Options, kind: str) -> None:
+        self._set_page(options)
+        taken = self._taken(options)
+        name = f"lane notes {_file_word(taken.name)} {taken.started.astimezone():%Y-%m-%d}"
+        if kind == "pdf":
+            sheet = SHEETS[1] if options.get("sheet") == SHEETS[1] else SHEETS[0]
+            self._give_file(f"{name}.pdf", "application/pdf", page_pdf(self.report.page, sheet))
+        else:
+            self._give_file(f"{name}.html", "text/html", self.report.page.encode())
+
+    def _give_file(self, name: str, mime: str, content: bytes) -> None:
+        self.n_files += 1
+        text = base64.b64encode(content).decode()
+        self.report.file = {"name": name, "mime": mime, "content": text, "number": self.n_files}
+
+    def _listed(self) -> tuple[LoggedSession, ...]:
+        if self.student == NOBODY:
+            return tuple(one for one in self.logbook.sessions() if one.student_key is None)
+        return self.students.sessions(self.student)
+
+    def _worth(self) -> WorkOn:
+        if self.student != NOBODY:
+            return work_on(student_trends(self.logbook, self.student))
+        listed = self._listed()
+        told = self.logbook.stories(one.key for one in listed)
+        return work_on([session_trend(*pair) for pair in zip(listed, told, strict=True)][::-1])
+
+    def _show_desk(self) -> None:
+        n_of_nobody = sum(one.student_key is None for one in self.logbook.sessions())
+        self.desk.look = {
+            "note": DEMO if self.is_demo else "",
+            "students": students_look(self.students.listed(), n_of_nobody),
+            "student": self.student,
+            "sessions": sessions_look(self._listed()),
+            "session": self.session,
+            "replay": replay_look(self.told, self.ball) if self.told else {},
+        }
+
+    def _show_report(self) -> None:
+        """Show what hangs on the student alone; a person who is no student has no figures."""
+        if self.student == NOBODY:
+            self.report.look = {}
+            return
+        student, trends = self.students.get(self.student), student_trends(self.logbook, self.student)
+        self.report.look = {
+            "name": student.shown_name,
+            "alias": student.alias,
+            "consent_note": student.consent_note,
+            "heads": trend_heads(),
+            "rows": trend_rows(trends),
+            "chart": _as_picture(picture_svg(trends_chart(trends).to_dict())),
+            "chart_words": trends_words(trends),
+            "work_on": work_on_look(work_on(trends)),
+            "numbers": numbers_look(self.numbers),
+            "used": "",
+        }
+
+
+def _as_picture(svg: str) -> str:
+    """Return a drawing as an address that shows it and runs nothing."""
+    return f"data:image/svg+xml;base64,{base64.b64encode(svg.encode()).decode()}"
+
+
+def _file_word(name: str) -> str:
+    """Return a name as part of a file's name: letters and digits, nothing that a disk could misread."""
+    return re.sub(r"[^\w]+", " ", name).strip()[:40] or "student"
+
+
+_SAME_NAME = ("pick", "open", "show", "give", "about", "export", "ask_numbers", "use_numbers")
+_ACTIONS: dict[str, Callable[..., None]] = {
+    **{name: getattr(StudentsPanel, name) for name in (*_SAME_NAME, "make_page", "save")},
+}
+"""What a widget's message asks for."""

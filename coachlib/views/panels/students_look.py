@@ -1,0 +1,205 @@
+"""What the students' panel shows: lists, one ball of a session, figures and numbers. No widget in here."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from datetime import datetime
+from typing import Any
+
+from coachlib.coaching.callouts import line_text, of_twenty
+from coachlib.coaching.own_numbers import OwnNumber
+from coachlib.coaching.session import Observed, session_at
+from coachlib.errors import InputError
+from coachlib.records.advised import headline_of, why_of
+from coachlib.records.entries import LoggedSession
+from coachlib.records.story import Story
+from coachlib.records.students import ListedStudent
+from coachlib.records.trends import Count, Followed, SessionTrend, Spread
+from coachlib.records.work_on import WorkOn
+from coachlib.views.panels.shots import seen_words
+from coachlib.views.scene import simulated_scene
+from coachlib.views.scene_parts import LaneScene
+from coachlib.views.trends_chart import day_text
+from coachlib.world.line import Line
+
+NOBODY = "nobody"
+"""Stands for the sessions that belong to no student."""
+
+TREND_COLUMNS = ("Session", "Balls", "At the arrows", "Speed", "Came in", "Singles", "Strikes", "Advice")
+_UNITS = ("", "", "boards", "mph", "boards from the pocket", "one pin", "of first balls", "moves followed")
+
+
+def students_look(listed: Sequence[ListedStudent], n_of_nobody: int) -> list[list[str]]:
+    """Return the choices of the list of students: key and words."""
+    choices = [[one.key, f"{one.shown_name}, {_count(one.n_sessions, 'session')}"] for one in listed]
+    if n_of_nobody:
+        choices.append([NOBODY, f"No student, {_count(n_of_nobody, 'session')}"])
+    return choices
+
+
+def sessions_look(listed: Iterable[LoggedSession]) -> list[list[str]]:
+    """Return the choices of the list of sessions: key and words, the newest first."""
+    return [[one.key, f"{_day(one.started)}, {_count(one.n_shots, 'ball')}"] for one in listed]
+
+
+def replay_look(told: Story, number: int) -> dict[str, Any]:
+    """Return one ball of a session: what was seen, what was advised then, and what came next.
+
+    Parameters
+    ----------
+    told : Story
+        The session and its advice.
+    number : int
+        The ball, 1 for the first; 0 where there is none.
+    """
+    shots = told.session.shots
+    if not 1 <= number <= len(shots):
+        return {"number": 0, "n_balls": len(shots), "title": "No ball was logged in this session."}
+    seen = shots[number - 1]
+    said = told.advice.get(number, {})
+    return {
+        "number": number,
+        "n_balls": len(shots),
+        "title": f"Ball {number} of {len(shots)}, lane {seen.lane}",
+        "line": line_text(seen.line),
+        "seen": seen_words(seen.shot, seen.setting.bowler.hand) or "nothing noted",
+        "advice": headline_of(said),
+        "why": why_of(said),
+        "chances": _chances(said),
+        "after": _after(shots, seen, advised_line(said)),
+    }
+
+
+def replay_scene(told: Story, number: int) -> LaneScene:
+    """Return the lane as it was at a ball: the line played, the line advised then, and the ball."""
+    seen = told.session.shots[number - 1]
+    then = session_at(told.session, number)
+    advised = advised_line(told.advice.get(number, {}))
+    return simulated_scene(then, seen.line, advised, seen=seen)
+
+
+def advised_line(said: Mapping[str, Any]) -> Line | None:
+    """Return the line that was advised; None where none was, or it cannot be read."""
+    kept = said.get("new_line")
+    if not isinstance(kept, dict):
+        return None
+    try:
+        return Line(**kept)
+    except InputError:
+        return None
+
+
+def trend_rows(trends: Sequence[SessionTrend]) -> list[list[str]]:
+    """Return the table of figures, the newest session first, in the order of :data:`TREND_COLUMNS`."""
+    return [_trend_row(one) for one in reversed(trends)]
+
+
+def trend_heads() -> list[list[str]]:
+    """Return the heads of the table: a name, and its unit."""
+    return [list(pair) for pair in zip(TREND_COLUMNS, _UNITS, strict=True)]
+
+
+def work_on_look(worth: WorkOn) -> dict[str, Any]:
+    """Return the one thing to work on, with its drill."""
+    drill = worth.drill
+    return {
+        "headline": worth.headline,
+        "why": worth.why,
+        "drill": drill.title,
+        "do": drill.do,
+        "marked_by": drill.marked_by,
+        "takes": f"About {drill.minutes:.0f} minutes; it takes {drill.takes}. Grade: {drill.grade}.",
+        "caution": drill.caution,
+    }
+
+
+def numbers_look(numbers: Iterable[OwnNumber]) -> list[dict[str, Any]]:
+    """Return the own numbers: words, what is kept now, and whether it may be taken over."""
+    return [
+        {
+            "field": one.field,
+            "words": one.words,
+            "kept": f"Kept now: {_written(one.kept)}." if one.is_offered else "",
+            "is_offered": one.is_offered,
+        }
+        for one in numbers
+    ]
+
+
+def _trend_row(one: SessionTrend) -> list[str]:
+    return [
+        day_text(one),
+        str(one.n_balls),
+        _with_class(one),
+        _spread(one.speed_mph, is_mean=True),
+        "; ".join(f"lane {lane} {_signed(came.mean)}" for lane, came in one.arrival_err_boards.items())
+        or "–",
+        _of(one.single_pin_spares),
+        _of(one.strikes) + ("" if one.first_ball_pins is None else f"; {one.first_ball_pins.mean:.1f} pins"),
+        _followed(one.advice),
+    ]
+
+
+def _signed(boards: float) -> str:
+    return f"{boards:+.1f}".replace("-", "−")
+
+
+def _with_class(one: SessionTrend) -> str:
+    words = _spread(one.arrow_miss_boards)
+    return words if one.accuracy_class is None else f"{words}, class {one.accuracy_class}"
+
+
+def _spread(found: Spread | None, *, is_mean: bool = False) -> str:
+    if found is None:
+        return "–"
+    spread = "" if found.sd is None else f"± {found.sd:.1f}"
+    return f"{found.mean:.1f} {spread}".strip() if is_mean else spread or "–"
+
+
+def _of(count: Count) -> str:
+    return f"{count.n_made} of {count.n_tried}" if count.n_tried else "–"
+
+
+def _followed(advice: Followed) -> str:
+    if not advice.n_given:
+        return "–"
+    words = f"{advice.n_followed} of {advice.n_given}"
+    if advice.err_before_boards is None or advice.err_after_boards is None:
+        return words
+    return f"{words}: {advice.err_before_boards:.1f} → {advice.err_after_boards:.1f} boards off"
+
+
+def _chances(said: Mapping[str, Any]) -> str:
+    stay, move = said.get("stay_strike_prob"), said.get("move_strike_prob")
+    if not isinstance(stay, float) or not isinstance(move, float):
+        return ""
+    return f"The model said: stay {of_twenty(stay)}, the move {of_twenty(move)}."
+
+
+def _after(shots: Sequence[Observed], seen: Observed, advised: Line | None) -> str:
+    """Return what the next first ball on the lane did, and on which line."""
+    later = (one for one in shots[seen.number :] if one.lane == seen.lane and not one.shot.is_spare)
+    after = next(later, None)
+    if after is None:
+        return "No other first ball on this lane."
+    words = seen_words(after.shot, after.setting.bowler.hand) or "nothing noted"
+    if after.line == seen.line:
+        how = "on the same line"
+    elif after.line == advised:
+        how = "on the line advised"
+    else:
+        how = f"on {line_text(after.line)[:1].lower()}{line_text(after.line)[1:]}"
+    return f"Ball {after.number}, {how}: {words}."
+
+
+def _day(when: datetime) -> str:
+    local = when.astimezone()
+    return f"{local.day} {local:%b %Y %H:%M}"
+
+
+def _written(kept: float | str | None) -> str:
+    if kept is None:
+        return "not known"
+    return kept if isinstance(kept, str) else f"{kept:g}"
+
+
+def _count(number: int, noun: str) -> str:
+    return f"{number} {noun}{'' if number == 1 else 's'}"

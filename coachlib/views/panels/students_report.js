@@ -1,0 +1,119 @@
+// What the sessions show, one thing to work on, the bowler's own numbers, and the handout.
+const SHEETS = [["A4", "A4"], ["letter", "letter"]];
+
+function trends(look) {
+  const heads = look.heads.map(([name, unit]) => make("th", {scope: "col"}, name, unit ? make("span", {class: "coach-unit", text: ` ${unit}`}) : null));
+  const cell = (text, i) => (i ? make("td", {"data-title": look.heads[i][0], text}) : make("th", {scope: "row", text}));
+  const rows = look.rows.map((row) => make("tr", {}, ...row.map(cell)));
+  return [
+    make("div", {class: "coach-wide", tabindex: 0, role: "group", "aria-label": "Figures, drawn"},
+      make("img", {class: "coach-chart", src: look.chart, alt: look.chart_words})),
+    make("div", {class: "coach-wide", tabindex: 0, role: "group", "aria-label": "Figures, session by session"},
+      make("table", {class: "coach-table coach-trends"}, make("caption", {text: "Session by session, the newest first"}),
+        make("thead", {}, make("tr", {}, ...heads)), make("tbody", {}, ...rows))),
+  ];
+}
+
+// The browser saves what Python made; nothing is fetched.
+function saveFile({name, mime, content}) {
+  const bytes = Uint8Array.from(atob(content), (sign) => sign.charCodeAt(0));
+  const address = URL.createObjectURL(new Blob([bytes], {type: mime}));
+  const link = make("a", {href: address, download: name});
+  document.body.append(link);
+  link.click();
+  link.remove();
+  setTimeout(() => URL.revokeObjectURL(address), 10000);
+}
+
+export default {
+  render({model, el}) {
+    const look = () => model.get("look");
+    const send = (what, more = {}) => model.send({do: what, ...more});
+    const section = (title, ...parts) => make("section", {"aria-label": title}, make("p", {class: "coach-heading", text: title}), ...parts);
+    const wrong = Object.fromEntries(["about", "numbers", "handout"].map((name) => [name, make("p", {class: "coach-error", role: "alert"})]));
+
+    const figures = make("div", {class: "coach-figures"});
+    const work = {headline: make("p", {class: "coach-work"}), why: make("p"), drill: told("Drill"), marked: told("Done when"),
+      takes: make("p", {class: "coach-small"}), caution: make("p", {class: "coach-care"})};
+
+    const list = make("fieldset", {class: "coach-numbers"}, make("legend", {text: "What the balls tell"}));
+    const used = make("p", {class: "coach-status", role: "status"});
+    const ask = button("What do the balls tell?", () => send("ask_numbers"));
+    const chosen = () => [...list.querySelectorAll("input:checked")].map((box) => box.name);
+    const use = button("Use these", () => send("use_numbers", {fields: chosen()}), {class: "coach-then"});
+    list.onchange = () => (use.hidden = !chosen().length);
+
+    const scores = tick("scores", "With strikes, pins and spares");
+    const coach = typedInput(), place = typedInput(), sheet = choose(SHEETS);
+    const who = tiles("for", "For", [{value: "student", text: "the student"}, {value: "parent", text: "a parent"}], {class: "coach-two"});
+    who.onchange = () => (scores.querySelector("input").checked = who.read() === "student");
+    const form = make("form", {class: "coach-sheet", novalidate: true, "aria-label": "Handout"}, who, scores,
+      make("div", {class: "coach-pair"}, field("coach", "Coach (may stay empty)", coach), field("place", "Place (may stay empty)", place),
+        field("sheet", "Paper of the PDF", sheet)));
+    const options = () => ({options: readForm(form)});
+    // No script runs in there: the sandbox allows none. It is of this origin only so that its height can be read.
+    const frame = make("iframe", {class: "coach-page", title: "The handout as it will be printed", sandbox: "allow-same-origin"});
+    frame.onload = () => (frame.style.height = `${(frame.contentDocument?.documentElement.scrollHeight || 1000) + 4}px`);
+    form.onsubmit = (ev) => { ev.preventDefault(); send("make_page", options()); };
+    submitOnEnter(form);
+    form.append(make("div", {class: "coach-choices"}, make("button", {type: "submit", text: "Show the page"}),
+      button("Save as page", () => send("save", {...options(), kind: "html"})), button("Save as PDF", () => send("save", {...options(), kind: "pdf"}))));
+
+    const alias = typedInput(), consent = typedInput();
+    const about = make("form", {novalidate: true, "aria-label": "About this student"},
+      field("alias", "Shown as (alias; empty: the name)", alias), field("consent_note", "Agreed to what, by whom, when", consent),
+      make("div", {class: "coach-choices"}, make("button", {type: "submit", text: "Keep this"}),
+        button("Save everything kept of this student", () => send("export"))));
+    about.onsubmit = (ev) => { ev.preventDefault(); send("about", readForm(about)); };
+    submitOnEnter(about);
+
+    const student = make("div", {class: "coach-report"},
+      section("One thing to work on", work.headline, work.why, work.drill.box, work.marked.box, work.takes, work.caution),
+      section("Over the sessions", figures),
+      section("Own numbers", make("p", {class: "coach-small", text: "Told from the log, offered to the profile, never applied by themselves."}), ask, list, make("div", {class: "coach-choices"}, use), used, wrong.numbers));
+    const preview = make("div", {class: "coach-wide", tabindex: 0, role: "group", "aria-label": "Preview"}, frame);
+    const page = section("To take home", form, wrong.handout, preview);
+    const kept = make("details", {class: "coach-about"}, make("summary", {text: "Alias, consent, everything kept"}), about, wrong.about);
+    el.replaceChildren(student, page, kept);
+    who.write("student");
+    scores.querySelector("input").checked = true;
+
+    const number = (one) => {
+      if (!one.is_offered) return make("p", {class: "coach-number-told", text: one.words});
+      const row = tick(one.field, `${one.words} ${one.kept}`);
+      return row;
+    };
+    const redraw = () => {
+      const now = look(), isKnown = Boolean(now.work_on);
+      student.hidden = kept.hidden = !isKnown;
+      if (!isKnown) return;
+      figures.replaceChildren(...trends(now));
+      const worth = now.work_on;
+      put(work.headline, worth.headline);
+      put(work.why, worth.why);
+      put(work.drill.words, `${worth.drill}: ${worth.do}`);
+      put(work.marked.words, worth.marked_by);
+      put(work.takes, worth.takes);
+      put(work.caution, worth.caution);
+      list.replaceChildren(list.firstChild, ...now.numbers.map(number));
+      list.hidden = !now.numbers.length;
+      use.hidden = true;
+      put(used, now.used);
+      if (document.activeElement !== alias) alias.value = now.alias;
+      if (document.activeElement !== consent) consent.value = now.consent_note;
+    };
+    const tell = () => Object.entries(wrong).forEach(([name, node]) => (node.textContent = model.get("errors")[name] || ""));
+    const showPage = () => {
+      preview.hidden = !model.get("page");
+      frame.srcdoc = model.get("page");
+    };
+    let saved = model.get("file").number || 0;
+    const save = () => {
+      const file = model.get("file");
+      if (!file.number || file.number === saved) return;
+      saved = file.number;
+      saveFile(file);
+    };
+    return follow(model, {look: redraw, errors: tell, page: showPage, file: save});
+  },
+};

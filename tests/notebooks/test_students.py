@@ -1,0 +1,55 @@
+"""The students' panel in a browser: replay by keyboard, own numbers, the page to take home, three sizes."""
+
+import pytest
+from playwright.sync_api import expect
+
+
+@pytest.mark.browser
+@pytest.mark.parametrize("size", ["laptop", "tablet", "phone"])
+def test_students_are_read_back_by_keyboard(open_panel, size):
+    panel = open_panel(size, notebook="20_students", wait=".coach-replay")
+    page, root = panel.page, panel.root
+    expect(root.locator(".coach-note")).to_contain_text("These students are invented")
+    title = root.locator(".coach-ball-title")
+    expect(title).to_contain_text("Ball 1 of")
+
+    root.get_by_role("button", name="Next", exact=True).focus()
+    page.keyboard.press("Enter")
+    expect(title).to_contain_text("Ball 2 of")
+    slider = root.get_by_role("slider", name="Ball of the session")
+    slider.focus()
+    page.keyboard.press("ArrowRight")
+    expect(title).to_contain_text("Ball 3 of")
+    expect(root.locator("svg").first).to_be_visible()
+    panel.screenshot(f"students_{size}_replay")
+
+    root.get_by_label("Student", exact=True).select_option(label="Oskar, 3 sessions")
+    expect(root.locator(".coach-work")).to_contain_text("Hitting the target")
+    root.locator(".coach-work").scroll_into_view_if_needed()
+    panel.screenshot(f"students_{size}_report")
+    ask = root.get_by_role("button", name="What do the balls tell?")
+    ask.focus()
+    page.keyboard.press("Enter")
+    drift = root.get_by_label("Drift", exact=False)
+    drift.focus()
+    page.keyboard.press("Space")
+    use = root.get_by_role("button", name="Use these")
+    use.focus()
+    page.keyboard.press("Enter")
+    expect(root.locator(".coach-report")).to_contain_text("1 taken over")
+    panel.screenshot(f"students_{size}_numbers")
+
+    root.get_by_role("button", name="Show the page").focus()
+    page.keyboard.press("Enter")
+    frame = page.frame_locator(".coach-page")
+    expect(frame.locator("h1").first).to_contain_text("Lane notes, Oskar")
+    root.locator(".coach-page").scroll_into_view_if_needed()
+    panel.screenshot(f"students_{size}_page")
+    with page.expect_download() as saved:
+        root.get_by_role("button", name="Save as page").focus()
+        page.keyboard.press("Enter")
+    assert saved.value.suggested_filename == "lane notes Oskar 2026-09-15.html"
+
+    is_too_wide = root.evaluate("node => node.scrollWidth > node.clientWidth + 1")
+    assert not is_too_wide
+    assert panel.axe_violations() == []

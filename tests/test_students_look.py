@@ -1,0 +1,144 @@
+"""What the students' panel shows, without a widget: lists, one ball with its advice, figures as a table."""
+
+import dataclasses
+
+import pytest
+
+import coachlib as cl
+from coachlib.coaching.own_numbers import OwnNumber
+from coachlib.records import Students
+from coachlib.records.demo_log import write_demo_log
+from coachlib.records.story import Story
+from coachlib.records.trends import student_trends
+from coachlib.records.work_on import work_on
+from coachlib.views.panels.students_look import (
+    NOBODY,
+    TREND_COLUMNS,
+    advised_line,
+    numbers_look,
+    replay_look,
+    replay_scene,
+    sessions_look,
+    students_look,
+    trend_heads,
+    trend_rows,
+    work_on_look,
+)
+
+LINE, NEXT = cl.Line(22, 12), cl.Line(24, 13)
+HIGH = cl.Shot(crossed_board=12, arrival="high", leave=(4,))
+
+
+@pytest.fixture(scope="module")
+def demo(tmp_path_factory):
+    return write_demo_log(tmp_path_factory.mktemp("demo"))
+
+
+def _told(*steps, advice=None, hand="right"):
+    session = cl.Session(cl.Bowler(hand=hand), LINE)
+    for step in steps:
+        session = cl.observe(session, step) if isinstance(step, cl.Shot) else cl.change(session, line=step)
+    return Story(session, advice or {})
+
+
+SAID = {"headline": "2 and 1 left", "why": "It keeps coming in high.", "new_line": dataclasses.asdict(NEXT)}
+
+
+def test_students_and_sessions_are_told_by_what_is_shown_of_them(demo):
+    choices = students_look(Students(demo).listed(), 1)
+    assert [words for _, words in choices] == [
+        "Maija Korpela, 3 sessions",
+        "Oskar, 3 sessions",
+        "No student, 1 session",
+    ]
+    assert choices[-1][0] == NOBODY
+    assert students_look((), 0) == []
+    rows = sessions_look(demo.sessions(choices[0][0]))
+    assert [words.split(",")[0] for _, words in rows] == [f"{day} Sep 2026 18:00" for day in (15, 8, 1)]
+
+
+def test_a_ball_is_told_with_what_was_said_then_and_what_came_next():
+    told = _told(HIGH, NEXT, cl.Shot(crossed_board=13, arrival="pocket"), advice={1: SAID})
+    look = replay_look(told, 1)
+    assert (look["title"], look["line"]) == ("Ball 1 of 2, lane 1", "Feet 22, target 12")
+    assert (look["advice"], look["why"]) == (SAID["headline"], SAID["why"])
+    assert look["after"] == "Ball 2, on the line advised: 13 · pocket."
+    assert replay_look(told, 2)["after"] == "No other first ball on this lane."
+
+
+@pytest.mark.parametrize(
+    ("line", "words"), [(None, "on the same line"), (cl.Line(30, 18), "on feet 30, target 18")]
+)
+def test_what_came_next_says_on_which_line(line, words):
+    steps = [HIGH, HIGH] if line is None else [HIGH, line, HIGH]
+    assert f"Ball 2, {words}: " in replay_look(_told(*steps, advice={1: SAID}), 1)["after"]
+
+
+def test_the_chances_that_were_shown_then_are_counts_of_twenty():
+    said = SAID | {"stay_strike_prob": 0.3, "move_strike_prob": 0.45}
+    look = replay_look(_told(HIGH, advice={1: said}), 1)
+    assert look["chances"] == "The model said: stay 6 of 20, the move 9 of 20."
+    assert replay_look(_told(HIGH, advice={1: SAID}), 1)["chances"] == ""
+
+
+def test_a_session_without_a_ball_says_so():
+    look = replay_look(_told(), 0)
+    assert (look["number"], look["n_balls"]) == (0, 0)
+    assert "No ball" in look["title"]
+
+
+def test_the_lane_shows_the_line_played_and_the_line_advised_then():
+    told = _told(HIGH, NEXT, HIGH, advice={1: SAID})
+    scene = replay_scene(told, 1)
+    assert scene["played"]["feet_board"] == LINE.feet_board
+    assert scene["advised"]["feet_board"] == NEXT.feet_board
+    assert scene["last"]["number"] == 1
+    assert replay_scene(told, 2)["advised"] is None
+
+
+@pytest.mark.parametrize("kept", [None, "24, 13", {"feet_board": 900.0, "target_board": 13.0}, {"feet": 1}])
+def test_an_advised_line_that_cannot_be_read_is_none(kept):
+    assert advised_line({"new_line": kept}) is None
+
+
+def test_the_table_has_a_cell_a_column_newest_first(demo):
+    key = Students(demo).listed()[1].key
+    trends = student_trends(demo, key)
+    rows = trend_rows(trends)
+    assert [row[0] for row in rows] == ["15 Sep 2026", "8 Sep 2026", "1 Sep 2026"]
+    assert {len(row) for row in rows} == {len(TREND_COLUMNS)} == {len(trend_heads())}
+    newest = trends[-1]
+    assert f"± {newest.arrow_miss_boards.sd:.1f}, class {newest.accuracy_class}" == rows[0][2]
+    assert rows[0][5] == f"{newest.single_pin_spares.n_made} of {newest.single_pin_spares.n_tried}"
+    assert "lane 7 +" in rows[0][4] or "lane 7 −" in rows[0][4]
+
+
+def test_what_was_not_noted_is_a_dash(demo):
+    key = Students(demo).listed()[1].key
+    trend = student_trends(demo, key)[0]
+    nothing = trend._replace(
+        arrow_miss_boards=None,
+        accuracy_class=None,
+        speed_mph=None,
+        arrival_err_boards={},
+        single_pin_spares=trend.single_pin_spares._replace(n_tried=0),
+        advice=trend.advice._replace(n_given=0),
+    )
+    assert trend_rows([nothing])[0][2:6] == ["–"] * 4
+    assert trend_rows([nothing])[0][7] == "–"
+
+
+def test_the_drill_comes_with_its_grade():
+    look = work_on_look(work_on([]))
+    assert look["headline"] == "Nothing stands out"
+    assert "Grade: " in look["takes"]
+    assert look["do"]
+
+
+def test_only_numbers_that_are_offered_say_what_is_kept():
+    numbers = [
+        OwnNumber("speed_mph", None, 15.0, 20, "Speed: 15 mph.", True),
+        OwnNumber("walk", "slide", "walk", 20, "Walk: they walk the target line.", True),
+        OwnNumber("drift_boards", 1.0, 1.0, 20, "Drift: 1 board.", False),
+    ]
+    assert [one["kept"] for one in numbers_look(numbers)] == ["Kept now: not known.", "Kept now: slide.", ""]

@@ -1,0 +1,201 @@
+"""The students' panel by its handlers: replay, figures, own numbers, sheet, alias, and errors beside it."""
+
+import base64
+import io
+import zipfile
+
+import pytest
+
+import coachlib as cl
+from coachlib.errors import DataFileError, InputError
+from coachlib.records import Logbook, Student, Students
+from coachlib.records.demo_log import write_demo_log
+from coachlib.views.panels.students import DEMO, StudentsPanel
+from coachlib.views.panels.students_look import NOBODY
+
+HOSTILE = '"><img src=x onerror=alert(1)>'
+
+
+@pytest.fixture
+def demo(tmp_path):
+    return write_demo_log(tmp_path)
+
+
+@pytest.fixture
+def panel(demo):
+    return StudentsPanel(demo, is_strict=True)
+
+
+def _key(panel, name):
+    return next(one.key for one in panel.students.listed() if one.shown_name == name)
+
+
+def _saved(panel):
+    return base64.b64decode(panel.report.file["content"])
+
+
+def test_it_opens_on_the_newest_session_of_the_first_student(panel):
+    look = panel.desk.look
+    assert look["student"] == _key(panel, "Maija Korpela")
+    assert look["session"] == look["sessions"][0][0]
+    assert look["replay"]["number"] == 1
+    assert look["note"] == ""
+    assert panel.lane.scene["last"]["number"] == 1
+
+
+def test_an_empty_log_is_left_alone_and_the_demo_shown(tmp_path):
+    own = Logbook(tmp_path / "own" / "logbook.sqlite")
+    panel = StudentsPanel(own, is_strict=True)
+    assert panel.is_demo
+    assert panel.desk.look["note"] == DEMO
+    assert not own.path.exists()
+    assert StudentsPanel(own, is_strict=True).logbook.path == panel.logbook.path
+
+
+def test_an_own_log_is_shown_and_no_demo(tmp_path):
+    logbook = Logbook(tmp_path / "logbook.sqlite")
+    logbook.start(cl.Session(cl.Bowler(name="Ada"), cl.Line(22, 12)))
+    panel = StudentsPanel(logbook, is_strict=True)
+    assert not panel.is_demo
+    assert panel.desk.look["students"] == [[NOBODY, "No student, 1 session"]]
+    assert panel.report.look == {}
+    assert panel.desk.look["replay"]["number"] == 0
+
+
+def test_going_through_the_balls_stops_at_both_ends(panel):
+    n_balls = panel.desk.look["replay"]["n_balls"]
+    for asked, shown in ((2, 2), (0, 1), (n_balls, n_balls), (n_balls + 5, n_balls)):
+        panel.show(asked)
+        assert panel.desk.look["replay"]["number"] == shown
+        assert panel.lane.scene["last"]["number"] == shown
+
+
+def test_another_student_and_session_are_shown_with_their_figures(panel):
+    panel.pick(_key(panel, "Oskar"))
+    assert panel.report.look["name"] == "Oskar"
+    assert len(panel.report.look["rows"]) == 3
+    assert panel.report.look["chart"].startswith("data:image/svg+xml;base64,")
+    oldest = panel.desk.look["sessions"][-1][0]
+    panel.open(oldest)
+    assert panel.desk.look["session"] == oldest
+    assert panel.lane.scene["hand"] == "left"
+
+
+def test_own_numbers_are_told_when_asked_for_and_taken_over_only_when_chosen(panel):
+    oskar = _key(panel, "Oskar")
+    panel.pick(oskar)
+    before = panel.students.get(oskar).bowler
+    assert panel.report.look["numbers"] == []
+    panel.ask_numbers()
+    offered = [one["field"] for one in panel.report.look["numbers"] if one["is_offered"]]
+    assert "drift_boards" in offered
+    assert panel.students.get(oskar).bowler == before
+    panel.use_numbers(["drift_boards"])
+    after = panel.students.get(oskar).bowler
+    assert after.drift_boards == pytest.approx(1.0, abs=0.4)
+    assert after.speed_mph == before.speed_mph
+    assert panel.report.look["used"].startswith("1 taken over")
+    assert "drift_boards" not in [one["field"] for one in panel.report.look["numbers"] if one["is_offered"]]
+
+
+def test_a_number_that_is_not_offered_is_refused_beside_the_numbers(panel):
+    panel.is_strict = False
+    panel.ask_numbers()
+    panel.use_numbers(["walk"])
+    assert "fields is 'walk'" in panel.report.errors["numbers"]
+
+
+def test_the_sheet_is_shown_and_saved_as_it_is_shown(panel):
+    panel.pick(_key(panel, "Oskar"))
+    panel.make_page({"scores": False, "coach": "R. Aalto", "place": ""})
+    assert "Lane notes, Oskar" in panel.report.page
+    assert "coach: R. Aalto" in panel.report.page
+    assert "Strikes:" not in panel.report.page
+    panel.save({"scores": True}, "html")
+    assert panel.report.file["name"] == "lane notes Oskar 2026-09-15.html"
+    assert _saved(panel).decode() == panel.report.page
+    assert "Strikes:" in panel.report.page
+
+
+def test_each_save_is_a_new_file_for_the_browser(panel):
+    numbers = []
+    for _ in range(2):
+        panel.save({}, "html")
+        numbers.append(panel.report.file["number"])
+    assert numbers == [1, 2]
+
+
+def test_pdf_is_saved_or_what_is_missing_is_said(panel):
+    panel.is_strict = False
+    panel.save({"sheet": "letter"}, "pdf")
+    if panel.report.errors:
+        assert "extra pdf" in panel.report.errors["handout"]
+    else:
+        assert _saved(panel).startswith(b"%PDF")
+
+
+def test_an_alias_holds_at_once_in_list_replay_sheet_and_file_name(panel):
+    panel.show(5)
+    panel.about("Number 7", "agreed by herself")
+    assert any(words.startswith("Number 7,") for _, words in panel.desk.look["students"])
+    assert panel.desk.look["replay"]["number"] == 5
+    panel.save({}, "html")
+    assert panel.report.file["name"].startswith("lane notes Number 7 ")
+    assert "Korpela" not in panel.report.page
+    assert "Korpela" not in str(panel.desk.look) + str(panel.report.look)
+
+
+def test_everything_kept_can_be_saved(panel):
+    panel.export()
+    assert panel.report.file["name"] == "Maija Korpela.zip"
+    with zipfile.ZipFile(io.BytesIO(_saved(panel))) as archive:
+        assert set(archive.namelist()) == {"READ ME.txt", "sessions.csv", "everything.json"}
+
+
+def test_a_session_of_nobody_is_given_to_a_student(demo):
+    key = demo.start(cl.Session(cl.Bowler(name="?"), cl.Line(22, 12)))
+    panel = StudentsPanel(demo, is_strict=True)
+    panel.pick(NOBODY)
+    assert panel.desk.look["session"] == key
+    panel.give(_key(panel, "Oskar"))
+    assert panel.desk.look["student"] == _key(panel, "Oskar")
+    assert panel.desk.look["session"] == key
+    assert NOBODY not in [one for one, _ in panel.desk.look["students"]]
+
+
+def test_what_cannot_be_done_is_told_and_changes_nothing(panel):
+    panel.is_strict = False
+    before = panel.desk.look
+    panel.pick("0123")
+    assert "student_key is '0123'" in panel.desk.errors["desk"]
+    assert panel.desk.look == before
+    panel.is_strict = True
+    with pytest.raises(InputError, match="student_key"):
+        panel.pick("0123")
+
+
+def test_a_log_that_cannot_be_read_is_told(tmp_path):
+    path = tmp_path / "logbook.sqlite"
+    path.write_bytes(b"no log at all" * 200)
+    panel = StudentsPanel(Logbook(path))
+    assert "is damaged" in panel.desk.errors["desk"]
+    assert path.read_bytes().startswith(b"no log")
+    with pytest.raises(DataFileError):
+        StudentsPanel(Logbook(path), is_strict=True)
+
+
+def test_hostile_names_stay_data_in_the_sheet_and_in_file_names(tmp_path):
+    students = Students(Logbook(tmp_path / "logbook.sqlite"))
+    key = students.add(Student(HOSTILE, bowler=cl.Bowler()))
+    students.logbook.append(students.start(key, cl.Line(22, 12)), "shot", {"shot": cl.Shot(crossed_board=12)})
+    panel = StudentsPanel(students.logbook, is_strict=True)
+    panel.save({"coach": HOSTILE, "place": HOSTILE}, "html")
+    assert "<img" not in panel.report.page
+    assert not set(panel.report.file["name"]) & set('<>"/\\=()')
+
+
+def test_every_message_of_the_page_has_a_handler(panel):
+    for message in ({"do": "show", "ball": 3}, {"do": "ask_numbers"}, {"do": "make_page", "options": {}}):
+        panel._heard(None, message, [])
+    assert panel.desk.look["replay"]["number"] == 3
+    assert panel.report.page

@@ -1,0 +1,85 @@
+"""The picture of a student's sessions: every figure a mark, classes as published, and words."""
+
+import pytest
+
+from coachlib.records import Students
+from coachlib.records.demo_log import write_demo_log
+from coachlib.records.trends import student_trends
+from coachlib.views.theme import picture_svg
+from coachlib.views.trends_chart import day_text, trends_chart, trends_words
+from coachlib.world.bowler import ACCURACY_SD_BOARDS
+
+
+@pytest.fixture(scope="module")
+def trends(tmp_path_factory):
+    logbook = write_demo_log(tmp_path_factory.mktemp("demo"))
+    key = next(one.key for one in Students(logbook).listed() if one.shown_name == "Oskar")
+    return student_trends(logbook, key)
+
+
+def _rows(spec, layer):
+    data = layer["data"]
+    return spec["datasets"][data["name"]] if "name" in data else data.get("values", [])
+
+
+def _layers(spec, cell, mark):
+    drawn = [_rows(spec, layer) for layer in spec["hconcat"][cell]["layer"] if layer["mark"]["type"] == mark]
+    return [rows for rows in drawn if rows]
+
+
+def test_each_session_is_a_mark_with_its_range(trends):
+    spec = trends_chart(trends).to_dict()
+    (marks,) = _layers(spec, 0, "point")
+    assert [row["value"] for row in marks] == [one.arrow_miss_boards.sd for one in trends]
+    ranges = _layers(spec, 0, "rule")[-1]
+    assert [(row["low"], row["high"]) for row in ranges] == [
+        (one.arrow_miss_boards.sd_low, one.arrow_miss_boards.sd_high) for one in trends
+    ]
+
+
+def test_the_published_classes_are_drawn_and_named(trends):
+    spec = trends_chart(trends).to_dict()
+    drawn = {row["text"]: row["value"] for row in _layers(spec, 0, "rule")[0]}
+    assert drawn == ACCURACY_SD_BOARDS
+    named = {row["text"] for rows in _layers(spec, 0, "text") for row in rows}
+    assert named == set(ACCURACY_SD_BOARDS)
+
+
+def test_each_lane_has_its_own_mark_and_name(trends):
+    spec = trends_chart(trends).to_dict()
+    marks = _layers(spec, 1, "point")
+    assert [[row["value"] for row in rows] for rows in marks] == [
+        [one.arrival_err_boards[lane].mean for one in trends] for lane in ("7", "8")
+    ]
+    shapes = [
+        layer["mark"]["shape"] for layer in spec["hconcat"][1]["layer"] if layer["mark"]["type"] == "point"
+    ]
+    assert shapes == ["circle", "square"]
+    assert [rows[0]["text"] for rows in _layers(spec, 1, "text")] == ["lane 7", "lane 8"]
+
+
+def test_the_picture_is_told_in_words(trends):
+    words = trends_words(trends)
+    assert words.startswith(f"Oldest first. {day_text(trends[0])}: spread ")
+    assert words.count("boards high") + words.count("boards light") == 2 * len(trends)
+    assert words in trends_chart(trends).to_dict()["description"]
+    assert trends_words(()) == "No session yet."
+
+
+def test_a_session_without_figures_and_no_session_are_drawn_too(trends):
+    bare = trends[0]._replace(arrow_miss_boards=None, arrival_err_boards={})
+    assert "crossings not noted" in trends_words([bare])
+    for some in ([bare], []):
+        assert picture_svg(trends_chart(some).to_dict()).startswith("<svg")
+
+
+def test_hostile_lane_names_stay_text(trends):
+    nasty = "</text><script>alert(1)</script>"
+    bad = trends[0]._replace(arrival_err_boards={nasty: trends[0].arrival_err_boards["7"]})
+    svg = picture_svg(trends_chart([bad]).to_dict())
+    assert "<script" not in svg
+    assert "&lt;script&gt;" in svg
+
+
+def test_the_day_is_told_by_this_machines_clock(trends):
+    assert day_text(trends[0]) == "1 Sep 2026"  # the demo's evenings are laid by that clock
