@@ -22,7 +22,8 @@ def test_two_students_throw_in_turn(open_panel, size):
     root = panel.root
     _start(root, "Ada")
     expect(root.locator(".coach-who")).to_contain_text("Ada")
-    root.get_by_role("button", name="Another bowler").click()
+    root.get_by_role("button", name="Change who, line and lane").click()
+    root.get_by_role("button", name="Another bowler takes turns").click()
     _start(root, "Ben")
     expect(root.locator(".coach-who")).to_contain_text("Ben")
     turns = root.locator(".coach-turns")

@@ -56,13 +56,13 @@ export default {
     const lanes = make("div", {class: "coach-lanes", role: "group", "aria-label": "Lane"});
     const line = make("p", {class: "coach-who"}), status = make("p", {class: "coach-status"});
     const open = button("Change", () => model.send({do: "open"}), {"aria-label": "Change who, line and lane"});
-    const next = button("Another bowler", () => model.send({do: "another"}));
-    const bar = make("div", {class: "coach-bar"}, lanes, line, open, next, status);
+    const next = button("Another bowler takes turns", () => model.send({do: "another"}));
+    const bar = make("div", {class: "coach-bar"}, lanes, line, open, status);
     const save = make("button", {type: "submit", class: "coach-main"});
     const cancel = button("Cancel", () => model.send({do: "close_form"})), end = button("End this session", () => model.send({do: "end"}));
     const message = make("p", {class: "coach-error", role: "alert"});
     const form = make("form", {class: "coach-setup", novalidate: true, "aria-label": "Who and line"},
-      ...parts, message, make("div", {class: "coach-send"}, save, cancel, end));
+      ...parts, message, make("div", {class: "coach-send"}, save, cancel, next, end));
     form.onsubmit = (ev) => { ev.preventDefault(); model.send({do: "set_up", typed: readForm(form)}); };
     submitOnEnter(form);
     el.replaceChildren(make("div", {}, offer, turns, bar, form));
@@ -103,7 +103,7 @@ export default {
       const hadFocus = form.contains(document.activeElement), wasStarted = !bar.hidden;
       form.hidden = !isOpen || Boolean(offered);
       bar.hidden = !isStarted;
-      cancel.hidden = end.hidden = !isStarted;
+      cancel.hidden = next.hidden = end.hidden = !isStarted;
       open.hidden = isOpen;
       save.textContent = isStarted ? "Save" : "Start";
       line.textContent = look().line;
