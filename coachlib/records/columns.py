@@ -1,7 +1,7 @@
 """The columns of a log as a spreadsheet: what was seen first, then the line, then who, ball and oil.
 
-Names are those of the fields, units included; what they belong to (bowler, ball, place …) stands in front. Boards
-are counted from the bowler's own side, pins are numbered as on the lane.
+Names are those of the fields, units included; what they belong to (bowler, ball, place …) stands in front.
+Boards are counted from the bowler's own side, pins are numbered as on the lane.
 """
 
 import dataclasses
