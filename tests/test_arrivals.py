@@ -46,6 +46,15 @@ def test_the_last_line_that_worked_is_the_last_one_with_a_strike_or_a_pocket_bal
     assert last_line_that_worked(session) == Line(24, 13)
 
 
+def test_fresh_oil_begins_anew_on_that_lane_alone() -> None:
+    session = _thrown(change(START, games_on_lane=1.5), STRIKE)
+    other = _thrown(change(session, lane="8", games_on_lane=1.5), STRIKE)
+    oiled = change(change(other, lane="7"), games_on_lane=0.0)
+    assert last_line_that_worked(oiled) is None
+    assert arrivals(oiled) == ()
+    assert [one.number for one in arrivals(change(oiled, lane="8"))] == [2]
+
+
 def test_a_strike_counts_wherever_it_came_in() -> None:
     assert last_line_that_worked(_thrown(START, Shot(arrival="high", leave=()))) == Line(22, 12)
 

@@ -9,6 +9,7 @@ import coachlib as cl
 from coachlib.coaching.belief.numbers import BeliefNumbers
 from coachlib.coaching.belief.setting import belief_setting
 from coachlib.coaching.changes import resurfaced_one_step, struck_on_lanes, worth
+from coachlib.coaching.model import DISPLAY_FACTOR
 from coachlib.coaching.values import strike_on_lanes
 
 BOWLER = cl.Bowler(speed_mph=17.0, rev_rate_rpm=300.0, axis_rotation_deg=45.0, axis_tilt_deg=13.0)
@@ -90,7 +91,7 @@ def test_advice_weighs_a_little_speed_and_says_it_with_care():
     (faster,) = advice.model.changes
     told = worth(session, cl.Move(speed_mph=0.5))
     assert faster.move == told.move
-    assert faster.gain_prob == pytest.approx(0.8 * told.gain_prob)
+    assert faster.gain_prob == pytest.approx(DISPLAY_FACTOR * told.gain_prob)
     assert "Half a mph faster on this line, as far as the body allows" in " ".join(cl.say(advice).runners_up)
     young = cl.advise(played(dataclasses.replace(BOWLER, age_years=10.0), "nose"))
     assert young.model.changes == ()

@@ -247,12 +247,14 @@ def _cause(ruled: RuleAnswer, model: ModelVoice | None, book: Rulebook) -> Cause
     told = None if model is None else model.blame
     if told is None or ruled.reading.side in (None, "pocket"):
         return Cause(verdict_of(ruled.reading, book))
-    return Cause(_verdict(ruled, told), told.bowler_prob, told.told_most)
+    return Cause(_verdict(ruled, told, book), told.bowler_prob, told.told_most)
 
 
-def _verdict(ruled: RuleAnswer, told: Blame) -> Verdict:
-    """Return the belief's verdict; one ball alone never blames the lane."""
+def _verdict(ruled: RuleAnswer, told: Blame, book: Rulebook) -> Verdict:
+    """Return the belief's verdict; one ball alone never blames the lane, and a gate speaks for itself."""
     verdict = verdict_of_blame(told)
+    if ruled.is_gate and verdict in ("lane", "too early"):
+        return verdict_of(ruled.reading, book)
     is_alone = int(ruled.reading.facts.get("n_ok") or 0) < 2
     return "direction known" if verdict == "lane" and is_alone else verdict
 

@@ -3,7 +3,7 @@
 import dataclasses
 
 from coachlib.coaching.one_ball import arrival_board, side_of
-from coachlib.coaching.session import Observed, Session
+from coachlib.coaching.session import Changed, Observed, Session
 from coachlib.errors import checked_thing
 from coachlib.world.line import Line
 
@@ -81,5 +81,12 @@ def _worked(seen: Observed) -> bool:
 
 
 def _first_balls(session: Session) -> list[Observed]:
+    """Return the first balls of the present lane since it was oiled."""
     checked_thing("session", session, Session)
-    return [seen for seen in session.shots if seen.lane == session.lane and not seen.shot.is_spare]
+    kept: list[Observed] = []
+    for event in session.events:
+        if isinstance(event, Changed) and event.is_oiled_anew and event.now.lane == session.lane:
+            kept = []
+        elif isinstance(event, Observed) and event.lane == session.lane and not event.shot.is_spare:
+            kept.append(event)
+    return kept

@@ -33,6 +33,10 @@ _SHOTS = (
     count(
         "n_same_sign", "how many of the last n_ok balls came in on this ball's side of 17.5, pocket or not"
     ),
+    count(
+        "n_same_run",
+        "how many balls in a row, of those noted to hit the target on this line, came in on this ball's side",
+    ),
     count("n_severe_high", "how many of the n_ok balls were severe and high"),
     count("n_ok_high", "how many of the n_ok balls came in high, in the nose or across"),
     count("n_ok_light", "how many of the n_ok balls came in light, far light or missed the head pin"),

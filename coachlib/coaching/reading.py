@@ -179,6 +179,7 @@ def _count_facts(
         "n_ok": len(hits),
         "n_same": recent.count(side_of(last)) if side_of(last) else 0,
         "n_same_sign": _n_same_sign(hits, last),
+        "n_same_run": _n_same_run(this_line, last, bowler),
         "n_severe_high": sum(_is_severe_high(seen, session) for seen in hits),
         "n_ok_high": recent.count("high"),
         "n_ok_light": recent.count("light"),
@@ -187,6 +188,15 @@ def _count_facts(
         "n_since_change": len(hits) if was_changed(session) else NEVER_CHANGED,
         "n_miss_same_way": sum(1 for _ in in_a_row),
     }
+
+
+def _n_same_run(this_line: list[Observed], last: Shot, bowler: Bowler) -> int:
+    """Return how many of the last balls noted to hit the target came in one after another on this side."""
+    side = side_of(last)
+    if side not in ("high", "light"):
+        return 0
+    hits = (seen for seen in reversed(this_line) if missed_boards(seen.shot, seen.line, bowler) == 0.0)
+    return sum(1 for _ in itertools.takewhile(lambda seen: side_of(seen.shot) == side, hits))
 
 
 def _n_same_sign(hits: list[Observed], last: Shot) -> int:

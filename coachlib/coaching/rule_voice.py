@@ -91,8 +91,8 @@ class RuleAnswer:
     is_small : bool
         Whether moves are kept to one board for a young bowler.
     is_settled : bool
-        Whether the way of a move of feet and eyes is settled: the target was hit so often that patience is
-        over, and each time the ball came in on the same side.
+        Whether the way of a move of feet and eyes is settled: the target was hit so often in a row that
+        patience is over, and each time the ball came in on the same side.
     """
 
     kind: Kind
@@ -111,7 +111,7 @@ def rule_answer(session: Session, book: Rulebook) -> RuleAnswer:
     if kind in ("speed", "hand") and _was_said(session, book, voice.move):
         kind, voice = "watch", dataclasses.replace(voice, move=Move())
     is_gate = bool(voice.fired) and voice.fired[0].rule.section == "A" and kind == "stay"
-    is_settled = kind == "line" and _number(reading.facts, "n_same") >= book.settings["patience"]
+    is_settled = kind == "line" and _number(reading.facts, "n_same_run") >= book.settings["patience"]
     return RuleAnswer(kind, voice, reading, is_gate, is_junior(reading, book), is_settled)
 
 

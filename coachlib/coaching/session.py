@@ -71,6 +71,11 @@ class Changed:
     was: Setting
     now: Setting
 
+    @property
+    def is_oiled_anew(self) -> bool:
+        """Whether it says that the lane was oiled again: fewer games on the same lane."""
+        return self.was.lane == self.now.lane and self.now.games_on_lane < self.was.games_on_lane
+
 
 @thing
 class Corrected:

@@ -28,6 +28,7 @@ from coachlib.physics.sweep import workers
 from coachlib.study.judge import Judged, judged_season
 from coachlib.study.policies import POLICIES
 from tests.benchmarks.season_report import report
+from tests.benchmarks.season_ship import ship
 
 LIBRARY = Path(cl.__file__).resolve().parent
 DATA = LIBRARY.parent / "data"
@@ -40,7 +41,7 @@ LEAST_PARTS = ("world", "physics", "study", "coaching/session.py", "coaching/one
 LEAST_PARTS += ("coaching/levers.py", "coaching/leaves.py", "coaching/seeing.py", "coaching/trials.py")
 """What a season hangs on whose player asks for no advice."""
 
-WITHOUT = ("study/worksheet", "study/drill", "study/demo", "study/practice_")
+WITHOUT = ("study/worksheet", "study/drill", "study/demo", "study/practice_", "study/season_figures")
 """Rooms beside the season: nothing in them is played."""
 
 ASKS_ADVICE = ("rulebook", "advice")
@@ -104,7 +105,7 @@ def code_key(asks_advice: bool) -> str:
     parts = ("world", "physics", "coaching", "study") if asks_advice else LEAST_PARTS
     files = [path for part in parts for path in _files(LIBRARY / part)]
     data = (path for path in DATA.rglob("*") if path.suffix in (".csv", ".toml", ".npz"))
-    files += sorted(path for path in data if not path.stem.startswith("drill"))
+    files += sorted(path for path in data if not path.stem.startswith(("drill", "season", "pins")))
     content = hashlib.sha256()
     for path in files:
         content.update(path.read_bytes())
@@ -184,7 +185,10 @@ def main(arguments: list[str] | None = None) -> int:
         options = _options(arguments)
         play_missing(options)
         is_whole = not list(pieces(options, {",".join(line.split(",")[:5]) for line in _lines(options)}))
-        print(report(options.out, {name: key_of(name, options) for name in options.policies}, options))
+        keys = {name: key_of(name, options) for name in options.policies}
+        print(report(options.out, keys, options))
+        if options.ship is not None and is_whole:
+            ship(options.out, options.ship, keys, options)
     except (cl.InputError, cl.DataFileError, ImportError) as error:
         sys.stderr.write(f"{error}\n")
         return 2
@@ -201,6 +205,7 @@ def _options(arguments: list[str] | None) -> argparse.Namespace:
     parser.add_argument("--bowlers", default=",".join(BOWLERS), help="names, with commas")
     parser.add_argument("--patterns", default=",".join(PATTERNS), help="names, with commas")
     parser.add_argument("--policies", default=",".join(POLICIES), help="ways of playing, with commas")
+    parser.add_argument("--ship", type=Path, help="folder to write the small tables into that ship")
     parser.add_argument("--ball", default="hybrid_2000", help="the ball that is thrown")
     parser.add_argument("--shots", type=int, default=36, help="first balls that count")
     parser.add_argument("--out", type=Path, default=Path("build/season"), help="folder of the seasons")

@@ -171,12 +171,13 @@ def honesty_parts(judged: pd.DataFrame) -> Iterator[str]:
     if len(moves):
         yield _better(moves)
     verdicts = judged.dropna(subset=["release_boards", "lane_boards"])
-    verdicts = verdicts[_came_in_wrong(verdicts)]
+    verdicts = verdicts[came_in_wrong(verdicts)]
     if len(verdicts):
         yield _verdicts(verdicts)
 
 
-def _came_in_wrong(rows: pd.DataFrame) -> pd.Series:
+def came_in_wrong(rows: pd.DataFrame) -> pd.Series:
+    """Return whether the ball before each decision missed the pocket."""
     arrival = 17.5 + rows["release_boards"] + rows["lane_boards"]
     return arrival.map(lambda board: arrival_class(board) != "pocket")
 

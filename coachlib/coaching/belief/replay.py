@@ -122,7 +122,7 @@ def balls_by_lane(session: Session) -> dict[tuple[str, int], tuple[Thrown, ...]]
     oiled: dict[str, int] = collections.Counter()
     for event in session.events:
         if isinstance(event, Changed):
-            oiled[event.now.lane] += _is_oiled_anew(event)
+            oiled[event.now.lane] += event.is_oiled_anew
         elif isinstance(event, Observed) and not event.shot.is_spare:
             shot = dataclasses.replace(event.shot, note="")
             lanes.setdefault((event.lane, oiled[event.lane]), []).append(Thrown(shot, event.line, event.ball))
@@ -215,10 +215,4 @@ def _bowler_word(setting: BeliefSetting, log_weights: Floats) -> Floats:
 
 def _oil_of(session: Session) -> tuple[str, int]:
     changes = [event for event in session.events if isinstance(event, Changed)]
-    return session.lane, sum(_is_oiled_anew(event) for event in changes if event.now.lane == session.lane)
-
-
-def _is_oiled_anew(event: Changed) -> bool:
-    """Return whether a change says that the lane was oiled again: fewer games on the same lane."""
-    is_same_lane = event.was.lane == event.now.lane
-    return is_same_lane and event.now.games_on_lane < event.was.games_on_lane
+    return session.lane, sum(event.is_oiled_anew for event in changes if event.now.lane == session.lane)

@@ -1,0 +1,99 @@
+"""What a season on hidden lanes gave, as shipped: strikes by way of playing, and what was said and true.
+
+Both tables come from ``python -m tests.benchmarks.season --seeds 100:116 --ship data``. Grade: simulated, on
+lanes of another friction and wear than the coach's model has. Judge and coach share how a ball moves.
+"""
+
+from collections.abc import Callable
+from typing import NamedTuple, TypeVar
+
+from coachlib.errors import DataFileError
+from coachlib.files import Row, data_path, read_notes, read_table
+
+_Record = TypeVar("_Record")
+SCORES_FILE, HONESTY_FILE = "season_scores.csv", "season_honesty.csv"
+
+
+class SeasonScore(NamedTuple):
+    """One way of playing on a group of lanes, strikes of 100 first balls over never moving.
+
+    `gain` is that of the balls as thrown, `line_gain` that of the lines they were played on; the halves are
+    those of 95 % intervals. `share` is the part of the oracle's gain, by the lines. Never moving has its own
+    strikes in `strikes_per_100` and no gain.
+    """
+
+    group: str
+    policy: str
+    n_lanes: int
+    strikes_per_100: float
+    gain: float
+    gain_half: float
+    line_gain: float
+    line_gain_half: float
+    share: float
+    share_low: float
+    share_high: float
+    n_moves: float
+
+
+class Held(NamedTuple):
+    """Something said, how often, and what was true.
+
+    `what` is ``chance`` (of 20, of the line then played), ``lanes`` (of 10, on which a move is better),
+    ``verdict`` (the release's share of misses it was said of) or ``score`` (`said` names it).
+    """
+
+    what: str
+    said: str
+    n: int
+    true: float
+
+
+def season_scores() -> tuple[SeasonScore, ...]:
+    """Return the scores by group and way of playing, all lanes first.
+
+    Raises
+    ------
+    DataFileError
+        If the file is missing or a cell is no number.
+    """
+    return _records(SCORES_FILE, _score)
+
+
+def season_honesty() -> tuple[Held, ...]:
+    """Return what was said against what was true.
+
+    Raises
+    ------
+    DataFileError
+        If the file is missing or a cell is no number.
+    """
+    return _records(
+        HONESTY_FILE,
+        lambda cell: Held(cell["what"], cell["said"], int(cell["n"]), float(cell["true"])),
+    )
+
+
+def season_notes() -> dict[str, str]:
+    """Return how the season was played: seeds, bowlers, patterns, balls."""
+    return read_notes(data_path(SCORES_FILE))
+
+
+def _score(cell: dict[str, str]) -> SeasonScore:
+    numbers = {name: float(cell[name]) for name in SeasonScore._fields[3:]}
+    return SeasonScore(cell["group"], cell["policy"], int(cell["n_lanes"]), **numbers)
+
+
+def _records(name: str, read: Callable[[dict[str, str]], _Record]) -> tuple[_Record, ...]:
+    return tuple(_record(name, row, read) for row in read_table(data_path(name)))
+
+
+def _record(name: str, row: Row, read: Callable[[dict[str, str]], _Record]) -> _Record:
+    try:
+        return read(row.cells)
+    except (KeyError, ValueError) as error:
+        message = (
+            f"{name}, row {row.number}: {error}; expected the columns and numbers of a season's report. "
+            "Make the file again: make bench-season, with --ship data."
+        )
+        raise DataFileError(message) from None

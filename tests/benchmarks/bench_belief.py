@@ -1,0 +1,88 @@
+"""What the model costs: its first table, an answer after a ball, 200 balls, and the memory it holds."""
+
+import dataclasses
+import statistics
+import subprocess
+import sys
+import time
+from collections.abc import Iterator
+
+import coachlib as cl
+from coachlib.coaching.belief.lines import tabulate
+from coachlib.coaching.belief.setting import belief_setting, particles_of
+
+N_BALLS = 40
+PATTERNS = ("house_41", "flat_42", "short_36", "long_44")
+
+
+def figures() -> Iterator[tuple[str, float, str, str]]:
+    """Yield the first table, answers on a hidden lane, a long session and the memory."""
+    ball, bowler = cl.load_ball("hybrid_2000"), cl.load_bowler("club_right")
+    waits_s = [_table_s(bowler, cl.load_pattern(name), ball) for name in PATTERNS]
+    yield "belief_table", max(waits_s), "s", f"512 lanes, the slowest of {len(PATTERNS)} patterns"
+    waits_ms = _answers_ms(bowler, ball)
+    yield (
+        "advise",
+        statistics.median(waits_ms),
+        "ms",
+        f"after a ball, table at hand, median of {len(waits_ms)}",
+    )
+    yield "advise_slowest", max(waits_ms), "ms", "the same, the slowest"
+    yield "advise_200_balls", _long_s(bowler, ball), "s", "a session of 200 balls read anew, table at hand"
+    yield (
+        "model_memory",
+        _memory_mib(),
+        "MiB",
+        "what one bowler, ball and pattern add to a process after 10 answers",
+    )
+
+
+def _table_s(bowler: cl.Bowler, pattern: cl.OilPattern, ball: cl.Ball) -> float:
+    setting = belief_setting(bowler, pattern)
+    particles = particles_of(setting)
+    start_s = time.perf_counter()
+    tabulate(particles, ball, setting.pattern, bowler.hand)
+    return time.perf_counter() - start_s
+
+
+def _answers_ms(bowler: cl.Bowler, ball: cl.Ball) -> list[float]:
+    lane = cl.PracticeLane(cl.load_pattern("house_41"), bowler, ball, seed=1)
+    session, waits_ms = lane.start(), []
+    cl.advise(session)
+    for _ in range(N_BALLS):
+        session = cl.observe(session, lane.throw(session.line).shot)
+        start_s = time.perf_counter()
+        advice = cl.advise(session)
+        waits_ms.append(1000.0 * (time.perf_counter() - start_s))
+        session = cl.change(session, line=advice.new_line)
+    return waits_ms
+
+
+def _long_s(bowler: cl.Bowler, ball: cl.Ball) -> float:
+    session = cl.Session(bowler=bowler, line=cl.Line(26, 13), ball=ball, pattern=cl.load_pattern("house_41"))
+    for number in range(200):
+        shot = cl.Shot(crossed_board=13.0 + number % 3, arrival=17.0 + number % 4)
+        session = cl.observe(session, dataclasses.replace(shot, speed_mph=17.0))
+    cl.advise(cl.undo(session), model_on=False)
+    start_s = time.perf_counter()
+    cl.advise(session)
+    return time.perf_counter() - start_s
+
+
+_MEMORY = """
+import resource, coachlib as cl
+from coachlib.coaching.advice import advise
+bowler, ball = cl.load_bowler("club_right"), cl.load_ball("hybrid_2000")
+lane = cl.PracticeLane(cl.load_pattern("house_41"), bowler, ball, seed=1, line=cl.Line(26, 13))
+session = lane.start()
+for _ in range(10):
+    advise(session)
+    session = cl.observe(session, lane.throw(session.line).shot)
+print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024)
+"""
+
+
+def _memory_mib() -> float:
+    """Return the most memory a fresh process held; Linux counts in KiB."""
+    told = subprocess.run([sys.executable, "-c", _MEMORY], capture_output=True, text=True, check=True)
+    return float(told.stdout)

@@ -1,0 +1,115 @@
+"""The clinic's form: bad input is told field by field, and what is asked for is what is made and saved.
+
+Checks of our own promises, no outside source.
+"""
+
+import sys
+from pathlib import Path
+
+import pytest
+
+import coachlib as cl
+from coachlib.views.panels.clinic_order import (
+    BLANK,
+    FORMS,
+    PARTS,
+    ClinicOrder,
+    clinic_pages,
+    folder_of,
+    order_from,
+    preview,
+    save_pages,
+)
+
+ORDER = ClinicOrder("first", "left", 2, 5, "Saturday")
+
+
+def test_the_blank_form_is_an_order():
+    assert order_from(BLANK) == ClinicOrder("first", "right", 20, 1, "Clinic")
+
+
+def test_a_filled_form_is_what_was_typed():
+    typed = {**BLANK, "level": "third", "hand": "left", "n_papers": " 7 ", "seed": "12", "form": "letter"}
+    assert order_from(typed) == ClinicOrder("third", "left", 7, 12, "Clinic", "letter")
+    assert {order_from({**BLANK, "form": form}).sheet for form in FORMS} == {None, "A4", "letter"}
+
+
+@pytest.mark.parametrize(
+    ("typed", "field", "message"),
+    [
+        (
+            {"n_papers": "0"},
+            "n_papers",
+            "Number of papers is '0'; expected a whole number from 1 to 60. Print",
+        ),
+        ({"n_papers": "500"}, "n_papers", "Number of papers is '500'; expected a whole number from 1 to 60."),
+        ({"n_papers": ""}, "n_papers", "Number of papers is empty; expected"),
+        ({"n_papers": "2½"}, "n_papers", "Number of papers is '2½'; expected a whole number"),
+        (
+            {"seed": "Saturday"},
+            "seed",
+            "Number of the first paper is 'Saturday'; expected a whole number from 0 to 99980. Type",
+        ),
+        ({"seed": "-3"}, "seed", "Number of the first paper is '-3'; expected"),
+        ({"seed": "9" * 500}, "seed", "Number of the first paper is '99999"),
+        ({"level": "hard"}, "level", "Level is 'hard'; expected one of first, second, third"),
+        ({"hand": "both"}, "hand", "Hand of the class is 'both'; expected one of right, left"),
+        ({"form": "exe"}, "form", "Saved as is 'exe'; expected one of html, A4, letter"),
+        ({"title": "x" * 61}, "title", "Title has 61 letters; expected at most 60. Shorten it."),
+    ],
+)
+def test_bad_input_gets_a_clear_message(typed, field, message):
+    with pytest.raises(cl.InputError) as refused:
+        order_from({**BLANK, **typed})
+    assert list(refused.value.fields) == [field]
+    assert refused.value.fields[field].startswith(message)
+
+
+def test_all_wrong_fields_are_told_at_once():
+    with pytest.raises(cl.InputError) as refused:
+        order_from({**BLANK, "n_papers": "0", "seed": "text"})
+    assert set(refused.value.fields) == {"n_papers", "seed"}
+
+
+def test_each_part_can_be_looked_at():
+    shown = {part: preview(ORDER, part) for part in PARTS}
+    assert "Saturday, paper 5" in shown["papers"]
+    assert "Saturday, answers to paper 5" in shown["answers"]
+    assert "Saturday: lane paper" in shown["lanes"]
+    assert all("left-handed" in page for page in shown.values())
+
+
+def test_papers_answers_and_lanes_are_made_and_saved(tmp_path):
+    pages = clinic_pages(ORDER)
+    assert list(pages) == ["first_left_5_to_6_papers", "first_left_5_to_6_answers", "lanes_left"]
+    files = save_pages(pages, tmp_path / "clinic")
+    assert [file.name for file in files] == [f"{name}.html" for name in pages]
+    assert [file.read_text(encoding="utf-8") for file in files] == list(pages.values())
+    assert pages["first_left_5_to_6_papers"].count('class="sheet"') == 4
+
+
+def test_pdf_files_stand_beside_where_the_extra_is_installed(tmp_path):
+    pytest.importorskip("weasyprint", reason="the extra pdf is not installed")
+    files = save_pages(clinic_pages(ORDER), tmp_path, "letter")
+    assert sorted({file.suffix for file in files}) == [".html", ".pdf"]
+    assert len(files) == 6
+
+
+def test_without_the_extra_nothing_is_written(tmp_path, monkeypatch):
+    monkeypatch.setitem(sys.modules, "weasyprint", None)
+    with pytest.raises(cl.InputError, match="PDF cannot be made here"):
+        save_pages(clinic_pages(ORDER), tmp_path / "clinic", "A4")
+    assert not (tmp_path / "clinic").exists()
+
+
+def test_papers_never_go_into_the_librarys_source():
+    inside = Path(cl.__file__).resolve().parents[1] / "papers"
+    with pytest.raises(cl.DataFileError, match="source"):
+        save_pages({"x": "x"}, inside)
+    assert not inside.exists()
+
+
+def test_an_empty_folder_is_the_one_beside_the_log(tmp_path, monkeypatch):
+    monkeypatch.setenv("COACHLIB_DATA", str(tmp_path))
+    assert folder_of(BLANK) == tmp_path / "clinic"
+    assert folder_of({"folder": str(tmp_path / "own")}) == tmp_path / "own"
