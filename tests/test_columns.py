@@ -14,6 +14,7 @@ from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
 from coachlib.world.line import Line, Move
 from coachlib.world.oil import OilPattern, load_pattern
+from coachlib.world.place import Place
 from coachlib.world.shot import Shot
 
 UNITS = ("board", "boards", "ft", "in", "mph", "rpm", "deg", "lb", "um", "s", "oz", "d", "ml", "years")
@@ -29,6 +30,8 @@ NO_NUMBERS = {
     *("advice_kind", "advice_rules", "advice_move_surface", "advice_move_ball", "advice_move_note"),
     *("bowler_name", "bowler_hand", "bowler_walk", "bowler_is_two_handed", "bowler_pain"),
     *("ball_name", "ball_cover", "ball_is_polished", "pattern_name", "pattern_kind", "pattern_film"),
+    *("place_has_others_on_line", "place_is_own_side_quiet"),
+    *("place_is_feet_stuck", "place_has_weather_turned"),
 }
 
 
@@ -98,3 +101,13 @@ def test_wrong_columns_are_named_together() -> None:
     with pytest.raises(InputError) as raised:
         columns.setting_from_cells(held)
     assert sorted(raised.value.fields) == ["bowler_hand", "feet_board"]
+
+
+def test_what_was_told_of_the_place_comes_back_and_not_told_is_not_no() -> None:
+    for quiet in (None, True, False):
+        place = Place(has_others_on_line=True, is_own_side_quiet=quiet, is_feet_stuck=True)
+        setting = Setting(Bowler(), Line(22, 11), place=place)
+        assert columns.setting_from_cells(columns.setting_cells(setting)) == setting
+    cells = columns.setting_cells(Setting(Bowler(), Line(22, 11)))
+    without = {name: cell for name, cell in cells.items() if not name.startswith("place_")}
+    assert columns.setting_from_cells(without).place == Place()  # a sheet from before there were such columns

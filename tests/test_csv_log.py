@@ -23,6 +23,7 @@ from coachlib.world.bowler import Bowler
 from coachlib.world.lane import ARRIVAL_CLASSES
 from coachlib.world.line import Line, Move
 from coachlib.world.oil import OilPattern, load_pattern
+from coachlib.world.place import Place
 from coachlib.world.shot import Shot
 from tests.hostile import hostile_texts
 
@@ -55,6 +56,13 @@ _changes = st.fixed_dictionaries(
         "lane": st.sampled_from(("1", "=7", "8 b")),
         "games_on_lane": st.floats(0, 60),
         "scoring_started": st.booleans(),
+        "place": st.builds(
+            Place,
+            has_others_on_line=st.booleans(),
+            is_own_side_quiet=st.none() | st.booleans(),
+            is_feet_stuck=st.booleans(),
+            has_weather_turned=st.booleans(),
+        ),
     },
 )
 _advice = st.builds(

@@ -539,3 +539,11 @@ def test_key_that_can_be_no_students(logbook: Logbook, key: Any) -> None:
     for call in (logbook.sessions, logbook.latest_open):
         with pytest.raises(InputError, match="expected the key of a student in this log"):
             call(key)
+
+
+def test_open_sessions_stand_in_the_order_in_which_they_began(tmp_path: Path) -> None:
+    logbook = Logbook(tmp_path / "turns.sqlite")
+    first, second, third = (logbook.start(Session(Bowler(name=name), Line(22, 12))) for name in "abc")
+    logbook.append(first, "shot", {"shot": Shot(crossed_board=12)})
+    logbook.close(second)
+    assert [one.key for one in logbook.open_sessions()] == [first, third]

@@ -1,7 +1,7 @@
 """The columns of a log as a spreadsheet: what was seen first, then the line, then who, ball and oil.
 
-Names are those of the fields, units included; bowler, ball, pattern and advice have theirs in front. Boards
-are counted from the bowler's own side, pins are numbered as on the lane.
+Names are those of the fields, units included; what they belong to (bowler, ball, place …) stands in front.
+Boards are counted from the bowler's own side, pins are numbered as on the lane.
 """
 
 import dataclasses
@@ -18,6 +18,7 @@ from coachlib.world.hand import Hand, own_pins
 from coachlib.world.lane import CENTRE_BOARD
 from coachlib.world.line import Line, Move
 from coachlib.world.oil import PATTERN_NAMES, OilPattern, load_pattern
+from coachlib.world.place import Place
 from coachlib.world.shot import Shot
 from coachlib.world.written import read_pins
 
@@ -98,6 +99,7 @@ class Group:
 
 
 SHOT, LINE, BOWLER = Group(Shot), Group(Line), Group(Bowler, "bowler_")
+PLACE = Group(Place, "place_")
 BALL, PATTERN, MOVE = Group(Ball, "ball_"), Group(OilPattern, "pattern_"), Group(Move, "advice_move_")
 SEEN = ("crossed_board", "arrival_board", "arrival_class", "leave_pins")
 HELD = ("lane", "games_on_lane", "scoring_started")
@@ -109,7 +111,7 @@ def columns() -> tuple[str, ...]:
     seen = dict.fromkeys([*SEEN, *SHOT.fields.values()])
     held = [*LINE.fields.values(), *HELD, *BOWLER.fields.values(), *BALL.fields.values()]
     oil = [*PATTERN.fields.values(), "pattern_film"]
-    return (*seen, *ADVICE, *MOVE.fields.values(), *held, *oil)
+    return (*seen, *ADVICE, *MOVE.fields.values(), *held, *oil, *PLACE.fields.values())
 
 
 def shot_cells(shot: Shot, hand: Hand) -> dict[str, str]:
@@ -149,6 +151,7 @@ def setting_cells(setting: Setting) -> dict[str, str]:
         **BALL.cells(setting.ball),
         **PATTERN.cells(setting.pattern),
         "pattern_film": _film(setting.pattern),
+        **PLACE.cells(setting.place),
     }
 
 
@@ -166,6 +169,7 @@ def setting_from_cells(cells: Cells) -> Setting:
             "line": lambda: LINE.made(cells),
             "ball": lambda: None if BALL.is_empty(cells) else BALL.made(cells, **_empty_name(BALL, cells)),
             "pattern": lambda: _pattern(cells),
+            "place": lambda: PLACE.made(cells),
             "held": lambda: _held(cells),
         }
     )

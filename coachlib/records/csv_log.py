@@ -1,8 +1,8 @@
 """Sessions as a spreadsheet, and back into a log: what is written is read back equal.
 
 One line a ball, and one for the start of a session and for each change. Names are those that are shown. A
-measured film of oil, what was told of the place, and what was taken back or corrected, stay in the log; a
-film of the library's own patterns comes back by its name.
+measured film of oil, and what was taken back or corrected, stay in the log; a film of the library's own
+patterns comes back by its name.
 """
 
 import csv

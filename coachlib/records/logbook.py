@@ -137,11 +137,11 @@ class Logbook:
     def sessions(self, student_key: str | None = None) -> tuple[LoggedSession, ...]:
         """Return all sessions, or those of one student, the one started last first."""
         where, values = _of_student("WHERE", student_key)
-        with store.opened(self.path) as db:
-            rows = db.execute(f"{_LISTED} {where} ORDER BY started DESC, rowid DESC", values).fetchall()
-            students = db.execute("SELECT key, text FROM student").fetchall()
-        names = {key: kept_student(key, text).shown_name for key, text in students}
-        return tuple(self._listed(row, names) for row in rows)
+        return self._list(f"{where} ORDER BY started DESC, rowid DESC", values)
+
+    def open_sessions(self) -> tuple[LoggedSession, ...]:
+        """Return the sessions not closed, the one started first first: who takes turns stays in place."""
+        return self._list("WHERE is_open ORDER BY started, rowid")
 
     def replay(self, session_key: str) -> Session:
         """Return a session rebuilt from its events; a student's under the name that is shown.
@@ -211,6 +211,13 @@ class Logbook:
     def set_aside(self) -> Path:
         """Rename a log that cannot be read, so that a new one can start; return where it lies now."""
         return store.set_aside(self.path)
+
+    def _list(self, which: str, values: tuple[object, ...] = ()) -> tuple[LoggedSession, ...]:
+        with store.opened(self.path) as db:
+            rows = db.execute(f"{_LISTED} {which}", values).fetchall()
+            students = db.execute("SELECT key, text FROM student").fetchall()
+        names = {key: kept_student(key, text).shown_name for key, text in students}
+        return tuple(self._listed(row, names) for row in rows)
 
     def _put(self, sessions: Sequence[NewSession], *, is_open: bool) -> None:
         made = [(new, *rows_of(new)) for new in sessions]

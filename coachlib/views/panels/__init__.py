@@ -3,6 +3,7 @@
 from coachlib.views.panels.lane_picture import LanePicture
 from coachlib.views.panels.lane_side import LaneSide
 from coachlib.views.panels.practice_lane import PracticePanel
+from coachlib.views.panels.scoresheet import ScoreSheet
 from coachlib.views.panels.students import StudentsPanel
 
-__all__ = ["LanePicture", "LaneSide", "PracticePanel", "StudentsPanel"]
+__all__ = ["LanePicture", "LaneSide", "PracticePanel", "ScoreSheet", "StudentsPanel"]

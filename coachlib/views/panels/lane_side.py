@@ -5,10 +5,9 @@ session, which is put on disk, and then the whole panel is looked at afresh.
 """
 
 import dataclasses
-import functools
 import threading
 from collections.abc import Callable
-from typing import Any, Concatenate, ParamSpec
+from typing import Any
 
 from coachlib.coaching.arrivals import last_line_that_worked
 from coachlib.coaching.callouts import line_text
@@ -18,11 +17,12 @@ from coachlib.coaching.session import Observed, Session
 from coachlib.errors import DataFileError, InputError, raise_input_errors
 from coachlib.records.logbook import Logbook
 from coachlib.views.panels.answer import Answer, answer_look, before_look
-from coachlib.views.panels.begin import changes_wanted, known_names, started, what_holds, with_starting_line
+from coachlib.views.panels.begin import changes_wanted, known_names, what_holds, with_starting_line
 from coachlib.views.panels.entry import Entry, entry_look
 from coachlib.views.panels.form import doubts, shot_answers, shot_from
 from coachlib.views.panels.getting_ready import GettingReady
 from coachlib.views.panels.grounds import Grounds
+from coachlib.views.panels.handled import told_at
 from coachlib.views.panels.lane_picture import LanePicture
 from coachlib.views.panels.own_loop import OwnLoop
 from coachlib.views.panels.resume import offer_to_go_on
@@ -31,7 +31,9 @@ from coachlib.views.panels.set_up_form import SetUp, blank_answers, set_up_answe
 from coachlib.views.panels.setup import WhoAndLine, set_up_look
 from coachlib.views.panels.shots import Shots, shots_look, undone_words
 from coachlib.views.panels.shown import Shown, composed
+from coachlib.views.panels.taking_turns import TakingTurns, as_shown
 from coachlib.views.panels.trend import trend_look
+from coachlib.views.panels.turns import known_bowler, owner_of, start_for, student_choices, turn_choices
 from coachlib.views.panels.typed import Answers
 from coachlib.views.scene import lane_scene
 from coachlib.world.shot import Shot
@@ -39,34 +41,8 @@ from coachlib.world.shot import Shot
 MOST_WAIT_S = 2.5
 """So long "Read this shot" waits for the model; then the rule of thumb answers alone. [s]"""
 
-_Given = ParamSpec("_Given")
-_Step = Callable[Concatenate["LaneSide", _Given], None]
 
-
-def _told_at(place: str) -> Callable[[_Step[_Given]], _Step[_Given]]:
-    """Wrap a handler: what goes wrong is told at `place` and changes nothing; what was typed stays."""
-
-    def wrap(step: _Step[_Given]) -> _Step[_Given]:
-        @functools.wraps(step)
-        def handled(self: "LaneSide", /, *args: _Given.args, **kwargs: _Given.kwargs) -> None:
-            with self._alone:
-                self._loop.note()
-                self.entry.errors, self.who.errors = {}, {}
-                try:
-                    step(self, *args, **kwargs)
-                except (InputError, DataFileError) as error:
-                    getattr(self, place).errors = getattr(error, "fields", {}) or {"form": str(error)}
-                    if self.is_strict:
-                        raise
-                finally:
-                    self.refresh()
-
-        return handled
-
-    return wrap
-
-
-class LaneSide:
+class LaneSide(TakingTurns):
     """The coach's panel at the lane; as the last line of a notebook cell it shows itself.
 
     Parameters
@@ -109,6 +85,7 @@ class LaneSide:
             shots=self.shots,
         )
         self.running: Running | None = None
+        self._put_by: dict[str, tuple[dict[str, Any], bool]] = {}
         self._clear()
         for widget in (self.who, self.entry, self.answer, self.shots):
             widget.on_msg(self._heard)
@@ -131,64 +108,60 @@ class LaneSide:
 
     # who, line and lane
 
-    @_told_at("who")
+    @told_at("who")
     def look_for_last(self) -> None:
         """Look for a session in the log that was not ended; asked again by every page that opens."""
         if self.running is None:
             self.shown.offer = offer_to_go_on(self.logbook)
 
-    @_told_at("who")
+    @told_at("who")
     def begin(self, session: Session, preferences: SetUp | None = None) -> None:
         """Put a session into the log and show it."""
         self._show_from_now(Running.start(self.logbook, session, **self._voices), preferences)
 
-    @_told_at("who")
+    @told_at("who")
     def set_up(self, typed: Answers) -> None:
         """Start a session from the form, or change what holds from now on."""
         self.who.typed = dict(typed)
-        wanted = set_up_from(typed, self.session.bowler if self.session else None)
+        held = self.session.bowler if self.session else None
+        wanted = set_up_from(typed, known_bowler(typed, self.logbook, held))
         if self.running is None:
-            self._show_from_now(Running.start(self.logbook, started(wanted), **self._voices), wanted)
+            session, student = start_for(wanted, typed, self.logbook)
+            self._show_from_now(Running.start(self.logbook, session, student, **self._voices), wanted)
             return
         changes = changes_wanted(self.running.session, wanted)
         if changes:
             self._step("change", changes, "change logged")
         self._prefer(wanted)
+        self._give_to_student(typed)
         self.shown.is_open = False
 
-    @_told_at("who")
+    @told_at("who")
     def find_start(self, typed: Answers) -> None:
         """Fill feet and target of the form with the starting line for its bowler, ball and pattern."""
         self.who.typed = dict(typed)
         self.shown.n_starts, self.shown.start_words = self.shown.n_starts + 1, ""
         self.who.typed, self.shown.start_words = with_starting_line(typed, self.session)
 
-    @_told_at("who")
+    @told_at("who")
     def change_lane(self, lane: str) -> None:
         """Go to another lane of the pair, which has its own line."""
         if lane != self._run().session.lane:
             self._step("change", {"lane": lane}, f"lane {lane} logged")
 
-    @_told_at("who")
+    @told_at("who")
     def open_form(self) -> None:
         """Open who, line and lane."""
         self.who.typed = set_up_answers(what_holds(self._run().session, self.shown.preferences))
+        self.who.typed = {**self.who.typed, "student": owner_of(self.logbook, self._run().key) or ""}
         self.shown.is_open = True
 
-    @_told_at("who")
+    @told_at("who")
     def close_form(self) -> None:
         """Close who, line and lane without a change."""
         self.shown.is_open = False
 
-    @_told_at("who")
-    def go_on(self) -> None:
-        """Go on with the session that was not ended."""
-        key = self.logbook.latest_open()
-        if key is not None:
-            running = Running.again(self.logbook, key, **self._voices)
-            self._show_from_now(running, _as_shown(running.session, running.preferences))
-
-    @_told_at("who")
+    @told_at("who")
     def start_new(self) -> None:
         """End the session offered and ask who throws."""
         key = self.logbook.latest_open()
@@ -196,14 +169,14 @@ class LaneSide:
             self.logbook.close(key)
         self._clear()
 
-    @_told_at("who")
+    @told_at("who")
     def end(self) -> None:
         """End the session: it stays in the log and is not offered again."""
         self.logbook.close(self._run().key)
         self.running = None
         self._clear()
 
-    @_told_at("who")
+    @told_at("who")
     def set_log_aside(self) -> None:
         """Rename a log that cannot be read, so that a new one starts."""
         self.logbook.set_aside()
@@ -211,7 +184,7 @@ class LaneSide:
 
     # the shot
 
-    @_told_at("entry")
+    @told_at("entry")
     def read(self, typed: Answers, ball: int | None = None) -> None:
         """Read the shot in the form; with `ball`, only if that is the next one: a second tap is none."""
         session, self.entry.typed = self._run().session, dict(typed)
@@ -227,7 +200,7 @@ class LaneSide:
         self._run().wait_for_model(MOST_WAIT_S)
         self._run().log_advice(self.shown.preferences.to)
 
-    @_told_at("entry")
+    @told_at("entry")
     def move(self) -> None:
         """Take the line advised."""
         advice, watch_for = self._run().advice, self.answer.look.get("look_for", "")
@@ -235,12 +208,12 @@ class LaneSide:
             self._step("change", {"line": advice.new_line}, "move logged")
             self.shown.watch_for = watch_for
 
-    @_told_at("entry")
+    @told_at("entry")
     def stay(self) -> None:
         """Keep the line; playing on without pressing anything does the same."""
         self.shown.is_settled = True
 
-    @_told_at("entry")
+    @told_at("entry")
     def back(self) -> None:
         """Go back to the last line of this lane that worked."""
         session = self._run().session
@@ -248,7 +221,7 @@ class LaneSide:
         if line is not None and line != session.line:
             self._step("change", {"line": line}, f"back to {line_text(line).lower()}, logged")
 
-    @_told_at("entry")
+    @told_at("entry")
     def undo(self) -> None:
         """Take the last step back; a ball taken back stands in the form again."""
         before = self._run().session
@@ -259,7 +232,7 @@ class LaneSide:
             if len(after.shots) < len(before.shots):
                 self._fill(before.shots[-1])
 
-    @_told_at("entry")
+    @told_at("entry")
     def correct(self, number: int) -> None:
         """Open an earlier ball in the form."""
         if self.shown.correcting is None:
@@ -267,7 +240,7 @@ class LaneSide:
         self._fill(self._run().session.shots[number - 1])
         self.shown.correcting = number
 
-    @_told_at("entry")
+    @told_at("entry")
     def save(self, number: int, typed: Answers) -> None:
         """Replace an earlier ball by what the form says."""
         seen, self.entry.typed = self._run().session.shots[number - 1], dict(typed)
@@ -276,7 +249,7 @@ class LaneSide:
         self._step("correct", {"number": number, "shot": shot}, f"ball {number} corrected")
         self._remember_unit(typed)
 
-    @_told_at("entry")
+    @told_at("entry")
     def cancel(self) -> None:
         """Leave an earlier ball as it was."""
         self._end_correction()
@@ -294,6 +267,8 @@ class LaneSide:
             status=shown.status,
             start=(shown.n_starts, shown.start_words),
             offer=shown.offer,
+            students=student_choices(self.logbook),
+            turns=turn_choices(self.logbook, self.running.key if self.running else None),
         )
         (self.box.remove_class if session else self.box.add_class)("coach-unstarted")
         if self.running is not None:
@@ -340,7 +315,7 @@ class LaneSide:
     def _show_from_now(self, running: Running, preferences: SetUp | None) -> None:
         self._clear()
         session, self.running = running.session, running
-        self._prefer(preferences or _as_shown(session, None))
+        self._prefer(preferences or as_shown(session, None))
         self.shown.status = f"ball {len(session.shots)} logged" if session.shots else "session logged"
 
     def _clear(self) -> None:
@@ -379,13 +354,19 @@ class LaneSide:
         self._run().prefer(lanes=preferences.lanes, to=preferences.to, speed_unit=preferences.speed_unit)
 
 
-def _as_shown(session: Session, kept: dict[str, Any] | None) -> SetUp:
-    """Return what the panel shows of a session beside it: as kept in the log, else what the session tells."""
-    return SetUp(session.bowler, session.line, **(kept or {"lanes": session.lanes}))
-
-
 _SAME_NAME = (
-    *("set_up", "find_start", "close_form", "go_on", "start_new", "end", "set_log_aside"),
+    *(
+        "set_up",
+        "choose_student",
+        "turn",
+        "another",
+        "find_start",
+        "close_form",
+        "go_on",
+        "start_new",
+        "end",
+        "set_log_aside",
+    ),
     *("read", "move", "stay", "back", "undo", "correct", "save", "cancel"),
 )
 _ACTIONS: dict[str, Callable[..., None]] = {

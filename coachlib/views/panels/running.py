@@ -55,11 +55,12 @@ class Running:
         cls,
         logbook: Logbook,
         session: Session,
+        student_key: str | None = None,
         rulebook: Rulebook | None = None,
         ready: GettingReady | None = None,
     ) -> "Running":
-        """Return a session that was just put into the log."""
-        return cls(logbook, logbook.start(session), session, 0, rulebook, ready)
+        """Return a session that was just put into the log, under a student if one is named."""
+        return cls(logbook, logbook.start(session, student_key), session, 0, rulebook, ready)
 
     @classmethod
     def again(

@@ -1,7 +1,7 @@
 // Who throws on which line: one line of text once set, a form when opened; the lanes of the pair on top.
 const WALK_WORDS = [["", "I don’t know: taken as straight ahead"], ["slide", "the foot slides straight ahead"], ["walk", "they walk the target line"], ["test", "do the walk test"]];
 
-function fields(look, findStart) {
+function fields(look, findStart, student) {
   const options = (names, unknown) => [["", unknown], ...names.map((name) => [name, name.replaceAll("_", " ")])];
   const group = (title, ...nodes) => make("details", {}, make("summary", {text: title}), make("div", {class: "coach-grid-fields"}, ...nodes));
   const test = make("div", {class: "coach-walk-test"}, make("p", {class: "coach-small",
@@ -19,7 +19,7 @@ function fields(look, findStart) {
     make("div", {class: "coach-first"},
       tiles("hand", "Bowling hand", [{value: "left", text: "left"}, {value: "right", text: "right"}], {class: "coach-two"}),
       field("feet", "Feet on board", number({placeholder: "22"})), field("target", "Target board", number({placeholder: "12"})),
-      field("name", "Name or alias (may stay empty)", typedInput())),
+      field("name", "Name or alias (may stay empty)", typedInput()), field("student", "Kept under student", student)),
     group("Lane, oil and ball",
       field("lanes", "Lane, or the two of the pair", typedInput({placeholder: "7 8"})), field("games", "Games played on this lane", number({placeholder: "0"})),
       field("pattern", "Oil pattern", choose(options(look().patterns, "I don’t know"))), field("ball", "Ball", choose(options(look().balls, "not in the list"))),
@@ -48,20 +48,24 @@ export default {
       model.send({do: "find_start", typed: readForm(form)});
     };
     const findStart = make("div", {class: "coach-start"}, button("Starting line for this pattern", askStart), startWords);
-    const {parts, showTest} = fields(look, findStart);
+    const student = choose([]);
+    student.onchange = () => student.value && student.value !== "new" && model.send({do: "choose_student", student: student.value, typed: readForm(form)});
+    const {parts, showTest} = fields(look, findStart, student);
+    const turns = make("div", {class: "coach-turns", role: "group", "aria-label": "Who throws"});
     const offer = make("div", {class: "coach-offer", role: "group", "aria-label": "Last session"});
     const lanes = make("div", {class: "coach-lanes", role: "group", "aria-label": "Lane"});
     const line = make("p", {class: "coach-who"}), status = make("p", {class: "coach-status"});
     const open = button("Change", () => model.send({do: "open"}), {"aria-label": "Change who, line and lane"});
+    const next = button("Another bowler takes turns", () => model.send({do: "another"}));
     const bar = make("div", {class: "coach-bar"}, lanes, line, open, status);
     const save = make("button", {type: "submit", class: "coach-main"});
     const cancel = button("Cancel", () => model.send({do: "close_form"})), end = button("End this session", () => model.send({do: "end"}));
     const message = make("p", {class: "coach-error", role: "alert"});
     const form = make("form", {class: "coach-setup", novalidate: true, "aria-label": "Who and line"},
-      ...parts, message, make("div", {class: "coach-send"}, save, cancel, end));
+      ...parts, message, make("div", {class: "coach-send"}, save, cancel, next, end));
     form.onsubmit = (ev) => { ev.preventDefault(); model.send({do: "set_up", typed: readForm(form)}); };
     submitOnEnter(form);
-    el.replaceChildren(make("div", {}, offer, bar, form));
+    el.replaceChildren(make("div", {}, offer, turns, bar, form));
 
     const refill = () => { fillForm(form, model.get("typed")); showTest(); };
     const wrong = () => {
@@ -76,18 +80,38 @@ export default {
       names = known.join(" ");
       [...lanes.children].forEach((node, i) => node.setAttribute("aria-pressed", known[i] === lane));
     };
+    let known = "", taking = "";
+    const showStudents = () => {     // the choices are kept while they are the same, so that one being made is not lost
+      const {students = []} = look();
+      if (known === JSON.stringify(students) && student.options.length) return;
+      known = JSON.stringify(students);
+      const chosen = student.value;
+      student.replaceChildren(...[["", "nobody: a session without a student"], ...students, ["new", "a new student of that name"]]
+        .map(([value, text]) => make("option", {value, text})));
+      student.value = model.get("typed").student || chosen || "";
+    };
+    const showTurns = () => {
+      const {turns: taken = [], offer: offered} = look();
+      turns.hidden = Boolean(offered) || taken.length < (bar.hidden ? 1 : 2);
+      if (taking !== JSON.stringify(taken.map(({key, words}) => [key, words])))
+        turns.replaceChildren(...taken.map(({key, words}) => button(words, () => model.send({do: "turn", session: key}), {"aria-pressed": "false"})));
+      taking = JSON.stringify(taken.map(({key, words}) => [key, words]));
+      [...turns.children].forEach((node, i) => node.setAttribute("aria-pressed", taken[i].is_now));
+    };
     const redraw = () => {
       const {is_open: isOpen, is_started: isStarted, offer: offered} = look();
       const hadFocus = form.contains(document.activeElement), wasStarted = !bar.hidden;
       form.hidden = !isOpen || Boolean(offered);
       bar.hidden = !isStarted;
-      cancel.hidden = end.hidden = !isStarted;
+      cancel.hidden = next.hidden = end.hidden = !isStarted;
       open.hidden = isOpen;
       save.textContent = isStarted ? "Save" : "Start";
       line.textContent = look().line;
       status.textContent = look().status;
       startWords.textContent = (look().start || [0, ""])[1];
       showLanes();
+      showStudents();
+      showTurns();
       if (form.hidden && hadFocus) {
         wasStarted ? open.focus({preventScroll: true}) : focusStrip(el);
         showTop(el);

@@ -51,6 +51,8 @@ def set_up_look(
     status: str = "",
     start: tuple[int, str] = (0, ""),
     offer: dict[str, Any] | None = None,
+    students: Sequence[Sequence[str]] = (),
+    turns: Sequence[dict[str, Any]] = (),
 ) -> dict[str, Any]:
     """Return how bar and form look.
 
@@ -70,6 +72,10 @@ def set_up_look(
         How often a starting line was asked for, and what was said of the last one.
     offer : dict, optional
         A last session to go on with: ``words`` and ``choices``.
+    students : sequence of (key, name)
+        Whom a session may be kept under.
+    turns : sequence of dict
+        Who throws in turn, see :func:`coachlib.views.panels.turns.turn_choices`.
     """
     speed_mph = set_up.bowler.speed_mph
     return {
@@ -85,6 +91,8 @@ def set_up_look(
         "accuracies": [[name, f"{name}: {ACCURACY_WORDS[name]}"] for name in ACCURACY_SD_BOARDS],
         "speeds": {"mph": written_speed(speed_mph, "mph"), "km/h": written_speed(speed_mph, "km/h")},
         "offer": offer,
+        "students": [list(one) for one in students],
+        "turns": list(turns),
     }
 
 
