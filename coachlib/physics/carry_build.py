@@ -1,7 +1,7 @@
 """From thrown racks to the carry table: kernel counts on a grid of arrivals.
 
 Each rack counts at every grid point near its arrival, the less the farther it lies (Gaussian in board, angle,
-speed and weight). Where few racks lie near, as thin and crossed hits do, a second, wider count speaks with the
+speed and weight). Where few racks lie near, for thin and crossed hits, a second, wider count speaks with the
 weight of a few racks, and the overall mix last. All widths and weights were chosen by held-out log-loss, see
 :func:`held_out_log_loss`. Grade of the result: *simulated*; nothing here was measured on real pins.
 """
