@@ -12,10 +12,11 @@ import ipywidgets as W
 import traitlets
 
 from coachlib.coaching.own_numbers import OwnNumber, own_numbers, with_numbers
-from coachlib.errors import DataFileError, InputError
+from coachlib.errors import DataFileError, InputError, shown
 from coachlib.files import read_text
 from coachlib.records.demo_log import own_or_demo
 from coachlib.records.entries import LoggedSession
+from coachlib.records.erasure import erase_student
 from coachlib.records.export import student_zip
 from coachlib.records.logbook import Logbook
 from coachlib.records.story import Story
@@ -103,6 +104,7 @@ class StudentsPanel:
         self.logbook, self.is_demo = logbook or Logbook(), False
         self.student = self.session = ""
         self.ball, self.n_files = 0, 0
+        self.erased: tuple[str, ...] = ()
         self.told: Story | None = None
         self.numbers: tuple[OwnNumber, ...] = ()
         for widget in (self.desk, self.report):
@@ -142,6 +144,10 @@ class StudentsPanel:
     def export(self) -> None:
         """Have the browser save everything that is kept of the student."""
         self._do("about", self._export)
+
+    def erase(self, name: str) -> None:
+        """Erase the student with everything kept, if the name typed is the one that is shown."""
+        self._do("about", lambda: self._erase(name))
 
     def ask_numbers(self) -> None:
         """Tell the student's own numbers from the log."""
@@ -228,6 +234,19 @@ class StudentsPanel:
         name = f"{_file_word(student.shown_name)}.zip"
         self._give_file(name, "application/zip", student_zip(self.logbook, self.student))
 
+    def _erase(self, name: str) -> None:
+        student = self.students.get(self.student)
+        if name.strip() != student.shown_name:
+            message = (
+                f"erase is {shown(name)}; expected {shown(student.shown_name)}, the name as it is shown. "
+                "Type it to erase everything that is kept of this student; it cannot be taken back."
+            )
+            raise InputError(message, {"erase": message})
+        self.erased = erase_student(self.logbook, self.student).words
+        self.report.file, self.report.page = {}, ""
+        listed = self.students.listed()
+        self._pick(listed[0].key if listed else NOBODY)
+
     def _ask_numbers(self) -> None:
         student = self.students.get(self.student)
         stories = self.logbook.stories(row.key for row in reversed(self._listed()))
@@ -295,7 +314,9 @@ class StudentsPanel:
             "sessions": sessions_look(self._listed()),
             "session": self.session,
             "replay": replay_look(self.told, self.ball) if self.told else {},
+            "erased": list(self.erased),
         }
+        self.erased = ()
 
     def _show_report(self) -> None:
         """Show what hangs on the student alone; a person who is no student has no figures."""
@@ -327,7 +348,7 @@ def _file_word(name: str) -> str:
     return re.sub(r"[^\w]+", " ", name).strip()[:40] or "student"
 
 
-_SAME_NAME = ("pick", "open", "show", "give", "about", "export", "ask_numbers", "use_numbers")
+_SAME_NAME = ("pick", "open", "show", "give", "about", "export", "erase", "ask_numbers", "use_numbers")
 _ACTIONS: dict[str, Callable[..., None]] = {
     **{name: getattr(StudentsPanel, name) for name in (*_SAME_NAME, "make_page", "save")},
 }
