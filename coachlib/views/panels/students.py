@@ -197,6 +197,7 @@ class StudentsPanel:
             self.students.get(student)
         self.student, self.numbers = student, ()
         listed = self._listed()
+        self._show_lists()
         self._show_report()
         self._open(listed[0].key if listed else "")
 
@@ -208,7 +209,7 @@ class StudentsPanel:
     def _show(self, ball: int) -> None:
         n_balls = len(self.told.session.shots) if self.told else 0
         self.ball = min(max(ball, 1), n_balls) if n_balls else 0
-        self._show_desk()
+        self._show_ball()
         if self.told is not None and self.ball:
             self.lane.show(replay_scene(self.told, self.ball))
         else:
@@ -224,6 +225,7 @@ class StudentsPanel:
         self.students.change(
             self.student, lambda one: dataclasses.replace(one, alias=alias, consent_note=consent_note)
         )
+        self._show_lists()
         self._show_report()
         ball, session = self.ball, self.session
         self._open(session)
@@ -305,13 +307,20 @@ class StudentsPanel:
         told = self.logbook.stories(one.key for one in listed)
         return work_on([session_trend(*pair) for pair in zip(listed, told, strict=True)][::-1])
 
-    def _show_desk(self) -> None:
+    def _show_lists(self) -> None:
+        """Show students and sessions; a season of them is read once, not with every ball."""
         n_of_nobody = sum(one.student_key is None for one in self.logbook.sessions())
         self.desk.look = {
+            **self.desk.look,
             "note": DEMO if self.is_demo else "",
             "students": students_look(self.students.listed(), n_of_nobody),
             "student": self.student,
             "sessions": sessions_look(self._listed()),
+        }
+
+    def _show_ball(self) -> None:
+        self.desk.look = {
+            **self.desk.look,
             "session": self.session,
             "replay": replay_look(self.told, self.ball) if self.told else {},
             "erased": list(self.erased),
