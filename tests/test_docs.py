@@ -113,3 +113,10 @@ def test_no_file_names_a_machine_path_or_a_registry_host_and_none_locks_versions
     found = [(path.name, word) for path, text in texts.items() for word in FORBIDDEN if word in text]
     assert found == []
     assert [path.name for path in files if path.suffix == ".lock" or path.name.endswith("-lock.json")] == []
+
+
+def test_the_readme_s_calls_print_what_it_says(repository, capsys):
+    (block,) = re.findall(r"```python\n(.*?)```", (repository / "README.md").read_text(), flags=re.DOTALL)
+    exec(block, {})
+    printed = capsys.readouterr().out.splitlines()
+    assert printed == re.findall(r"^print\(.*\)  # (.*)$", block, flags=re.MULTILINE)

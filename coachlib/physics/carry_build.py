@@ -1,7 +1,8 @@
 """From thrown racks to the carry table: kernel counts on a grid of arrivals.
 
 Each rack counts at every grid point near its arrival, the less the farther it lies (Gaussian in board, angle,
-speed and weight). Bandwidths and the pull to the overall mix were chosen by held-out log-loss, see
+speed and weight). Where few racks lie near, for thin and crossed hits, a second, wider count speaks with the
+weight of a few racks, and the overall mix last. All widths and weights were chosen by held-out log-loss, see
 :func:`held_out_log_loss`. Grade of the result: *simulated*; nothing here was measured on real pins.
 """
 
@@ -18,13 +19,40 @@ TELEVISED_CARRY_FRAC = 40 / 54
 
 @dataclasses.dataclass(frozen=True)
 class Smoothing:
-    """How far a rack's evidence reaches, one standard deviation, and the pull to the overall mix in racks."""
+    """How far a rack's evidence reaches, near and wide, and with how many racks wide and overall mix speak.
+
+    Parameters
+    ----------
+    board_boards, angle_deg, speed_mph, weight_lb : float
+        One standard deviation of the near count.
+    wide_board_boards, wide_angle_deg, wide_speed_mph, wide_weight_lb : float
+        That of the wide count.
+    wide_racks : float
+        With how many racks' weight the wide count speaks at every grid point.
+    pull_racks : float
+        With how many racks' weight wide and near are pulled to the overall mix.
+    """
 
     board_boards: float = 0.15
-    angle_deg: float = 1.2
+    angle_deg: float = 1.0
     speed_mph: float = 3.0
     weight_lb: float = 1.5
-    pull_racks: float = 1.0
+    wide_board_boards: float = 0.3
+    wide_angle_deg: float = 2.0
+    wide_speed_mph: float = 9.0
+    wide_weight_lb: float = 4.0
+    wide_racks: float = 2.0
+    pull_racks: float = 0.3
+
+    @property
+    def near(self) -> tuple[float, ...]:
+        """Widths of the near count in board, angle, speed and weight."""
+        return self.board_boards, self.angle_deg, self.speed_mph, self.weight_lb
+
+    @property
+    def wide(self) -> tuple[float, ...]:
+        """Widths of the wide count in the same order."""
+        return self.wide_board_boards, self.wide_angle_deg, self.wide_speed_mph, self.wide_weight_lb
 
 
 def build_table(
@@ -48,8 +76,8 @@ def build_table(
     """
     smoothing = smoothing or Smoothing()
     leaves, which = ordered_leaves(standing_bits)
-    counts = kernel_counts(points, which, len(leaves), smoothing)
     overall = np.bincount(which, minlength=len(leaves)) / len(which)
+    counts = smoothed_counts(points, which, overall, smoothing)
     table = CarryTable(SCHEMA, leaves, counts, overall, smoothing.pull_racks, 1.0, len(points), settings)
     return dataclasses.replace(table, level=min(1.0, TELEVISED_CARRY_FRAC / pocket_carry_frac(table)))
 
@@ -66,11 +94,23 @@ def ordered_leaves(standing_bits: NDArray[np.int64]) -> tuple[NDArray[np.int64],
     return leaves, rank[which]
 
 
+def smoothed_counts(
+    points: NDArray[np.float64],
+    which: NDArray[np.int64],
+    overall_frac: NDArray[np.float64],
+    smoothing: Smoothing,
+) -> NDArray[np.float32]:
+    """Return near counts with a few racks' weight of wide ones, shape (n_nodes, n_leaves)."""
+    near, wide = (
+        kernel_counts(points, which, len(overall_frac), widths) for widths in (smoothing.near, smoothing.wide)
+    )
+    return near + np.float32(smoothing.wide_racks) * leave_shares(wide, overall_frac, smoothing.pull_racks)
+
+
 def kernel_counts(
-    points: NDArray[np.float64], which: NDArray[np.int64], n_leaves: int, smoothing: Smoothing
+    points: NDArray[np.float64], which: NDArray[np.int64], n_leaves: int, widths: tuple[float, ...]
 ) -> NDArray[np.float32]:
     """Return how many racks count at each grid point for each leave, shape (n_nodes, n_leaves)."""
-    widths = (smoothing.board_boards, smoothing.angle_deg, smoothing.speed_mph, smoothing.weight_lb)
     board, *others = (
         np.exp(-0.5 * ((points[:, [number]] - axis) / width) ** 2)
         for number, (axis, width) in enumerate(zip(CarryTable.axes(), widths, strict=True))
@@ -92,8 +132,8 @@ def held_out_log_loss(
     losses = []
     for held in range(n_parts):
         seen = part != held
-        counts = kernel_counts(points[seen], which[seen], len(leaves), smoothing)
         overall = (np.bincount(which[seen], minlength=len(leaves)) + 0.01) / (seen.sum() + 0.01 * len(leaves))
+        counts = smoothed_counts(points[seen], which[seen], overall, smoothing)
         shares = leave_shares(counts, overall, smoothing.pull_racks)
         losses.append(_log_loss(shares, points[~seen], which[~seen]))
     return float(np.mean(np.concatenate(losses)))

@@ -16,10 +16,10 @@ from coachlib.physics.carry_table import GRID_SHAPE, SCHEMA, CarryTable
 
 
 def write_table(table: CarryTable, path: Path) -> None:
-    """Write a table with its checksum; counts below a hundredth of a rack are dropped."""
+    """Write a table with its checksum; counts below four thousandths of a rack are dropped."""
     scale = float(table.counts.max()) / 65_535
     whole = np.rint(table.counts / scale).astype(np.uint16)
-    whole[table.counts < 0.01] = 0
+    whole[table.counts < 0.004] = 0
     node, leave = np.nonzero(whole)
     arrays = {
         "schema": np.array(table.schema),
