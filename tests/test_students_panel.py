@@ -2,6 +2,7 @@
 
 import base64
 import io
+import shutil
 import zipfile
 
 import pytest
@@ -16,9 +17,18 @@ from coachlib.views.panels.students_look import NOBODY
 HOSTILE = '"><img src=x onerror=alert(1)>'
 
 
+@pytest.fixture(scope="module")
+def written(tmp_path_factory):
+    """Return the folder of a demo log that no test changes."""
+    folder = tmp_path_factory.mktemp("written")
+    write_demo_log(folder)
+    return folder
+
+
 @pytest.fixture
-def demo(tmp_path):
-    return write_demo_log(tmp_path)
+def demo(written, tmp_path):
+    shutil.copytree(written, tmp_path / "demo")
+    return Logbook(tmp_path / "demo" / "logbook.sqlite")
 
 
 @pytest.fixture
@@ -199,3 +209,32 @@ def test_every_message_of_the_page_has_a_handler(panel):
         panel._heard(None, message, [])
     assert panel.desk.look["replay"]["number"] == 3
     assert panel.report.page
+
+
+def test_a_student_is_erased_only_by_the_name_that_is_shown_and_the_proof_is_told(panel):
+    oskar = _key(panel, "Oskar")
+    panel.pick(oskar)
+    panel.save({}, "html")
+    panel.is_strict = False
+    panel.erase("Oskar Tamm")
+    assert "expected 'Oskar', the name as it is shown" in panel.report.errors["about"]
+    assert len(panel.students.listed()) == 2
+    panel.is_strict = True
+    panel.erase("Oskar")
+    assert [one.shown_name for one in panel.students.listed()] == ["Maija Korpela"]
+    assert panel.desk.look["erased"][0].startswith("3 sessions with ")
+    assert panel.desk.look["student"] == _key(panel, "Maija Korpela")
+    assert (panel.report.page, panel.report.file) == ("", {})
+    assert b"Oskar" not in panel.logbook.path.read_bytes()
+    panel.show(2)
+    assert panel.desk.look["erased"] == []
+
+
+def test_the_last_student_erased_leaves_an_empty_panel(tmp_path):
+    students = Students(Logbook(tmp_path / "logbook.sqlite"))
+    students.start(students.add(Student("Ada Brun")), cl.Line(22, 12))
+    panel = StudentsPanel(students.logbook, is_strict=True)
+    panel.erase("Ada Brun")
+    assert panel.desk.look["students"] == []
+    assert panel.desk.look["sessions"] == []
+    assert panel.report.look == {}

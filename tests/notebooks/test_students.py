@@ -50,6 +50,14 @@ def test_students_are_read_back_by_keyboard(open_panel, size):
         page.keyboard.press("Enter")
     assert saved.value.suggested_filename == "lane notes Oskar 2026-09-15.html"
 
+    root.get_by_text("Alias, consent, everything kept").click()
+    root.get_by_label("To erase everything kept").fill("Oskar")
+    root.get_by_role("button", name="Erase everything").focus()
+    page.keyboard.press("Enter")
+    expect(root.locator(".coach-erased")).to_contain_text("3 sessions with")
+    root.locator(".coach-erased").scroll_into_view_if_needed()
+    panel.screenshot(f"students_{size}_erased")
+
     is_too_wide = root.evaluate("node => node.scrollWidth > node.clientWidth + 1")
     assert not is_too_wide
     assert panel.axe_violations() == []

@@ -4,6 +4,7 @@ export default {
     const look = () => model.get("look");
     const send = (what, more = {}) => model.send({do: what, ...more});
     const note = make("p", {class: "coach-note", role: "status"});
+    const report = make("ul"), erased = make("div", {class: "coach-erased", role: "status", "aria-label": "What was erased"}, report);
     const student = choose([]), session = choose([]), owner = choose([]);
     student.onchange = () => send("pick", {student: student.value});
     session.onchange = () => send("open", {session: session.value});
@@ -24,7 +25,7 @@ export default {
     const words = make("div", {class: "coach-tells", role: "status", "aria-live": "polite"}, ...Object.values(said).map((one) => one.box));
     const replay = make("section", {class: "coach-replay", "aria-label": "Ball by ball"}, title, steps, slider, words);
 
-    el.replaceChildren(make("div", {class: "coach-desk"}, note,
+    el.replaceChildren(make("div", {class: "coach-desk"}, note, erased,
       make("div", {class: "coach-pair"}, field("student", "Student", student), field("session", "Session", session)),
       message, replay, give));
 
@@ -35,6 +36,8 @@ export default {
     const redraw = () => {
       const {students = [], sessions = [], replay: ball = {}} = look();
       put(note, look().note);
+      report.replaceChildren(...(look().erased || []).map((text) => make("li", {text})));
+      erased.hidden = !report.children.length;
       fill(student, students, look().student);
       fill(session, sessions, look().session);
       fill(owner, [...students.filter(([key]) => key !== "nobody"), ["nobody", "no student"]], look().student);

@@ -12,10 +12,11 @@ import ipywidgets as W
 import traitlets
 
 from coachlib.coaching.own_numbers import OwnNumber, own_numbers, with_numbers
-from coachlib.errors import DataFileError, InputError
+from coachlib.errors import DataFileError, InputError, shown
 from coachlib.files import read_text
 from coachlib.records.demo_log import own_or_demo
 from coachlib.records.entries import LoggedSession
+from coachlib.records.erasure import erase_student
 from coachlib.records.export import student_zip
 from coachlib.records.logbook import Logbook
 from coachlib.records.story import Story
@@ -103,6 +104,7 @@ class StudentsPanel:
         self.logbook, self.is_demo = logbook or Logbook(), False
         self.student = self.session = ""
         self.ball, self.n_files = 0, 0
+        self.erased: tuple[str, ...] = ()
         self.told: Story | None = None
         self.numbers: tuple[OwnNumber, ...] = ()
         for widget in (self.desk, self.report):
@@ -142,6 +144,10 @@ class StudentsPanel:
     def export(self) -> None:
         """Have the browser save everything that is kept of the student."""
         self._do("about", self._export)
+
+    def erase(self, name: str) -> None:
+        """Erase the student with everything kept, if the name typed is the one that is shown."""
+        self._do("about", lambda: self._erase(name))
 
     def ask_numbers(self) -> None:
         """Tell the student's own numbers from the log."""
@@ -191,6 +197,7 @@ class StudentsPanel:
             self.students.get(student)
         self.student, self.numbers = student, ()
         listed = self._listed()
+        self._show_lists()
         self._show_report()
         self._open(listed[0].key if listed else "")
 
@@ -202,7 +209,7 @@ class StudentsPanel:
     def _show(self, ball: int) -> None:
         n_balls = len(self.told.session.shots) if self.told else 0
         self.ball = min(max(ball, 1), n_balls) if n_balls else 0
-        self._show_desk()
+        self._show_ball()
         if self.told is not None and self.ball:
             self.lane.show(replay_scene(self.told, self.ball))
         else:
@@ -218,6 +225,7 @@ class StudentsPanel:
         self.students.change(
             self.student, lambda one: dataclasses.replace(one, alias=alias, consent_note=consent_note)
         )
+        self._show_lists()
         self._show_report()
         ball, session = self.ball, self.session
         self._open(session)
@@ -227,6 +235,19 @@ class StudentsPanel:
         student = self.students.get(self.student)
         name = f"{_file_word(student.shown_name)}.zip"
         self._give_file(name, "application/zip", student_zip(self.logbook, self.student))
+
+    def _erase(self, name: str) -> None:
+        student = self.students.get(self.student)
+        if name.strip() != student.shown_name:
+            message = (
+                f"erase is {shown(name)}; expected {shown(student.shown_name)}, the name as it is shown. "
+                "Type it to erase everything that is kept of this student; it cannot be taken back."
+            )
+            raise InputError(message, {"erase": message})
+        self.erased = erase_student(self.logbook, self.student).words
+        self.report.file, self.report.page = {}, ""
+        listed = self.students.listed()
+        self._pick(listed[0].key if listed else NOBODY)
 
     def _ask_numbers(self) -> None:
         student = self.students.get(self.student)
@@ -286,16 +307,25 @@ class StudentsPanel:
         told = self.logbook.stories(one.key for one in listed)
         return work_on([session_trend(*pair) for pair in zip(listed, told, strict=True)][::-1])
 
-    def _show_desk(self) -> None:
+    def _show_lists(self) -> None:
+        """Show students and sessions; a season of them is read once, not with every ball."""
         n_of_nobody = sum(one.student_key is None for one in self.logbook.sessions())
         self.desk.look = {
+            **self.desk.look,
             "note": DEMO if self.is_demo else "",
             "students": students_look(self.students.listed(), n_of_nobody),
             "student": self.student,
             "sessions": sessions_look(self._listed()),
+        }
+
+    def _show_ball(self) -> None:
+        self.desk.look = {
+            **self.desk.look,
             "session": self.session,
             "replay": replay_look(self.told, self.ball) if self.told else {},
+            "erased": list(self.erased),
         }
+        self.erased = ()
 
     def _show_report(self) -> None:
         """Show what hangs on the student alone; a person who is no student has no figures."""
@@ -327,7 +357,7 @@ def _file_word(name: str) -> str:
     return re.sub(r"[^\w]+", " ", name).strip()[:40] or "student"
 
 
-_SAME_NAME = ("pick", "open", "show", "give", "about", "export", "ask_numbers", "use_numbers")
+_SAME_NAME = ("pick", "open", "show", "give", "about", "export", "erase", "ask_numbers", "use_numbers")
 _ACTIONS: dict[str, Callable[..., None]] = {
     **{name: getattr(StudentsPanel, name) for name in (*_SAME_NAME, "make_page", "save")},
 }

@@ -67,13 +67,19 @@ export default {
     about.onsubmit = (ev) => { ev.preventDefault(); send("about", readForm(about)); };
     submitOnEnter(about);
 
+    const typed = typedInput();
+    const erase = make("form", {class: "coach-erase", novalidate: true, "aria-label": "Erase this student"},
+      field("erase", "To erase everything kept, type the name as it is shown; it cannot be taken back", typed),
+      make("div", {class: "coach-choices"}, make("button", {type: "submit", text: "Erase everything"})));
+    erase.onsubmit = (ev) => { ev.preventDefault(); send("erase", {name: typed.value}); };
+
     const student = make("div", {class: "coach-report"},
       section("One thing to work on", work.headline, work.why, work.drill.box, work.marked.box, work.takes, work.caution),
       section("Over the sessions", figures),
       section("Own numbers", make("p", {class: "coach-small", text: "Told from the log, offered to the profile, never applied by themselves."}), ask, list, make("div", {class: "coach-choices"}, use), used, wrong.numbers));
     const preview = make("div", {class: "coach-wide", tabindex: 0, role: "group", "aria-label": "Preview"}, frame);
     const page = section("To take home", form, wrong.handout, preview);
-    const kept = make("details", {class: "coach-about"}, make("summary", {text: "Alias, consent, everything kept"}), about, wrong.about);
+    const kept = make("details", {class: "coach-about"}, make("summary", {text: "Alias, consent, everything kept"}), about, erase, wrong.about);
     el.replaceChildren(student, page, kept);
     who.write("student");
     scores.querySelector("input").checked = true;
@@ -83,6 +89,7 @@ export default {
       const row = tick(one.field, `${one.words} ${one.kept}`);
       return row;
     };
+    let name = "";
     const redraw = () => {
       const now = look(), isKnown = Boolean(now.work_on);
       student.hidden = kept.hidden = !isKnown;
@@ -99,6 +106,8 @@ export default {
       list.hidden = !now.numbers.length;
       use.hidden = true;
       put(used, now.used);
+      if (name !== now.name) typed.value = "";
+      name = now.name;
       if (document.activeElement !== alias) alias.value = now.alias;
       if (document.activeElement !== consent) consent.value = now.consent_note;
     };
