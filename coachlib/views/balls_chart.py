@@ -16,8 +16,10 @@ from coachlib.views.theme import HAIR, INK2, LINE, SERIES, SMALL_PX, finished
 from coachlib.world.hand import Hand
 from coachlib.world.lane import HEAD_PIN_FT
 
-On = Literal["line", "best"]
+On = Literal["line", "match", "best"]
 WIDTH_PX, HEIGHT_PX, NAME_PX = 620, 300, 15
+NARROW_PX = 460
+"""Below this width the names stand over the lane: beside it they would leave no room for the paths."""
 MOST_BALLS = 4
 _DASHES: list[list[int]] = [[1, 0], [9, 4], [3, 3], [12, 3, 3, 3]]
 _EVERY_FT = 2
@@ -35,7 +37,13 @@ class _Frame:
 
 
 def balls_chart(
-    compared: Sequence[Compared], hand: Hand, *, on: On = "line", title: str = "", subtitle: str = ""
+    compared: Sequence[Compared],
+    hand: Hand,
+    *,
+    on: On = "line",
+    title: str = "",
+    subtitle: str = "",
+    width_px: int = WIDTH_PX,
 ) -> Any:
     """Return the lane from above with the paths of up to four balls.
 
@@ -45,25 +53,30 @@ def balls_chart(
         From :func:`coachlib.coaching.balls.compare_balls`; more than four are cut.
     hand : {"right", "left"}
         Turns the picture: up is the lane's left.
-    on : {"line", "best"}
-        All on the line compared on, or each on its own best line.
+    on : {"line", "match", "best"}
+        All on the line compared on, each after its matching move, or each on its own best line.
     title, subtitle : str
         The question; whose ball, on what.
+    width_px : int
+        Of the lane, without the names.
 
     Returns
     -------
-    altair.LayerChart
+    altair.LayerChart or altair.VConcatChart
         Show it after :func:`coachlib.views.theme.enable_pictures`.
     """
     import altair as alt
 
-    balls = [one.on_line if on == "line" else one.on_best for one in compared[:MOST_BALLS]]
+    balls: list[BallOnLine] = [getattr(one, f"on_{on}") for one in compared[:MOST_BALLS]]
     frame = _frame(balls, hand)
     layers = [_pocket(frame), _oil_end(balls[0], frame)]
     for number, ball in enumerate(balls):
         layers += [_thin(ball, number, frame), _thick(ball, number, frame)]
-    layers += _names(balls, frame, hand)
-    chart = alt.layer(*layers).properties(width=WIDTH_PX, height=HEIGHT_PX)
+    is_narrow = width_px < NARROW_PX
+    layers += [_oil_words(balls[0], frame, hand)] if is_narrow else _names(balls, frame, hand)
+    chart = alt.layer(*layers).properties(width=width_px, height=HEIGHT_PX)
+    if is_narrow:
+        chart = alt.vconcat(_key(balls, width_px), chart, spacing=4)
     told = "; ".join(_told(ball) for ball in balls)
     return finished(
         chart, title, subtitle, " ".join(filter(None, (title, subtitle, f"Seen from above: {told}.")))
@@ -150,6 +163,43 @@ def _names(balls: Sequence[BallOnLine], frame: _Frame, hand: Hand) -> list[Any]:
         )
         for number, (one, end, place) in enumerate(zip(balls, ends, places, strict=True))
     ]
+    return [*layers, _oil_words(balls[0], frame, hand)]
+
+
+def _oil_words(one: BallOnLine, frame: _Frame, hand: Hand) -> Any:
     top = frame.high_board if hand == "right" else frame.low_board
-    oil = {"x": balls[0].paths.pattern.length_ft, "y": top, "text": "oil ends"}
-    return [*layers, _chart([oil], frame, "text", align="left", dx=5, dy=8, color=INK2, fontSize=SMALL_PX)]
+    row = {"x": one.paths.pattern.length_ft, "y": top, "text": "oil ends"}
+    return _chart([row], frame, "text", align="left", dx=5, dy=8, color=INK2, fontSize=SMALL_PX)
+
+
+def _key(balls: Sequence[BallOnLine], width_px: int) -> Any:
+    """Return the names over the lane, each beside a piece of its line."""
+    import altair as alt
+
+    rows = [
+        part
+        for number, ball in enumerate(balls)
+        for part in (
+            _key_part(number, "rule", {"x": 0, "x2": 34}, strokeWidth=3, strokeDash=_DASHES[number]),
+            _key_part(
+                number,
+                "text",
+                {"x": 42, "text": ball.ball.name},
+                align="left",
+                fontSize=SMALL_PX,
+                fontWeight="bold",
+            ),
+        )
+    ]
+    return alt.layer(*rows).properties(width=width_px, height=NAME_PX * len(balls), view={"stroke": None})
+
+
+def _key_part(number: int, mark: str, place: dict[str, Any], **look: Any) -> Any:
+    import altair as alt
+
+    row = {**place, "y": NAME_PX * (number + 0.5)}
+    drawn = getattr(alt.Chart(alt.InlineData(values=[row])), f"mark_{mark}")
+    more = {"x2": alt.X2("x2:Q")} if mark == "rule" else {"text": "text:N"}
+    return drawn(aria=False, color=SERIES[number], **look).encode(
+        x=alt.X("x:Q", scale=None, axis=None), y=alt.Y("y:Q", scale=None, axis=None), **more
+    )
