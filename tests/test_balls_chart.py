@@ -60,9 +60,9 @@ def test_after_the_matching_move_the_balls_arrive_together(compared):
 
 
 def test_where_it_is_narrow_the_names_stand_over_the_lane(compared):
-    key, lane = drawn(compared, width_px=300)["vconcat"]
+    key, lane = drawn(compared, width_px=300, has_key=True)["vconcat"]
     assert lane["width"] == key["width"] == 300
-    spec = drawn(compared, width_px=300)
+    spec = drawn(compared, width_px=300, has_key=True)
     names = [
         spec["datasets"][layer["data"]["name"]][0]["text"]
         for layer in key["layer"]

@@ -7,19 +7,21 @@ there throws the change at once as steadily as the usual ball: real gains are sm
 
 from typing import Any, NamedTuple
 
-from coachlib.errors import DataFileError
+from coachlib.errors import DataFileError, checked_choice
 from coachlib.files import Row, data_path, read_notes, read_table
 
 CHANGES_FILE = "changes_worth.csv"
 
 
 class ChangeWorth(NamedTuple):
-    """One kind of change, or one rule of thumb, strikes of 100 over staying.
+    """One kind of change, one rule of thumb, or one change by side, strikes of 100 over staying.
 
-    `what` is ``kind`` (the change of that kind that the belief likes best, made where it promises something)
-    or ``rule`` (what the rule asks for, where it first fires). `n_made` of `n_lanes` lanes were changed on;
+    `what` is ``kind`` (the change of that kind that the belief likes best, made where it promises something),
+    ``rule`` (what the rule asks for, where it first fires) or ``side`` (a change made wherever the last ball
+    came in high or light, whatever any rule says); the last two name the side after a colon. `n_made` of
+    `n_lanes` lanes were changed on;
     `gain` is the mean over all `n_lanes`, `gain_half` half of its 95 % interval, `lost_frac` the share of
-    changes that lost strikes. `most` is what one who sees the truth would have won; NaN for a rule.
+    changes that lost strikes. `most` is what one who sees the truth would have won, for a kind alone.
     """
 
     what: str
@@ -53,7 +55,7 @@ def changes_table(what: str = "kind") -> Any:
 
     Parameters
     ----------
-    what : {"kind", "rule"}
+    what : {"kind", "rule", "side"}
         Which rows.
 
     Returns
@@ -62,6 +64,7 @@ def changes_table(what: str = "kind") -> Any:
     """
     import pandas as pd
 
+    checked_choice("what", what, ("kind", "rule", "side"))
     rows = [_row(one) for one in changes_worth() if one.what == what]
     return pd.DataFrame(rows).set_index("change").dropna(axis="columns", how="all")
 

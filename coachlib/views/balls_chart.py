@@ -18,8 +18,6 @@ from coachlib.world.lane import HEAD_PIN_FT
 
 On = Literal["line", "match", "best"]
 WIDTH_PX, HEIGHT_PX, NAME_PX = 620, 300, 15
-NARROW_PX = 460
-"""Below this width the names stand over the lane: beside it they would leave no room for the paths."""
 MOST_BALLS = 4
 _DASHES: list[list[int]] = [[1, 0], [9, 4], [3, 3], [12, 3, 3, 3]]
 _EVERY_FT = 2
@@ -44,6 +42,7 @@ def balls_chart(
     title: str = "",
     subtitle: str = "",
     width_px: int = WIDTH_PX,
+    has_key: bool = False,
 ) -> Any:
     """Return the lane from above with the paths of up to four balls.
 
@@ -59,6 +58,8 @@ def balls_chart(
         The question; whose ball, on what.
     width_px : int
         Of the lane, without the names.
+    has_key : bool
+        Names stand over the lane instead of beside it, for narrow places.
 
     Returns
     -------
@@ -72,10 +73,9 @@ def balls_chart(
     layers = [_pocket(frame), _oil_end(balls[0], frame)]
     for number, ball in enumerate(balls):
         layers += [_thin(ball, number, frame), _thick(ball, number, frame)]
-    is_narrow = width_px < NARROW_PX
-    layers += [_oil_words(balls[0], frame, hand)] if is_narrow else _names(balls, frame, hand)
+    layers += [_oil_words(balls[0], frame, hand)] if has_key else _names(balls, frame, hand)
     chart = alt.layer(*layers).properties(width=width_px, height=HEIGHT_PX)
-    if is_narrow:
+    if has_key:
         chart = alt.vconcat(_key(balls, width_px), chart, spacing=4)
     told = "; ".join(_told(ball) for ball in balls)
     return finished(
@@ -96,10 +96,11 @@ def _frame(balls: Sequence[BallOnLine], hand: Hand) -> _Frame:
     boards = np.concatenate([one.paths.path.path_board.ravel() for one in balls])
     low, high = float(np.floor(np.nanmin(boards))) - 0.5, float(np.ceil(np.nanmax(boards))) + 0.5
     scale = alt.Scale(domain=[low, high], nice=False, zero=False, reverse=hand == "left")
+    top: Any = "start" if hand == "left" else "end"  # a turned axis begins at the top
     along = alt.Scale(domain=[0, HEAD_PIN_FT], nice=False)
     return _Frame(
         alt.X("x:Q", title="ft from the foul line", scale=along, axis=alt.Axis(tickCount=7)),
-        alt.Y("y:Q", title="board, own side", scale=scale, axis=alt.Axis(tickCount=6)),
+        alt.Y("y:Q", title="board, own side", scale=scale, axis=alt.Axis(tickCount=6, titleAnchor=top)),
         low,
         high,
     )

@@ -10,18 +10,20 @@ import pandas as pd
 from coachlib.study.change_figures import CHANGES_FILE, ChangeWorth
 
 LANE = ["bowler", "pattern", "seed"]
-COLUMNS = ("key", *LANE, "kind", "change", "said", "looked", "judged")
+COLUMNS = ("key", *LANE, "kind", "change", "side", "said", "looked", "judged")
 LEAST_SAID = 0.0125
 """A change that is said to add less than a quarter ball of twenty is not made."""
 
 SEEN = " seen"
+ONE_STEP = ("0.5 mph", "10 deg", "surface")
+"""Changes asked of each side from which the ball comes in, whatever a rule says: in their smallest size."""
 
 
 def ship(path: Path, key: str, options: argparse.Namespace) -> None:
     """Print the table of the rows in a file, and write it if a folder is named."""
     rows = pd.read_csv(path)
     rows = rows[(rows["key"] == key) & rows["seed"].between(options.first, options.last - 1)]
-    table = pd.DataFrame([*kinds(rows), *rules(rows)], columns=ChangeWorth._fields)
+    table = pd.DataFrame([*kinds(rows), *rules(rows), *sides(rows)], columns=ChangeWorth._fields)
     print(table.to_string(index=False))
     if options.ship is None:
         return
@@ -50,10 +52,21 @@ def kinds(rows: pd.DataFrame) -> Iterator[ChangeWorth]:
 
 
 def rules(rows: pd.DataFrame) -> Iterator[ChangeWorth]:
-    """Yield each rule of thumb, where it first fired."""
-    for rule, some in rows[rows["kind"] == "rule"].groupby("change"):
+    """Yield each rule of thumb, where it first fired, apart by the side from which the ball came in."""
+    return _everywhere("rule", rows[rows["kind"] == "rule"])
+
+
+def sides(rows: pd.DataFrame) -> Iterator[ChangeWorth]:
+    """Yield each change of speed, hand and surface in its smallest size, by the side of the last ball."""
+    is_one = rows["kind"].isin(["speed", "hand", "surface"]) & rows["change"].str.contains("|".join(ONE_STEP))
+    return _everywhere("side", rows[is_one & rows["side"].isin(["high", "light"])])
+
+
+def _everywhere(what: str, rows: pd.DataFrame) -> Iterator[ChangeWorth]:
+    for (change, side), some in rows.groupby(["change", "side"]):
         gain = some["judged"].to_numpy()
-        yield ChangeWorth("rule", str(rule), len(some), len(some), *mean_half(gain), lost(some), float("nan"))
+        counts = (len(some), len(some))
+        yield ChangeWorth(what, f"{change}: {side}", *counts, *mean_half(gain), lost(some), float("nan"))
 
 
 def hindsight(rows: pd.DataFrame, n_lanes: int) -> float:

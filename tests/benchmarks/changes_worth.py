@@ -146,7 +146,8 @@ def row(lane: cl.PracticeLane, session: cl.Session, change: Change) -> str:
         for draws in (LOOKED, JUDGED)
     ]
     numbers = ",".join(f"{value:.5f}" for value in (change.said_gain_prob, *gains))
-    return f"{change.kind},{change.name},{numbers}"
+    side = read_session(session).side or "not seen"
+    return f"{change.kind},{change.name.replace(',', '')},{side},{numbers}"
 
 
 def true_prob(lane: cl.PracticeLane, session: cl.Session, change: Change, draws: tuple[int, ...]) -> float:

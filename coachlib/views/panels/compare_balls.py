@@ -16,7 +16,7 @@ from coachlib.coaching.callouts import line_text
 from coachlib.coaching.session import Session
 from coachlib.coaching.surface import USUAL_GRITS
 from coachlib.errors import InputError, ModelError, checked_thing
-from coachlib.views.balls_chart import NARROW_PX, WIDTH_PX, On, balls_chart
+from coachlib.views.balls_chart import WIDTH_PX, On, balls_chart
 from coachlib.views.theme import picture_svg
 from coachlib.world.ball import Ball, ball_names, load_ball, resurfaced
 
@@ -24,12 +24,12 @@ _HERE = Path(__file__).parent
 AS_IT_IS, POLISHED = "as it is", "polished"
 SURFACES = (AS_IT_IS, *(f"{grit:.0f} grit" for grit in USUAL_GRITS), POLISHED)
 DRAWN: dict[str, On] = {
-    "both on the same line": "line",
-    "the second after its matching move": "match",
-    "each on its own best line": "best",
+    "the same line": "line",
+    "matching move": "match",
+    "own best lines": "best",
 }
-AXIS_PX, NAMES_PX, LEAST_PX = 70, 190, 200
-"""Room for the axis and for names beside the lane; the narrowest lane that is drawn."""
+AXIS_PX, NAMES_PX, LEAST_PX, ROOMY_PX = 70, 190, 200, 460
+"""Room for axis and names beside the lane; the narrowest lane, and the narrowest with names beside it."""
 
 
 class PanelEdge(anywidget.AnyWidget):
@@ -64,7 +64,7 @@ class CompareBalls(W.VBox):
         self.first = _choice("First ball", names, held)
         self.second = _choice("Second ball", names, other)
         self.surface = _choice("Surface of the second", SURFACES, AS_IT_IS)
-        self.drawn = _choice("Drawn", tuple(DRAWN), next(iter(DRAWN)))
+        self.drawn = _choice("Lines drawn", tuple(DRAWN), next(iter(DRAWN)))
         self.edge, self.picture, self.words, self.problem = PanelEdge(), W.HTML(), W.HTML(), W.HTML()
         choices = W.Box([self.first, self.second, self.surface, self.drawn])
         choices.add_class("coach-balls-choices")
@@ -130,21 +130,19 @@ def picture_html(session: Session, compared: Sequence[Compared], on: On, panel_p
     panel_px : int
         Width of the panel; 0 where it is not known yet.
     """
-    width_px = lane_px(panel_px)
-    chart = balls_chart(compared, session.bowler.hand, on=on, width_px=width_px)
+    width_px, has_key = lane_px(panel_px)
+    chart = balls_chart(compared, session.bowler.hand, on=on, width_px=width_px, has_key=has_key)
     caption = "Thick: the ball as meant. Thin: twenty balls each, the same errors. Model, not measured."
     drawn = picture_svg(chart.to_dict())
     return f"<figure>{drawn}<figcaption>{caption}</figcaption></figure>"
 
 
-def lane_px(panel_px: int) -> int:
-    """Return how wide the lane is drawn in a panel: beside its names where there is room, else under them."""
-    if not panel_px:
-        return WIDTH_PX
-    beside = panel_px - AXIS_PX - NAMES_PX
-    if beside >= NARROW_PX:
-        return min(beside, WIDTH_PX)
-    return max(min(panel_px - AXIS_PX, NARROW_PX - 1), LEAST_PX)
+def lane_px(panel_px: int) -> tuple[int, bool]:
+    """Return how wide the lane is drawn in a panel, and whether the names stand over it for want of room."""
+    beside = panel_px - AXIS_PX - NAMES_PX if panel_px else WIDTH_PX
+    if beside >= ROOMY_PX:
+        return min(beside, WIDTH_PX), False
+    return min(max(panel_px - AXIS_PX, LEAST_PX), WIDTH_PX), True
 
 
 def _choice(name: str, options: tuple[str, ...], value: str) -> W.Dropdown:
