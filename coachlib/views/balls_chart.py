@@ -74,7 +74,7 @@ def balls_chart(
     for number, ball in enumerate(balls):
         layers += [_thin(ball, number, frame), _thick(ball, number, frame)]
     layers += [_oil_words(balls[0], frame, hand)] if has_key else _names(balls, frame, hand)
-    chart = alt.layer(*layers).properties(width=width_px, height=HEIGHT_PX)
+    chart: Any = alt.layer(*layers).properties(width=width_px, height=HEIGHT_PX)
     if has_key:
         chart = alt.vconcat(_key(balls, width_px), chart, spacing=4)
     told = "; ".join(_told(ball) for ball in balls)
