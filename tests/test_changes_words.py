@@ -27,7 +27,7 @@ def test_sides_are_the_bowler_s(hand, side):
 
 
 def test_a_difference_less_than_the_noise_is_called_equal():
-    assert "8 of 20 instead of 8 of 20, equal; better" in worth_line(
-        told(cl.Move(rotation_deg=-10), 0.40, 0.395), "right"
-    )
-    assert "equal" not in worth_line(told(cl.Move(rotation_deg=-10), 0.40, 0.38), "right")
+    turned = cl.Move(rotation_deg=-10)
+    assert "8 of 20 either way; better" in worth_line(told(turned, 0.40, 0.385), "right")
+    assert "9 of 20 instead of 8 of 20, equal; better" in worth_line(told(turned, 0.43, 0.42), "right")
+    assert "equal" not in worth_line(told(turned, 0.43, 0.38), "right")

@@ -24,4 +24,5 @@ def worth_line(told: Worth, hand: Hand, ball_name: str = "") -> str:
         parts.append(move_text(told.move, hand))
     new, stay = (of_twenty(DISPLAY_FACTOR * chance) for chance in (told.strike_prob, told.stay_strike_prob))
     equal = ", equal" if abs(DISPLAY_FACTOR * told.gain_prob) < EQUAL_PROB else ""
-    return f"{', '.join(parts)}: {new} instead of {stay}{equal}; better on {of_ten(told.better_lanes_frac)}."
+    chances = f"{new} either way" if new == stay else f"{new} instead of {stay}{equal}"
+    return f"{', '.join(parts)}: {chances}; better on {of_ten(told.better_lanes_frac)}."
