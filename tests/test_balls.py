@@ -125,9 +125,22 @@ def test_the_other_hand_compares_alike():
     assert [one.on_line.strike_prob for one in there] == [one.on_line.strike_prob for one in here]
 
 
+def test_after_the_match_a_ball_stands_where_the_match_says(house):
+    first, dull = house[0].on_line, house[1]
+    assert dull.on_match.line == dull.match.line != first.line
+    assert dull.on_match.strike_prob == dull.match.strike_prob
+    assert dull.on_match.arrival_board - first.arrival_board == pytest.approx(
+        dull.match.off_arrival_boards, abs=1e-3
+    )
+
+
 def test_words_carry_their_numbers(house):
     told = difference_lines(house, "right")
-    assert len(told) == 9
+    assert len(told) == 10
+    assert told[-1].startswith(
+        f"Room at the target on this line: hybrid_2000 {house[0].on_line.room_out_boards:.1f} right and "
+        f"{house[0].on_line.room_in_boards:.1f} left; dull none"
+    )
     first, dull = house[0].on_line, house[1].on_line
     assert f"earlier (skids {dull.skid_ft:.0f} ft instead of {first.skid_ft:.0f})" in told[0]
     assert f"stronger (covers {dull.covered_boards:.0f} boards instead" in told[0]

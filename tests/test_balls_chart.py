@@ -50,6 +50,28 @@ def test_each_on_its_best_line_starts_elsewhere(compared):
     assert len(best) > 1
 
 
+def test_after_the_matching_move_the_balls_arrive_together(compared):
+    def apart(on):
+        ends = [line["rows"][-1]["y"] for line in layers(drawn(compared[:2], on=on), "line")
+                if line["mark"]["strokeWidth"] == 3]  # fmt: skip
+        return abs(ends[1] - ends[0])
+
+    assert apart("match") < 1.0 < apart("line")
+
+
+def test_where_it_is_narrow_the_names_stand_over_the_lane(compared):
+    key, lane = drawn(compared, width_px=300, has_key=True)["vconcat"]
+    assert lane["width"] == key["width"] == 300
+    spec = drawn(compared, width_px=300, has_key=True)
+    names = [
+        spec["datasets"][layer["data"]["name"]][0]["text"]
+        for layer in key["layer"]
+        if layer["mark"]["type"] == "text"
+    ]
+    assert names == list(NAMES)
+    assert picture_svg(spec).count('role="img"') == 1
+
+
 def test_the_picture_turns_with_the_hand(compared):
     reversed_for = {
         hand: layers(drawn(compared, hand), "line")[0]["encoding"]["y"]["scale"]["reverse"]

@@ -1,17 +1,22 @@
 """The panel of two balls: choices, words, picture, and errors that leave the picture as it was."""
 
 import dataclasses
+import re
 
 import pytest
 
 import coachlib as cl
+from coachlib.coaching.balls import compare_balls
 from coachlib.views.panels.compare_balls import (
     AS_IT_IS,
+    DRAWN,
     POLISHED,
     SURFACES,
     CompareBalls,
-    compared_html,
+    lane_px,
+    picture_html,
     with_surface,
+    words_html,
 )
 
 FIRST = cl.load_ball("hybrid_2000")
@@ -73,10 +78,37 @@ def test_an_error_is_said_and_the_picture_stays():
 
 def test_names_from_outside_are_text_and_no_html():
     odd = dataclasses.replace(FIRST, name="<b>odd</b>")
-    words, picture = compared_html(SESSION, FIRST, odd)
-    assert "<b>" not in words + picture
+    compared = compare_balls(SESSION, [FIRST, odd])
+    assert "<b>" not in words_html(SESSION, compared) + picture_html(SESSION, compared, "line", 0)
 
 
 def test_sides_are_the_bowler_s():
-    words, _ = compared_html(SESSION, FIRST, cl.load_ball("solid_1000"))
+    words = words_html(SESSION, compare_balls(SESSION, [FIRST, cl.load_ball("solid_1000")]))
     assert "2 and 1 right" in words
+    assert "Room at the target on this line: hybrid_2000 1.4 left and 1.2 right" in words
+
+
+def test_what_is_drawn_can_be_chosen_without_a_throw(panel):
+    panel.second.value, before = "solid_1000", panel.compared
+    thrown, pictures = panel.compared, set()
+    for drawn in DRAWN:
+        panel.drawn.value = drawn
+        pictures.add(panel.picture.value)
+    assert panel.compared is thrown is not before
+    assert len(pictures) == 3
+    panel.drawn.value = next(iter(DRAWN))
+
+
+def test_the_picture_is_as_wide_as_the_panel_allows(panel):
+    assert [lane_px(px) for px in (0, 1000, 780)] == [(620, False), (620, False), (520, False)]
+    assert [lane_px(px) for px in (652, 286, 100)] == [(582, True), (216, True), (200, True)]
+    panel.edge.width_px = 280
+    narrow = panel.picture.value
+    panel.edge.width_px = 900
+    assert panel.picture.value != narrow
+    assert float(re.search(r'<svg[^>]* width="([\d.]+)"', narrow)[1]) <= 290
+
+
+def test_something_else_than_a_session_is_told():
+    with pytest.raises(cl.InputError, match="session"):
+        CompareBalls("hybrid_2000")

@@ -94,3 +94,9 @@ def test_turns_on_the_way_to_the_pins():
     assert 13 < turns < 19
     path = thrown(session)
     assert turns > 436 / 60 * path.time_s[0]  # never less than at the hand
+
+
+def test_a_layout_against_the_rules_is_told_before_anything_is_computed():
+    # USBC rule quoted second-hand: at most 3 oz above 10 lb
+    with pytest.raises(cl.InputError, match=r"side_oz is 3\.5; expected 0 to 3 oz"):
+        flare(UNEVEN, Layout(pin_distance_in=4.0, side_oz=3.5))

@@ -112,3 +112,23 @@ def test_cautions_come_before_the_pad():
     assert "Scoring has started: the surface may not be altered" in started
     with pytest.raises(cl.InputError, match="way is 'rough'; expected one of 'duller', 'smoother'"):
         surface_cautions(SESSION, "rough")
+
+
+@pytest.mark.parametrize("scoring_started", [False, True])
+def test_advice_says_surface_with_both_cautions_and_never_once_scoring_has_started(scoring_started):
+    # over-hook, in high and light; with a hurting wrist the change of hand that stands before it is not asked
+    session = dataclasses.replace(
+        SESSION,
+        bowler=cl.load_bowler("club_left"),
+        games_on_lane=1.0,
+        scoring_started=scoring_started,
+    )
+    session = dataclasses.replace(session, bowler=dataclasses.replace(session.bowler, pain="wrist"))
+    for arrival in ("high", "light", "high", "high"):
+        session = cl.observe(session, cl.Shot(crossed_board=16, arrival=arrival, motion="over_hook"))
+    advice = cl.advise(session)
+    cautions = " ".join(cl.say(advice, hand="left").cautions)
+    assert (advice.kind == "surface") is not scoring_started
+    assert advice.move.surface == ("" if scoring_started else "duller")
+    assert ("mask and eye protection" in cautions) is not scoring_started
+    assert ("Only before the first scored ball" in cautions) is not scoring_started

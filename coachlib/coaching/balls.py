@@ -145,6 +145,8 @@ class Compared:
         On the line that all are compared on.
     match : Match
         The move to the first ball's turning board and arrival; for the first ball itself "stay".
+    on_match : BallOnLine
+        After it.
     best_move : Move
         To this ball's own best line: the shortest of those within 1 in 50 of the best chance.
     on_best : BallOnLine
@@ -153,6 +155,7 @@ class Compared:
 
     on_line: BallOnLine
     match: Match
+    on_match: BallOnLine
     best_move: Move
     on_best: BallOnLine
 
@@ -250,9 +253,11 @@ def _compared(session: Session, throws: Throws, ball: Ball, first: BallOnLine) -
     pattern = first.paths.pattern
     on_line = first if ball == first.ball else ball_on_line(session, ball, session.line)
     best = best_line(session, throws, ball, pattern)
+    match = _match(session, throws, ball, first)
     return Compared(
         on_line=on_line,
-        match=_match(session, throws, ball, first),
+        match=match,
+        on_match=on_line if match.move.is_stay else ball_on_line(session, ball, match.line),
         best_move=move_between(session.line, best.line),
         on_best=ball_on_line(session, ball, best.line),
     )

@@ -28,11 +28,18 @@ def difference_lines(compared: Sequence[Compared], hand: Hand) -> tuple[str, ...
             f"{first.ball.name} ends in the gutter on this line. Compare from a line that reaches the pins."
         )
         return (lost, *(_best_line(one, hand) for one in compared[1:]))
-    return tuple(
+    told = tuple(
         text
         for one in compared[1:]
         for text in (_ball_line(one.on_line, first), _match_line(one, first, hand), _best_line(one, hand))
     )
+    return (*told, room_line([one.on_line for one in compared], hand))
+
+
+def room_line(balls: Sequence[BallOnLine], hand: Hand) -> str:
+    """Return how far the target may be missed to each side with each ball, as the bowler sees the sides."""
+    rooms = "; ".join(f"{one.ball.name} {_room(one, hand)}" for one in balls)
+    return f"Room at the target on this line: {rooms}."
 
 
 def comparison_table(compared: Sequence[Compared]) -> Any:
@@ -62,6 +69,13 @@ def _row(one: BallOnLine) -> dict[str, str]:
         "room_boards": f"{one.room_out_boards:.1f} out, {one.room_in_boards:.1f} in",
         "strikes": of_twenty(one.strike_prob),
     }
+
+
+def _room(one: BallOnLine, hand: Hand) -> str:
+    if not one.room_out_boards and not one.room_in_boards:
+        return "none, the ball as meant is not in the pocket"
+    out, inside = (f"{boards:.1f}" for boards in (one.room_out_boards, one.room_in_boards))
+    return f"{out} {side_text(-1.0, hand)} and {inside} {side_text(1.0, hand)}"
 
 
 def _number(value: float) -> str:

@@ -24,7 +24,7 @@ from numpy.typing import NDArray
 from coachlib.errors import checked_number
 from coachlib.units import FT_M, IN_M, mph_to_mps, rpm_to_radps
 from coachlib.world.ball import Ball
-from coachlib.world.layout import Layout
+from coachlib.world.layout import Layout, check_allowed
 from coachlib.world.path import Path
 from coachlib.world.release import Release
 
@@ -76,7 +76,13 @@ def flare(ball: Ball, layout: Layout, n_turns: float = USUAL_TURNS) -> Flare:
     -------
     Flare
         With its uncertainty, which for an asymmetric core is wide.
+
+    Raises
+    ------
+    InputError
+        If the rules forbid the layout on this ball.
     """
+    check_allowed(ball, layout)
     n_turns = checked_number("n_turns", n_turns, 1, 40, "turns", "A usual ball turns about 14 times.")
     axis = axis_path(ball, layout, n_turns)
     widths = [_width_in(axis_path(*variant, n_turns), ball) for variant in _variants(ball, layout)]

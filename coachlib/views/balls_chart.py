@@ -16,7 +16,7 @@ from coachlib.views.theme import HAIR, INK2, LINE, SERIES, SMALL_PX, finished
 from coachlib.world.hand import Hand
 from coachlib.world.lane import HEAD_PIN_FT
 
-On = Literal["line", "best"]
+On = Literal["line", "match", "best"]
 WIDTH_PX, HEIGHT_PX, NAME_PX = 620, 300, 15
 MOST_BALLS = 4
 _DASHES: list[list[int]] = [[1, 0], [9, 4], [3, 3], [12, 3, 3, 3]]
@@ -35,7 +35,14 @@ class _Frame:
 
 
 def balls_chart(
-    compared: Sequence[Compared], hand: Hand, *, on: On = "line", title: str = "", subtitle: str = ""
+    compared: Sequence[Compared],
+    hand: Hand,
+    *,
+    on: On = "line",
+    title: str = "",
+    subtitle: str = "",
+    width_px: int = WIDTH_PX,
+    has_key: bool = False,
 ) -> Any:
     """Return the lane from above with the paths of up to four balls.
 
@@ -45,25 +52,31 @@ def balls_chart(
         From :func:`coachlib.coaching.balls.compare_balls`; more than four are cut.
     hand : {"right", "left"}
         Turns the picture: up is the lane's left.
-    on : {"line", "best"}
-        All on the line compared on, or each on its own best line.
+    on : {"line", "match", "best"}
+        All on the line compared on, each after its matching move, or each on its own best line.
     title, subtitle : str
         The question; whose ball, on what.
+    width_px : int
+        Of the lane, without the names.
+    has_key : bool
+        Names stand over the lane instead of beside it, for narrow places.
 
     Returns
     -------
-    altair.LayerChart
+    altair.LayerChart or altair.VConcatChart
         Show it after :func:`coachlib.views.theme.enable_pictures`.
     """
     import altair as alt
 
-    balls = [one.on_line if on == "line" else one.on_best for one in compared[:MOST_BALLS]]
+    balls: list[BallOnLine] = [getattr(one, f"on_{on}") for one in compared[:MOST_BALLS]]
     frame = _frame(balls, hand)
     layers = [_pocket(frame), _oil_end(balls[0], frame)]
     for number, ball in enumerate(balls):
         layers += [_thin(ball, number, frame), _thick(ball, number, frame)]
-    layers += _names(balls, frame, hand)
-    chart = alt.layer(*layers).properties(width=WIDTH_PX, height=HEIGHT_PX)
+    layers += [_oil_words(balls[0], frame, hand)] if has_key else _names(balls, frame, hand)
+    chart: Any = alt.layer(*layers).properties(width=width_px, height=HEIGHT_PX)
+    if has_key:
+        chart = alt.vconcat(_key(balls, width_px), chart, spacing=4)
     told = "; ".join(_told(ball) for ball in balls)
     return finished(
         chart, title, subtitle, " ".join(filter(None, (title, subtitle, f"Seen from above: {told}.")))
@@ -83,10 +96,11 @@ def _frame(balls: Sequence[BallOnLine], hand: Hand) -> _Frame:
     boards = np.concatenate([one.paths.path.path_board.ravel() for one in balls])
     low, high = float(np.floor(np.nanmin(boards))) - 0.5, float(np.ceil(np.nanmax(boards))) + 0.5
     scale = alt.Scale(domain=[low, high], nice=False, zero=False, reverse=hand == "left")
+    top: Any = "start" if hand == "left" else "end"  # a turned axis begins at the top
     along = alt.Scale(domain=[0, HEAD_PIN_FT], nice=False)
     return _Frame(
         alt.X("x:Q", title="ft from the foul line", scale=along, axis=alt.Axis(tickCount=7)),
-        alt.Y("y:Q", title="board, own side", scale=scale, axis=alt.Axis(tickCount=6)),
+        alt.Y("y:Q", title="board, own side", scale=scale, axis=alt.Axis(tickCount=6, titleAnchor=top)),
         low,
         high,
     )
@@ -150,6 +164,43 @@ def _names(balls: Sequence[BallOnLine], frame: _Frame, hand: Hand) -> list[Any]:
         )
         for number, (one, end, place) in enumerate(zip(balls, ends, places, strict=True))
     ]
+    return [*layers, _oil_words(balls[0], frame, hand)]
+
+
+def _oil_words(one: BallOnLine, frame: _Frame, hand: Hand) -> Any:
     top = frame.high_board if hand == "right" else frame.low_board
-    oil = {"x": balls[0].paths.pattern.length_ft, "y": top, "text": "oil ends"}
-    return [*layers, _chart([oil], frame, "text", align="left", dx=5, dy=8, color=INK2, fontSize=SMALL_PX)]
+    row = {"x": one.paths.pattern.length_ft, "y": top, "text": "oil ends"}
+    return _chart([row], frame, "text", align="left", dx=5, dy=8, color=INK2, fontSize=SMALL_PX)
+
+
+def _key(balls: Sequence[BallOnLine], width_px: int) -> Any:
+    """Return the names over the lane, each beside a piece of its line."""
+    import altair as alt
+
+    rows = [
+        part
+        for number, ball in enumerate(balls)
+        for part in (
+            _key_part(number, "rule", {"x": 0, "x2": 34}, strokeWidth=3, strokeDash=_DASHES[number]),
+            _key_part(
+                number,
+                "text",
+                {"x": 42, "text": ball.ball.name},
+                align="left",
+                fontSize=SMALL_PX,
+                fontWeight="bold",
+            ),
+        )
+    ]
+    return alt.layer(*rows).properties(width=width_px, height=NAME_PX * len(balls), view={"stroke": None})
+
+
+def _key_part(number: int, mark: str, place: dict[str, Any], **look: Any) -> Any:
+    import altair as alt
+
+    row = {**place, "y": NAME_PX * (number + 0.5)}
+    drawn = getattr(alt.Chart(alt.InlineData(values=[row])), f"mark_{mark}")
+    more = {"x2": alt.X2("x2:Q")} if mark == "rule" else {"text": "text:N"}
+    return drawn(aria=False, color=SERIES[number], **look).encode(
+        x=alt.X("x:Q", scale=None, axis=None), y=alt.Y("y:Q", scale=None, axis=None), **more
+    )

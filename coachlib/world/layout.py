@@ -128,22 +128,32 @@ def laid_out(ball: Ball, layout: Layout) -> Ball:
     InputError
         If an imbalance is above 3 oz on a ball above 10 lb; all wrong ones are told at once.
     """
-    checked_thing("ball", ball, Ball)
-    checked_thing("layout", layout, Layout)
-    weighed = {name: getattr(layout, name) for name in ("side_oz", "finger_oz", "top_oz")}
-    known = {name: value for name, value in weighed.items() if value is not None}
-    if ball.weight_lb > HEAVY_LB:
-        fix = f"The competition rules set this limit for balls above {HEAVY_LB:g} lb; ask a qualified shop."
-        wrong = {
-            name: range_message(name, value, 0, MOST_IMBALANCE_OZ, "oz", fix)
-            for name, value in known.items()
-            if value > MOST_IMBALANCE_OZ
-        }
-        if wrong:
-            raise_input_errors(wrong)
+    check_allowed(ball, layout)
+    known = _weighed(layout)
     return dataclasses.replace(
         ball,
         pin_distance_in=layout.pin_distance_in,
         n_holes=layout.n_holes,
         imbalance_oz=max(known.values(), default=ball.imbalance_oz),
     )
+
+
+def check_allowed(ball: Ball, layout: Layout) -> None:
+    """Raise where the rules forbid a layout on this ball, see :func:`laid_out`."""
+    checked_thing("ball", ball, Ball)
+    checked_thing("layout", layout, Layout)
+    if ball.weight_lb <= HEAVY_LB:
+        return
+    fix = f"The competition rules set this limit for balls above {HEAVY_LB:g} lb; ask a qualified shop."
+    wrong = {
+        name: range_message(name, value, 0, MOST_IMBALANCE_OZ, "oz", fix)
+        for name, value in _weighed(layout).items()
+        if value > MOST_IMBALANCE_OZ
+    }
+    if wrong:
+        raise_input_errors(wrong)
+
+
+def _weighed(layout: Layout) -> dict[str, float]:
+    sides = {name: getattr(layout, name) for name in ("side_oz", "finger_oz", "top_oz")}
+    return {name: value for name, value in sides.items() if value is not None}

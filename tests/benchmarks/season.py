@@ -41,7 +41,14 @@ LEAST_PARTS = ("world", "physics", "study", "coaching/session.py", "coaching/one
 LEAST_PARTS += ("coaching/levers.py", "coaching/leaves.py", "coaching/seeing.py", "coaching/trials.py")
 """What a season hangs on whose player asks for no advice."""
 
-WITHOUT = ("study/worksheet", "study/drill", "study/demo", "study/practice_", "study/season_figures")
+WITHOUT = (
+    "study/worksheet",
+    "study/drill",
+    "study/demo",
+    "study/practice_",
+    "study/season_figures",
+    "study/change_figures",
+)
 """Rooms beside the season: nothing in them is played."""
 
 ASKS_ADVICE = ("rulebook", "advice")
@@ -105,7 +112,7 @@ def code_key(asks_advice: bool) -> str:
     parts = ("world", "physics", "coaching", "study") if asks_advice else LEAST_PARTS
     files = [path for part in parts for path in _files(LIBRARY / part)]
     data = (path for path in DATA.rglob("*") if path.suffix in (".csv", ".toml", ".npz"))
-    files += sorted(path for path in data if not path.stem.startswith(("drill", "season", "pins")))
+    files += sorted(path for path in data if not path.stem.startswith(("drill", "season", "pins", "changes")))
     content = hashlib.sha256()
     for path in files:
         content.update(path.read_bytes())

@@ -1,0 +1,94 @@
+"""What each kind of change added to strikes on hidden lanes, as shipped: feet and eyes, speed, hand, ball.
+
+The table comes from ``python -m tests.benchmarks.changes_worth --seeds 300:330 --ship data``. Grade:
+simulated, on lanes of another friction and wear than the coach's model has. Whoever changes speed or hand
+there throws the change at once as steadily as the usual ball: real gains are smaller.
+"""
+
+from typing import Any, NamedTuple
+
+from coachlib.errors import DataFileError, checked_choice
+from coachlib.files import Row, data_path, read_notes, read_table
+
+CHANGES_FILE = "changes_worth.csv"
+
+
+class ChangeWorth(NamedTuple):
+    """One kind of change, one rule of thumb, or one change by side, strikes of 100 over staying.
+
+    `what` is ``kind`` (the change of that kind that the belief likes best, made where it promises something),
+    ``rule`` (what the rule asks for, where it first fires) or ``side`` (a change made wherever the last ball
+    came in high or light, whatever any rule says); the last two name the side after a colon. `n_made` of
+    `n_lanes` lanes were changed on;
+    `gain` is the mean over all `n_lanes`, `gain_half` half of its 95 % interval, `lost_frac` the share of
+    changes that lost strikes. `most` is what one who sees the truth would have won, for a kind alone.
+    """
+
+    what: str
+    name: str
+    n_lanes: int
+    n_made: int
+    gain: float
+    gain_half: float
+    lost_frac: float
+    most: float
+
+
+def changes_worth() -> tuple[ChangeWorth, ...]:
+    """Return what each kind of change and each rule of thumb added.
+
+    Raises
+    ------
+    DataFileError
+        If the file is missing or a cell is no number.
+    """
+    return tuple(_record(row) for row in read_table(data_path(CHANGES_FILE)))
+
+
+def changes_notes() -> dict[str, str]:
+    """Return how it was measured: the command, bowlers and patterns."""
+    return read_notes(data_path(CHANGES_FILE))
+
+
+def changes_table(what: str = "kind") -> Any:
+    """Return a table of strikes of 100, one row a kind of change or a rule.
+
+    Parameters
+    ----------
+    what : {"kind", "rule", "side"}
+        Which rows.
+
+    Returns
+    -------
+    pandas.DataFrame
+    """
+    import pandas as pd
+
+    checked_choice("what", what, ("kind", "rule", "side"))
+    rows = [_row(one) for one in changes_worth() if one.what == what]
+    return pd.DataFrame(rows).set_index("change").dropna(axis="columns", how="all")
+
+
+def _row(one: ChangeWorth) -> dict[str, str | None]:
+    is_kind = one.what == "kind"
+    return {
+        "change": one.name.replace("_", " "),
+        "made_on": f"{one.n_made} of {one.n_lanes} lanes" if is_kind else f"{one.n_made} lanes",
+        "strikes_of_100_added": f"{one.gain:+.1f} ± {one.gain_half:.1f}",
+        "lost_strikes_on": f"{round(10 * one.lost_frac)} of 10 of these" if one.n_made else "none",
+        "by_who_sees_all": f"{one.most:+.1f}" if is_kind else None,
+    }
+
+
+def _record(row: Row) -> ChangeWorth:
+    cell = row.cells
+    try:
+        counts = (int(cell["n_lanes"]), int(cell["n_made"]))
+        numbers = (float(cell[name]) for name in ChangeWorth._fields[4:])
+        return ChangeWorth(cell["what"], cell["name"], *counts, *numbers)
+    except (KeyError, ValueError) as error:
+        message = (
+            f"{CHANGES_FILE}, row {row.number}: {error}; expected the columns and numbers of the measured "
+            "changes. Make the file again: python -m tests.benchmarks.changes_worth --ship data."
+        )
+        raise DataFileError(message) from None

@@ -1,0 +1,69 @@
+"""The panel of two balls in a browser: keys, what is read out, and room on narrow screens.
+
+Checks of our own promises; accessibility by axe-core against WCAG 2.
+"""
+
+import pytest
+from playwright.sync_api import expect
+
+from tests.notebooks.conftest import OpenedPanel, OpenPanel, ScratchNotebook
+
+pytestmark = pytest.mark.browser
+PANEL = ".coach-balls"
+CELLS = [
+    "import coachlib as cl\nfrom coachlib.views.panels.compare_balls import CompareBalls",
+    "bowler, ball = cl.load_bowler('club_left'), cl.load_ball('hybrid_2000')\n"
+    "line, pattern = cl.Line(29, 16), cl.load_pattern('house_41')\n"
+    "CompareBalls(cl.Session(bowler=bowler, line=line, ball=ball, pattern=pattern))",
+]
+# What stands out of the panel on either side: nothing may be cut off.
+CUT_OFF = """() => {
+  const panel = document.querySelector('.coach-balls').getBoundingClientRect();
+  const parts = [...document.querySelectorAll('.coach-balls :is(select, p, svg, svg text, figcaption)')];
+  const boxes = parts.map((part) => [part, part.getBoundingClientRect()]).filter(([, box]) => box.width > 0);
+  return boxes.filter(([, box]) => box.left < panel.left - 1 || box.right > panel.right + 1)
+    .map(([part]) => part.tagName + ' ' + part.textContent);
+}"""
+IS_FITTED = """() => {
+  const [panel, picture] = ['', ' figure svg'].map((part) => document.querySelector(`.coach-balls${part}`));
+  return picture && Number(picture.getAttribute('width')) <= panel.clientWidth + 1;
+}"""
+
+
+def open_balls(open_panel: OpenPanel, scratch: ScratchNotebook, size: str = "laptop") -> OpenedPanel:
+    panel = open_panel(
+        size, notebook=scratch("balls", CELLS), wait=f"{PANEL} figure svg", touch=size == "phone"
+    )
+    panel.page.locator(PANEL).scroll_into_view_if_needed()
+    return panel
+
+
+def test_keys_choose_a_ball_and_leave_the_notebook_alone(
+    open_panel: OpenPanel, scratch_notebook: ScratchNotebook
+) -> None:
+    panel = open_balls(open_panel, scratch_notebook)
+    page, words = panel.page, panel.page.locator(f"{PANEL} [role=status]")
+    n_cells = page.locator(".jp-Cell").count()
+    second = page.get_by_label("Second ball")
+    second.focus()
+    for key in ("b", "d", "d", "a"):
+        page.keyboard.press(key)
+    second.select_option("solid_1000")
+    expect(words).to_contain_text("solid_1000 against hybrid_2000: earlier")
+    expect(words).to_contain_text("2 and 1 right")  # a left-hander's inside
+    page.keyboard.press("ArrowDown")
+    expect(words).to_contain_text("pearl_polished against hybrid_2000: longer")
+    expect(words).to_contain_text("2 and 1 left")
+    assert page.locator(".jp-Cell").count() == n_cells
+    assert panel.axe_violations(PANEL) == []
+    panel.screenshot("balls_laptop")
+
+
+@pytest.mark.parametrize("size", ["laptop", "tablet", "phone"])
+def test_nothing_is_cut_off(open_panel: OpenPanel, scratch_notebook: ScratchNotebook, size: str) -> None:
+    panel = open_balls(open_panel, scratch_notebook, size)
+    panel.page.wait_for_function(IS_FITTED)
+    assert panel.page.evaluate(CUT_OFF) == []
+    panel.page.locator(PANEL).screenshot(
+        path=panel.screenshot(f"balls_{size}").with_name(f"balls_{size}_panel.png")
+    )
