@@ -136,7 +136,8 @@ def test_when_nothing_of_the_rule_fits_the_reason_is_said():
     assert (advice.kind, advice.new_line) == ("stay", LINE)
     assert advice.rule.forbidden
     assert "this bowler stands on 22 to 22" in cl.say(advice).why
-    assert cl.say(advice).look_for == ""
+    assert cl.say(advice).look_for
+    assert cl.say(advice).then
 
 
 @pytest.mark.parametrize("motion", ["early", "even", "late", "over_hook", "roll_out", None])

@@ -15,6 +15,7 @@ from coachlib.coaching.belief.replay import believe
 from coachlib.coaching.model import (
     DEFAULT_DECIDING,
     EQUAL_PROB,
+    Barred,
     Candidate,
     Deciding,
     ModelVoice,
@@ -22,6 +23,7 @@ from coachlib.coaching.model import (
     outward,
     with_speed,
 )
+from coachlib.coaching.one_ball import arrival_board, missed_boards
 from coachlib.coaching.paths import what_is_assumed
 from coachlib.coaching.reading import Reading
 from coachlib.coaching.rule_voice import (
@@ -40,6 +42,12 @@ from coachlib.coaching.session import Changed, Observed, Session
 from coachlib.coaching.values import Reach
 from coachlib.errors import checked_thing
 from coachlib.world.line import Line, Move
+
+LEAST_TOLD = 2
+"""Balls of which arrival or pins were noted before the model moves a line: one look is the sheet's word."""
+
+MOST_APART_BOARDS = 3.0
+"""So far from the model's arrival the mean of on-target balls may lie (our guess) [boards]."""
 
 BIG_AFTER_BALLS = 3
 """The first move of a session after so many balls is the big one, if scoring has not started (our guess)."""
@@ -102,6 +110,10 @@ class Advice:
         Whether a gate of the rulebook holds the line whatever the model says.
     is_big : bool
         Whether this is the big decision of the set: the first move after practice.
+    is_unfit : bool
+        Whether what was seen fits none of the model's lanes, so that the rule of thumb answers alone.
+    is_settled : bool
+        Whether balls on target settle the way of the move, and the model says only how far.
     """
 
     kind: Kind
@@ -120,6 +132,8 @@ class Advice:
     agree: bool | None = None
     is_gate: bool = False
     is_big: bool = False
+    is_unfit: bool = False
+    is_settled: bool = False
 
     @property
     def stay_strike_prob(self) -> float | None:
@@ -186,6 +200,8 @@ def advise(
     book = load_rulebook() if rulebook is None else checked_thing("rulebook", rulebook, Rulebook)
     ruled = rule_answer(session, book)
     model = _asked(session, ruled, deciding) if model_on else None
+    is_unfit = model is not None and _is_unfit(session, ruled, model)
+    model = None if is_unfit else model
     kind, move = _joint_answer(ruled, model)
     return Advice(
         kind=kind,
@@ -204,6 +220,8 @@ def advise(
         agree=None if model is None else _agree(ruled, model),
         is_gate=ruled.is_gate,
         is_big=kind == "line" and _is_first_move(session),
+        is_unfit=is_unfit,
+        is_settled=ruled.is_settled,
     )
 
 
@@ -213,10 +231,52 @@ def _asked(session: Session, ruled: RuleAnswer, deciding: Deciding) -> ModelVoic
     is_settled = ruled.is_settled and ruled.voice.move.is_feet_and_eyes
     reach = _reach(session, ruled)
     move = ruled.voice.move
-    voice = model_voice(belief, session.line, session.ball, move, reach, deciding, assumed, is_settled)
-    if ruled.is_small or ruled.reading.last is None:
+    barred = _barred(session, ruled)
+    voice = model_voice(
+        belief, session.line, session.ball, move, reach, deciding, assumed, is_settled, barred
+    )
+    if ruled.is_small or ruled.reading.last is None or session.bowler.pain:
         return voice
     return with_speed(voice, belief, session.line, session.ball)
+
+
+def _barred(session: Session, ruled: RuleAnswer) -> Barred:
+    """Return which way no move is made: against the side of the last ball, and none at all on one look."""
+    told = [seen.shot for seen in session.shots if seen.lane == session.lane and not seen.shot.is_spare]
+    n_told = sum(shot.arrival is not None or shot.leave is not None for shot in told)
+    side = ruled.reading.side
+    if n_told < LEAST_TOLD or side is None:
+        return "all"
+    if side == "pocket" or ruled.reading.facts.get("is_on_target") is False:
+        return ""
+    is_early = ruled.reading.facts.get("motion") in ("early", "roll_out")
+    return "outward" if side == "high" or is_early else "inward"
+
+
+def _is_unfit(session: Session, ruled: RuleAnswer, model: ModelVoice) -> bool:
+    """Return whether balls that hit the target came in elsewhere than on all lanes that still carry weight.
+
+    Either their mean lies far from where the ball as meant should come in, or the way that they settle
+    loses on the model's lanes.
+    """
+    if ruled.is_settled and model.answer == "line" and model.best.gain_prob < -EQUAL_PROB:
+        return True
+    boards = _arrivals_on_target(session)
+    if model.blame is None or len(boards) < LEAST_TOLD:
+        return False
+    return abs(sum(boards) / len(boards) - model.blame.meant_board) > MOST_APART_BOARDS
+
+
+def _arrivals_on_target(session: Session) -> list[float]:
+    """Return where the last balls of this line arrived that were noted to hit the target, at most three."""
+    boards = []
+    for seen in reversed(session.shots):
+        if (seen.line, seen.ball, seen.lane) != (session.line, session.ball, session.lane):
+            break
+        is_hit = missed_boards(seen.shot, seen.line, session.bowler) == 0.0
+        board = arrival_board(seen.shot) if is_hit and not seen.shot.is_spare else None
+        boards += [] if board is None else [board]
+    return boards[:3]
 
 
 def _reach(session: Session, ruled: RuleAnswer) -> Reach:
@@ -247,13 +307,16 @@ def _cause(ruled: RuleAnswer, model: ModelVoice | None, book: Rulebook) -> Cause
     told = None if model is None else model.blame
     if told is None or ruled.reading.side in (None, "pocket"):
         return Cause(verdict_of(ruled.reading, book))
-    return Cause(_verdict(ruled, told, book), told.bowler_prob, told.told_most)
+    verdict = _verdict(ruled, told, book)
+    is_against = told.bowler_prob < 0.5 if verdict == "bowler" else told.bowler_prob > 0.5
+    is_against = is_against and (ruled.is_gate or ruled.is_settled)
+    return Cause(verdict) if is_against else Cause(verdict, told.bowler_prob, told.told_most)
 
 
 def _verdict(ruled: RuleAnswer, told: Blame, book: Rulebook) -> Verdict:
     """Return the belief's verdict; one ball alone never blames the lane, and a gate speaks for itself."""
     verdict = verdict_of_blame(told)
-    if ruled.is_gate and verdict in ("lane", "too early"):
+    if ruled.is_gate or ruled.is_settled:
         return verdict_of(ruled.reading, book)
     is_alone = int(ruled.reading.facts.get("n_ok") or 0) < 2
     return "direction known" if verdict == "lane" and is_alone else verdict
@@ -261,6 +324,8 @@ def _verdict(ruled: RuleAnswer, told: Blame, book: Rulebook) -> Verdict:
 
 def _agree(ruled: RuleAnswer, model: ModelVoice) -> bool:
     if ruled.is_gate or ruled.reading.last is None:
+        return True
+    if ruled.is_settled and not ruled.voice.move.is_feet_and_eyes:
         return True
     is_line = ruled.kind == "line"
     if not is_line or model.answer != "line":

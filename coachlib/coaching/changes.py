@@ -78,10 +78,14 @@ def worth(session: Session, move: Move, ball: Ball | None = None) -> Worth:
     Raises
     ------
     InputError
-        If the move asks for another ball and none is given, or its line does not fit lane and approach.
+        If the move asks for another ball and none is given or for another target distance, or its line does
+        not fit lane and approach.
     """
     checked_thing("session", session, Session)
     checked_thing("move", move, Move)
+    if move.target_ft:
+        message = f"move is {move}; another target distance is not simulated. Leave target_ft at 0."
+        raise InputError(message, {"move": message})
     new_line = moved(session.line, move)
     problems = fits_problems(new_line, session.bowler, session.line)
     if problems:

@@ -15,9 +15,11 @@ from coachlib.coaching.belief.replay import Belief
 from coachlib.coaching.changes import worth_of
 from coachlib.coaching.values import Reach, Values, values_of, values_within_reach
 from coachlib.world.ball import Ball
+from coachlib.world.lane import POCKET_BOARD
 from coachlib.world.line import Line, Move
 
 Answer = Literal["stay", "watch", "line"]
+Barred = Literal["", "inward", "outward", "all"]
 
 DISPLAY_FACTOR = 0.93
 """Chances shown over chances believed: *tuned* on the seasons of seeds 0 to 3, where 6.2 of 20 were said
@@ -91,7 +93,7 @@ class ModelVoice:
     stay : Candidate
         To stay.
     best : Candidate
-        The best move within reach by its gain less its cost, made or not; to stay where none gains.
+        The move made; where none is made, the best within reach by its gain less its cost, or to stay.
     rule : Candidate or None
         The rule's move, valued in the same table; None where it is no move of feet and eyes.
     runners_up : tuple of Candidate
@@ -123,6 +125,22 @@ class ModelVoice:
     changes: tuple[Candidate, ...] = ()
     assumed: tuple[tuple[str, str], ...] = ()
 
+    @property
+    def reason(self) -> str:
+        """Where the ball as meant comes in, in the own frame; empty before the first ball."""
+        if self.blame is None:
+            return ""
+        off_boards = self.blame.meant_board - POCKET_BOARD
+        side = "high" if off_boards > 0 else "light"
+        return f"The ball as meant comes in {abs(off_boards):.1f} boards {side}."
+
+    @property
+    def look_for(self) -> str:
+        """What to see next."""
+        if self.answer == "line":
+            return "A ball over the new target, nearer the pocket than the last ones."
+        return "The same line over the same board: where it crosses and where it comes in."
+
 
 def model_voice(
     belief: Belief,
@@ -133,6 +151,7 @@ def model_voice(
     deciding: Deciding = DEFAULT_DECIDING,
     assumed: tuple[tuple[str, str], ...] = (),
     is_settled: bool = False,
+    barred: Barred = "",
 ) -> ModelVoice:
     """Return what the model says.
 
@@ -154,17 +173,19 @@ def model_voice(
         What is not known, and what it was taken for.
     is_settled : bool
         Whether the rule's way, inside or outside, is settled; then the best move that way is made.
+    barred : {"", "inward", "outward", "all"}
+        Which way no move is made.
     """
     values = values_within_reach(belief, line, ball, reach)
     settled = that_way(values, rule_move) if is_settled and rule_move is not None else None
-    answer, chosen = decided(values, deciding) if settled is None else ("line", settled)
+    answer, chosen = decided(values, deciding, barred) if settled is None else ("line", settled)
     return ModelVoice(
         answer=answer,
         move=values.moves[chosen] if answer == "line" else Move(),
         stay=_candidate(values, 0),
         best=_candidate(values, chosen),
         rule=_rule_candidate(belief, line, ball, values, rule_move),
-        runners_up=_runners_up(values, chosen),
+        runners_up=_runners_up(values, chosen if answer == "line" else 0),
         n_balls=belief.n_balls,
         n_effective=belief.n_effective,
         odd=belief.odd,
@@ -180,15 +201,19 @@ def with_speed(voice: ModelVoice, belief: Belief, line: Line, ball: Ball | None)
     return dataclasses.replace(voice, changes=(best,) if best.gain_prob > EQUAL_PROB else ())
 
 
-def decided(values: Values, deciding: Deciding = DEFAULT_DECIDING) -> tuple[Answer, int]:
-    """Return the answer, and the number of the move that it makes or that comes nearest to being made."""
+def decided(values: Values, deciding: Deciding = DEFAULT_DECIDING, barred: Barred = "") -> tuple[Answer, int]:
+    """Return the answer, and the number of the move that it makes or that comes nearest to being made.
+
+    `barred` is the way that the last ball speaks against; no move is made that way.
+    """
     is_outward = np.array([outward(move) for move in values.moves])
     margin = np.where(is_outward, deciding.outward_margin_prob, deciding.margin_prob)
     lanes = np.where(is_outward, deciding.outward_lanes_frac, deciding.lanes_frac)
     net = values.net
     gains = net > margin
     gains[0] = False
-    passes = gains & (values.better_frac >= lanes)
+    is_barred = np.array([barred == "all" or barred == way_of(move) for move in values.moves])
+    passes = gains & (values.better_frac >= lanes) & ~is_barred
     if passes.any():
         return "line", int(np.argmax(np.where(passes, net, -np.inf)))
     return ("watch" if gains.any() else "stay"), int(np.argmax(net))
@@ -197,12 +222,17 @@ def decided(values: Values, deciding: Deciding = DEFAULT_DECIDING) -> tuple[Answ
 def that_way(values: Values, rule_move: Move) -> int | None:
     """Return the number of the best move that goes the way of the rule's move; None where none fits.
 
-    The feet tell the way; where they are stuck, the eyes do.
+    The feet tell the way, and the eyes do not undo it: inward the angle is kept or opened, outward it is kept
+    or closed. Where the feet are stuck, the eyes tell the way.
     """
-    feet = [np.sign(move.feet_boards) == np.sign(rule_move.feet_boards) != 0 for move in values.moves]
+    way = np.sign(rule_move.feet_boards)
+    feet = [
+        np.sign(move.feet_boards) == way != 0 and way * (move.feet_boards - move.target_boards) >= 0.0
+        for move in values.moves
+    ]
     eyes = [not move.is_stay and outward(move) == outward(rule_move) for move in values.moves]
-    way = np.array(feet if any(feet) else eyes)
-    return int(np.argmax(np.where(way, values.net, -np.inf))) if way.any() else None
+    fits = np.array(feet if any(feet) else eyes)
+    return int(np.argmax(np.where(fits, values.net, -np.inf))) if fits.any() else None
 
 
 def shown_lanes_frac(believed_frac: float) -> float:
@@ -215,9 +245,14 @@ def shown_lanes_frac(believed_frac: float) -> float:
     return 0.5 + LANES_BEND * surer**2
 
 
+def way_of(move: Move) -> Literal["inward", "outward"]:
+    """Return which way a move of feet and eyes goes."""
+    return "outward" if outward(move) else "inward"
+
+
 def outward(move: Move) -> bool:
-    """Return whether a move goes out: feet outward, or eyes inward alone, which closes the angle."""
-    return move.feet_boards < 0 or (move.feet_boards == 0 and move.target_boards > 0)
+    """Return whether a move goes out: feet outward, or eyes farther in than feet, which closes the angle."""
+    return move.feet_boards < 0 or move.target_boards > move.feet_boards
 
 
 def _candidate(values: Values, number: int) -> Candidate:

@@ -40,6 +40,8 @@ def chances_text(advice: Advice) -> str:
     if model is None:
         return ""
     stay, behind = of_twenty(model.stay.strike_prob), _behind(model)
+    if advice.kind == "line" and not advice.move.is_feet_and_eyes:
+        return f"About {stay} strike on this line; another target distance is not simulated. {behind}"
     if advice.kind != "line" or advice.move_strike_prob is None or advice.better_lanes_frac is None:
         return f"About {stay} strike on this line{_nothing_better(advice)}. {behind}"
     new = of_twenty(advice.move_strike_prob)
@@ -88,6 +90,11 @@ def runners_up_texts(advice: Advice, hand: Hand) -> tuple[str, ...]:
 def odd_text(advice: Advice, hand: Hand) -> str:
     """Return which observation of the last ball does not fit the rest, or an empty text."""
     model, last = advice.model, advice.reading.last
+    if advice.is_unfit:
+        return (
+            "What was seen fits none of the lanes of the model: the rule of thumb answers alone. Are bowler, "
+            "ball and pattern as they were told?"
+        )
     if model is None or not model.odd or last is None:
         return ""
     shot = last.shot
@@ -121,6 +128,8 @@ def assumed_text(advice: Advice) -> str:
 def is_of_rule(advice: Advice) -> bool:
     """Return whether the rule's own words fit the answer: nobody contradicts it, or a gate holds."""
     if advice.model is None or advice.is_gate or advice.reading.last is None:
+        return True
+    if advice.is_settled and advice.kind == "line":
         return True
     is_same = advice.agree is True and (advice.kind != "line" or advice.move == advice.rule.move)
     return is_same or advice.kind not in ("stay", "watch", "line")
@@ -186,6 +195,8 @@ def _where_meant(advice: Advice, hand: Hand) -> str:
     if told is None:
         return ""
     off = told.meant_board - POCKET_BOARD
+    if advice.is_settled and (off > 0.0) != (advice.reading.side == "high"):
+        return ""
     if abs(off) < NEAR_POCKET_BOARDS:
         return "Thrown as meant, the ball now comes in near the pocket."
     half = round(abs(off) * 2) / 2

@@ -113,7 +113,7 @@ def moves_within_reach(line: Line, bowler: Bowler, reach: Reach = "usual") -> tu
     found = [Move()]
     for feet in range(-feet_reach, feet_reach + 1):
         for eyes in range(-eyes_reach, eyes_reach + 1):
-            is_mixed = reach == "one board" and feet != eyes and feet * eyes != 0
+            is_mixed = reach == "one board" and feet * eyes != 0
             if (feet, eyes) == (0, 0) or is_mixed:
                 continue
             move = Move(feet_boards=float(feet), target_boards=float(eyes))

@@ -22,7 +22,10 @@ def voices_text(advice: Advice, hand: Hand) -> str:
     str
         Empty where they say the same, where only the rule was asked, and where the reason says it already.
     """
-    if advice.model is None or is_of_rule(advice) or (advice.kind != "line" and _is_named(advice, hand)):
+    is_other_size = advice.is_settled and advice.kind == "line" and advice.move != advice.rule.move
+    if advice.model is None or (is_of_rule(advice) and not is_other_size):
+        return ""
+    if advice.kind != "line" and _is_named(advice, hand):
         return ""
     says = "asks for no move" if advice.rule.move.is_stay else f"says {_named(advice.rule.move, hand)}"
     worth = (

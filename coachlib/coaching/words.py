@@ -119,6 +119,10 @@ class Said:
     assumed: str = ""
 
 
+_WATCH_ALL = "The same line over the same board: where it crosses, where it turns, and where it comes in."
+_AGAIN = "After each ball it is asked again."
+
+
 def say(advice: Advice, hand: Hand | None = None, to: To = "bowler") -> Said:
     """Return an advice in words.
 
@@ -286,13 +290,15 @@ def _look_for(advice: Advice, hand: Hand) -> str:
     voice, side = advice.rule, advice.reading.side
     if not is_of_rule(advice):
         return look_for_text(advice, hand)
-    if voice.forbidden or (advice.reading.last is None and not voice.fired):
+    if voice.forbidden:
+        return _WATCH_ALL
+    if advice.reading.last is None and not voice.fired:
         return ""
     if voice.fired and not _is_aside(voice.fired[0]):
         return _text(voice, "look", hand)
     if side == "pocket":
         return "Two high or two light over the target would change this."
-    return "The same line over the same board: where it crosses, where it turns, and where it comes in."
+    return _WATCH_ALL
 
 
 def _then(advice: Advice, hand: Hand) -> str:
@@ -303,19 +309,19 @@ def _then(advice: Advice, hand: Hand) -> str:
     if advice.reading.last is None:
         return " ".join(_told(one, voice, hand) for one in voice.fired)
     if voice.forbidden:
-        return ""
+        return "Until that changes: the same line, or another ball, speed or hand."
     if advice.is_small and not advice.move.is_stay:
         return f"Judge it after two balls on target. If they come in {_too_far(advice)}, go back."
     parts = [_told(one, voice, hand) for one in voice.fired[:1] if one.kind in ("stay", "watch") and one.text]
     if voice.fired and _is_aside(voice.fired[0]):
-        return ""
+        return _AGAIN
     parts += [turned(one.rule.then, hand, voice.numbers) for one in voice.fired[:1] if one.rule.then]
     parts += [_told(one, voice, hand) for one in voice.fired[1:]]
     if advice.kind == "line" and advice.move.is_feet_and_eyes:
         parts.append("Judge it after two balls on target.")
         if len(parts) == 1:
             parts.append(f"If they come in {_too_far(advice)}, go back half.")
-    return " ".join(part for part in parts if part)
+    return " ".join(part for part in parts if part) or _AGAIN
 
 
 def _too_far(advice: Advice) -> str:
@@ -400,6 +406,8 @@ def _summary(said: Said) -> str:
     parts = (
         f"{said.headline}.",
         said.sentence,
+        said.why,
+        said.cause,
         said.odd,
         said.chances,
         said.conflict,

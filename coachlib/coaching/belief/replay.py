@@ -10,6 +10,7 @@ import dataclasses
 import numpy as np
 from numpy.typing import NDArray
 
+from coachlib.coaching.belief.numbers import BeliefNumbers
 from coachlib.coaching.belief.particles import N_OF_LANE
 from coachlib.coaching.belief.seen import Looks, joint, looks_of, odds_of, peaks_of
 from coachlib.coaching.belief.setting import BeliefSetting, ball_table, belief_setting, particles_of
@@ -22,6 +23,9 @@ Floats = NDArray[np.float64]
 
 ODD_PROB = 0.04
 """Seen so seldom with the rest, against its likeliest place, an observation does not fit (our guess)."""
+
+MOST_MISSED_BOARDS, MOST_OFF_MPH = 5.0, 3.0
+"""So far a bowler misses the target, and so far the speed is off, before the eye is doubted (our guess)."""
 
 _KEPT = 256
 
@@ -48,11 +52,14 @@ class Weighed:
     odd : str
         What of the last ball does not fit the rest and was left out, one of ``seen.FIELDS``; empty if all
         fits.
+    doubted : str
+        What of the last ball did not fit, left out or not: seen once it may be a slip, seen again it counts.
     """
 
     log_weights: Floats
     before: Floats
     odd: str = ""
+    doubted: str = ""
 
 
 @dataclasses.dataclass(frozen=True, eq=False)
@@ -94,7 +101,7 @@ def believe(session: Session, setting: BeliefSetting | None = None) -> Belief:
     Parameters
     ----------
     session : Session
-        All first balls count, on lanes oiled anew only those since; the bowler is shared by all lanes.
+        All first balls count; those of another lane, and those before fresh oil, speak of the bowler alone.
     setting : BeliefSetting, optional
         From the session's bowler and pattern if left out.
     """
@@ -170,23 +177,42 @@ def _one_more(setting: BeliefSetting, balls: tuple[Thrown, ...], weighed: Weighe
     numbers = setting.numbers
     before = numbers.fade * weighed.log_weights
     looks, odds = looks_at(setting, balls)
-    odd = odd_one(looks, odds, normalised(before), peaks_of(odds, looks, balls[-1].shot, numbers))
+    doubted = odd_one(looks, odds, normalised(before), doubtful_peaks(looks, odds, balls[-1], numbers))
+    odd = "" if doubted == weighed.doubted else doubted
     chances = joint(looks, odds, (odd,) if odd else ()).sum(axis=(1, 2))
-    return Weighed(before + numbers.temper * np.log(np.maximum(chances, 1e-300)), before, odd)
+    told = before + numbers.temper * np.log(np.maximum(chances, 1e-300))
+    return Weighed(told, before, odd, doubted)
+
+
+def doubtful_peaks(
+    looks: Looks, odds: dict[str, Floats], ball: Thrown, numbers: BeliefNumbers
+) -> dict[str, float]:
+    """Return how likely each thing seen would be at its likeliest place, of what can be a slip of the eye.
+
+    A miss of the target and another speed are the bowler's own, not the eye's, unless they are beyond all
+    that a bowler does.
+    """
+    peaks = peaks_of(odds, looks, ball.shot, numbers)
+    crossed, speed_mph = ball.shot.crossed_board, ball.shot.speed_mph
+    if crossed is not None and abs(crossed - ball.line.target_board) <= MOST_MISSED_BOARDS:
+        peaks.pop("crossing", None)
+    if speed_mph is not None and np.abs(looks.speed_mph - speed_mph).min() <= MOST_OFF_MPH:
+        peaks.pop("speed", None)
+    return peaks
 
 
 def odd_one(looks: Looks, odds: dict[str, Floats], weights: Floats, peaks: dict[str, float]) -> str:
     """Return which observation does not fit the others, or an empty text.
 
     An observation is odd if, given all others, it was expected less than :data:`ODD_PROB` of what its
-    likeliest place would be; of several the least expected one is told.
+    likeliest place would be; of several the least expected one is told. Only those with a peak are asked.
     """
-    if len(odds) < 2:
+    if len(odds) < 2 or not peaks:
         return ""
     everything = _evidence(looks, odds, weights)
     expected = {
         name: everything / max(_evidence(looks, odds, weights, (name,)) * peaks[name], 1e-300)
-        for name in odds
+        for name in peaks
     }
     least = min(expected, key=lambda name: expected[name])
     return least if expected[least] < ODD_PROB else ""

@@ -151,6 +151,9 @@ def odds_of(
 def peaks_of(odds: dict[str, Floats], looks: Looks, shot: Shot, numbers: BeliefNumbers) -> dict[str, float]:
     """Return how likely each thing seen would be at its likeliest place, whoever sees it."""
     peaks = {name: float(values.max()) for name, values in odds.items()}
+    peaks |= {name: 1.0 for name in ("motion",) if name in odds}
+    if isinstance(shot.arrival, str):
+        peaks["arrival"] = 1.0
     bells = {"crossing": numbers.crossing_sd_boards, "speed": numbers.speed_seen_sd_mph}
     peaks |= {name: float(_bell(np.zeros(1), sd)[0]) for name, sd in bells.items() if name in odds}
     if "arrival" in odds and not isinstance(shot.arrival, str):

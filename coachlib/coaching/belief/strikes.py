@@ -45,7 +45,6 @@ def strike_chances(
     spread: Table,
     aim_sd_boards: float,
     ball_weight_lb: float,
-    shift_boards: Table | None = None,
 ) -> Table:
     """Return the strike chance of each line on each lane, on the table's grid.
 
@@ -59,12 +58,9 @@ def strike_chances(
         Spread of the bowler's aim at 15 ft. [boards]
     ball_weight_lb : float
         Weight of the ball. [lb]
-    shift_boards : ndarray, same shape, optional
-        How much farther in the arrivals are, for instance with other speed. [boards]
     """
-    arrival = table.arrival_board if shift_boards is None else table.arrival_board + shift_boards
     chances = _widened(table.speed_at_pins_mph, ball_weight_lb)
-    fine = _at(chances, _between(arrival), _between(table.entry_deg), _between(spread))
+    fine = _at(chances, _between(table.arrival_board), _between(table.entry_deg), _between(spread))
     fine *= 1.0 - _between(table.gutter_frac)
     return _averaged(fine, aim_sd_boards)[:, :, ::FINE].astype(np.float32)
 
