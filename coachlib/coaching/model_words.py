@@ -39,7 +39,7 @@ def chances_text(advice: Advice) -> str:
     model = advice.model
     if model is None:
         return ""
-    stay, behind = of_twenty(model.stay.strike_prob), _behind(model)
+    stay, behind = of_twenty(model.stay.strike_prob), _behind(advice, model)
     if advice.kind == "line" and not advice.move.is_feet_and_eyes:
         return f"About {stay} strike on this line; another target distance is not simulated. {behind}"
     if advice.kind != "line" or advice.move_strike_prob is None or advice.better_lanes_frac is None:
@@ -173,10 +173,29 @@ def then_text(advice: Advice, hand: Hand) -> str:
     return f"Judge it after two balls on target. If they come in {too_far}, go back half."
 
 
-def _behind(model: ModelVoice) -> str:
+def _behind(advice: Advice, model: ModelVoice) -> str:
+    """Return how many balls stand behind a chance, those that tell of the bowler alone apart."""
     if not model.n_balls:
         return "No ball stands behind it yet."
-    return f"{model.n_balls} ball{'s stand' if model.n_balls > 1 else ' stands'} behind it."
+    n_here = model.n_balls - model.n_elsewhere
+    if not model.n_elsewhere:
+        return f"{_n_balls(n_here)} stand{'s' if n_here == 1 else ''} behind it."
+    where = _elsewhere(advice)
+    if n_here:
+        return f"{_n_balls(n_here)} here and {model.n_elsewhere} {where} stand behind it."
+    tells = "tells" if model.n_elsewhere == 1 else "tell"
+    return f"{_n_balls(model.n_elsewhere)} {where} {tells} of the bowler; none was thrown here yet."
+
+
+def _n_balls(n: int) -> str:
+    return f"{n} ball{'' if n == 1 else 's'}"
+
+
+def _elsewhere(advice: Advice) -> str:
+    """Return where the balls were thrown that tell of the bowler alone."""
+    session = advice.session
+    n_lanes = len({seen.lane for seen in session.shots if not seen.shot.is_spare} - {session.lane})
+    return ("before the fresh oil", "on the other lane")[n_lanes] if n_lanes < 2 else "on other lanes"
 
 
 def _nothing_better(advice: Advice) -> str:
