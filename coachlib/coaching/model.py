@@ -111,7 +111,7 @@ class ModelVoice:
     assumed : tuple of (str, str)
         What is not known, and what it was taken for.
     n_elsewhere : int
-        Of the balls behind the belief those of other lanes or before fresh oil, which tell of the bowler alone.
+        Of these the balls of other lanes, or before fresh oil: they tell of the bowler alone.
     """
 
     answer: Answer
