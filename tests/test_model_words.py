@@ -5,6 +5,8 @@ import dataclasses
 import pytest
 
 from coachlib import Move, Session, advise, change, observe, say
+from coachlib.coaching.advice import Cause
+from coachlib.coaching.belief.cause import Blame
 from coachlib.coaching.model_words import chances_text
 from tests.answers import HIGH, SESSION, answer, voice, worth
 
@@ -43,3 +45,21 @@ def test_the_model_counts_the_balls_of_the_other_lane() -> None:
     assert advice.model is not None
     assert (advice.model.n_balls, advice.model.n_elsewhere) == (3, 2)
     assert "1 ball here and 2 on the other lane stand behind it." in say(advice).chances
+
+
+def test_a_change_of_speed_worth_more_says_why_it_is_not_the_advice() -> None:
+    def told(n_of_twenty: float) -> str:
+        faster = worth(Move(speed_mph=0.5), n_of_twenty)
+        model = voice(STAY, STAY, changes=(faster,))
+        return say(answer(model, kind="stay", rule_move=Move())).runners_up[-1]
+
+    assert told(7).endswith("1 of 20 more, but a change of body, not of line")
+    assert told(6).endswith(": equal")
+    assert told(5).endswith(": 1 of 20 less")
+
+
+def test_an_open_cause_is_told_in_plain_words() -> None:
+    meant = Blame(0.5, 0.0, 1.0, "crossing", 19.5)
+    cause = Cause("direction known", 0.5, "crossing")
+    advice = answer(voice(STAY, STAY, blame=meant), kind="stay", cause=cause)
+    assert say(advice).cause.startswith("Thrown as meant it misses left; bowler or lane is open.")

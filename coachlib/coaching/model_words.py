@@ -68,7 +68,7 @@ def cause_text(advice: Advice, hand: Hand) -> str:
         "bowler": "More likely the bowler than the lane",
         "lane": "More likely the lane than the bowler",
         "both": "Bowler and lane, both the same way",
-        "direction known": f"It misses {side} as meant; why is open",
+        "direction known": f"Thrown as meant it misses {side}; bowler or lane is open",
         "too early": "Too early to tell bowler from lane",
     }[cause.verdict]
     most = _SEEN_AS.get(cause.told_most, "")
@@ -76,15 +76,13 @@ def cause_text(advice: Advice, hand: Hand) -> str:
 
 
 def runners_up_texts(advice: Advice, hand: Hand) -> tuple[str, ...]:
-    """Return the other moves by what they lose against the advice; to stay is always among them."""
+    """Return the other moves and their worth beside the advice; to stay is always among them."""
     if advice.model is None:
         return ()
     best = advice.move_strike_prob if advice.move_strike_prob is not None else advice.model.stay.strike_prob
     others = [one for one in _others(advice) if one.move != advice.move]
     changes = [one for one in advice.model.changes if one.move not in [other.move for other in others]]
-    return tuple(
-        f"{_named(advice, one, hand)}: {_loss(best, one.strike_prob)}" for one in (*others, *changes)
-    )
+    return tuple(f"{_named(advice, one, hand)}: {_beside(best, one)}" for one in (*others, *changes))
 
 
 def odd_text(advice: Advice, hand: Hand) -> str:
@@ -251,6 +249,13 @@ def _named(advice: Advice, one: Candidate, hand: Hand) -> str:
     else:
         named = f"{move_text(one.move, hand)} on this line, as far as the body allows"
     return f"{named}, the rule of thumb" if rule is not None and one.move == rule.move else named
+
+
+def _beside(best_prob: float, one: Candidate) -> str:
+    """Return what a move is worth beside the advice, and why one worth more is not the advice."""
+    loss = _loss(best_prob, one.strike_prob)
+    is_of_body = not (one.move.is_stay or one.move.is_feet_and_eyes)
+    return f"{loss}, but a change of body, not of line" if is_of_body and loss.endswith("more") else loss
 
 
 def _loss(best_prob: float, prob: float) -> str:

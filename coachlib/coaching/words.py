@@ -77,7 +77,7 @@ class Said:
     cause : str
         Bowler or lane, and which observation told most.
     runners_up : tuple of str
-        The other moves by what they lose.
+        The other moves, and what they are worth beside the advice.
     odd : str
         Which observation of the last ball does not fit the rest.
     assumed : str

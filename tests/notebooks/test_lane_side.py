@@ -151,7 +151,7 @@ def _check_both_voices(coach: Coach) -> None:
     expect(coach.root.locator(".coach-answer").get_by_text("balls stand behind it.")).to_be_visible()
     expect(coach.root.get_by_role("img", name="Bowler or lane: ")).to_be_visible()
     expect(coach.root.get_by_role("img", name="Arrivals on lane 7, oldest first: ball 1")).to_be_visible()
-    expect(coach.root.get_by_text("Other moves, by what they lose")).to_be_visible()
+    expect(coach.root.get_by_text("Other moves, beside the one advised")).to_be_visible()
 
 
 def test_back_to_the_last_line_that_worked(browser: Browser, open_panel: OpenPanel) -> None:
