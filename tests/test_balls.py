@@ -153,6 +153,21 @@ def test_words_carry_their_numbers(house):
     assert "too far right" in told[7]
 
 
+def test_equal_counts_are_called_no_better(house):
+    one = house[1]
+
+    def told(line_prob, best_prob, move):
+        on_line = dataclasses.replace(one.on_line, strike_prob=line_prob)
+        on_best = dataclasses.replace(one.on_best, strike_prob=best_prob)
+        ball = dataclasses.replace(one, on_line=on_line, on_best=on_best, best_move=move)
+        return difference_lines([house[0], ball], "right")[2]
+
+    eyes = cl.Move(target_boards=-2)
+    assert told(0.30, 0.31, eyes).endswith("eyes 2 right, 6 of 20 strikes, no better than the same line.")
+    assert told(0.30, 0.36, eyes).endswith("eyes 2 right, 7 of 20 strikes instead of 6 of 20.")
+    assert told(0.30, 0.30, cl.Move()).endswith(": the same line, 6 of 20 strikes.")
+
+
 def test_a_ball_in_the_gutter_is_told_and_never_a_number():
     wide = dataclasses.replace(SESSION, line=cl.Line(20, 4))
     lost = compare_balls(wide, [PLASTIC, FIRST])

@@ -20,6 +20,7 @@ from coachlib.records import Logbook
 from coachlib.views.panels import LaneSide, getting_ready, lane_side, running
 from coachlib.views.panels.answer import BIG, answer_look
 from coachlib.views.panels.getting_ready import FAILED
+from coachlib.views.scene import OTHER_OIL
 from tests.answers import ONE_AND_ONE, TWO_AND_ONE, answer, voice, worth
 
 START = {"name": "Maija", "hand": "right", "feet": "22", "target": "12", "lanes": "7 8"}
@@ -128,6 +129,19 @@ def test_before_the_model_is_ready_the_rule_answers_and_the_model_is_added(held:
     assert (_n_advice_events(log), log.replay(log.latest_open() or "")) == (2, session)
     panel.catch_up()
     assert _n_advice_events(log) == 2
+
+
+def test_the_picture_tells_its_count_from_the_answers_once_the_model_speaks(log: Logbook) -> None:
+    panel = LaneSide(log, is_strict=True)
+    panel.set_up(START | {"pattern": "house_41"})
+    assert panel.running is not None
+    panel.running.wait_for_model(LONG_S)
+    panel.refresh()
+    assert panel.answer.look["chances"]
+    assert panel.lane.scene["note"].endswith(OTHER_OIL)
+    silent = LaneSide(log, model_on=False, is_strict=True)
+    silent.set_up(START | {"pattern": "house_41"})
+    assert OTHER_OIL not in silent.lane.scene["note"]
 
 
 def test_the_model_comes_by_itself_where_a_loop_runs(held: Held, log: Logbook) -> None:

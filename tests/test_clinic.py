@@ -63,11 +63,29 @@ def test_bad_input_is_told_under_its_field_and_changes_nothing(panel, tmp_path, 
 
 
 def test_a_folder_that_cannot_be_written_is_told(panel, tmp_path):
-    (tmp_path / "file").write_text("x", encoding="utf-8")
+    (tmp_path / "taken" / "first_right_1_to_1_papers.html").mkdir(parents=True)  # where a file should go
     with pytest.raises(cl.DataFileError):
-        ask(panel, "save", n_papers="1", folder=str(tmp_path / "file" / "below"))
+        ask(panel, "save", n_papers="1", folder=str(tmp_path / "taken"))
     assert "could not be written" in panel.errors["form"]
     assert panel.look["status"] == ""
+
+
+@pytest.mark.parametrize("below", ["misspelt/papers", "file", "file/below", "x" * 300 + "/y"])
+def test_no_folder_is_made_for_a_slip(panel, tmp_path, below):
+    (tmp_path / "file").write_text("x", encoding="utf-8")
+    before = set(tmp_path.rglob("*"))
+    with pytest.raises(cl.InputError, match="expected a folder that exists, or a new one directly inside"):
+        ask(panel, "save", n_papers="1", folder=str(tmp_path / below))
+    assert list(panel.errors) == ["folder"]
+    assert panel.typed["folder"].endswith(below)
+    assert panel.look["status"] == ""
+    assert set(tmp_path.rglob("*")) == before
+
+
+def test_a_new_folder_inside_one_that_exists_is_made_and_named(panel, tmp_path):
+    ask(panel, "save", n_papers="1", folder=str(tmp_path / "new"))
+    assert len(list((tmp_path / "new").iterdir())) == 3
+    assert panel.look["status"].endswith(f"3 files in {tmp_path / 'new'}")
 
 
 def test_on_the_page_nothing_is_raised():

@@ -113,3 +113,5 @@ def test_an_empty_folder_is_the_one_beside_the_log(tmp_path, monkeypatch):
     monkeypatch.setenv("COACHLIB_DATA", str(tmp_path))
     assert folder_of(BLANK) == tmp_path / "clinic"
     assert folder_of({"folder": str(tmp_path / "own")}) == tmp_path / "own"
+    monkeypatch.chdir(tmp_path)
+    assert folder_of({"folder": "own"}) == tmp_path / "own"

@@ -13,6 +13,7 @@ from coachlib.views.panels.compare_balls import (
     POLISHED,
     SURFACES,
     CompareBalls,
+    care_html,
     lane_px,
     picture_html,
     with_surface,
@@ -46,6 +47,19 @@ def test_a_choice_is_thrown_at_once_and_the_same_choice_shows_the_same(panel):
     assert "pearl_polished, 500 grit against hybrid_2000: earlier" in panel.words.value
     panel.surface.value = AS_IT_IS
     assert panel.words.value == first
+
+
+def test_a_surface_comes_with_its_cautions(panel):
+    assert panel.care.value == ""
+    for surface in ("500 grit", POLISHED):
+        told = care_html(SESSION, surface)
+        assert "mask and eye protection" in told
+        assert "check the local rule" in told
+    panel.surface.value = "500 grit"
+    assert panel.care.value == care_html(SESSION, "500 grit")
+    panel.surface.value = AS_IT_IS
+    assert panel.care.value == ""
+    assert "Scoring has started" in care_html(cl.change(SESSION, scoring_started=True), "500 grit")
 
 
 def test_every_control_has_a_name(panel):

@@ -33,7 +33,7 @@ from coachlib.coaching.words import say
 from coachlib.errors import DataFileError
 from coachlib.records import Logbook
 from coachlib.views.panels import LaneSide, lane_side
-from coachlib.views.panels.answer import answer_look
+from coachlib.views.panels.answer import OF_PLAN, OF_RULE, answer_look
 from coachlib.views.panels.entry import arrival_tiles
 from coachlib.views.panels.shots import seen_words
 from coachlib.world.pins import MIRROR_PIN
@@ -543,6 +543,35 @@ def test_before_the_first_ball_the_panel_says_how_to_start(log: Logbook) -> None
     assert panel.answer.look["kind"] == "before"
 
 
+def test_sanding_is_folded_away_before_the_first_ball_and_pain_is_not(log: Logbook) -> None:
+    panel = LaneSide(log, model_on=False, is_strict=True)
+    panel.set_up(
+        START | {"pattern": "house_41", "pain": "thumb", "age": "12"}
+    )  # 25 mL: the start tells of sanding
+    look = panel.answer.look
+    assert len(look["general"]) == 2
+    assert any("mask and eye protection" in caution for caution in look["general"])
+    assert not any("mask" in caution for caution in look["cautions"])
+    for word in ("clinician", "foul line", "fitted ball"):
+        assert any(word in caution for caution in look["cautions"])
+
+
+def test_the_other_lane_is_not_started_again(log: Logbook) -> None:
+    panel = LaneSide(log, model_on=False, is_strict=True)
+    panel.set_up(START | {"pattern": "house_41"})
+    assert "second arrow" in panel.answer.look["then"]
+    panel.change_lane("8")  # no ball yet: the start is still to come
+    assert "second arrow" in panel.answer.look["then"]
+    panel.read(POCKET)
+    panel.change_lane("7")
+    look = panel.answer.look
+    assert (look["kind"], look["general"]) == ("before", [])
+    assert "then" not in look
+    assert "arrow" not in look["summary"]
+    assert not any("mask" in caution for caution in look["cautions"])
+    assert any("foul line" in caution for caution in look["cautions"])
+
+
 def test_what_is_worth_saying_beside_a_move_is_shown(log: Logbook) -> None:
     panel = LaneSide(log, model_on=False, is_strict=True)
     panel.set_up(START | {"hand": "left"})
@@ -575,6 +604,10 @@ def test_the_form_is_filled_with_the_starting_line_of_the_plan(log: Logbook) -> 
     )
     panel.set_up(panel.who.typed)
     assert _session(panel).line == line
+    assert panel.answer.look["then"].startswith(OF_PLAN)
+    panel.open_form()
+    panel.set_up(panel.who.typed | {"feet": f"{line.feet_board + 1:g}"})
+    assert panel.answer.look["then"].startswith(OF_RULE)
 
 
 def test_a_starting_line_needs_a_pattern_and_a_hand_and_keeps_what_was_typed(log: Logbook) -> None:

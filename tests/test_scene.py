@@ -9,12 +9,20 @@ from hypothesis import strategies as st
 
 from coachlib.coaching.levers import line_shift_boards, move_between
 from coachlib.coaching.session import Session, change, observe
-from coachlib.views.scene import POCKET_HIGH_BOARD, POCKET_LOW_BOARD, board_text, lane_scene, lines_scene
+from coachlib.views.scene import (
+    OTHER_OIL,
+    POCKET_HIGH_BOARD,
+    POCKET_LOW_BOARD,
+    beside_chances,
+    board_text,
+    lane_scene,
+    lines_scene,
+)
 from coachlib.views.scene_paths import shift_text
 from coachlib.world.bowler import Bowler
 from coachlib.world.lane import arrival_class
 from coachlib.world.line import Line
-from coachlib.world.oil import OilPattern
+from coachlib.world.oil import OilPattern, load_pattern
 from coachlib.world.shot import Shot
 
 PLAYED, NEXT = Line(22.0, 12.0), Line(24.0, 13.0)
@@ -27,6 +35,15 @@ def session(hand="right", **fields):
 
 def move_to(line):
     return SimpleNamespace(new_line=line)
+
+
+def test_simulated_strikes_are_told_apart_from_the_chances_beside_them():
+    oiled = change(session(), pattern=load_pattern("house_41"))
+    told = beside_chances(lane_scene(oiled))
+    assert told["note"].endswith(OTHER_OIL)
+    assert told["summary"].endswith(OTHER_OIL)
+    straight = lane_scene(session())  # nothing simulated: no second count
+    assert beside_chances(straight) == straight
 
 
 def test_without_a_move_only_the_line_played_is_drawn():

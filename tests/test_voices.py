@@ -39,3 +39,17 @@ def test_what_the_reason_says_is_not_said_twice() -> None:
     assert voices_text(answer(silent, kind="watch", agree=False), "right") == (
         "The rule says 2 and 1 left; on the lanes that fit, it is not sure to help."
     )
+
+
+@pytest.mark.parametrize("hand", ["right", "left"])
+def test_equal_counts_are_no_reason_to_differ(hand: str) -> None:
+    equal = voice(STAY, worth(TWO_AND_ONE, 6), worth(ONE_AND_ONE, 6))
+    told = voices_text(answer(equal, rule_move=ONE_AND_ONE, agree=True), hand)
+    inside = "left" if hand == "right" else "right"
+    assert told.endswith(f"2 and 1 {inside} changes little either way.")
+    beside_stay = voice(STAY, worth(TWO_AND_ONE, 3.2))
+    told = voices_text(answer(beside_stay, rule_move=Move(), agree=False), hand)
+    assert (
+        told
+        == f"The rule asks for no move; on the lanes that fit, 2 and 1 {inside} changes little either way."
+    )

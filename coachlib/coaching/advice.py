@@ -35,6 +35,7 @@ from coachlib.coaching.rule_voice import (
     notes_beside,
     rule_answer,
     spare_voice,
+    start_cautions,
     verdict_of,
 )
 from coachlib.coaching.rulebook import Fired, Rulebook, load_rulebook
@@ -95,6 +96,8 @@ class Advice:
         The session advised.
     cautions : tuple of Fired
         Each to be said on a line of its own.
+    start_cautions : tuple of Fired
+        Those of them that only the start by the amount of oil brings, before the first ball.
     notes : tuple of Fired
         Worth saying beside a move: the other lane, a quiet side, what to change next; before the first ball,
         what to know of such a bowler.
@@ -134,6 +137,7 @@ class Advice:
     is_big: bool = False
     is_unfit: bool = False
     is_settled: bool = False
+    start_cautions: tuple[Fired, ...] = ()
 
     @property
     def stay_strike_prob(self) -> float | None:
@@ -222,6 +226,7 @@ def advise(
         is_big=kind == "line" and _is_first_move(session),
         is_unfit=is_unfit,
         is_settled=ruled.is_settled,
+        start_cautions=start_cautions(session, book, ruled.reading, move),
     )
 
 

@@ -130,11 +130,12 @@ def _match_line(one: Compared, first: BallOnLine, hand: Hand) -> str:
 
 
 def _best_line(one: Compared, hand: Hand) -> str:
+    """Return the best line within reach and what it adds; equal counts are no gain."""
     move = "the same line" if one.best_move.is_stay else _lower(move_text(one.best_move, hand))
-    return (
-        f"Best line within reach for {one.on_line.ball.name}: {move}, "
-        f"{of_twenty(one.on_best.strike_prob)} strikes instead of {of_twenty(one.on_line.strike_prob)}."
-    )
+    best, stay = of_twenty(one.on_best.strike_prob), of_twenty(one.on_line.strike_prob)
+    gain = f" instead of {stay}" if best != stay else ""
+    gain = ", no better than the same line" if not gain and not one.best_move.is_stay else gain
+    return f"Best line within reach for {one.on_line.ball.name}: {move}, {best} strikes{gain}."
 
 
 def _off(turn_boards: float, arrival_boards: float, hand: Hand) -> str:

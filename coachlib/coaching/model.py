@@ -110,6 +110,8 @@ class ModelVoice:
         The better change of speed on the line being played, if it gains more than :data:`EQUAL_PROB`.
     assumed : tuple of (str, str)
         What is not known, and what it was taken for.
+    n_elsewhere : int
+        Of these the balls of other lanes, or before fresh oil: they tell of the bowler alone.
     """
 
     answer: Answer
@@ -124,6 +126,7 @@ class ModelVoice:
     blame: Blame | None
     changes: tuple[Candidate, ...] = ()
     assumed: tuple[tuple[str, str], ...] = ()
+    n_elsewhere: int = 0
 
     @property
     def reason(self) -> str:
@@ -191,6 +194,7 @@ def model_voice(
         odd=belief.odd,
         blame=blame(belief),
         assumed=assumed,
+        n_elsewhere=belief.n_balls - len(belief.balls),
     )
 
 

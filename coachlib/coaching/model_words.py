@@ -39,7 +39,7 @@ def chances_text(advice: Advice) -> str:
     model = advice.model
     if model is None:
         return ""
-    stay, behind = of_twenty(model.stay.strike_prob), _behind(model)
+    stay, behind = of_twenty(model.stay.strike_prob), _behind(advice, model)
     if advice.kind == "line" and not advice.move.is_feet_and_eyes:
         return f"About {stay} strike on this line; another target distance is not simulated. {behind}"
     if advice.kind != "line" or advice.move_strike_prob is None or advice.better_lanes_frac is None:
@@ -68,7 +68,7 @@ def cause_text(advice: Advice, hand: Hand) -> str:
         "bowler": "More likely the bowler than the lane",
         "lane": "More likely the lane than the bowler",
         "both": "Bowler and lane, both the same way",
-        "direction known": f"It misses {side} as meant; why is open",
+        "direction known": f"Thrown as meant it misses {side}; bowler or lane is open",
         "too early": "Too early to tell bowler from lane",
     }[cause.verdict]
     most = _SEEN_AS.get(cause.told_most, "")
@@ -76,15 +76,13 @@ def cause_text(advice: Advice, hand: Hand) -> str:
 
 
 def runners_up_texts(advice: Advice, hand: Hand) -> tuple[str, ...]:
-    """Return the other moves by what they lose against the advice; to stay is always among them."""
+    """Return the other moves and their worth beside the advice; to stay is always among them."""
     if advice.model is None:
         return ()
     best = advice.move_strike_prob if advice.move_strike_prob is not None else advice.model.stay.strike_prob
     others = [one for one in _others(advice) if one.move != advice.move]
     changes = [one for one in advice.model.changes if one.move not in [other.move for other in others]]
-    return tuple(
-        f"{_named(advice, one, hand)}: {_loss(best, one.strike_prob)}" for one in (*others, *changes)
-    )
+    return tuple(f"{_named(advice, one, hand)}: {_beside(best, one)}" for one in (*others, *changes))
 
 
 def odd_text(advice: Advice, hand: Hand) -> str:
@@ -173,10 +171,29 @@ def then_text(advice: Advice, hand: Hand) -> str:
     return f"Judge it after two balls on target. If they come in {too_far}, go back half."
 
 
-def _behind(model: ModelVoice) -> str:
+def _behind(advice: Advice, model: ModelVoice) -> str:
+    """Return how many balls stand behind a chance, those that tell of the bowler alone apart."""
     if not model.n_balls:
         return "No ball stands behind it yet."
-    return f"{model.n_balls} ball{'s stand' if model.n_balls > 1 else ' stands'} behind it."
+    n_here = model.n_balls - model.n_elsewhere
+    if not model.n_elsewhere:
+        return f"{_n_balls(n_here)} stand{'s' if n_here == 1 else ''} behind it."
+    where = _elsewhere(advice)
+    if n_here:
+        return f"{_n_balls(n_here)} here and {model.n_elsewhere} {where} stand behind it."
+    tells = "tells" if model.n_elsewhere == 1 else "tell"
+    return f"{_n_balls(model.n_elsewhere)} {where} {tells} of the bowler; none was thrown here yet."
+
+
+def _n_balls(n: int) -> str:
+    return f"{n} ball{'' if n == 1 else 's'}"
+
+
+def _elsewhere(advice: Advice) -> str:
+    """Return where the balls were thrown that tell of the bowler alone."""
+    session = advice.session
+    n_lanes = len({seen.lane for seen in session.shots if not seen.shot.is_spare} - {session.lane})
+    return ("before the fresh oil", "on the other lane")[n_lanes] if n_lanes < 2 else "on other lanes"
 
 
 def _nothing_better(advice: Advice) -> str:
@@ -232,6 +249,13 @@ def _named(advice: Advice, one: Candidate, hand: Hand) -> str:
     else:
         named = f"{move_text(one.move, hand)} on this line, as far as the body allows"
     return f"{named}, the rule of thumb" if rule is not None and one.move == rule.move else named
+
+
+def _beside(best_prob: float, one: Candidate) -> str:
+    """Return what a move is worth beside the advice, and why one worth more is not the advice."""
+    loss = _loss(best_prob, one.strike_prob)
+    is_of_body = not (one.move.is_stay or one.move.is_feet_and_eyes)
+    return f"{loss}, but a change of body, not of line" if is_of_body and loss.endswith("more") else loss
 
 
 def _loss(best_prob: float, prob: float) -> str:

@@ -211,7 +211,7 @@ def _decided(
     if blocked is not None:
         forbidden = _forbidding(session, book, reading, blocked.moves[0])
         return "stay", RuleVoice(fired=(blocked,), forbidden=forbidden, numbers=numbers)
-    starts = tuple(one for one in fired if one.kind == "start") if reading.last is None else ()
+    starts = () if session.shots else tuple(one for one in fired if one.kind == "start")
     is_open = reading.side in ("high", "light") and reading.facts.get("is_on_target") is not False
     return "watch" if is_open else "stay", RuleVoice(fired=starts, numbers=numbers)
 
@@ -298,8 +298,27 @@ def notes_beside(session: Session, book: Rulebook, reading: Reading, move: Move)
 
 def cautions_beside(session: Session, book: Rulebook, reading: Reading, move: Move) -> tuple[Fired, ...]:
     """Return the cautions that go with a move, each to be said on a line of its own."""
-    fired = fired_rules(book, _with_move(session, reading.facts, move))
-    return tuple(one for one in fired if one.kind == "caution")
+    facts = _with_move(session, reading.facts, move)
+    cautions = tuple(one for one in fired_rules(book, facts) if one.kind == "caution")
+    if not session.shots:
+        return cautions
+    of_start = _of_start(book, facts)  # no start is told any more once a ball was thrown
+    return tuple(one for one in cautions if one.rule.id not in of_start)
+
+
+def start_cautions(session: Session, book: Rulebook, reading: Reading, move: Move) -> tuple[Fired, ...]:
+    """Return those of the cautions that go with the start by the amount of oil alone."""
+    of_start = _of_start(book, _with_move(session, reading.facts, move))
+    return tuple(one for one in cautions_beside(session, book, reading, move) if one.rule.id in of_start)
+
+
+def _of_start(book: Rulebook, facts: Mapping[str, FactValue]) -> set[str]:
+    """Return the ids of the cautions that would be silent if the amount of oil were unknown."""
+    ids = [
+        {one.rule.id for one in fired_rules(book, told) if one.kind == "caution"}
+        for told in (facts, {**facts, "oil_volume_ml": None})
+    ]
+    return ids[0] - ids[1]
 
 
 def _with_move(session: Session, facts: Mapping[str, FactValue], move: Move) -> dict[str, FactValue]:

@@ -1,14 +1,14 @@
 """Both voices in one sentence, where rule of thumb and model differ."""
 
 from coachlib.coaching.advice import Advice
-from coachlib.coaching.callouts import move_text
+from coachlib.coaching.callouts import move_text, n_of_twenty
 from coachlib.coaching.model_words import is_of_rule, why_text
 from coachlib.world.hand import Hand
 from coachlib.world.line import Move
 
 
 def voices_text(advice: Advice, hand: Hand) -> str:
-    """Return what the rule says and what is worth more on the lanes that fit.
+    """Return what the rule says and what is worth more on the lanes that fit, if the counts shown differ.
 
     Parameters
     ----------
@@ -28,10 +28,17 @@ def voices_text(advice: Advice, hand: Hand) -> str:
     if advice.kind != "line" and _is_named(advice, hand):
         return ""
     says = "asks for no move" if advice.rule.move.is_stay else f"says {_named(advice.rule.move, hand)}"
-    worth = (
-        f"{_named(advice.move, hand)} is worth more" if advice.kind == "line" else "it is not sure to help"
-    )
-    return f"The rule {says}; on the lanes that fit, {worth}."
+    return f"The rule {says}; on the lanes that fit, {_worth(advice, hand)}."
+
+
+def _worth(advice: Advice, hand: Hand) -> str:
+    """Return what the model's answer is worth beside the rule's, by the counts of twenty that are shown."""
+    if advice.kind != "line" or advice.model is None:
+        return "it is not sure to help"
+    told = advice.model.rule or advice.model.stay
+    if n_of_twenty(advice.move_strike_prob or 0.0) == n_of_twenty(told.strike_prob):
+        return f"{_named(advice.move, hand)} changes little either way"
+    return f"{_named(advice.move, hand)} is worth more"
 
 
 def _is_named(advice: Advice, hand: Hand) -> bool:

@@ -77,13 +77,15 @@ class Said:
     cause : str
         Bowler or lane, and which observation told most.
     runners_up : tuple of str
-        The other moves by what they lose.
+        The other moves, and what they are worth beside the advice.
     odd : str
         Which observation of the last ball does not fit the rest.
     assumed : str
         What nobody knows and what it was taken for.
     cautions : tuple of str
         Each on a line of its own.
+    general : tuple of str
+        Those cautions that may be folded away before the first ball: they go with its start alone.
     notes : tuple of str
         Worth saying beside a move.
     rule, source : str
@@ -117,6 +119,7 @@ class Said:
     runners_up: tuple[str, ...] = ()
     odd: str = ""
     assumed: str = ""
+    general: tuple[str, ...] = ()
 
 
 _WATCH_ALL = "The same line over the same board: where it crosses, where it turns, and where it comes in."
@@ -152,6 +155,7 @@ def say(advice: Advice, hand: Hand | None = None, to: To = "bowler") -> Said:
         look_for=_look_for(advice, hand),
         then=_then(advice, hand),
         cautions=tuple(_told(one, voice, hand) for one in advice.cautions),
+        general=tuple(_told(one, voice, hand) for one in advice.start_cautions),
         notes=tuple(_told(one, voice, hand) for one in advice.notes),
         rule=_rule(advice, hand),
         source=_source(voice),

@@ -52,6 +52,11 @@ if TYPE_CHECKING:
 SHIFTS_AT_FT = (30.0, 45.0, 60.0)
 """Where a move is told as boards across. [ft]"""
 
+OTHER_OIL = (
+    "Drawn on the sheet’s oil; the strikes of 20 in the answer are on the lanes that fit what was seen."
+)
+"""Why picture and answer may count differently."""
+
 POCKET_LOW_BOARD, POCKET_HIGH_BOARD = 16.8, 18.2  # the limits of the class "pocket" in world.lane
 BALL_RADIUS_IN = 4.3  # largest legal ball 8.595 in: USBC announcement of 2018, quoted second-hand
 PIN_RADIUS_IN = 2.383  # belly 4.766 in: transcriptions of the USBC drawing
@@ -106,6 +111,15 @@ def simulated_scene(
         scene["note"] = f"{scene['note']} No ball is simulated: {problem}"
         scene["summary"] = _summary(scene)
     return scene
+
+
+def beside_chances(scene: LaneScene) -> LaneScene:
+    """Return a scene whose note tells its strikes apart from the chances that stand beside it."""
+    if not scene["deck"]:
+        return scene
+    told: LaneScene = {**scene, "note": f"{scene['note']} {OTHER_OIL}"}
+    told["summary"] = _summary(told)
+    return told
 
 
 def lines_scene(

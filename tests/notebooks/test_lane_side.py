@@ -151,7 +151,7 @@ def _check_both_voices(coach: Coach) -> None:
     expect(coach.root.locator(".coach-answer").get_by_text("balls stand behind it.")).to_be_visible()
     expect(coach.root.get_by_role("img", name="Bowler or lane: ")).to_be_visible()
     expect(coach.root.get_by_role("img", name="Arrivals on lane 7, oldest first: ball 1")).to_be_visible()
-    expect(coach.root.get_by_text("Other moves, by what they lose")).to_be_visible()
+    expect(coach.root.get_by_text("Other moves, beside the one advised")).to_be_visible()
 
 
 def test_back_to_the_last_line_that_worked(browser: Browser, open_panel: OpenPanel) -> None:
@@ -391,6 +391,47 @@ def test_a_killed_kernel_loses_nothing(browser: Browser, open_panel: OpenPanel, 
     again.root.get_by_role("button", name="Change who").click()
     again.button("End this session").click()
     expect(again.button("Start")).to_be_visible()
+
+
+def test_a_new_session_puts_the_focus_on_the_first_field(browser: Browser, open_panel: OpenPanel) -> None:
+    coach = Coach(panel := open_panel())
+    coach.start()
+    again = Coach(open_panel(home=panel.home))
+    again.button("New session").focus()
+    again.panel.page.keyboard.press("Enter")
+    first = again.root.get_by_role("radio", name="left", exact=True)
+    expect(first).to_be_focused()
+    again.start()
+    again.root.get_by_role("button", name="Change who").click()
+    again.button("End this session").click()
+    expect(first).to_be_focused()
+
+
+def test_lanes_that_cannot_be_are_marked(browser: Browser, open_panel: OpenPanel) -> None:
+    coach = Coach(open_panel())
+    coach.root.get_by_text("Lane, oil and ball").click()
+    lanes = coach.root.get_by_label("Lane, or the two")
+    lanes.fill("7 8 9")
+    coach.button("Start").click()
+    expect(lanes).to_have_attribute("aria-invalid", "true")
+    expect(
+        coach.root.get_by_text("lanes are 7, 8, 9; expected one lane or the two of a pair")
+    ).to_be_visible()
+
+
+def test_sanding_is_folded_before_the_first_ball(browser: Browser, open_panel: OpenPanel) -> None:
+    coach = Coach(open_panel())
+    coach.root.get_by_text("Lane, oil and ball").click()
+    coach.root.get_by_label("Oil pattern").select_option("house_41")
+    coach.root.get_by_text("Lane, oil and ball").click()
+    coach.start()
+    mask = coach.root.get_by_text("with a mask and eye protection")
+    expect(mask).to_be_hidden()
+    expect(coach.root.locator(".coach-cautions").get_by_text("Never step past")).to_be_visible()
+    coach.root.get_by_text("More cautions").click()
+    expect(mask).to_be_visible()
+    assert coach.panel.axe_violations() == []
+    coach.panel.screenshot("folded_cautions")
 
 
 def test_fifty_shots_leave_the_page_no_heavier_but_for_their_rows(

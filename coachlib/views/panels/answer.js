@@ -11,11 +11,12 @@ export default {
     const oddWords = make("p"), odd = make("div", {class: "coach-wide coach-odd"}, oddWords, mend);
     boxes.spare.box.classList.add("coach-wide");
     const cautions = make("ul", {class: "coach-cautions", "aria-label": "Cautions"}), choices = make("div", {class: "coach-choices"});
+    const general = make("ul", {"aria-label": "More cautions"}), more = make("details", {class: "coach-cautions-more"}, make("summary", {text: "More cautions"}), general);
     const back = button("", () => model.send({do: "back"}), {class: "coach-back"});
     const spoken = make("div", {role: "status", "aria-live": "polite", class: "coach-spoken"});
     const main = make("div", {class: "coach-answer"}, ...Object.values(heads), rows.node, chances, waiting, choices, back);
     const rest = make("div", {class: "coach-tells"}, boxes.look_for.box, boxes.then.box, odd, boxes.conflict.box, boxes.spare.box);
-    el.replaceChildren(make("section", {"aria-label": "Answer"}, main, cautions, rest, spoken));
+    el.replaceChildren(make("section", {"aria-label": "Answer"}, main, cautions, more, rest, spoken));
     let label = null;
 
     const showWords = (look) => {
@@ -26,8 +27,10 @@ export default {
       put(chances, look.chances);
       put(oddWords, look.odd, odd);
       mend.textContent = `Correct ball ${look.odd_ball}`;
-      cautions.replaceChildren(...(look.cautions || []).map((caution) => make("li", {text: caution})));
-      cautions.hidden = !(look.cautions || []).length;
+      [[cautions, cautions, look.cautions || []], [general, more, look.general || []]].forEach(([list, shown, told]) => {
+        list.replaceChildren(...told.map((caution) => make("li", {text: caution})));
+        shown.hidden = !told.length;
+      });
     };
     const showChoices = (look) => {
       const hadFocus = choices.contains(document.activeElement) || back === document.activeElement;

@@ -18,6 +18,8 @@ from coachlib.views.panels.typed import written_number
 from coachlib.world.line import Line
 
 BIG = "The big one: first move after practice. Take your time over it."
+OF_PLAN = "This line is the plan’s for this oil. The rule of thumb alone, which it need not follow:"
+OF_RULE = "The rule of thumb’s start, whatever line stands above:"
 BEFORE = "Mark the crossing, the arrival and the pins, then press “Read this shot”."
 
 
@@ -39,14 +41,28 @@ class Answer(anywidget.AnyWidget):
     waiting = traitlets.Unicode().tag(sync=True)
 
 
-def before_look(session: Session, advice: Advice, said: Said, watch_for: str = "") -> dict[str, Any]:
-    """Return what stands there before a ball: the line, its worth, how to start, what to take care of."""
+def before_look(
+    session: Session, advice: Advice, said: Said, watch_for: str = "", is_planned: bool = False
+) -> dict[str, Any]:
+    """Return what stands there before a ball: the line, its worth, how to start, what to take care of.
+
+    Parameters
+    ----------
+    session : Session
+        As it stands.
+    advice : Advice
+        Its answer before the ball.
+    said : Said
+        The same in words.
+    watch_for : str
+        What to look for after a move.
+    is_planned : bool
+        Whether the line is the starting line that was found for this pattern.
+    """
     headline = line_text(session.line)
-    start = (
-        {"then": said.then, "source": said.source, "rule": said.rule, "stops": said.stops}
-        if said.then
-        else {}
-    )
+    cautions = [caution for caution in said.cautions if caution not in said.general]
+    then = said.then and f"{OF_PLAN if is_planned else OF_RULE} {said.then}"
+    start = {"then": then, "source": said.source, "rule": said.rule, "stops": said.stops} if said.then else {}
     return start | {
         "rows": line_rows(advice),
         "chances": said.chances,
@@ -57,9 +73,10 @@ def before_look(session: Session, advice: Advice, said: Said, watch_for: str = "
         "headline": headline,
         "sentence": BEFORE,
         "look_for": watch_for or said.look_for,
-        "cautions": list(said.cautions),
+        "cautions": cautions,
+        "general": list(said.general),
         "notes": list(said.notes),
-        "summary": " ".join(filter(None, [f"{headline}. {BEFORE}", said.chances, said.then, *said.cautions])),
+        "summary": " ".join(filter(None, [f"{headline}. {BEFORE}", said.chances, then, *cautions])),
     }
 
 

@@ -56,6 +56,14 @@ def with_starting_line(typed: Answers, session: Session | None) -> tuple[dict[st
     return {**typed, **line}, start_text(found)
 
 
+def is_planned(session: Session, planned: SetUp | None) -> bool:
+    """Return whether a session plays the starting line that was found, with the ball and oil it was for."""
+    if planned is None:
+        return False
+    names = tuple(thing.name if thing else "" for thing in (session.ball, session.pattern))
+    return (session.line, *names) == (planned.line, planned.ball_name, planned.pattern_name)
+
+
 def changes_wanted(session: Session, wanted: SetUp) -> dict[str, Any]:
     """Return what a filled form changes of a running session; empty where it says what holds already."""
     fields: dict[str, Any] = {

@@ -3,11 +3,12 @@
 Nothing here knows a widget.
 """
 
+import contextlib
 from dataclasses import dataclass
 from pathlib import Path
 from typing import cast
 
-from coachlib.errors import shown
+from coachlib.errors import InputError, shown
 from coachlib.records.private import write_private
 from coachlib.records.store import default_path
 from coachlib.study.worksheet_levels import LEVELS, LevelName
@@ -137,9 +138,25 @@ def save_pages(pages: dict[str, str], folder: Path, sheet: Sheet | None = None) 
 
 
 def folder_of(answers: Answers) -> Path:
-    """Return the folder that was typed; else `clinic` beside the log."""
+    """Return the whole path of the folder that was typed; else `clinic` beside the log.
+
+    Raises
+    ------
+    InputError
+        If the folder above the one typed does not exist: most often a slip, and no folder is made for it.
+    """
     typed = str(answers.get("folder") or "").strip()
-    return Path(typed).expanduser() if typed else default_path().parent / "clinic"
+    if not typed:
+        return default_path().parent.absolute() / "clinic"
+    with contextlib.suppress(OSError, RuntimeError, ValueError):  # a name no disk takes, an unknown ~somebody
+        folder = Path(typed).expanduser().absolute()
+        if folder.is_dir() or (folder.parent.is_dir() and not folder.exists()):
+            return folder
+    message = (
+        f"Folder is {shown(typed)}; expected a folder that exists, or a new one directly inside it. "
+        "Nothing was saved. Check the spelling, or make the folder above it first."
+    )
+    raise InputError(message, {"folder": message})
 
 
 def _name(order: ClinicOrder, papers: tuple[Paper, ...]) -> str:

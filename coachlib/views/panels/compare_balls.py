@@ -14,7 +14,7 @@ from coachlib.coaching.balls import Compared, compare_balls
 from coachlib.coaching.balls_words import difference_lines
 from coachlib.coaching.callouts import line_text
 from coachlib.coaching.session import Session
-from coachlib.coaching.surface import USUAL_GRITS
+from coachlib.coaching.surface import USUAL_GRITS, surface_cautions
 from coachlib.errors import InputError, ModelError, checked_thing
 from coachlib.views.balls_chart import WIDTH_PX, On, balls_chart
 from coachlib.views.theme import picture_svg
@@ -66,9 +66,10 @@ class CompareBalls(W.VBox):
         self.surface = _choice("Surface of the second", SURFACES, AS_IT_IS)
         self.drawn = _choice("Lines drawn", tuple(DRAWN), next(iter(DRAWN)))
         self.edge, self.picture, self.words, self.problem = PanelEdge(), W.HTML(), W.HTML(), W.HTML()
+        self.care = W.HTML()
         choices = W.Box([self.first, self.second, self.surface, self.drawn])
         choices.add_class("coach-balls-choices")
-        super().__init__([self.edge, choices, self.problem, self.words, self.picture])
+        super().__init__([self.edge, choices, self.care, self.problem, self.words, self.picture])
         self.add_class("coach-balls")
         for control in (self.first, self.second, self.surface):
             control.observe(self._throw, "value")
@@ -78,6 +79,7 @@ class CompareBalls(W.VBox):
 
     def _throw(self, _change: Any = None) -> None:
         """Throw what is chosen, or say why that cannot be and leave words and picture as they were."""
+        self.care.value = care_html(self.session, self.surface.value)
         self.problem.value = "<p>Throwing …</p>"
         try:
             second = with_surface(load_ball(self.second.value), self.surface.value)
@@ -104,6 +106,15 @@ def with_surface(ball: Ball, surface: str) -> Ball:
     grit = ball.grit if is_polished else float(surface.removesuffix(" grit"))
     sanded = resurfaced(ball, grit, is_polished)
     return ball if sanded == ball else dataclasses.replace(sanded, name=f"{ball.name}, {surface}"[:60])
+
+
+def care_html(session: Session, surface: str) -> str:
+    """Return what has to be said before that surface is put on; empty where the ball stays as it is."""
+    if surface == AS_IT_IS:
+        return ""
+    cautions = surface_cautions(session, "smoother" if surface == POLISHED else "duller")
+    lines = "".join(f"<li>{html.escape(caution)}</li>" for caution in cautions)
+    return f'<ul class="coach-balls-care" role="status" aria-label="Cautions">{lines}</ul>'
 
 
 def words_html(session: Session, compared: Sequence[Compared]) -> str:

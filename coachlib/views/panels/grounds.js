@@ -6,7 +6,7 @@ function otherMoves() {
     const named = make("span"), loss = make("span", {class: "coach-small"});
     return {node: make("li", {}, named, loss), named, loss};
   });
-  const box = make("div", {class: "coach-told"}, make("p", {class: "coach-title", text: "Other moves, by what they lose"}),
+  const box = make("div", {class: "coach-told"}, make("p", {class: "coach-title", text: "Other moves, beside the one advised"}),
     make("ul", {class: "coach-others"}, ...rows.map(({node}) => node)));
   const show = (told) => {
     box.hidden = !told.length;
@@ -20,7 +20,7 @@ function otherMoves() {
 
 export default {
   render({model, el}) {
-    const rule = told("Rule of thumb"), voice = told("Model"), stops = told("Stops being true"), notes = told("Also");
+    const rule = told("Rule of thumb"), voice = told("Model"), stops = told("Does not hold if"), notes = told("Also");
     const source = make("p", {class: "coach-small"}), assumed = make("p", {class: "coach-small"});
     const others = otherMoves(), trend = trendChart(), span = bracket(), cause = told("Bowler or lane?");
     cause.box.insertBefore(span.node, cause.words);

@@ -17,7 +17,13 @@ from coachlib.coaching.session import Observed, Session
 from coachlib.errors import DataFileError, InputError, raise_input_errors
 from coachlib.records.logbook import Logbook
 from coachlib.views.panels.answer import Answer, answer_look, before_look
-from coachlib.views.panels.begin import changes_wanted, known_names, what_holds, with_starting_line
+from coachlib.views.panels.begin import (
+    changes_wanted,
+    is_planned,
+    known_names,
+    what_holds,
+    with_starting_line,
+)
 from coachlib.views.panels.entry import Entry, entry_look
 from coachlib.views.panels.form import doubts, shot_answers, shot_from
 from coachlib.views.panels.getting_ready import GettingReady
@@ -35,7 +41,7 @@ from coachlib.views.panels.taking_turns import TakingTurns, as_shown
 from coachlib.views.panels.trend import trend_look
 from coachlib.views.panels.turns import known_bowler, owner_of, start_for, student_choices, turn_choices
 from coachlib.views.panels.typed import Answers
-from coachlib.views.scene import lane_scene
+from coachlib.views.scene import beside_chances, lane_scene
 from coachlib.world.shot import Shot
 
 MOST_WAIT_S = 2.5
@@ -142,6 +148,7 @@ class LaneSide(TakingTurns):
         self.who.typed = dict(typed)
         self.shown.n_starts, self.shown.start_words = self.shown.n_starts + 1, ""
         self.who.typed, self.shown.start_words = with_starting_line(typed, self.session)
+        self.shown.planned = set_up_from(self.who.typed, self.session.bowler if self.session else None)
 
     @told_at("who")
     def change_lane(self, lane: str) -> None:
@@ -293,14 +300,17 @@ class LaneSide(TakingTurns):
         self.answer.waiting = running.waiting
         if advice is None:
             said = running.before(shown.preferences.to)
-            self.answer.look = before_look(session, running.advised(), said, shown.watch_for)
+            self.answer.look = before_look(
+                session, running.advised(), said, shown.watch_for, is_planned(session, shown.planned)
+            )
         else:
             self.answer.look = answer_look(session, advice, shown.preferences.to, shown.is_settled)
         self.grounds.look = self.answer.look
         self.grounds.trend = trend_look(session)
         self.entry.look = entry_look(session, shown.preferences.speed_unit, shown.correcting)
         self.shots.look = shots_look(session, running.answers(shown.preferences.to))
-        self.lane.show(lane_scene(session, advice))
+        scene = lane_scene(session, advice)
+        self.lane.show(scene if running.advised().model is None else beside_chances(scene))
 
     def _step(self, kind: str, payload: dict[str, Any], status: str) -> None:
         self._run().step(kind, payload)
@@ -313,7 +323,9 @@ class LaneSide(TakingTurns):
         self.shown.status, self.shown.watch_for, self.shown.is_settled = status, "", False
 
     def _show_from_now(self, running: Running, preferences: SetUp | None) -> None:
+        planned = self.shown.planned
         self._clear()
+        self.shown.planned = planned
         session, self.running = running.session, running
         self._prefer(preferences or as_shown(session, None))
         self.shown.status = f"ball {len(session.shots)} logged" if session.shots else "session logged"

@@ -101,6 +101,7 @@ export default {
     const redraw = () => {
       const {is_open: isOpen, is_started: isStarted, offer: offered} = look();
       const hadFocus = form.contains(document.activeElement), wasStarted = !bar.hidden;
+      const isNew = (wasStarted && hadFocus && !isStarted) || (offer.contains(document.activeElement) && !offered);
       form.hidden = !isOpen || Boolean(offered);
       bar.hidden = !isStarted;
       cancel.hidden = next.hidden = end.hidden = !isStarted;
@@ -116,6 +117,7 @@ export default {
         wasStarted ? open.focus({preventScroll: true}) : focusStrip(el);
         showTop(el);
       }
+      if (isNew && !form.hidden) form.querySelector("input").focus({preventScroll: true});
       offer.hidden = !offered;
       offer.replaceChildren(...(offered ? [make("p", {text: offered.words}),
         ...offered.choices.map(({action, words}, i) => button(words, () => model.send({do: action}), {class: i ? "" : "coach-main"}))] : []));

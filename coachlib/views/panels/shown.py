@@ -27,6 +27,8 @@ class Shown:
         What was said of the starting line that was asked for last.
     n_starts : int
         How often one was asked for, so that the page sees each answer.
+    planned : SetUp or None
+        What the form said with the starting line that was found last.
     is_open : bool
         Whether the who-and-line form stands open.
     is_settled : bool
@@ -45,6 +47,7 @@ class Shown:
     watch_for: str = ""
     start_words: str = ""
     n_starts: int = 0
+    planned: SetUp | None = None
     is_open: bool = False
     is_settled: bool = False
     correcting: int | None = None
