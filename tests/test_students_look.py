@@ -113,6 +113,14 @@ def test_the_table_has_a_cell_a_column_newest_first(demo):
     assert "lane 7 +" in rows[0][4] or "lane 7 −" in rows[0][4]
 
 
+def test_moves_that_were_followed_are_told_in_plain_words(demo):
+    trend = student_trends(demo, Students(demo).listed()[1].key)[0]
+    followed = trend.advice._replace(n_given=5, n_followed=5, err_before_boards=4.31, err_after_boards=4.46)
+    assert trend_rows([trend._replace(advice=followed)])[0][7] == (
+        "5 of 5; before the move the ball came in 4.3 boards from the pocket, after it 4.5"
+    )
+
+
 def test_what_was_not_noted_is_a_dash(demo):
     key = Students(demo).listed()[1].key
     trend = student_trends(demo, key)[0]

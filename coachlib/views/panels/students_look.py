@@ -164,7 +164,10 @@ def _followed(advice: Followed) -> str:
     words = f"{advice.n_followed} of {advice.n_given}"
     if advice.err_before_boards is None or advice.err_after_boards is None:
         return words
-    return f"{words}: {advice.err_before_boards:.1f} → {advice.err_after_boards:.1f} boards off"
+    return (
+        f"{words}; before the move the ball came in {advice.err_before_boards:.1f} boards from the pocket, "
+        f"after it {advice.err_after_boards:.1f}"
+    )
 
 
 def _chances(said: Mapping[str, Any]) -> str:
