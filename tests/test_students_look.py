@@ -62,7 +62,7 @@ def test_a_ball_is_told_with_what_was_said_then_and_what_came_next():
     look = replay_look(told, 1)
     assert (look["title"], look["line"]) == ("Ball 1 of 2, lane 1", "Feet 22, target 12")
     assert (look["advice"], look["why"]) == (SAID["headline"], SAID["why"])
-    assert look["after"] == "Ball 2, on the line advised: 13 · pocket."
+    assert look["after"] == "Ball 2, on the line advised: crossed board 13, came in pocket."
     assert replay_look(told, 2)["after"] == "No other first ball on this lane."
 
 
@@ -94,6 +94,26 @@ def test_the_lane_shows_the_line_played_and_the_line_advised_then():
     assert scene["advised"]["feet_board"] == NEXT.feet_board
     assert scene["last"]["number"] == 1
     assert replay_scene(told, 2)["advised"] is None
+
+
+def test_a_spare_ball_is_told_with_the_pins_before_it_and_no_ball_is_drawn(demo):
+    session = demo.story(demo.sessions()[0].key).session
+    known = cl.change(_told(HIGH).session, pattern=session.pattern, ball=session.ball)
+    missed = cl.observe(cl.observe(known, HIGH), cl.Shot(leave=(), is_spare=True))
+    told = Story(missed, {})
+    assert replay_look(told, 3)["seen"].startswith("A spare ball: pin 4 stood before it. All down.")
+    scene = replay_scene(told, 3)
+    assert "A spare ball: pin 4 stood before it. No ball is drawn" in scene["note"]
+    assert scene["note"] in scene["summary"]
+    assert (scene["played"]["path"], scene["advised"], scene["deck"]) == (None, None, [])
+    assert replay_scene(told, 2)["played"]["path"] is not None  # a first ball on the same oil is simulated
+
+
+def test_all_that_was_seen_is_told_not_only_what_fits_a_table():
+    shot = cl.Shot(crossed_board=12, arrival="high", leave=(4,), speed_mph=15.2, motion="early")
+    look = replay_look(_told(shot, shot), 1)
+    assert look["seen"] == "Crossed board 12, came in high, pin 4 left, turned early, 15.2 mph at the hand."
+    assert "15.2 mph" in look["after"]
 
 
 @pytest.mark.parametrize("kept", [None, "24, 13", {"feet_board": 900.0, "target_board": 13.0}, {"feet": 1}])

@@ -52,8 +52,8 @@ def fell_text(end: PracticeEnd) -> str:
     fell = ", ".join(f"{WAY_NAMES[way.name]} {way.n_fell}" for way in end.ways)
     return (
         f"Strikes that really fell: {fell}. Kept is what the balls were worth as they left the hand, with "
-        "the luck of the hand and without that of the pins. Never moving stays where the plain corrections of "
-        "practice ended."
+        "the luck of the hand and without that of the pins. Never moving stays where the plain corrections "
+        "of practice ended."
     )
 
 

@@ -19,6 +19,7 @@ from coachlib.study.practice_words import (
 )
 from coachlib.views.panels.form import leave_words
 from coachlib.views.panels.practice_form import COUNTS
+from coachlib.views.panels.seen import way_seen
 from coachlib.views.panels.shots import seen_words
 from coachlib.views.panels.typed import written_number
 from coachlib.views.scene import lines_scene
@@ -174,16 +175,7 @@ def headline_seen(shot: Shot, hand: Hand) -> str:
 
 def _rest_seen(shot: Shot) -> str:
     """Return the rest of what was seen: crossing, turn, breakpoint, speed."""
-    parts = []
-    if shot.crossed_board is not None:
-        parts.append(f"crossed {board_text(shot.crossed_board)}")
-    if shot.motion is not None:
-        parts.append("skidded long" if shot.motion == "skid_long" else f"turned {shot.motion}")
-    if shot.breakpoint_board is not None and shot.breakpoint_ft is not None:
-        parts.append(f"farthest out on {board_text(shot.breakpoint_board)} at {shot.breakpoint_ft:.0f} ft")
-    if shot.speed_mph is not None:
-        parts.append(f"{shot.speed_mph:.1f} mph")
-    words = ", ".join(parts)
+    words = ", ".join(filter(None, way_seen(shot)))
     return f"{words[0].upper()}{words[1:]}." if words else ""
 
 
