@@ -52,6 +52,30 @@ def test_a_move_is_drawn_and_taken_back(panel):
     assert panel.throwing.typed["feet"] == "29"
 
 
+def test_only_a_new_game_and_an_undo_write_into_the_form(panel):
+    begun = panel.throwing.filled
+    assert (begun["answers"]["feet"], begun["is_new"]) == ("29", True)
+    panel.move({"feet": "27", "target": "16", "ball": "hybrid_2000"})
+    throw(panel, target="15")
+    assert panel.throwing.filled == begun
+    panel.move({"feet": "20", "target": "15", "ball": "hybrid_2000"})
+    panel.undo()
+    undone = panel.throwing.filled
+    assert (undone["answers"]["feet"], undone["answers"]["target"], undone["is_new"]) == ("27", "15", False)
+    assert undone["number"] > begun["number"]
+
+
+def test_the_same_line_comes_back_by_a_second_undo_as_a_new_filling(panel):
+    """An undo that brings back what the form was filled with before is sent to the page all the same."""
+    panel.move({"feet": "27", "target": "16", "ball": "hybrid_2000"})
+    panel.undo()
+    first = panel.throwing.filled
+    panel.move({"feet": "27", "target": "16", "ball": "hybrid_2000"})
+    panel.undo()
+    assert first["answers"] == panel.throwing.filled["answers"]
+    assert first != panel.throwing.filled
+
+
 def test_a_thrown_ball_stays_thrown_and_the_panel_says_so(panel):
     panel.is_strict = False
     throw(panel)
@@ -96,7 +120,7 @@ def test_the_end_comes_by_itself_with_the_bar_at_its_end(panel):
     for n_balls in (10, 10, 10):
         throw(panel, n_balls)
     assert panel.game.is_over
-    assert panel.seen.look["headline"].startswith("You kept ")
+    assert panel.seen.look["headline"].startswith("Your lines were worth ")
     assert len(panel.seen.look["rows"]) == 5
     assert panel.progress.words.value == "all 64 done"  # four ways of 12 balls, and the 16 thrown
     assert panel.progress.layout.display == "none"

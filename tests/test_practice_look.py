@@ -34,7 +34,7 @@ LEFT = cl.load_bowler("club_left")
         (cl.Shot(arrival="high", leave=(4, 9)), "left", "High, pins 6 8"),
         (cl.Shot(arrival="far_light", leave=()), "right", "Far light, all down"),
         (cl.Shot(arrival="crossover", leave=(5,)), "left", "Crossover, pins 5"),
-        (cl.Shot(arrival=17.5), "right", "Board 17½"),
+        (cl.Shot(arrival=17.5), "right", "Came in on 17½"),
         (cl.Shot(leave=(10,)), "left", "Pins 7"),
         (cl.Shot(crossed_board=12), "right", "Arrival and pins not seen"),
     ],
@@ -59,13 +59,31 @@ def test_the_first_decision_after_practice_is_announced():
     assert seen_look(one)["big"] == ""
 
 
-def test_of_ten_balls_the_strikes_seen_are_counted():
-    one = game(n_scored=20)
-    one.throw(2)
-    shots = one.throw(10)
-    n_struck = sum(shot.leave == () for shot in shots)
-    assert 0 < n_struck < 10
-    assert f"Of the last 10 balls {n_struck} struck" in seen_look(one, 10)["why"]
+STRUCK, LEFT_TEN, NOT_SEEN = (
+    cl.Shot(arrival="pocket", leave=()),
+    cl.Shot(leave=(10,)),
+    cl.Shot(arrival="high"),
+)
+
+
+@pytest.mark.parametrize(
+    ("shots", "words"),
+    [
+        ([STRUCK, STRUCK, LEFT_TEN], "Of the last 3 balls 2 struck."),
+        ([LEFT_TEN, LEFT_TEN], "Of the last 2 balls none struck."),
+        ([STRUCK, LEFT_TEN, NOT_SEEN], "Of the last 3 balls the pins of 2 were seen: 1 of these struck."),
+        (
+            [LEFT_TEN, LEFT_TEN, NOT_SEEN],
+            "Of the last 3 balls the pins of 2 were seen: none of these struck.",
+        ),
+        ([NOT_SEEN, NOT_SEEN], "The pins of the last 2 balls were not seen."),
+    ],
+)
+def test_strikes_are_counted_among_the_balls_whose_pins_were_seen(shots, words):
+    one = game()
+    for shot in shots:
+        one.session = cl.observe(one.session, shot)
+    assert seen_look(one, len(shots))["why"] == words
     assert seen_look(one, 1)["why"] == ""
 
 
@@ -153,11 +171,14 @@ def test_the_end_has_a_row_for_each_way_and_says_all_of_it():
     ]
     assert [row["is_you"] for row in look["rows"]] == [True, False, False, False, False]
     assert look["rows"][0]["kept_frac"] == pytest.approx(end.ways[0].kept / 6, abs=1e-4)
-    assert look["headline"] == f"You kept {end.ways[0].kept:.0f} strikes of 6"
+    worth = sum(one.line_prob for one in end.lost)
+    assert look["headline"] == f"Your lines were worth {worth:.0f} strikes of 6"
+    assert "luck of the hand" in look["sentence"]
+    assert "luck of the pins" in look["sentence"]
     told = dict(look["tells"])
     assert "lane number 8" in told["The same lane again"]
     assert "promises no strikes" in told["How far to trust it"]
-    assert look["summary"].startswith("You kept ")
+    assert look["summary"].startswith("Your lines were worth ")
 
 
 def test_while_the_end_is_worked_out_that_is_said():

@@ -4,7 +4,15 @@ import pytest
 
 import coachlib as cl
 from coachlib.study.practice_end import Lost, PracticeEnd, WayPlayed
-from coachlib.study.practice_words import again_text, fell_text, kept_text, lost_text, moves_text
+from coachlib.study.practice_words import (
+    again_text,
+    fell_text,
+    kept_text,
+    lines_head,
+    lines_text,
+    lost_text,
+    moves_text,
+)
 from tests.test_practice_game import game
 
 NAMES = ("you", "never move", "rulebook", "advice", "oracle")
@@ -39,14 +47,17 @@ def test_the_ball_where_most_was_lost_is_told_with_both_lines_and_how_much():
     told = lost_text(end(lost(1, 0.30, 0.40), lost(2, 0.21, 0.46), lost(3, 0.30, 0.50)))
     assert told == (
         "Most was lost on ball 2: feet 28, target 16 was worth 4 of 20 there, the oracle’s line "
-        "(feet 31, target 18½) was worth 9 of 20: 5 of 20 given away. "
-        "Over all 3 balls its lines were worth 1 strike more."
+        "(feet 31, target 18½) was worth 9 of 20: 5 of 20 given away."
     )
 
 
-def test_one_poor_ball_among_good_ones_is_told_as_no_more_in_all():
-    told = lost_text(end(lost(1, 0.30, 0.40), lost(2, 0.30, 0.24)))
-    assert told.endswith("Over all 2 balls its lines were worth no more than yours.")
+def test_the_worth_of_the_lines_comes_first_and_both_kinds_of_luck_in_one_sentence():
+    told = end(*(lost(number, 0.36, 0.44) for number in range(10)))
+    assert lines_head(told) == "Your lines were worth 4 strikes of 10"
+    assert lines_text(told) == (
+        "The oracle’s lines on the same lane were worth 4; with the luck of the hand your balls were worth "
+        "21 and those of the oracle’s own game 25, and with the luck of the pins 23 and 26 struck."
+    )
 
 
 def test_nothing_lost_is_said():

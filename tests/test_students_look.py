@@ -62,7 +62,7 @@ def test_a_ball_is_told_with_what_was_said_then_and_what_came_next():
     look = replay_look(told, 1)
     assert (look["title"], look["line"]) == ("Ball 1 of 2, lane 1", "Feet 22, target 12")
     assert (look["advice"], look["why"]) == (SAID["headline"], SAID["why"])
-    assert look["after"] == "Ball 2, on the line advised: 13 · pocket."
+    assert look["after"] == "Ball 2, on the line advised: crossed board 13, came in pocket."
     assert replay_look(told, 2)["after"] == "No other first ball on this lane."
 
 
@@ -96,6 +96,26 @@ def test_the_lane_shows_the_line_played_and_the_line_advised_then():
     assert replay_scene(told, 2)["advised"] is None
 
 
+def test_a_spare_ball_is_told_with_the_pins_before_it_and_no_ball_is_drawn(demo):
+    session = demo.story(demo.sessions()[0].key).session
+    known = cl.change(_told(HIGH).session, pattern=session.pattern, ball=session.ball)
+    missed = cl.observe(cl.observe(known, HIGH), cl.Shot(leave=(), is_spare=True))
+    told = Story(missed, {})
+    assert replay_look(told, 3)["seen"].startswith("A spare ball: pin 4 stood before it. All down.")
+    scene = replay_scene(told, 3)
+    assert "A spare ball: pin 4 stood before it. No ball is drawn" in scene["note"]
+    assert scene["note"] in scene["summary"]
+    assert (scene["played"]["path"], scene["advised"], scene["deck"]) == (None, None, [])
+    assert replay_scene(told, 2)["played"]["path"] is not None  # a first ball on the same oil is simulated
+
+
+def test_all_that_was_seen_is_told_not_only_what_fits_a_table():
+    shot = cl.Shot(crossed_board=12, arrival="high", leave=(4,), speed_mph=15.2, motion="early")
+    look = replay_look(_told(shot, shot), 1)
+    assert look["seen"] == "Crossed board 12, came in high, pin 4 left, turned early, 15.2 mph at the hand."
+    assert "15.2 mph" in look["after"]
+
+
 @pytest.mark.parametrize("kept", [None, "24, 13", {"feet_board": 900.0, "target_board": 13.0}, {"feet": 1}])
 def test_an_advised_line_that_cannot_be_read_is_none(kept):
     assert advised_line({"new_line": kept}) is None
@@ -111,6 +131,14 @@ def test_the_table_has_a_cell_a_column_newest_first(demo):
     assert f"± {newest.arrow_miss_boards.sd:.1f}, class {newest.accuracy_class}" == rows[0][2]
     assert rows[0][5] == f"{newest.single_pin_spares.n_made} of {newest.single_pin_spares.n_tried}"
     assert "lane 7 +" in rows[0][4] or "lane 7 −" in rows[0][4]
+
+
+def test_moves_that_were_followed_are_told_in_plain_words(demo):
+    trend = student_trends(demo, Students(demo).listed()[1].key)[0]
+    followed = trend.advice._replace(n_given=5, n_followed=5, err_before_boards=4.31, err_after_boards=4.46)
+    assert trend_rows([trend._replace(advice=followed)])[0][7] == (
+        "5 of 5; before the move the ball came in 4.3 boards from the pocket, after it 4.5"
+    )
 
 
 def test_what_was_not_noted_is_a_dash(demo):

@@ -8,7 +8,15 @@ import pytest
 import coachlib as cl
 from coachlib.records import Logbook, Student, Students
 from coachlib.records.advised import advice_payload
-from coachlib.records.take_home import STOP, best_lines, line_records, moves_made, take_home
+from coachlib.records.take_home import (
+    STOP,
+    LineRecord,
+    best_lines,
+    line_record_words,
+    line_records,
+    moves_made,
+    take_home,
+)
 from coachlib.study.drills import load_drills
 
 FIRST, SECOND = cl.Line(22, 12), cl.Line(24, 13)
@@ -59,11 +67,29 @@ def test_one_lucky_ball_is_no_better_than_three_of_five(logbook):
 
 
 def test_next_time_starts_where_it_first_worked_not_where_it_ended(logbook):
-    shots = [POCKET, STRIKE, HIGH, HIGH, SECOND, POCKET, POCKET, POCKET]
+    shots = [POCKET, STRIKE, HIGH, SECOND, POCKET, POCKET, POCKET]
     taken = take_home(*_kept(logbook, shots))
     assert taken.start == FIRST
-    assert taken.start_why == "The first line that worked, on a fresh lane: 2 of 4 balls came in as wanted."
+    assert taken.start_why == "The first line that worked, on a fresh lane: 2 of 3 balls came in as wanted."
     assert taken.worked[0].line == SECOND
+
+
+@pytest.mark.parametrize(
+    ("n_worked", "n_balls", "has_worked"),
+    [(1, 1, False), (1, 2, False), (2, 2, True), (1, 3, False), (2, 3, True), (2, 4, False), (3, 4, True)],
+)
+def test_a_line_worked_only_if_more_than_half_of_two_balls_or_more_came_in(n_worked, n_balls, has_worked):
+    one = LineRecord("7", FIRST, n_balls, n_worked)
+    assert one.has_worked is has_worked
+    count = f"{n_worked} of {n_balls} ball{'s' if n_balls > 1 else ''} came in as wanted"
+    said = "feet 22, target 12 worked, " if has_worked else "best so far: feet 22, target 12, "
+    assert line_record_words(one) == said + count
+
+
+def test_where_no_line_worked_the_best_so_far_is_called_that(logbook):
+    taken = take_home(*_kept(logbook, [HIGH, HIGH, POCKET, SECOND, HIGH, POCKET]))
+    assert taken.start == SECOND
+    assert taken.start_why == "The best so far: 1 of 2 balls came in as wanted. Be ready to move."
 
 
 def test_where_nothing_worked_no_line_is_made_up(logbook):

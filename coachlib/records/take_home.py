@@ -25,8 +25,8 @@ MOST_MOVES = 4
 """More do not fit on one page; the last ones are told."""
 
 FRESH_GAMES = 0.7  # as the phases of coaching.session
-FEWEST_THAT_WORKED = 2
-"""So many balls make a line one to start on (our guess)."""
+FEWEST_BALLS = 2
+"""With fewer balls a line is never said to have worked (our guess)."""
 
 _CAME_IN = {"pocket": "the next ball found the pocket", "high": "the next ball came in high"}
 _CAME_IN |= {"light": "the next ball came in light"}
@@ -47,6 +47,11 @@ class LineRecord(NamedTuple):
     line: Line
     n_balls: int
     n_worked: int
+
+    @property
+    def has_worked(self) -> bool:
+        """Whether the line may be said to have worked: more than half of two balls at least."""
+        return self.n_balls >= FEWEST_BALLS and 2 * self.n_worked > self.n_balls
 
 
 class MoveMade(NamedTuple):
@@ -78,7 +83,7 @@ class TakeHome:
     n_moves : int
         All that were made.
     start : Line or None
-        Where to start next time; None where no line worked.
+        Where to start next time; None where no ball came in as wanted.
     start_why : str
         Why there.
     drill : Drill
@@ -157,31 +162,34 @@ def best_lines(records: Sequence[LineRecord]) -> tuple[LineRecord, ...]:
 
     Few balls count less: two balls are added that did not work (our guess).
     """
-
-    def share(one: LineRecord) -> float:
-        return one.n_worked / (one.n_balls + 2)
-
     lanes = dict.fromkeys(one.lane for one in records)
-    best = (max((one for one in records if one.lane == lane), key=share) for lane in lanes)
+    best = (max((one for one in records if one.lane == lane), key=_share) for lane in lanes)
     return tuple(one for one in best if one.n_worked)
 
 
 def start_next_time(session: Session, records: Sequence[LineRecord]) -> tuple[Line | None, str]:
-    """Return the line to start on next time and why: with the oil fresh again, the first that worked."""
-    steady = [one for one in records if _is_steady(one)]
-    if steady:
-        first = steady[0]
-        count = count_words(first)
-        return first.line, f"The first line that worked{_lane_then(session)}: {count}."
-    worked = [one for one in records if one.n_worked]
-    if worked:
-        return worked[0].line, "One ball came in as wanted there; be ready to move."
+    """Return the line to start on next time and why: with the oil fresh again, the first that worked.
+
+    Where none did, the best so far, and it is called no more than that.
+    """
+    first = next((one for one in records if one.has_worked), None)
+    if first is not None:
+        return first.line, f"The first line that worked{_lane_then(session)}: {count_words(first)}."
+    best = max(records, key=_share, default=None)
+    if best is not None and best.n_worked:
+        return best.line, f"The best so far: {count_words(best)}. Be ready to move."
     return None, "No line came in as wanted. Ask for a starting line once the oil of the lane is known."
 
 
 def count_words(one: LineRecord) -> str:
     """Return how many balls of a line worked: ``3 of 4 balls came in as wanted``."""
     return f"{one.n_worked} of {one.n_balls} ball{'s' * (one.n_balls != 1)} came in as wanted"
+
+
+def line_record_words(one: LineRecord) -> str:
+    """Return how the line of a lane did; it is said to have worked only where more than half came in."""
+    line, count = _lower(line_text(one.line)), count_words(one)
+    return f"{line} worked, {count}" if one.has_worked else f"best so far: {line}, {count}"
 
 
 def _lane_then(session: Session) -> str:
@@ -244,8 +252,8 @@ def _is_first_on(seen: Observed, lane: str) -> bool:
     return seen.lane == lane and not seen.shot.is_spare
 
 
-def _is_steady(one: LineRecord) -> bool:
-    return one.n_worked >= FEWEST_THAT_WORKED and 2 * one.n_worked >= one.n_balls
+def _share(one: LineRecord) -> float:
+    return one.n_worked / (one.n_balls + 2)
 
 
 def _worked(seen: Observed) -> bool:

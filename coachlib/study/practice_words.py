@@ -25,6 +25,21 @@ def whole(strikes: float) -> str:
     return f"{strikes:.0f}"
 
 
+def lines_head(end: PracticeEnd) -> str:
+    """Return what your lines were worth, without any luck: ``"Your lines were worth 21 strikes of 36"``."""
+    return f"Your lines were worth {whole(sum(one.line_prob for one in end.lost))} strikes of {end.n_scored}"
+
+
+def lines_text(end: PracticeEnd) -> str:
+    """Return what the oracle's lines were worth, and what the luck of hand and pins made of both."""
+    yours, oracle = end.ways[0], next(way for way in end.ways if way.name == "oracle")
+    return (
+        f"The oracle’s lines on the same lane were worth {whole(sum(one.better_prob for one in end.lost))}; "
+        f"with the luck of the hand your balls were worth {whole(yours.kept)} and those of the oracle’s own "
+        f"game {whole(oracle.kept)}, and with the luck of the pins {yours.n_fell} and {oracle.n_fell} struck."
+    )
+
+
 def kept_text(end: PracticeEnd) -> str:
     """Return ``"You kept 21 strikes of 36; never moving 18; the rulebook 19; …"``."""
     yours, *others = end.ways
@@ -36,8 +51,9 @@ def fell_text(end: PracticeEnd) -> str:
     """Return how many strikes really fell, and why that is not what is compared."""
     fell = ", ".join(f"{WAY_NAMES[way.name]} {way.n_fell}" for way in end.ways)
     return (
-        f"Strikes that really fell: {fell}. Kept is what the balls were worth as they left the hand, "
-        "without the luck of the pins. Never moving stays where the plain corrections of practice ended."
+        f"Strikes that really fell: {fell}. Kept is what the balls were worth as they left the hand, with "
+        "the luck of the hand and without that of the pins. Never moving stays where the plain corrections "
+        "of practice ended."
     )
 
 
@@ -57,14 +73,8 @@ def lost_text(end: PracticeEnd) -> str:
     return (
         f"Most was lost on ball {worst.ball_number}: {_small(line_text(worst.line))} was worth "
         f"{of_twenty(worst.line_prob)} there, the oracle’s line ({_small(line_text(worst.better_line))}) was "
-        f"worth {of_twenty(worst.better_prob)}: {max(lost, 1)} of 20 given away. {_in_all(end)}"
+        f"worth {of_twenty(worst.better_prob)}: {max(lost, 1)} of 20 given away."
     )
-
-
-def _in_all(end: PracticeEnd) -> str:
-    away = round(end.given_away)
-    more = f"{away} strike{'s' * (away > 1)} more" if away > 0 else "no more than yours"
-    return f"Over all {end.n_scored} balls its lines were worth {more}."
 
 
 def again_text(game: PracticeGame) -> str:

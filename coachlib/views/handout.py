@@ -9,7 +9,7 @@ from pathlib import Path
 
 from coachlib.coaching.callouts import line_text
 from coachlib.records.private import write_private
-from coachlib.records.take_home import MoveMade, TakeHome, count_words
+from coachlib.records.take_home import MoveMade, TakeHome, line_record_words
 from coachlib.views.lane_chart import lane_chart
 from coachlib.views.print_style import Sheet, joined, page_pdf, printed_page, safe
 from coachlib.views.scene import simulated_scene
@@ -94,8 +94,7 @@ def _head(heading: str, taken: TakeHome, coach: str, place: str) -> str:
 def _start(taken: TakeHome) -> str:
     big = "Next time" if taken.start is None else f"Next time: {_lower(line_text(taken.start))}"
     worked = [
-        f"<p><strong>Lane {safe(one.lane)}</strong>: {safe(_lower(line_text(one.line)))} "
-        f"worked, {count_words(one)}.</p>"
+        f"<p><strong>Lane {safe(one.lane)}</strong>: {safe(line_record_words(one))}.</p>"
         for one in taken.worked
     ]
     parts = [f"<h1>{safe(big)}</h1>", f"<p>{safe(taken.start_why)}</p>", *worked]

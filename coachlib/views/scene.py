@@ -122,6 +122,26 @@ def beside_chances(scene: LaneScene) -> LaneScene:
     return told
 
 
+def spare_scene(session: "Session", seen: "Observed", stood: str) -> LaneScene:
+    """Return the scene of a spare ball: where it went is not logged, so no ball and no advice is drawn.
+
+    Parameters
+    ----------
+    session : Session
+        Bowler and pattern count.
+    seen : Observed
+        The spare ball.
+    stood : str
+        Which pins stood before it, in words.
+    """
+    scene = lines_scene(session.bowler, seen.line, seen=seen, pattern=session.pattern)
+    scene["note"] = (
+        f"A spare ball: {stood}. No ball is drawn; the straight line is that of the first balls, not its own."
+    )
+    scene["summary"] = _summary(scene)
+    return scene
+
+
 def lines_scene(
     bowler: Bowler,
     played: Line,

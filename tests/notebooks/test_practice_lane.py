@@ -59,3 +59,35 @@ def test_a_game_is_played_by_keyboard_alone(open_panel: OpenPanel, size: str) ->
     assert page.locator(".jp-Cell").count() == n_cells
     if size == "laptop":
         assert panel.axe_violations() == []
+
+
+def test_what_is_typed_is_never_written_over_and_is_what_is_thrown(open_panel: OpenPanel) -> None:
+    panel = open_panel("laptop", notebook="41_practice_lane")
+    page, root = panel.page, panel.root
+    root.get_by_label("Lane number").press("Enter")
+    feet, target = root.get_by_label("Feet on board"), root.get_by_label("Target board")
+    lane = root.locator(".coach-lane svg").first
+    expect(feet).to_be_focused()
+    feet.fill("27")
+    page.keyboard.press("Tab")
+    expect(target).to_be_focused()
+    page.keyboard.type("1")
+    expect(lane).to_have_attribute("aria-label", re.compile("feet 27, target 16"))  # the answer to the feet
+    page.wait_for_timeout(500)  # and whatever comes after it
+    page.keyboard.type("8")
+    expect(target).to_have_value("18")
+    page.keyboard.press("Enter")
+    expect(root.locator(".coach-thrown td[data-title=Line]")).to_have_text("27, 18")
+    expect(target).to_have_value("18")
+    page.keyboard.press("Tab")
+    expect(root.locator(".coach-throw select[name=ball]")).to_be_focused()
+
+    feet.fill("x")  # a wrong field does not take the focus from the one that is typed in
+    page.keyboard.press("Tab")
+    page.keyboard.type("1")
+    expect(root.locator("[data-field=feet] .coach-error")).to_contain_text("feet is 'x'")
+    page.keyboard.type("7")
+    expect(target).to_have_value("17")
+    root.get_by_role("button", name="Undo").press("Enter")
+    expect(feet).to_have_value("27")
+    expect(target).to_have_value("18")

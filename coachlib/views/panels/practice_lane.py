@@ -57,13 +57,23 @@ class PracticeStart(anywidget.AnyWidget):
 
 
 class PracticeThrow(anywidget.AnyWidget):
-    """The form of the next throw, and the trend of arrivals under it."""
+    """The form of the next throw, and the trend of arrivals under it.
+
+    Parameters
+    ----------
+    typed : dict
+        What stood in the form when it was last sent: the form of a page that opens now.
+    filled : dict
+        What the game writes into the form, at its beginning and by an undo: ``answers``, whether the game
+        ``is_new``, and a ``number`` that counts up. Nothing else may write there while somebody types.
+    """
 
     _esm = joined("parts.js", "trend.js", "practice_throw.js")
     _css = _HERE / "answer.css"
 
     look = traitlets.Dict().tag(sync=True)
     trend = traitlets.Dict().tag(sync=True)
+    filled = traitlets.Dict().tag(sync=True)
     typed = traitlets.Dict().tag(sync=True)
     errors = traitlets.Dict().tag(sync=True)
 
@@ -155,7 +165,7 @@ class PracticePanel:
         """Start a game from the form."""
         self.start.typed = dict(typed)
         self.game, self.end, self._n_now = game_from(typed, self.bowlers), None, 1
-        self.throwing.typed = throw_answers(self.game)
+        self._fill(self.game, is_new=True)
 
     @_told_at("start")
     def new_game(self) -> None:
@@ -172,9 +182,10 @@ class PracticePanel:
     def undo(self) -> None:
         """Take back the last change since the last ball."""
         game = self._game()
-        self.throwing.typed = throw_answers(game)
-        game.undo()
-        self.throwing.typed = throw_answers(game)
+        try:
+            game.undo()
+        finally:
+            self._fill(game)
 
     @_told_at("throwing")
     def throw(self, typed: Answers, n_balls: int, n_thrown: int) -> None:
@@ -209,6 +220,12 @@ class PracticePanel:
             self.end = practice_end(game, self.progress.step)
         finally:
             self.progress.layout.display = "none"
+
+    def _fill(self, game: PracticeGame, *, is_new: bool = False) -> None:
+        """Write what is held now into the form; only fields that somebody types in are left alone."""
+        answers, number = throw_answers(game), self.throwing.filled.get("number", 0) + 1
+        self.throwing.typed = answers
+        self.throwing.filled = {"answers": answers, "is_new": is_new, "number": number}
 
     def _game(self) -> PracticeGame:
         if self.game is None:

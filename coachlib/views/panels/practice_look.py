@@ -11,13 +11,15 @@ from coachlib.study.practice_words import (
     WAY_NAMES,
     again_text,
     fell_text,
-    kept_text,
+    lines_head,
+    lines_text,
     lost_text,
     moves_text,
     whole,
 )
 from coachlib.views.panels.form import leave_words
 from coachlib.views.panels.practice_form import COUNTS
+from coachlib.views.panels.seen import way_seen
 from coachlib.views.panels.shots import seen_words
 from coachlib.views.panels.typed import written_number
 from coachlib.views.scene import lines_scene
@@ -33,6 +35,10 @@ BIG = "Practice is over: the first decision after it is the big one."
 HIDDEN = (
     "You see the sheet and what an eye behind the foul line sees of a ball. The lane is not quite its sheet, "
     "you are not quite who you say, and others play on it too."
+)
+WAYS_READ = (
+    "Below, each way of playing: what its balls were worth as they left the hand, and beside it how many "
+    "struck, with the luck of the pins."
 )
 AGAIN = "The same balls, played other ways"
 
@@ -111,11 +117,12 @@ def waiting_look(game: PracticeGame) -> dict[str, Any]:
 
 def end_look(game: PracticeGame, end: PracticeEnd) -> dict[str, Any]:
     """Return what is said and drawn at the end."""
-    yours = end.ways[0]
     return _look(
         kind="stay",
         label=f"All {game.n_thrown} balls are thrown",
-        headline=f"You kept {whole(yours.kept)} strikes of {end.n_scored}",
+        headline=lines_head(end),
+        sentence=lines_text(end),
+        why=WAYS_READ,
         rows=[_row(way, end.n_scored) for way in end.ways],
         tells=[
             ["Where most was lost", lost_text(end)],
@@ -123,7 +130,7 @@ def end_look(game: PracticeGame, end: PracticeEnd) -> dict[str, Any]:
             ["The same lane again", again_text(game)],
             ["How far to trust it", SHARED],
         ],
-        summary=f"{kept_text(end)} {lost_text(end)}",
+        summary=f"{lines_head(end)}. {lines_text(end)} {lost_text(end)}",
     )
 
 
@@ -153,12 +160,12 @@ def practice_scene(game: PracticeGame) -> LaneScene:
 
 
 def headline_seen(shot: Shot, hand: Hand) -> str:
-    """Return arrival and pins of a ball in a few words: ``"High, pins 4 9"``, ``"Board 17½, all down"``."""
+    """Return arrival and pins of a ball in a few words: ``"High, pins 4 9"``, ``"Came in on 17½"``."""
     parts = []
     if isinstance(shot.arrival, str):
         parts.append(_plain(shot.arrival))
     elif shot.arrival_board is not None:
-        parts.append(f"board {board_text(shot.arrival_board)}")
+        parts.append(f"came in on {board_text(shot.arrival_board)}")
     if shot.leave is not None:
         pins = leave_words(shot.leave, hand)
         parts.append(f"pins {pins}" if shot.leave else pins)
@@ -168,24 +175,19 @@ def headline_seen(shot: Shot, hand: Hand) -> str:
 
 def _rest_seen(shot: Shot) -> str:
     """Return the rest of what was seen: crossing, turn, breakpoint, speed."""
-    parts = []
-    if shot.crossed_board is not None:
-        parts.append(f"crossed {board_text(shot.crossed_board)}")
-    if shot.motion is not None:
-        parts.append("skidded long" if shot.motion == "skid_long" else f"turned {shot.motion}")
-    if shot.breakpoint_board is not None and shot.breakpoint_ft is not None:
-        parts.append(f"farthest out on {board_text(shot.breakpoint_board)} at {shot.breakpoint_ft:.0f} ft")
-    if shot.speed_mph is not None:
-        parts.append(f"{shot.speed_mph:.1f} mph")
-    words = ", ".join(parts)
+    words = ", ".join(filter(None, way_seen(shot)))
     return f"{words[0].upper()}{words[1:]}." if words else ""
 
 
 def _strikes_seen(shots: Sequence[Shot]) -> str:
-    n_seen = sum(shot.leave is not None for shot in shots)
-    n_struck = sum(shot.leave == () for shot in shots)
-    unseen = "" if n_seen == len(shots) else f", the pins of {len(shots) - n_seen} not seen"
-    return f"Of the last {len(shots)} balls {n_struck or 'none'} struck{unseen}."
+    """Return how many of the last balls struck; where pins were not seen, of how many that can be said."""
+    n_balls, n_seen = len(shots), sum(shot.leave is not None for shot in shots)
+    struck = f"{sum(shot.leave == () for shot in shots) or 'none'}"
+    if n_seen == n_balls:
+        return f"Of the last {n_balls} balls {struck} struck."
+    if not n_seen:
+        return f"The pins of the last {n_balls} balls were not seen."
+    return f"Of the last {n_balls} balls the pins of {n_seen} were seen: {struck} of these struck."
 
 
 def _row(way: WayPlayed, n_scored: int) -> dict[str, Any]:
@@ -194,7 +196,7 @@ def _row(way: WayPlayed, n_scored: int) -> dict[str, Any]:
         "name": f"{name[0].upper()}{name[1:]}",
         "kept_frac": round(way.kept / n_scored, 4),
         "kept": whole(way.kept),
-        "note": f"{way.n_fell} fell, {moves_text(way)}",
+        "note": f"{way.n_fell} struck, {moves_text(way)}",
         "is_you": way.name == "you",
     }
 

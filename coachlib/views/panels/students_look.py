@@ -14,8 +14,8 @@ from coachlib.records.story import Story
 from coachlib.records.students import ListedStudent
 from coachlib.records.trends import Count, Followed, SessionTrend, Spread
 from coachlib.records.work_on import WorkOn
-from coachlib.views.panels.shots import seen_words
-from coachlib.views.scene import simulated_scene
+from coachlib.views.panels.seen import all_seen_words, stood_words
+from coachlib.views.scene import simulated_scene, spare_scene
 from coachlib.views.scene_parts import LaneScene
 from coachlib.views.trends_chart import day_text
 from coachlib.world.line import Line
@@ -60,7 +60,7 @@ def replay_look(told: Story, number: int) -> dict[str, Any]:
         "n_balls": len(shots),
         "title": f"Ball {number} of {len(shots)}, lane {seen.lane}",
         "line": line_text(seen.line),
-        "seen": seen_words(seen.shot, seen.setting.bowler.hand) or "nothing noted",
+        "seen": _seen(shots, seen),
         "advice": headline_of(said),
         "why": why_of(said),
         "chances": _chances(said),
@@ -69,9 +69,14 @@ def replay_look(told: Story, number: int) -> dict[str, Any]:
 
 
 def replay_scene(told: Story, number: int) -> LaneScene:
-    """Return the lane as it was at a ball: the line played, the line advised then, and the ball."""
+    """Return the lane as it was at a ball: the line played, the line advised then, and the ball.
+
+    Of a spare ball only what stood before it and what it left is known: nothing is simulated for it.
+    """
     seen = told.session.shots[number - 1]
     then = session_at(told.session, number)
+    if seen.shot.is_spare:
+        return spare_scene(then, seen, stood_words(told.session.shots, number))
     advised = advised_line(told.advice.get(number, {}))
     return simulated_scene(then, seen.line, advised, seen=seen)
 
@@ -164,7 +169,10 @@ def _followed(advice: Followed) -> str:
     words = f"{advice.n_followed} of {advice.n_given}"
     if advice.err_before_boards is None or advice.err_after_boards is None:
         return words
-    return f"{words}: {advice.err_before_boards:.1f} → {advice.err_after_boards:.1f} boards off"
+    return (
+        f"{words}; before the move the ball came in {advice.err_before_boards:.1f} boards from the pocket, "
+        f"after it {advice.err_after_boards:.1f}"
+    )
 
 
 def _chances(said: Mapping[str, Any]) -> str:
@@ -180,14 +188,21 @@ def _after(shots: Sequence[Observed], seen: Observed, advised: Line | None) -> s
     after = next(later, None)
     if after is None:
         return "No other first ball on this lane."
-    words = seen_words(after.shot, after.setting.bowler.hand) or "nothing noted"
+    words = _seen(shots, after)
     if after.line == seen.line:
         how = "on the same line"
     elif after.line == advised:
         how = "on the line advised"
     else:
         how = f"on {line_text(after.line)[:1].lower()}{line_text(after.line)[1:]}"
-    return f"Ball {after.number}, {how}: {words}."
+    return f"Ball {after.number}, {how}: {words[:1].lower()}{words[1:]}"
+
+
+def _seen(shots: Sequence[Observed], seen: Observed) -> str:
+    words = all_seen_words(seen.shot, seen.setting.bowler.hand) or "Nothing noted."
+    if not seen.shot.is_spare:
+        return words
+    return f"A spare ball: {stood_words(shots, seen.number)}. {words}"
 
 
 def _day(when: datetime) -> str:
