@@ -85,6 +85,7 @@ def test_another_student_and_session_are_shown_with_their_figures(panel):
     assert panel.report.look["name"] == "Oskar"
     assert len(panel.report.look["rows"]) == 3
     assert panel.report.look["chart"].startswith("data:image/svg+xml;base64,")
+    assert panel.report.look["tall_chart"].startswith("data:image/svg+xml;base64,")
     oldest = panel.desk.look["sessions"][-1][0]
     panel.open(oldest)
     assert panel.desk.look["session"] == oldest
@@ -123,6 +124,9 @@ def test_the_sheet_is_shown_and_saved_as_it_is_shown(panel):
     assert "Strikes:" not in panel.report.page
     panel.save({"scores": True}, "html")
     assert panel.report.file["name"] == "lane notes Oskar 2026-09-15.html"
+    told = "“lane notes Oskar 2026-09-15.html” was given to the browser: it lies in the browser’s folder"
+    assert panel.report.file["told"].startswith(told)
+    assert panel.report.file["part"] == "handout"
     assert _saved(panel).decode() == panel.report.page
     assert "Strikes:" in panel.report.page
 
@@ -158,6 +162,7 @@ def test_an_alias_holds_at_once_in_list_replay_sheet_and_file_name(panel):
 def test_everything_kept_can_be_saved(panel):
     panel.export()
     assert panel.report.file["name"] == "Maija Korpela.zip"
+    assert panel.report.file["part"] == "about"
     with zipfile.ZipFile(io.BytesIO(_saved(panel))) as archive:
         assert set(archive.namelist()) == {"READ ME.txt", "sessions.csv", "everything.json"}
 

@@ -1,5 +1,7 @@
 """The picture of a student's sessions: every figure a mark, classes as published, and words."""
 
+import re
+
 import pytest
 
 from coachlib.records import Students
@@ -35,6 +37,15 @@ def test_each_session_is_a_mark_with_its_range(trends):
     assert [(row["low"], row["high"]) for row in ranges] == [
         (one.arrow_miss_boards.sd_low, one.arrow_miss_boards.sd_high) for one in trends
     ]
+
+
+def test_the_tall_picture_has_the_same_two_one_below_the_other(trends):
+    wide, tall = trends_chart(trends).to_dict(), trends_chart(trends, is_tall=True).to_dict()
+    titles = [[cell["title"]["text"] for cell in spec] for spec in (wide["hconcat"], tall["vconcat"])]
+    assert titles[0] == titles[1]
+    assert "boards from the pocket" in titles[1][1]
+    heights = [float(re.search(r'height="([\d.]+)"', picture_svg(spec))[1]) for spec in (wide, tall)]
+    assert heights[1] > 1.5 * heights[0]
 
 
 def test_the_published_classes_are_drawn_and_named(trends):

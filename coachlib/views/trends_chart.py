@@ -16,8 +16,10 @@ _SMALL: dict[str, Any] = {"color": INK2, "fontSize": SMALL_PX - 1}
 Rows = list[dict[str, Any]]
 
 
-def trends_chart(trends: Sequence[SessionTrend], title: str = "", subtitle: str = "") -> Any:
-    """Return two pictures side by side: aim against the published classes, arrival against the pocket.
+def trends_chart(
+    trends: Sequence[SessionTrend], title: str = "", subtitle: str = "", *, is_tall: bool = False
+) -> Any:
+    """Return aim against the published classes, and arrival against the pocket, as two pictures.
 
     Parameters
     ----------
@@ -25,17 +27,20 @@ def trends_chart(trends: Sequence[SessionTrend], title: str = "", subtitle: str 
         The oldest first, from :func:`coachlib.records.trends.student_trends`.
     title, subtitle : str, optional
         The question, and what one mark is.
+    is_tall : bool, default False
+        One below the other, for a screen as narrow as a phone's, instead of side by side.
 
     Returns
     -------
-    altair.HConcatChart
+    altair.HConcatChart or altair.VConcatChart
         Show it after :func:`coachlib.views.theme.enable_pictures`.
     """
     import altair as alt
 
     days = [day_text(one) for one in trends]
     cells = [_aim(trends, days), _arrival(trends, days)]
-    return finished(alt.hconcat(*cells, spacing=36), title, subtitle, trends_words(trends))
+    joined = alt.vconcat if is_tall else alt.hconcat
+    return finished(joined(*cells, spacing=36), title, subtitle, trends_words(trends))
 
 
 def trends_words(trends: Sequence[SessionTrend]) -> str:

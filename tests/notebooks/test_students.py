@@ -27,6 +27,11 @@ def test_students_are_read_back_by_keyboard(open_panel, size):
     expect(root.locator(".coach-work")).to_contain_text("Hitting the target")
     root.locator(".coach-work").scroll_into_view_if_needed()
     panel.screenshot(f"students_{size}_report")
+    chart = root.locator("img.coach-chart:visible")
+    expect(chart).to_have_count(1)
+    assert chart.evaluate("node => node.parentElement.scrollWidth <= node.parentElement.clientWidth + 1")
+    cut = "nodes => nodes.filter((n) => n.scrollWidth > n.clientWidth + 1).map((n) => n.value)"
+    assert root.locator(".coach-desk select").evaluate_all(cut) == []
     ask = root.get_by_role("button", name="What do the balls tell?")
     ask.focus()
     page.keyboard.press("Enter")
@@ -49,6 +54,9 @@ def test_students_are_read_back_by_keyboard(open_panel, size):
         root.get_by_role("button", name="Save as page").focus()
         page.keyboard.press("Enter")
     assert saved.value.suggested_filename == "lane notes Oskar 2026-09-15.html"
+    expect(root.get_by_role("status").filter(has_text="folder for downloads")).to_contain_text(
+        "“lane notes Oskar 2026-09-15.html”"
+    )
 
     root.get_by_text("Alias, consent, everything kept").click()
     root.get_by_label("To erase everything kept").fill("Oskar")

@@ -47,6 +47,9 @@ DEMO = (
     "These students are invented: your own log holds no session yet. What you change here goes when the "
     "notebook ends."
 )
+SAVED = (
+    "“{name}” was given to the browser: it lies in the browser’s folder for downloads, or where you chose."
+)
 _HERE = Path(__file__).parent
 Options = Mapping[str, Any]
 
@@ -73,7 +76,8 @@ class Report(anywidget.AnyWidget):
     page : str
         The handout as it will be printed, empty before it was asked for.
     file : dict
-        What the browser is to save: ``name``, ``mime``, ``content`` (base64) and a number that counts up.
+        What the browser is to save: ``name``, ``mime``, ``content`` (base64), a ``number`` that counts up,
+        the words ``told`` to who asked, and the ``part`` of the panel that tells them.
     """
 
     _esm = script("students_report.js")
@@ -234,7 +238,7 @@ class StudentsPanel:
     def _export(self) -> None:
         student = self.students.get(self.student)
         name = f"{_file_word(student.shown_name)}.zip"
-        self._give_file(name, "application/zip", student_zip(self.logbook, self.student))
+        self._give_file(name, "application/zip", student_zip(self.logbook, self.student), "about")
 
     def _erase(self, name: str) -> None:
         student = self.students.get(self.student)
@@ -290,10 +294,12 @@ class StudentsPanel:
         else:
             self._give_file(f"{name}.html", "text/html", self.report.page.encode())
 
-    def _give_file(self, name: str, mime: str, content: bytes) -> None:
+    def _give_file(self, name: str, mime: str, content: bytes, part: str = "handout") -> None:
         self.n_files += 1
         text = base64.b64encode(content).decode()
-        self.report.file = {"name": name, "mime": mime, "content": text, "number": self.n_files}
+        told = SAVED.format(name=name)
+        given = {"name": name, "mime": mime, "content": text, "number": self.n_files}
+        self.report.file = given | {"told": told, "part": part}
 
     def _listed(self) -> tuple[LoggedSession, ...]:
         if self.student == NOBODY:
@@ -340,6 +346,7 @@ class StudentsPanel:
             "heads": trend_heads(),
             "rows": trend_rows(trends),
             "chart": _as_picture(picture_svg(trends_chart(trends).to_dict())),
+            "tall_chart": _as_picture(picture_svg(trends_chart(trends, is_tall=True).to_dict())),
             "chart_words": trends_words(trends),
             "work_on": work_on_look(work_on(trends)),
             "numbers": numbers_look(self.numbers),

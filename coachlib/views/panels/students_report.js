@@ -7,7 +7,8 @@ function trends(look) {
   const rows = look.rows.map((row) => make("tr", {}, ...row.map(cell)));
   return [
     make("div", {class: "coach-wide", tabindex: 0, role: "group", "aria-label": "Figures, drawn"},
-      make("img", {class: "coach-chart", src: look.chart, alt: look.chart_words})),
+      make("img", {class: "coach-chart", src: look.chart, alt: look.chart_words}),
+      make("img", {class: "coach-chart coach-tall", src: look.tall_chart, alt: look.chart_words})),
     make("div", {class: "coach-wide", tabindex: 0, role: "group", "aria-label": "Figures, session by session"},
       make("table", {class: "coach-table coach-trends"}, make("caption", {text: "Session by session, the newest first"}),
         make("thead", {}, make("tr", {}, ...heads)), make("tbody", {}, ...rows))),
@@ -31,6 +32,7 @@ export default {
     const send = (what, more = {}) => model.send({do: what, ...more});
     const section = (title, ...parts) => make("section", {"aria-label": title}, make("p", {class: "coach-heading", text: title}), ...parts);
     const wrong = Object.fromEntries(["about", "numbers", "handout"].map((name) => [name, make("p", {class: "coach-error", role: "alert"})]));
+    const saved = Object.fromEntries(["about", "handout"].map((name) => [name, make("p", {class: "coach-status", role: "status"})]));
 
     const figures = make("div", {class: "coach-figures"});
     const work = {headline: make("p", {class: "coach-work"}), why: make("p"), drill: told("Drill"), marked: told("Done when"),
@@ -78,8 +80,8 @@ export default {
       section("Over the sessions", figures),
       section("Own numbers", make("p", {class: "coach-small", text: "Told from the log, offered to the profile, never applied by themselves."}), ask, list, make("div", {class: "coach-choices"}, use), used, wrong.numbers));
     const preview = make("div", {class: "coach-wide", tabindex: 0, role: "group", "aria-label": "Preview"}, frame);
-    const page = section("To take home", form, wrong.handout, preview);
-    const kept = make("details", {class: "coach-about"}, make("summary", {text: "Alias, consent, everything kept"}), about, erase, wrong.about);
+    const page = section("To take home", form, saved.handout, wrong.handout, preview);
+    const kept = make("details", {class: "coach-about"}, make("summary", {text: "Alias, consent, everything kept"}), about, saved.about, erase, wrong.about);
     el.replaceChildren(student, page, kept);
     who.write("student");
     scores.querySelector("input").checked = true;
@@ -106,7 +108,10 @@ export default {
       list.hidden = !now.numbers.length;
       use.hidden = true;
       put(used, now.used);
-      if (name !== now.name) typed.value = "";
+      if (name !== now.name) {
+        typed.value = "";
+        tellSaved();
+      }
       name = now.name;
       if (document.activeElement !== alias) alias.value = now.alias;
       if (document.activeElement !== consent) consent.value = now.consent_note;
@@ -114,14 +119,17 @@ export default {
     const tell = () => Object.entries(wrong).forEach(([name, node]) => (node.textContent = model.get("errors")[name] || ""));
     const showPage = () => {
       preview.hidden = !model.get("page");
+      if (preview.hidden) tellSaved();      // another session is shown
       frame.srcdoc = model.get("page");
     };
-    let saved = model.get("file").number || 0;
+    let lastNumber = model.get("file").number || 0;
+    const tellSaved = ({part, told} = {}) => Object.entries(saved).forEach(([name, node]) => (node.textContent = name === part ? told : ""));
     const save = () => {
       const file = model.get("file");
-      if (!file.number || file.number === saved) return;
-      saved = file.number;
-      saveFile(file);
+      if (file.number === lastNumber) return;
+      lastNumber = file.number || 0;
+      if (lastNumber) saveFile(file);
+      tellSaved(file);
     };
     return follow(model, {look: redraw, errors: tell, page: showPage, file: save});
   },
