@@ -76,7 +76,9 @@ def before_look(
         "cautions": cautions,
         "general": list(said.general),
         "notes": list(said.notes),
-        "summary": " ".join(filter(None, [f"{headline}. {BEFORE}", said.chances, then, *cautions])),
+        "summary": " ".join(
+            filter(None, [f"{headline}. {BEFORE}", said.chances, then, *cautions, *said.general])
+        ),
     }
 
 
@@ -107,7 +109,7 @@ def answer_look(session: Session, advice: Advice, to: To, is_settled: bool = Fal
         "cause": cause_look(advice),
         "cause_words": said.cause,
         "odd": said.odd,
-        "odd_ball": advice.reading.last.number if said.odd and advice.reading.last else None,
+        "odd_ball": advice.reading.last.number if said.odd and advice.model and advice.reading.last else None,
         "model": said.model,
         "runners_up": [_runner_up(words) for words in said.runners_up],
         "assumed": said.assumed,
