@@ -74,10 +74,11 @@ def plan_lines(steps: Sequence[PlanStep]) -> tuple[str, ...]:
     told = [f"Start with {first.ball.name}: {_where(first)}."]
     for before, step in itertools.pairwise(steps):
         if step.is_change:
-            told.append(
-                f"After {_games(step)} change from {before.ball.name} to {step.ball.name}: "
-                f"{_where(step)} instead of {of_twenty(step.kept_prob)}."
-            )
+            kept, where = of_twenty(step.kept_prob), _where(step)
+            is_equal = where.endswith(f", {kept} strikes")
+            beside = ", hardly more than with the ball kept" if is_equal else f" instead of {kept}"
+            change = f"After {_games(step)} change from {before.ball.name} to {step.ball.name}"
+            told.append(f"{change}: {where}{beside}.")
     if not any(step.is_change for step in steps):
         told.append(f"No change of ball pays within {_games(last)}; follow with feet and eyes.")
     told.append(f"After {_games(last)}: {last.ball.name}, {_where(last)}.")
