@@ -24,6 +24,7 @@ def test_two_students_throw_in_turn(open_panel, size):
     expect(root.locator(".coach-who")).to_contain_text("Ada")
     root.get_by_role("button", name="Change who, line and lane").click()
     root.get_by_role("button", name="Another bowler takes turns").click()
+    expect(root.get_by_label("Name or alias")).to_have_value("")
     _start(root, "Ben")
     expect(root.locator(".coach-who")).to_contain_text("Ben")
     turns = root.locator(".coach-turns")

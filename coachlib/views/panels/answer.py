@@ -18,8 +18,8 @@ from coachlib.views.panels.typed import written_number
 from coachlib.world.line import Line
 
 BIG = "The big one: first move after practice. Take your time over it."
-OF_PLAN = "This line is the plan’s for this oil. The rule of thumb alone, which it need not follow:"
-OF_RULE = "The rule of thumb’s start, whatever line stands above:"
+OF_PLAN = "This line is the plan’s for this oil. By rule of thumb alone:"
+OF_RULE = "By rule of thumb:"
 BEFORE = "Mark the crossing, the arrival and the pins, then press “Read this shot”."
 
 
@@ -61,7 +61,9 @@ def before_look(
     """
     headline = line_text(session.line)
     cautions = [caution for caution in said.cautions if caution not in said.general]
-    then = said.then and f"{OF_PLAN if is_planned else OF_RULE} {said.then}"
+    look_for = "" if watch_for else said.look_for
+    begin = " ".join(part for part in (said.then, look_for) if part)
+    then = said.then and f"{OF_PLAN if is_planned else OF_RULE} {begin}"
     start = {"then": then, "source": said.source, "rule": said.rule, "stops": said.stops} if said.then else {}
     return start | {
         "rows": line_rows(advice),
@@ -72,7 +74,7 @@ def before_look(
         "label": f"Lane {session.lane}, ready for ball {len(session.shots) + 1}",
         "headline": headline,
         "sentence": BEFORE,
-        "look_for": watch_for or said.look_for,
+        "look_for": watch_for or ("" if said.then else said.look_for),
         "cautions": cautions,
         "general": list(said.general),
         "notes": list(said.notes),
