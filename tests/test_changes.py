@@ -92,6 +92,6 @@ def test_advice_weighs_a_little_speed_and_says_it_with_care():
     told = worth(session, cl.Move(speed_mph=0.5))
     assert faster.move == told.move
     assert faster.gain_prob == pytest.approx(DISPLAY_FACTOR * told.gain_prob)
-    assert "Half a mph faster on this line, as far as the body allows" in " ".join(cl.say(advice).runners_up)
+    assert "Half a mph faster on this line; it changes the body" in " ".join(cl.say(advice).runners_up)
     young = cl.advise(played(dataclasses.replace(BOWLER, age_years=10.0), "nose"))
     assert young.model.changes == ()

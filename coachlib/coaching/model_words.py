@@ -82,7 +82,9 @@ def runners_up_texts(advice: Advice, hand: Hand) -> tuple[str, ...]:
     best = advice.move_strike_prob if advice.move_strike_prob is not None else advice.model.stay.strike_prob
     others = [one for one in _others(advice) if one.move != advice.move]
     changes = [one for one in advice.model.changes if one.move not in [other.move for other in others]]
-    return tuple(f"{_named(advice, one, hand)}: {_beside(best, one)}" for one in (*others, *changes))
+    return tuple(
+        f"{_named(advice, one, hand)}: {_loss(best, one.strike_prob)}" for one in (*others, *changes)
+    )
 
 
 def odd_text(advice: Advice, hand: Hand) -> str:
@@ -127,8 +129,6 @@ def is_of_rule(advice: Advice) -> bool:
     """Return whether the rule's own words fit the answer: nobody contradicts it, or a gate holds."""
     if advice.model is None or advice.is_gate or advice.reading.last is None:
         return True
-    if advice.is_settled and advice.kind == "line":
-        return True
     is_same = advice.agree is True and (advice.kind != "line" or advice.move == advice.rule.move)
     return is_same or advice.kind not in ("stay", "watch", "line")
 
@@ -139,6 +139,9 @@ def why_text(advice: Advice, hand: Hand) -> str:
     if model is None:
         return ""
     meant = _where_meant(advice, hand)
+    if advice.kind == "line" and advice.is_settled:
+        side = "high" if advice.reading.side == "high" else "light"
+        return f"The target was hit and it came in {side} each time: the line no longer fits."
     if advice.kind == "line":
         return (
             meant
@@ -164,6 +167,9 @@ def then_text(advice: Advice, hand: Hand) -> str:
     """Return what follows where the rule does not say it."""
     if advice.kind != "line":
         return "After each ball the other lines are weighed again."
+    if advice.is_settled:
+        too_far = "light" if advice.reading.side == "high" else "high"
+        return f"Judge it after two balls on target. If they come in {too_far}, go back half."
     told = None if advice.model is None else advice.model.blame
     if told is None or abs(told.meant_board - POCKET_BOARD) < NEAR_POCKET_BOARDS:
         return "Judge it after two balls on target."
@@ -247,15 +253,9 @@ def _named(advice: Advice, one: Candidate, hand: Hand) -> str:
     if one.move.is_feet_and_eyes:
         named = f"{move_text(one.move, hand)} ({line_text(moved(advice.line, one.move)).lower()})"
     else:
-        named = f"{move_text(one.move, hand)} on this line, as far as the body allows"
+        care = "it changes the body, not the line, as far as that allows"
+        named = f"{move_text(one.move, hand)} on this line; {care}"
     return f"{named}, the rule of thumb" if rule is not None and one.move == rule.move else named
-
-
-def _beside(best_prob: float, one: Candidate) -> str:
-    """Return what a move is worth beside the advice, and why one worth more is not the advice."""
-    loss = _loss(best_prob, one.strike_prob)
-    is_of_body = not (one.move.is_stay or one.move.is_feet_and_eyes)
-    return f"{loss}, but a change of body, not of line" if is_of_body and loss.endswith("more") else loss
 
 
 def _loss(best_prob: float, prob: float) -> str:

@@ -22,8 +22,7 @@ def voices_text(advice: Advice, hand: Hand) -> str:
     str
         Empty where they say the same, where only the rule was asked, and where the reason says it already.
     """
-    is_other_size = advice.is_settled and advice.kind == "line" and advice.move != advice.rule.move
-    if advice.model is None or (is_of_rule(advice) and not is_other_size):
+    if advice.model is None or is_of_rule(advice):
         return ""
     if advice.kind != "line" and _is_named(advice, hand):
         return ""
