@@ -425,7 +425,7 @@ def test_sanding_is_folded_before_the_first_ball(browser: Browser, open_panel: O
     coach.root.get_by_label("Oil pattern").select_option("house_41")
     coach.root.get_by_text("Lane, oil and ball").click()
     coach.start()
-    mask = coach.root.get_by_text("with a mask and eye protection")
+    mask = coach.root.locator("details").get_by_text("with a mask and eye protection")
     expect(mask).to_be_hidden()
     expect(coach.root.locator(".coach-cautions").get_by_text("Never step past")).to_be_visible()
     coach.root.get_by_text("More cautions").click()
