@@ -2,10 +2,12 @@
 
 The rule of thumb says what a coach would say with no computer. The model weighs the same moves on the lanes
 that fit what was seen. Gates of the rulebook hold for both: a strike from the pocket and the bowler's own
-miss move nothing; and where the target was hit until patience was over, the ball always coming in on the same
-side, the way is settled, and the model says only how far. Otherwise the model decides about feet and eyes; a
-rule's change of speed, hand, surface or ball is offered where no line is worth the move, unless the model
-sees it lose. Where the voices differ, both are there to be said.
+miss move nothing; and where the target was hit until patience was over, the ball always coming in on the
+same side, the way is settled, and the model says only how far. No move goes against the last ball, none is
+made on one look, and where what was seen fits none of the model's lanes the rule of thumb answers alone.
+Otherwise the model decides about feet and eyes; a rule's change of speed, hand, surface or ball is offered
+where no line is worth the move, unless the model sees it lose. Where the voices differ, both are there to
+be said.
 """
 
 import dataclasses
@@ -319,7 +321,7 @@ def _cause(ruled: RuleAnswer, model: ModelVoice | None, book: Rulebook) -> Cause
 
 
 def _verdict(ruled: RuleAnswer, told: Blame, book: Rulebook) -> Verdict:
-    """Return the belief's verdict; one ball alone never blames the lane, and a gate speaks for itself."""
+    """Return the belief's verdict; one ball never blames the lane; gates and a settled way hold."""
     verdict = verdict_of_blame(told)
     if ruled.is_gate or ruled.is_settled:
         return verdict_of(ruled.reading, book)
