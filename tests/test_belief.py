@@ -167,14 +167,14 @@ def test_one_mph_is_one_to_three_boards_on_the_lines_that_people_play(certain):
     particles, table = certain
     laydown = laydown_boards(particles, BOWLER, LINE)[:, None]
     slope = slope_boards(particles, laydown[:, 0], LINE)[:, None]
-    per_mph = cells_at(laydown, slope, (2, 3)).read(table.per_mph)
+    per_mph = cells_at(particles.row, laydown, slope, (2, 3)).read(table.per_mph)
     assert np.all((per_mph < -1.0) & (per_mph > -3.5))
 
 
 def test_reading_between_grid_points_is_linear_and_stops_at_the_edge():
     plane = (2.0 * LAYDOWN_BOARDS[:, None] - 3.0 * SLOPE_BOARDS + 1.0)[None].astype(np.float32)
     laydown, slope = np.array([[5.3, 20.0, 60.0]]), np.array([[-3.2, 1.1, 40.0]])
-    read = cells_at(laydown, slope).read(plane)
+    read = cells_at(np.zeros(1, dtype=int), laydown, slope).read(plane)
     expected = 2.0 * np.array([5.3, 20.0, 39.0]) - 3.0 * np.array([-3.2, 1.1, 7.0]) + 1.0
     np.testing.assert_allclose(read[0], expected, atol=1e-4)
 
@@ -186,7 +186,7 @@ def test_strike_chances_agree_with_balls_thrown_at_random(certain, line):
     strikes = strike_chances(table, spread_boards(table, BOWLER), BOWLER.arrow_sd_boards, BALL.weight_lb)
     laydown = laydown_boards(particles, BOWLER, line)[:, None]
     slope = slope_boards(particles, laydown[:, 0], line)[:, None]
-    looked_up = cells_at(laydown, slope).read(strikes)[0, 0]
+    looked_up = cells_at(particles.row, laydown, slope).read(strikes)[0, 0]
     meant = release_on_line(BOWLER, float(laydown[0, 0]), line.target_board)
     path = cl.simulate(scattered(meant, BOWLER, 4096), BALL, HOUSE, BOWLER.hand, keep_path=False)
     kept = ~path.gutter
@@ -215,6 +215,29 @@ def test_something_of_each_kind_is_always_seen(few):
     for name, values in odds_of(looks, never, few, made, looks.usual_turn_ft).items():
         assert np.all(values >= 0.0), name
         assert values.max() > 0.0, name
+
+
+def test_a_lane_that_dries_ball_by_ball_comes_in_higher(few):
+    # common practice, no source: with games played the ball hooks sooner and comes in high
+    drying = belief_setting(BOWLER, HOUSE, dataclasses.replace(few.numbers, drying_mph=0.03))
+    fresh, later = looks_of(drying, BALL, LINE), looks_of(drying, BALL, LINE, 10)
+    slower = dataclasses.replace(BOWLER, speed_mph=BOWLER.speed_mph - 10 * 0.03)
+    marched = looks_of(belief_setting(slower, HOUSE, few.numbers), BALL, LINE)
+    risen, expected = later.meant_board - fresh.meant_board, marched.meant_board - fresh.meant_board
+    assert np.all(risen > 0.0)
+    assert risen.mean() == pytest.approx(expected.mean(), rel=0.1)
+    assert np.array_equal(
+        looks_of(few, BALL, LINE, 10).arrival_board, looks_of(few, BALL, LINE).arrival_board
+    )
+
+
+def test_all_but_a_little_of_the_belief_is_carried_by_some_particles(few):
+    rows, weights = believe(played(*[HIGH] * 4), few).carrying()
+    whole = believe(played(*[HIGH] * 4), few).weights
+    assert len(rows) < len(whole)
+    assert weights.sum() == pytest.approx(1.0)
+    assert whole[rows].sum() >= 0.9999
+    assert believe(played(), few).carrying()[0].size == len(whole)
 
 
 def test_what_was_not_seen_is_left_out(few):

@@ -34,6 +34,16 @@ def test_no_change_is_what_the_table_says():
     assert abs(here.mean() - table.mean()) < 0.01
 
 
+def test_a_dried_lane_plays_as_if_thrown_slower():
+    setting, rows = belief_setting(BOWLER, HOUSE, FEW), np.arange(0, 64, 3)
+    by_line = struck_on_lanes(setting, BALL, LINE, -0.6, rows)
+    table = strike_on_lanes(setting, BALL, (LINE,), rows, 0.6)[:, 0]
+    fresh = strike_on_lanes(setting, BALL, (LINE,), rows)[:, 0]
+    stay = struck_on_lanes(setting, BALL, LINE, rows=rows)
+    assert abs(by_line.mean() - table.mean()) < 0.01
+    assert np.corrcoef(by_line - stay, table - fresh)[0, 1] > 0.95
+
+
 @pytest.mark.parametrize("more_mph", [-1.0, -0.5, 0.5, 1.0])
 def test_slopes_agree_with_a_bowler_who_throws_so(more_mph):
     # The same lanes, marched anew with the other speed.

@@ -17,7 +17,7 @@ from coachlib.coaching.belief.look_up import cells_at
 from coachlib.coaching.belief.particles import laydown_boards, slope_boards
 from coachlib.coaching.belief.replay import Belief, believe
 from coachlib.coaching.belief.setting import BeliefSetting, ball_table, particles_of
-from coachlib.coaching.belief.strikes import aim_sd_at_table_ft, chances_at
+from coachlib.coaching.belief.strikes import MOST_SHIFT_BOARDS, aim_sd_at_table_ft, chances_at
 from coachlib.coaching.levers import fits_problems
 from coachlib.coaching.paths import USUAL_BALL
 from coachlib.coaching.session import Session
@@ -32,7 +32,6 @@ SURFACE_STEP = 2.0
 
 GRIT_LIMITS = (500.0, 4000.0)
 _STEPS = np.linspace(-3.0, 3.0, 13)
-_MOST_SHIFT_BOARDS = 6.0
 
 
 @dataclasses.dataclass(frozen=True, eq=False)
@@ -103,15 +102,16 @@ def worth_of(
     """
     new_line = moved(line, Move(feet_boards=move.feet_boards, target_boards=move.target_boards))
     setting = belief.setting
-    stay = struck_on_lanes(setting, ball, line)
+    rows, weights = belief.carrying()
+    stay = struck_on_lanes(setting, ball, line, -belief.slower_mph, rows)
     turned = dataclasses.replace(setting, more_rotation_deg=move.rotation_deg)
-    new = struck_on_lanes(turned, new_ball or ball, new_line, move.speed_mph)
+    new = struck_on_lanes(turned, new_ball or ball, new_line, move.speed_mph - belief.slower_mph, rows)
     return Worth(
         move=move,
         new_line=new_line,
-        strike_prob=float(belief.weights @ new),
-        stay_strike_prob=float(belief.weights @ stay),
-        better_lanes_frac=float(belief.weights @ (new > stay)),
+        strike_prob=float(weights @ new),
+        stay_strike_prob=float(weights @ stay),
+        better_lanes_frac=float(weights @ (new > stay)),
     )
 
 
@@ -120,6 +120,7 @@ def struck_on_lanes(
     ball: Ball | None,
     line: Line,
     more_mph: float = 0.0,
+    rows: NDArray[np.intp] | None = None,
 ) -> Floats:
     """Return the chance of a strike on every believed lane, shape (n_particles,), under the bowler's scatter.
 
@@ -133,15 +134,18 @@ def struck_on_lanes(
         What is meant.
     more_mph : float
         Speed beside the usual one. [mph]
+    rows : ndarray of int, optional
+        Of these particles alone.
     """
     particles, made = particles_of(setting), ball_table(setting, ball)
+    particles = particles if rows is None else particles.some(rows)
     laydown = laydown_boards(particles, setting.bowler, line)
     errors = _STEPS * aim_sd_at_table_ft(setting.bowler, line.target_ft)
     thrown = slope_boards(particles, laydown, line)[:, None] + errors
-    cells = cells_at(laydown[:, None], thrown)
-    coarse = cells_at(laydown[:, None], thrown, (COARSE[0].step, COARSE[1].step))
+    cells = cells_at(particles.row, laydown[:, None], thrown)
+    coarse = cells_at(particles.row, laydown[:, None], thrown, (COARSE[0].step, COARSE[1].step))
     shift = coarse.read(made.lines.per_mph) * more_mph
-    arrival = cells.read(made.lines.arrival_board) + np.clip(shift, -_MOST_SHIFT_BOARDS, _MOST_SHIFT_BOARDS)
+    arrival = cells.read(made.lines.arrival_board) + np.clip(shift, -MOST_SHIFT_BOARDS, MOST_SHIFT_BOARDS)
     spread, entry = cells.read(made.spread_boards), cells.read(made.lines.entry_deg)
     weight_lb = (ball or USUAL_BALL).weight_lb
     chances = chances_at(arrival, entry, spread, made.lines.speed_at_pins_mph, weight_lb)

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from coachlib.coaching.belief.look_up import cells_at
 from coachlib.coaching.belief.particles import laydown_boards, slope_boards
 from coachlib.coaching.belief.replay import Belief
-from coachlib.coaching.belief.setting import BeliefSetting, particles_of, strikes_of
+from coachlib.coaching.belief.setting import BeliefSetting, particles_of, strikes_of, strikes_when_dried
 from coachlib.coaching.levers import fits_problems
 from coachlib.errors import InputError
 from coachlib.world.ball import Ball
@@ -89,21 +89,35 @@ def values_within_reach(belief: Belief, line: Line, ball: Ball | None, reach: Re
 
 def values_of(belief: Belief, line: Line, ball: Ball | None, moves: tuple[Move, ...]) -> Values:
     """Return what some moves of feet and eyes are worth; the first must be to stay."""
-    on_lanes = strike_on_lanes(belief.setting, ball, tuple(moved(line, move) for move in moves))
-    mean = belief.weights @ on_lanes
-    better = belief.weights @ (on_lanes > on_lanes[:, :1])
+    rows, weights = belief.carrying()
+    lines = tuple(moved(line, move) for move in moves)
+    on_lanes = strike_on_lanes(belief.setting, ball, lines, rows, belief.slower_mph)
+    mean = weights @ on_lanes
+    better = weights @ (on_lanes > on_lanes[:, :1])
     return Values(moves, mean, better)
 
 
-def strike_on_lanes(setting: BeliefSetting, ball: Ball | None, lines: tuple[Line, ...]) -> Floats:
-    """Return the strike chance of lines of one target distance on every lane, (n_particles, n_lines)."""
-    particles = particles_of(setting)
-    strikes = strikes_of(setting, ball, lines[0].target_ft)
+def strike_on_lanes(
+    setting: BeliefSetting,
+    ball: Ball | None,
+    lines: tuple[Line, ...],
+    rows: NDArray[np.intp] | None = None,
+    slower_mph: float = 0.0,
+) -> Floats:
+    """Return the strike chance of lines of one target distance on every lane, (n_particles, n_lines).
+
+    With `rows`, on those of the particles alone; `slower_mph` as in
+    :attr:`coachlib.coaching.belief.replay.Belief.slower_mph`.
+    """
+    particles = particles_of(setting) if rows is None else particles_of(setting).some(rows)
     laydown = np.stack([laydown_boards(particles, setting.bowler, line) for line in lines], axis=1)
     slope = np.stack(
         [slope_boards(particles, laydown[:, number], line) for number, line in enumerate(lines)], axis=1
     )
-    return cells_at(laydown, slope).read(strikes)
+    if not slower_mph:
+        return cells_at(particles.row, laydown, slope).read(strikes_of(setting, ball, lines[0].target_ft))
+    strikes = strikes_when_dried(setting, ball, lines[0].target_ft, particles.row, slower_mph)
+    return cells_at(np.arange(len(strikes)), laydown, slope).read(strikes)
 
 
 @functools.lru_cache(maxsize=64)

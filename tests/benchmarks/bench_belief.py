@@ -9,6 +9,7 @@ from collections.abc import Iterator
 
 import coachlib as cl
 from coachlib.coaching.belief.lines import tabulate
+from coachlib.coaching.belief.numbers import DEFAULT_NUMBERS
 from coachlib.coaching.belief.setting import belief_setting, particles_of
 
 N_BALLS = 40
@@ -19,7 +20,12 @@ def figures() -> Iterator[tuple[str, float, str, str]]:
     """Yield the first table, answers on a hidden lane, a long session and the memory."""
     ball, bowler = cl.load_ball("hybrid_2000"), cl.load_bowler("club_right")
     waits_s = [_table_s(bowler, cl.load_pattern(name), ball) for name in PATTERNS]
-    yield "belief_table", max(waits_s), "s", f"512 lanes, the slowest of {len(PATTERNS)} patterns"
+    yield (
+        "belief_table",
+        max(waits_s),
+        "s",
+        f"{DEFAULT_NUMBERS.n_particles} lanes, the slowest of {len(PATTERNS)} patterns",
+    )
     waits_ms = _answers_ms(bowler, ball)
     yield (
         "advise",

@@ -1,9 +1,9 @@
 """Every line on every possible lane, thrown once and then only looked up.
 
-Lines are a grid of laydown boards and of how far the ball runs across to 15 ft. Every particle throws each
-of them as meant, and on a coarser grid with a little more speed, revs and rotation, which gives the
-slopes. The march goes on where a ball has left the lane, so that everything stays smooth between grid points;
-whether it was in the gutter is a column of its own.
+Lines are a grid of laydown boards and of how far the ball runs across to 15 ft. Every particle throws each of
+them as meant, and on a coarser grid with a little more speed, revs and rotation, which gives the slopes. The
+march goes on where a ball has left the lane, so that everything stays smooth between grid points; whether it
+was in the gutter is a column of its own.
 """
 
 import dataclasses
@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 
 from coachlib.coaching.belief.films import ground_of_lanes, start_m
 from coachlib.coaching.belief.particles import TABLE_TARGET_FT, Particles
-from coachlib.physics.friction import Grip, grip_of
+from coachlib.physics.friction import grip_of
 from coachlib.physics.kernel import march
 from coachlib.physics.motion import BOARD_M, launch_of
 from coachlib.physics.states import Ground, Landed
@@ -35,7 +35,7 @@ STEPS = (0.7, 20.0, 6.0)
 """How much more speed, revs and rotation the slopes are taken with [mph], [rpm], [deg]."""
 
 COARSE = (slice(0, None, 2), slice(0, None, 3))
-"""The slopes' grid: every second laydown, every third slope."""
+"""The grid of a little more speed, revs and rotation: every second laydown, every third slope."""
 
 USUAL_AT_PINS_MPH = 15.0
 LANES_A_BLOCK = 32
@@ -109,55 +109,54 @@ def tabulate(
 def _block(
     particles: Particles, block: slice, ball: Ball, pattern: OilPattern, hand: Hand
 ) -> dict[str, Table]:
-    ground = ground_of_lanes(particles, block, pattern, hand)
-    grip = grip_of(ball)
+    """Return the columns of a block of lanes; all lines and all changes of speed and spin in one march."""
     lay, slope = np.meshgrid(LAYDOWN_BOARDS, SLOPE_BOARDS, indexing="ij")
-    meant = _thrown(particles, block, lay, slope, ball, ground, grip)
-    lay, slope = lay[COARSE], slope[COARSE]
+    few_lay, few_slope = np.meshgrid(LAYDOWN_BOARDS[COARSE[0]], SLOPE_BOARDS[COARSE[1]], indexing="ij")
+    more = np.repeat(np.vstack([np.zeros(3), np.diag(STEPS)]), [lay.size, *3 * [few_lay.size]], axis=0)
+    lines = np.column_stack([np.append(lay, 3 * [few_lay]), np.append(slope, 3 * [few_slope]), more])
+    thrown = _thrown(particles, block, lines, ball, ground_of_lanes(particles, block, pattern, hand))
+    along_mps = thrown.pop("along_mps")[:, : lay.size][thrown["gutter_frac"][:, : lay.size] == 0.0]
+    mean_mph = mps_to_mph(float(along_mps.mean())) if along_mps.size else USUAL_AT_PINS_MPH
+    meant = {name: values[:, : lay.size].reshape(-1, *lay.shape) for name, values in thrown.items()}
+    changed = thrown["arrival_board"][:, lay.size :].reshape(-1, 3, *few_lay.shape)
     base = meant["arrival_board"][:, COARSE[0], COARSE[1]]
-    slopes = {}
-    for number, name in enumerate(("per_mph", "per_rpm", "per_deg")):
-        more = np.eye(3)[number] * STEPS
-        changed = _thrown(particles, block, lay, slope, ball, ground, grip, more)["arrival_board"]
-        slopes[name] = ((changed - base) / STEPS[number]).astype(np.float32)
-    return meant | slopes
+    steps = np.array(STEPS, dtype=np.float32)[:, None, None]
+    slopes = ((changed - base[:, None]) / steps).astype(np.float32)
+    named = {name: slopes[:, number] for number, name in enumerate(("per_mph", "per_rpm", "per_deg"))}
+    return meant | named | {"speed": np.array(mean_mph, dtype=np.float32)}
 
 
 def _thrown(
-    particles: Particles,
-    block: slice,
-    lay: Floats,
-    slope: Floats,
-    ball: Ball,
-    ground: Ground,
-    grip: Grip,
-    more: Floats | None = None,
+    particles: Particles, block: slice, lines: Floats, ball: Ball, ground: Ground
 ) -> dict[str, Table]:
-    """Return where each line of a grid ends on each lane of a block."""
-    n_lanes = particles.film_frac[block].size
-    more = np.zeros(3) if more is None else more
-    lines = lay.size
+    """Return where each line ends on each lane of a block, arrays of shape (n_lanes, n_lines).
+
+    `lines` has a row for each: laydown, slope, and how much more speed, revs and rotation.
+    """
+    n_lanes, n_lines = particles.film_frac[block].size, len(lines)
 
     def each(values: Floats) -> Floats:
-        return np.repeat(values[block], lines)
+        return np.repeat(values[block], n_lines)
 
+    laydown, slope, *more = np.tile(lines, (n_lanes, 1)).T
     release = Release(
-        laydown_board=np.tile(lay.ravel(), n_lanes),
-        launch_deg=np.tile(np.degrees(np.arctan(slope.ravel() / ft_to_boards(TABLE_TARGET_FT))), n_lanes),
+        laydown_board=laydown,
+        launch_deg=np.degrees(np.arctan(slope / ft_to_boards(TABLE_TARGET_FT))),
         speed_mph=each(particles.speed_mph) + more[0],
         rev_rate_rpm=each(particles.rev_rate_rpm) + more[1],
         axis_rotation_deg=each(particles.axis_rotation_deg) + more[2],
         axis_tilt_deg=particles.axis_tilt_deg,
     )
-    launch = launch_of(release, ball)
-    over = np.repeat(start_m(n_lanes), lines)
+    launch, grip = launch_of(release, ball), grip_of(ball)
+    over = np.repeat(start_m(n_lanes), n_lines)
     own_grip = dataclasses.replace(
         grip,
         dry_coef=grip.dry_coef * each(particles.dry_frac),
         wet_coef=grip.wet_coef * each(particles.wet_frac),
     )
-    landed = march(dataclasses.replace(launch, across_m=launch.across_m + over), ground, own_grip)
-    return _columns(landed, over, (n_lanes, *lay.shape))
+    moved_over = dataclasses.replace(launch, across_m=launch.across_m + over)
+    landed = march(moved_over, ground, own_grip, chunk=over.size)  # few long calls: threads wait for no turn
+    return _columns(landed, over, (n_lanes, n_lines))
 
 
 def _columns(landed: Landed, over: Floats, shape: tuple[int, ...]) -> dict[str, Table]:
@@ -170,9 +169,6 @@ def _columns(landed: Landed, over: Floats, shape: tuple[int, ...]) -> dict[str, 
         "entry_deg": np.degrees(np.arctan2(landed.across_mps, landed.along_mps)),
         "turn_ft": turn_ft,
         "gutter_frac": gutter.astype(float),
+        "along_mps": landed.along_mps,
     }
-    table = {name: values.reshape(shape).astype(np.float32) for name, values in columns.items()}
-    at_pins = landed.along_mps[~gutter]
-    mean_mph = mps_to_mph(float(at_pins.mean())) if at_pins.size else USUAL_AT_PINS_MPH
-    table["speed"] = np.array(mean_mph, dtype=np.float32)
-    return table
+    return {name: values.reshape(shape).astype(np.float32) for name, values in columns.items()}

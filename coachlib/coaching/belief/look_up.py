@@ -15,24 +15,30 @@ Table = NDArray[np.float32]
 class Cells:
     """Places on a grid of lines, one row a particle: the cell's lowest corner and how far in it they lie."""
 
+    row: NDArray[np.intp]
     corner: NDArray[np.intp]
     part: tuple[Floats, Floats]
     n_slopes: int
 
     def read(self, table: Table) -> Floats:
-        """Return a table of all particles at these places, linear in both directions."""
+        """Return a table at these places, linear in both directions."""
         flat, width = table.ravel(), self.n_slopes
+        corner = self.corner + (self.row * (table.shape[1] * width))[:, None]
         far, across = self.part
-        near = flat[self.corner] * (1.0 - across) + flat[self.corner + 1] * across
-        next_row = flat[self.corner + width] * (1.0 - across) + flat[self.corner + width + 1] * across
+        near = flat[corner] * (1.0 - across) + flat[corner + 1] * across
+        next_row = flat[corner + width] * (1.0 - across) + flat[corner + width + 1] * across
         return near * (1.0 - far) + next_row * far
 
 
-def cells_at(laydown_board: Floats, slope_boards: Floats, step: tuple[int, int] = (1, 1)) -> Cells:
+def cells_at(
+    row: NDArray[np.intp], laydown_board: Floats, slope_boards: Floats, step: tuple[int, int] = (1, 1)
+) -> Cells:
     """Return where lines lie on the grid; beyond its edge they are read at the edge.
 
     Parameters
     ----------
+    row : ndarray of int, shape (n_particles,)
+        Each particle's row of the tables.
     laydown_board : ndarray, shape (n_particles, n) or (n_particles, 1)
         Where each particle lays the ball down. [board]
     slope_boards : ndarray, shape (n_particles, n)
@@ -40,12 +46,10 @@ def cells_at(laydown_board: Floats, slope_boards: Floats, step: tuple[int, int] 
     step : (int, int)
         Every so-many-th grid point of laydown and slope.
     """
-    n_particles = max(len(laydown_board), len(slope_boards))
-    rows, columns = len(LAYDOWN_BOARDS[:: step[0]]), len(SLOPE_BOARDS[:: step[1]])
+    columns = len(SLOPE_BOARDS[:: step[1]])
     below, far = _place(laydown_board, LAYDOWN_BOARDS[:: step[0]])
     left, across = _place(slope_boards, SLOPE_BOARDS[:: step[1]])
-    particle = np.arange(n_particles)[:, None]
-    return Cells((particle * rows + below) * columns + left, (far, across), columns)
+    return Cells(row, below * columns + left, (far, across), columns)
 
 
 def _place(values: Floats, axis: Floats) -> tuple[NDArray[np.intp], Floats]:

@@ -55,6 +55,8 @@ class Particles:
         The same as standard normal numbers, lane first: 5 of the lane, 6 of the bowler.
     axis_tilt_deg : float
         Of all. [deg]
+    row : ndarray of int
+        Which row of the tables is theirs.
     """
 
     film_frac: Floats
@@ -70,15 +72,21 @@ class Particles:
     walk_frac: Floats
     normal: Floats
     axis_tilt_deg: float
+    row: NDArray[np.intp]
 
     @property
     def n_particles(self) -> int:
         """How many there are."""
         return self.film_frac.size
 
+    def some(self, rows: NDArray[np.intp]) -> "Particles":
+        """Return only these of them."""
+        fields = {field.name: getattr(self, field.name) for field in dataclasses.fields(self)}
+        return Particles(**{name: one if np.ndim(one) == 0 else one[rows] for name, one in fields.items()})
 
-N_OF_LANE = 5
-"""So many columns of :attr:`Particles.normal` speak of the lane, the others of the bowler."""
+
+N_COLUMNS, N_OF_LANE = 11, 5
+"""Columns of :attr:`Particles.normal`, and how many of them speak of the lane; the others of the bowler."""
 
 
 def draw_particles(
@@ -116,6 +124,7 @@ def draw_particles(
         walk_frac=aside if bowler.walk == "slide" else 1.0 - aside,
         normal=normal,
         axis_tilt_deg=UNKNOWN_TILT_DEG if bowler.axis_tilt_deg is None else bowler.axis_tilt_deg,
+        row=np.arange(numbers.n_particles),
     )
 
 
@@ -137,8 +146,7 @@ def _normal(n_particles: int) -> Floats:
     from scipy.special import ndtri
     from scipy.stats import qmc
 
-    n_columns = len(dataclasses.fields(Particles)) - 2
-    fill = qmc.Sobol(n_columns, scramble=True, rng=np.random.default_rng(SEED))
+    fill = qmc.Sobol(N_COLUMNS, scramble=True, rng=np.random.default_rng(SEED))
     even = fill.random(n_particles)
     return np.clip(np.asarray(ndtri(even), dtype=float), -_MOST_SD, _MOST_SD)
 

@@ -6,6 +6,7 @@ often. What was weighed once is kept, so that one more ball costs one ball.
 
 import collections
 import dataclasses
+import functools
 
 import numpy as np
 from numpy.typing import NDArray
@@ -26,6 +27,9 @@ ODD_PROB = 0.04
 
 MOST_MISSED_BOARDS, MOST_OFF_MPH = 5.0, 3.0
 """So far a bowler misses the target, and so far the speed is off, before the eye is doubted (our guess)."""
+
+LEFT_OUT = 1e-4
+"""This share of the weight is not asked what lines are worth: no chance differs by more than that."""
 
 _KEPT = 256
 
@@ -94,6 +98,21 @@ class Belief:
         """How many particles still carry the belief."""
         return float(1.0 / np.sum(self.weights**2))
 
+    @property
+    def slower_mph(self) -> float:
+        """What the balls so far did to this lane, told as speed: see ``BeliefNumbers.drying_mph`` [mph]."""
+        return self.setting.numbers.drying_mph * len(self.balls)
+
+    def carrying(self) -> tuple[NDArray[np.intp], Floats]:
+        """Return the particles that carry all but :data:`LEFT_OUT` of the belief, and their weights.
+
+        The weights sum to 1; before the first ball all carry it alike.
+        """
+        falling = np.argsort(-self.weights, kind="stable")
+        n_kept = int(np.searchsorted(np.cumsum(self.weights[falling]), 1.0 - LEFT_OUT)) + 1
+        rows = np.sort(falling[:n_kept])
+        return rows, self.weights[rows] / self.weights[rows].sum()
+
 
 def believe(session: Session, setting: BeliefSetting | None = None) -> Belief:
     """Return what the balls of a session say about the present lane and its bowler.
@@ -147,10 +166,11 @@ def weigh_balls(setting: BeliefSetting, balls: tuple[Thrown, ...]) -> Weighed:
     return weighed
 
 
+@functools.lru_cache(maxsize=2)
 def looks_at(setting: BeliefSetting, balls: tuple[Thrown, ...]) -> tuple[Looks, dict[str, Floats]]:
     """Return what every particle sees of the last of some balls, and how likely each thing seen is."""
     last, first = balls[-1], balls[0]
-    looks = looks_of(setting, last.ball, last.line)
+    looks = looks_of(setting, last.ball, last.line, len(balls) - 1)
     usual = looks if last == first else looks_of(setting, last.ball, first.line)
     odds = odds_of(looks, last.shot, setting, ball_table(setting, last.ball), usual.usual_turn_ft)
     return looks, odds

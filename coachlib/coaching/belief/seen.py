@@ -31,6 +31,10 @@ FIELDS = ("crossing", "arrival", "leave", "breakpoint", "motion", "speed")
 
 GROSS_BOARDS = np.array([-4.0, -3.0, -2.0, 2.0, 3.0, 4.0])
 _SPEED_ERRORS = np.array([-2.0, -1.0, 0.0, 1.0, 2.0])
+_AIM_STEPS = np.linspace(-3.0, 3.0, 13)
+_AIMED, _USUAL = 6, 2
+"""Where the errors of aim and of speed are none."""
+
 _ALL_PINS = tuple(range(1, 11))
 _MOTION_FT = 2.0
 
@@ -75,30 +79,32 @@ class Looks:
     speed_mph: Floats
 
 
-def looks_of(setting: BeliefSetting, ball: Ball | None, line: Line) -> Looks:
-    """Return what every particle would see of a ball on a line."""
+def looks_of(setting: BeliefSetting, ball: Ball | None, line: Line, n_before: int = 0) -> Looks:
+    """Return what every particle would see of a ball on a line, after so many balls on the lane."""
     particles, made = particles_of(setting), ball_table(setting, ball)
     bowler, lines = setting.bowler, made.lines
     errors, chances = _aim_errors(bowler.arrow_sd_boards, setting.numbers.gross_prob)
     laydown = laydown_boards(particles, bowler, line)
     slope = slope_boards(particles, laydown, line)
     thrown = slope[:, None] + errors * (TABLE_TARGET_FT / line.target_ft)
-    cells = cells_at(laydown[:, None], thrown)
-    coarse = cells_at(laydown[:, None], thrown, (COARSE[0].step, COARSE[1].step))
-    meant = cells_at(laydown[:, None], slope[:, None])
-    faster = coarse.read(lines.per_mph)[:, :, None] * (_SPEED_ERRORS * bowler.speed_sd_mph)
+    cells = cells_at(particles.row, laydown[:, None], thrown)
+    coarse = cells_at(particles.row, laydown[:, None], thrown, (COARSE[0].step, COARSE[1].step))
+    faster_mph = _SPEED_ERRORS * bowler.speed_sd_mph - setting.numbers.drying_mph * n_before
+    faster = coarse.read(lines.per_mph)[:, :, None] * faster_mph
+    arrival = cells.read(lines.arrival_board)[:, :, None] + np.clip(faster, -6.0, 6.0)
+    turn_ft = cells.read(lines.turn_ft)
     return Looks(
         error_boards=errors,
         error_prob=chances,
         speed_prob=_normal_shares(_SPEED_ERRORS),
         crossing_board=line.target_board + particles.aim_boards[:, None] + errors,
-        arrival_board=cells.read(lines.arrival_board)[:, :, None] + np.clip(faster, -6.0, 6.0),
+        arrival_board=arrival,
         entry_deg=cells.read(lines.entry_deg),
-        turn_ft=cells.read(lines.turn_ft),
+        turn_ft=turn_ft,
         gutter_frac=cells.read(lines.gutter_frac),
         spread_boards=_spread(coarse, made, setting),
-        meant_board=meant.read(lines.arrival_board)[:, 0],
-        usual_turn_ft=meant.read(lines.turn_ft)[:, 0],
+        meant_board=arrival[:, _AIMED, _USUAL],
+        usual_turn_ft=turn_ft[:, _AIMED],
         speed_mph=particles.speed_mph[:, None] + _SPEED_ERRORS * bowler.speed_sd_mph,
     )
 
@@ -175,10 +181,9 @@ def joint(looks: Looks, odds: dict[str, Floats], without: tuple[str, ...] = ()) 
 
 
 def _aim_errors(sd_boards: float, gross_prob: float) -> tuple[Floats, Floats]:
-    steps = np.linspace(-3.0, 3.0, 13)
-    usual = _normal_shares(steps) * (1.0 - gross_prob)
+    usual = _normal_shares(_AIM_STEPS) * (1.0 - gross_prob)
     gross = np.full(len(GROSS_BOARDS), gross_prob / len(GROSS_BOARDS))
-    return np.concatenate([steps * sd_boards, GROSS_BOARDS]), np.concatenate([usual, gross])
+    return np.concatenate([_AIM_STEPS * sd_boards, GROSS_BOARDS]), np.concatenate([usual, gross])
 
 
 def _normal_shares(steps: Floats) -> Floats:

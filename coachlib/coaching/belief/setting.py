@@ -12,11 +12,12 @@ from collections.abc import Callable
 from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 from coachlib.coaching.belief.lines import LineTable, tabulate
 from coachlib.coaching.belief.numbers import DEFAULT_NUMBERS, BeliefNumbers
 from coachlib.coaching.belief.particles import Particles, draw_particles
-from coachlib.coaching.belief.strikes import Table, aim_sd_at_table_ft, spread_boards, strike_chances
+from coachlib.coaching.belief.strikes import Table, aim_sd_at_table_ft, dried, spread_boards, strike_chances
 from coachlib.coaching.paths import USUAL_BALL
 from coachlib.files import cached_bytes, keep_bytes
 from coachlib.physics.friction import DEFAULT_LAW
@@ -29,7 +30,7 @@ SCHEMA = 4
 """Raise it when a table of the same content would come out differently."""
 
 UNKNOWN_PATTERN = OilPattern(name="not known", length_ft=40.0, kind="house")
-_KEPT_TABLES = 12
+_KEPT_TABLES = 8
 
 
 @dataclasses.dataclass(frozen=True)
@@ -147,6 +148,24 @@ def strikes_of(setting: BeliefSetting, ball: Ball | None, target_ft: float) -> T
     """Return the strike chance of every line on every lane with a ball, the target at a distance."""
     ball = ball or USUAL_BALL
     return _strikes(_key(setting, ball), setting, ball, aim_sd_at_table_ft(setting.bowler, target_ft))
+
+
+def strikes_when_dried(
+    setting: BeliefSetting, ball: Ball | None, target_ft: float, rows: NDArray[np.intp], slower_mph: float
+) -> Table:
+    """Return the same on some of the lanes alone, where balls come in as if thrown so much slower."""
+    ball = ball or USUAL_BALL
+    return _dried(_key(setting, ball), setting, ball, target_ft, rows.tobytes(), slower_mph)
+
+
+@functools.lru_cache(maxsize=2)
+def _dried(
+    key: str, setting: BeliefSetting, ball: Ball, target_ft: float, rows_bytes: bytes, slower_mph: float
+) -> Table:
+    made, rows = ball_table(setting, ball), np.frombuffer(rows_bytes, dtype=np.intp)
+    aim_sd_boards = aim_sd_at_table_ft(setting.bowler, target_ft)
+    lines = dried(made.lines, rows, slower_mph)
+    return strike_chances(lines, made.spread_boards[rows], aim_sd_boards, ball.weight_lb)
 
 
 def _made(

@@ -4,12 +4,14 @@ Nothing is drawn: the spread of the arrival from speed, revs, rotation and laydo
 spread of the aim averages along the aim. Two lines differ by what they are and by nothing else.
 """
 
+import dataclasses
 import functools
+from concurrent.futures import ThreadPoolExecutor
 
 import numpy as np
 from numpy.typing import NDArray
 
-from coachlib.coaching.belief.lines import COARSE, LAYDOWN_BOARDS, SLOPE_BOARDS, LineTable
+from coachlib.coaching.belief.lines import COARSE, LANES_A_BLOCK, LAYDOWN_BOARDS, SLOPE_BOARDS, LineTable
 from coachlib.coaching.belief.particles import TABLE_TARGET_FT
 from coachlib.physics.carry import strike_prob
 from coachlib.physics.carry_table import ANGLES_DEG
@@ -20,6 +22,9 @@ Table = NDArray[np.float32]
 
 LAYDOWN_SD_BOARDS = 0.4
 """Spread of the laydown from ball to ball (our guess) [boards]."""
+
+MOST_SHIFT_BOARDS = 6.0
+"""No change of speed moves an arrival farther: slopes hold near the line only."""
 
 WIDTHS_BOARDS = np.linspace(0.0, 3.5, 8)
 FINE = 2
@@ -38,6 +43,18 @@ def spread_boards(table: LineTable, bowler: Bowler) -> Table:
     )
     coarse = np.sqrt(sum(np.clip(part, -6.0, 6.0) ** 2 for part in parts) + LAYDOWN_SD_BOARDS**2)
     return refined(coarse.astype(np.float32), table.arrival_board.shape)
+
+
+def dried(table: LineTable, rows: NDArray[np.intp], slower_mph: float) -> LineTable:
+    """Return some lanes of a table as they play where balls come in as if thrown so much slower."""
+    some = {
+        field.name: getattr(table, field.name)[rows]
+        for field in dataclasses.fields(table)
+        if field.name != "speed_at_pins_mph"
+    }
+    shift = refined(-slower_mph * some["per_mph"], some["arrival_board"].shape)
+    some["arrival_board"] = some["arrival_board"] + np.clip(shift, -MOST_SHIFT_BOARDS, MOST_SHIFT_BOARDS)
+    return LineTable(**some, speed_at_pins_mph=table.speed_at_pins_mph)
 
 
 def strike_chances(
@@ -60,9 +77,16 @@ def strike_chances(
         Weight of the ball. [lb]
     """
     chances = _widened(table.speed_at_pins_mph, ball_weight_lb)
-    fine = _at(chances, _between(table.arrival_board), _between(table.entry_deg), _between(spread))
-    fine *= 1.0 - _between(table.gutter_frac)
-    return _averaged(fine, aim_sd_boards)[:, :, ::FINE].astype(np.float32)
+
+    def of_lanes(first: int) -> Table:
+        some = slice(first, first + LANES_A_BLOCK)
+        places = (table.arrival_board[some], table.entry_deg[some], spread[some])
+        fine = _at(chances, *(_between(one) for one in places))
+        fine *= 1.0 - _between(table.gutter_frac[some])
+        return _averaged(fine, aim_sd_boards)[:, :, ::FINE].astype(np.float32)
+
+    with ThreadPoolExecutor(2) as threads:
+        return np.concatenate(list(threads.map(of_lanes, range(0, len(spread), LANES_A_BLOCK))))
 
 
 def chances_at(
