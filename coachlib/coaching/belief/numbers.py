@@ -43,8 +43,7 @@ class BeliefNumbers:
         Nothing that was seen is impossible.
     drying_mph : float
         What a ball on the lane does to the next ones, told as speed: they come in as if thrown so much
-        slower. 0 leaves that to the fading; .03 brought the arrival believed after 24 balls on one line from
-        1.1 to .5 board under the true one on 72 hidden lanes, and is not yet played for whole seasons. [mph]
+        slower. 0 leaves that to the fading; another value is not yet chosen by whole seasons. [mph]
     fade : float
         What a ball's word is worth one ball later: the memory of a lane that changes. *Tuned*.
     temper : float

@@ -30,7 +30,7 @@ SCHEMA = 4
 """Raise it when a table of the same content would come out differently."""
 
 UNKNOWN_PATTERN = OilPattern(name="not known", length_ft=40.0, kind="house")
-_KEPT_TABLES = 8
+_KEPT_TABLES = 12
 
 
 @dataclasses.dataclass(frozen=True)
