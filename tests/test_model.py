@@ -1,4 +1,4 @@
-"""Deciding: how much must speak for a move, more for one to the outside; and the whole answer in a mirror."""
+"""Deciding: how much must speak for a move, by its way; and the whole answer in a mirror."""
 
 import dataclasses
 
@@ -21,17 +21,30 @@ def worth(move, gain_prob, better_frac):
     [
         (IN, 0.03, 0.6, "line"),
         (IN, 0.03, 0.4, "watch"),
-        (IN, 0.005, 0.9, "stay"),
+        (IN, 0.01, 0.9, "stay"),
+        (OUT, 0.03, 0.6, "line"),
+        (OUT, 0.03, 0.4, "watch"),
+        (OUT, 0.01, 0.9, "stay"),
+        (EYES_IN, 0.03, 0.9, "line"),
+    ],
+)
+def test_a_move_needs_a_gain_and_lanes_that_agree(move, gain_prob, better_frac, answer):
+    assert decided(worth(move, gain_prob, better_frac), Deciding())[0] == answer
+
+
+@pytest.mark.parametrize(
+    ("move", "gain_prob", "better_frac", "answer"),
+    [
+        (IN, 0.03, 0.6, "line"),
         (OUT, 0.03, 0.9, "stay"),
         (OUT, 0.08, 0.7, "watch"),
         (OUT, 0.08, 0.9, "line"),
         (EYES_IN, 0.03, 0.9, "stay"),
     ],
 )
-def test_a_move_needs_a_gain_and_lanes_that_agree_and_more_of_both_outward(
-    move, gain_prob, better_frac, answer
-):
-    assert decided(worth(move, gain_prob, better_frac), Deciding())[0] == answer
+def test_who_is_wary_of_the_outside_can_ask_for_more_of_both(move, gain_prob, better_frac, answer):
+    wary = Deciding(outward_margin_prob=0.05, outward_lanes_frac=0.8)
+    assert decided(worth(move, gain_prob, better_frac), wary)[0] == answer
 
 
 def test_outward_is_feet_out_or_eyes_in_alone():

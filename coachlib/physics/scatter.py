@@ -87,13 +87,16 @@ def scattered_each(
     return Release(**_with_errors(each, bowler, np.tile(errors, (release.n_shots, 1)), target_ft))
 
 
-def standard_errors(n_shots: int, seed: int = 0) -> NDArray[np.float64]:
-    """Return normal errors of spread 1, shape (n_shots, 5), the same for the same seed."""
+def standard_errors(n_shots: int, seed: int = 0, n_errors: int = 5) -> NDArray[np.float64]:
+    """Return normal errors of spread 1, shape (n_shots, n_errors), the same for the same seed.
+
+    Errors of one ball must come from one call: two sequences of different seeds can be correlated.
+    """
     from scipy.special import ndtri
     from scipy.stats import qmc
 
     n_shots = round(checked_number("n_shots", n_shots, 1, 1_000_000, "shots"))
-    fill = qmc.Sobol(5, scramble=True, rng=np.random.default_rng(seed))
+    fill = qmc.Sobol(n_errors, scramble=True, rng=np.random.default_rng(seed))
     even = fill.random_base2(max(0, (n_shots - 1).bit_length()))[:n_shots]
     edge = float(_normal_share(-MOST_SD))
     return np.asarray(ndtri(edge + (1.0 - 2.0 * edge) * even), dtype=float)

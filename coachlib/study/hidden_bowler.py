@@ -149,8 +149,7 @@ def ball_errors(rng: np.random.Generator) -> Floats:
 def even_errors(n_balls: int, draw: int = 0) -> Floats:
     """Return errors spread evenly, shape (n_balls, 7), one ball in 25 a bad one; read-only."""
     errors = np.zeros((n_balls, N_ERRORS))
-    errors[:, :5] = standard_errors(n_balls, 2 * draw)
-    errors[:, 5] = standard_errors(n_balls, 2 * draw + 1)[:, 0]
+    errors[:, :6] = standard_errors(n_balls, draw, 6)
     bad = np.arange(24, n_balls, 25)
     errors[bad, 6] = np.resize((2.5, -3.5, 3.5, -2.5), bad.size)
     errors.flags.writeable = False

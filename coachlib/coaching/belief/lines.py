@@ -1,9 +1,9 @@
 """Every line on every possible lane, thrown once and then only looked up.
 
-Lines are a grid of laydown boards and of how far the ball runs across to 15 ft. Every particle throws each of
-them as meant, and on a coarser grid with a little more speed, revs and rotation, which gives the slopes. The
-march goes on where a ball has left the lane, so that everything stays smooth between grid points; whether it
-was in the gutter is a column of its own.
+Lines are a grid of laydown boards and of how far the ball runs across to 15 ft. Every particle throws every
+second of them as meant, and on a coarser grid with a little more speed, revs and rotation, which gives the
+slopes. The march goes on where a ball has left the lane, so that everything stays smooth between grid points,
+and a spline gives the lines between; whether the ball was in the gutter is a column of its own.
 """
 
 import dataclasses
@@ -34,8 +34,13 @@ SLOPE_BOARDS = np.linspace(-17.0, 7.0, 49)
 STEPS = (0.7, 20.0, 6.0)
 """How much more speed, revs and rotation the slopes are taken with [mph], [rpm], [deg]."""
 
-COARSE = (slice(0, None, 2), slice(0, None, 3))
-"""The grid of a little more speed, revs and rotation: every second laydown, every third slope."""
+THROWN = slice(0, None, 2)
+"""Slopes of the lines that are thrown as meant; those between are read off a spline."""
+
+COARSE = (slice(0, None, 2), slice(0, None, 4))
+"""The grid of a little more speed, revs and rotation: every second laydown, every fourth slope."""
+
+_COARSE_OF_THROWN = (COARSE[0], slice(0, None, COARSE[1].step // THROWN.step))
 
 USUAL_AT_PINS_MPH = 15.0
 LANES_A_BLOCK = 32
@@ -56,7 +61,7 @@ class LineTable:
         Where it is farthest out; 60 where it does not turn back. [ft]
     gutter_frac : ndarray, same shape
         1 where it left the lane before the pins, else 0.
-    per_mph, per_rpm, per_deg : ndarray, shape (n_particles, 13, 17)
+    per_mph, per_rpm, per_deg : ndarray, shape (n_particles, 13, 13)
         Boards of arrival a mph of speed, a rpm of revs, a degree of rotation, on the coarse grid.
     speed_at_pins_mph : float
         Mean over all lines that reach the pins. [mph]
@@ -110,20 +115,50 @@ def _block(
     particles: Particles, block: slice, ball: Ball, pattern: OilPattern, hand: Hand
 ) -> dict[str, Table]:
     """Return the columns of a block of lanes; all lines and all changes of speed and spin in one march."""
-    lay, slope = np.meshgrid(LAYDOWN_BOARDS, SLOPE_BOARDS, indexing="ij")
+    lay, slope = np.meshgrid(LAYDOWN_BOARDS, SLOPE_BOARDS[THROWN], indexing="ij")
     few_lay, few_slope = np.meshgrid(LAYDOWN_BOARDS[COARSE[0]], SLOPE_BOARDS[COARSE[1]], indexing="ij")
     more = np.repeat(np.vstack([np.zeros(3), np.diag(STEPS)]), [lay.size, *3 * [few_lay.size]], axis=0)
     lines = np.column_stack([np.append(lay, 3 * [few_lay]), np.append(slope, 3 * [few_slope]), more])
     thrown = _thrown(particles, block, lines, ball, ground_of_lanes(particles, block, pattern, hand))
-    along_mps = thrown.pop("along_mps")[:, : lay.size][thrown["gutter_frac"][:, : lay.size] == 0.0]
-    mean_mph = mps_to_mph(float(along_mps.mean())) if along_mps.size else USUAL_AT_PINS_MPH
     meant = {name: values[:, : lay.size].reshape(-1, *lay.shape) for name, values in thrown.items()}
     changed = thrown["arrival_board"][:, lay.size :].reshape(-1, 3, *few_lay.shape)
-    base = meant["arrival_board"][:, COARSE[0], COARSE[1]]
+    base = meant["arrival_board"][:, *_COARSE_OF_THROWN]
     steps = np.array(STEPS, dtype=np.float32)[:, None, None]
     slopes = ((changed - base[:, None]) / steps).astype(np.float32)
     named = {name: slopes[:, number] for number, name in enumerate(("per_mph", "per_rpm", "per_deg"))}
-    return meant | named | {"speed": np.array(mean_mph, dtype=np.float32)}
+    return _filled(meant) | named | {"speed": np.array(_mean_at_pins_mph(meant), dtype=np.float32)}
+
+
+def _mean_at_pins_mph(meant: dict[str, Table]) -> float:
+    along_mps = meant["along_mps"][~_is_gutter(meant["farthest_out"], meant["arrival_board"])]
+    return mps_to_mph(float(along_mps.mean())) if along_mps.size else USUAL_AT_PINS_MPH
+
+
+def _filled(meant: dict[str, Table]) -> dict[str, Table]:
+    """Return what lines as meant do on the whole grid; what bends smoothly is read off a spline."""
+    from scipy.interpolate import CubicSpline
+
+    thrown = SLOPE_BOARDS[THROWN]
+    smooth = np.stack([meant["arrival_board"], meant["entry_deg"]])
+    arrival, entry = CubicSpline(thrown, smooth, axis=-1)(SLOPE_BOARDS)
+    arrival = np.clip(arrival, *_LIMIT_BOARD)
+    across = line_weights(SLOPE_BOARDS, thrown).T
+    columns = {
+        "arrival_board": arrival,
+        "entry_deg": entry,
+        "turn_ft": meant["turn_ft"] @ across,
+        "gutter_frac": _is_gutter(meant["farthest_out"] @ across, arrival),
+    }
+    return {name: values.astype(np.float32) for name, values in columns.items()}
+
+
+def _is_gutter(farthest_out: Table, arrival: Table) -> NDArray[np.bool_]:
+    return np.asarray((farthest_out < LOW_EDGE_BOARD) | (arrival > HIGH_EDGE_BOARD))
+
+
+def line_weights(fine: Floats, coarse: Floats) -> Table:
+    """Return the matrix that interpolates linearly from a coarse axis to a fine one."""
+    return np.stack([np.interp(fine, coarse, one) for one in np.eye(len(coarse))], axis=1).astype(np.float32)
 
 
 def _thrown(
@@ -162,13 +197,12 @@ def _thrown(
 def _columns(landed: Landed, over: Floats, shape: tuple[int, ...]) -> dict[str, Table]:
     arrival = (landed.across_m - over) / BOARD_M
     farthest_out = np.fmin(arrival, (landed.turn_across_m - over) / BOARD_M)
-    gutter = (farthest_out < LOW_EDGE_BOARD) | (arrival > HIGH_EDGE_BOARD)
     turn_ft = np.where(np.isnan(landed.turn_m), HEAD_PIN_FT, landed.turn_m / FT_M)
     columns = {
         "arrival_board": np.clip(arrival, *_LIMIT_BOARD),
         "entry_deg": np.degrees(np.arctan2(landed.across_mps, landed.along_mps)),
         "turn_ft": turn_ft,
-        "gutter_frac": gutter.astype(float),
+        "farthest_out": farthest_out,
         "along_mps": landed.along_mps,
     }
     return {name: values.reshape(shape).astype(np.float32) for name, values in columns.items()}

@@ -1,7 +1,7 @@
 """Every number of the belief: how far lane and bowler may differ from what was said, and how well one sees.
 
 All spreads are *our guess* unless a note says otherwise. How the belief weighs and forgets was *tuned* in an
-early trial of the method on other hidden lanes; `make bench-season` plays what stands here.
+early trial and on seasons of seeds 0 to 7; `make bench-season` plays what stands here on other lanes.
 """
 
 import dataclasses
@@ -43,14 +43,16 @@ class BeliefNumbers:
         Nothing that was seen is impossible.
     drying_mph : float
         What a ball on the lane does to the next ones, told as speed: they come in as if thrown so much
-        slower. 0 leaves that to the fading; another value is not yet chosen by whole seasons. [mph]
+        slower; 0 leaves that to the fading. *Tuned*. [mph]
+    most_drying_balls : int
+        After so many balls, about what a season plays, only the fading follows the lane.
     fade : float
         What a ball's word is worth one ball later: the memory of a lane that changes. *Tuned*.
     temper : float
         How much a ball says against what its errors alone would allow. *Tuned*.
     """
 
-    n_particles: int = 512
+    n_particles: int = 1024
     film_log_mean: float = -0.08
     film_log_sd: float = 0.25
     length_sd_ft: float = 0.6
@@ -78,9 +80,14 @@ class BeliefNumbers:
     class_floor_prob: float = 0.02
     leave_floor_prob: float = 0.03
     motion_floor_prob: float = 0.05
-    drying_mph: float = 0.0
+    drying_mph: float = 0.03
+    most_drying_balls: int = 40
     fade: float = 0.88
     temper: float = 1.2
+
+    def slower_mph(self, n_balls: int) -> float:
+        """Return what so many balls on a lane did to it, told as speed [mph]."""
+        return self.drying_mph * min(n_balls, self.most_drying_balls)
 
 
 DEFAULT_NUMBERS = BeliefNumbers()

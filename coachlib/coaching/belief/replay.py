@@ -101,7 +101,7 @@ class Belief:
     @property
     def slower_mph(self) -> float:
         """What the balls so far did to this lane, told as speed: see ``BeliefNumbers.drying_mph`` [mph]."""
-        return self.setting.numbers.drying_mph * len(self.balls)
+        return self.setting.numbers.slower_mph(len(self.balls))
 
     def carrying(self) -> tuple[NDArray[np.intp], Floats]:
         """Return the particles that carry all but :data:`LEFT_OUT` of the belief, and their weights.

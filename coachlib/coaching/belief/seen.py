@@ -89,7 +89,7 @@ def looks_of(setting: BeliefSetting, ball: Ball | None, line: Line, n_before: in
     thrown = slope[:, None] + errors * (TABLE_TARGET_FT / line.target_ft)
     cells = cells_at(particles.row, laydown[:, None], thrown)
     coarse = cells_at(particles.row, laydown[:, None], thrown, (COARSE[0].step, COARSE[1].step))
-    faster_mph = _SPEED_ERRORS * bowler.speed_sd_mph - setting.numbers.drying_mph * n_before
+    faster_mph = _SPEED_ERRORS * bowler.speed_sd_mph - setting.numbers.slower_mph(n_before)
     faster = coarse.read(lines.per_mph)[:, :, None] * faster_mph
     arrival = cells.read(lines.arrival_board)[:, :, None] + np.clip(faster, -6.0, 6.0)
     turn_ft = cells.read(lines.turn_ft)

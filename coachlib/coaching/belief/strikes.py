@@ -11,7 +11,14 @@ from concurrent.futures import ThreadPoolExecutor
 import numpy as np
 from numpy.typing import NDArray
 
-from coachlib.coaching.belief.lines import COARSE, LANES_A_BLOCK, LAYDOWN_BOARDS, SLOPE_BOARDS, LineTable
+from coachlib.coaching.belief.lines import (
+    COARSE,
+    LANES_A_BLOCK,
+    LAYDOWN_BOARDS,
+    SLOPE_BOARDS,
+    LineTable,
+    line_weights,
+)
 from coachlib.coaching.belief.particles import TABLE_TARGET_FT
 from coachlib.physics.carry import strike_prob
 from coachlib.physics.carry_table import ANGLES_DEG
@@ -156,12 +163,7 @@ def _averaged(values: Table, aim_sd_boards: float) -> Floats:
 
 def refined(coarse: Table, shape: tuple[int, ...]) -> Table:
     """Return a table of the coarse grid on the full one."""
-    rows = _line_weights(LAYDOWN_BOARDS, LAYDOWN_BOARDS[COARSE[0]])
-    columns = _line_weights(SLOPE_BOARDS, SLOPE_BOARDS[COARSE[1]])
+    rows = line_weights(LAYDOWN_BOARDS, LAYDOWN_BOARDS[COARSE[0]])
+    columns = line_weights(SLOPE_BOARDS, SLOPE_BOARDS[COARSE[1]])
     full = np.matmul(np.matmul(rows, coarse), columns.T)
     return full.reshape(shape)
-
-
-def _line_weights(fine: Floats, coarse: Floats) -> Table:
-    """Return the matrix that interpolates linearly from a coarse axis to a fine one."""
-    return np.stack([np.interp(fine, coarse, one) for one in np.eye(len(coarse))], axis=1).astype(np.float32)
