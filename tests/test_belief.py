@@ -12,15 +12,16 @@ import coachlib as cl
 from coachlib.coaching.belief import lines as lines_module
 from coachlib.coaching.belief.cause import blame, verdict_of_blame
 from coachlib.coaching.belief.films import KNOTS, ground_of_lanes, start_m
-from coachlib.coaching.belief.lines import LAYDOWN_BOARDS, SLOPE_BOARDS, THROWN, tabulate
+from coachlib.coaching.belief.lines import COARSE_AXES, LAYDOWN_BOARDS, SLOPE_BOARDS, THROWN, tabulate
 from coachlib.coaching.belief.look_up import cells_at
 from coachlib.coaching.belief.numbers import BeliefNumbers
 from coachlib.coaching.belief.particles import draw_particles, laydown_boards, slope_boards
-from coachlib.coaching.belief.replay import believe, weigh_balls
+from coachlib.coaching.belief.replay import LEFT_OUT, believe, weigh_balls
 from coachlib.coaching.belief.seen import joint, looks_of, odds_of
 from coachlib.coaching.belief.setting import ball_table, belief_setting, is_ready, particles_of
 from coachlib.coaching.belief.strikes import spread_boards, strike_chances
 from coachlib.coaching.levers import laydown_board, line_shift_boards
+from coachlib.coaching.values import strike_on_lanes
 from coachlib.physics.motion import BOARD_M, ground_of
 from coachlib.physics.scatter import scattered
 from coachlib.units import ft_to_boards
@@ -184,7 +185,7 @@ def test_one_mph_is_one_to_three_boards_on_the_lines_that_people_play(certain):
     particles, table = certain
     laydown = laydown_boards(particles, BOWLER, LINE)[:, None]
     slope = slope_boards(particles, laydown[:, 0], LINE)[:, None]
-    per_mph = cells_at(particles.row, laydown, slope, (2, 4)).read(table.per_mph)
+    per_mph = cells_at(particles.row, laydown, slope, COARSE_AXES).read(table.per_mph)
     assert np.all((per_mph < -1.0) & (per_mph > -3.5))
 
 
@@ -256,8 +257,16 @@ def test_all_but_a_little_of_the_belief_is_carried_by_some_particles(few):
     whole = believe(played(*[HIGH] * 4), few).weights
     assert len(rows) < len(whole)
     assert weights.sum() == pytest.approx(1.0)
-    assert whole[rows].sum() >= 0.9999
+    assert whole[rows].sum() >= 1.0 - LEFT_OUT
     assert believe(played(), few).carrying()[0].size == len(whole)
+
+
+def test_lines_on_a_dried_lane_are_worth_the_same_whatever_else_is_asked(few):
+    lines, rows = (cl.Line(24, 12), cl.Line(25, 12), cl.Line(33, 17), cl.Line(12, 6)), np.array([3, 8, 40])
+    together = strike_on_lanes(few, BALL, lines, rows, 0.6)
+    alone = [strike_on_lanes(few, BALL, (line,), rows, 0.6)[:, 0] for line in lines]
+    np.testing.assert_allclose(together, np.stack(alone, axis=1), atol=1e-12)
+    assert np.abs(together - strike_on_lanes(few, BALL, lines, rows)).max() > 0.01
 
 
 def test_what_was_not_seen_is_left_out(few):

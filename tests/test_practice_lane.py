@@ -32,7 +32,7 @@ def test_it_opens_with_the_form_alone():
 
 def test_starting_shows_the_line_of_the_sheet(panel):
     assert "coach-unstarted" not in panel.box._dom_classes
-    assert panel.throwing.typed == {"feet": "29", "target": "16", "ball": "hybrid_2000"}
+    assert panel.throwing.typed == {"feet": "29", "target": "17", "ball": "hybrid_2000"}
     assert panel.lane.scene["played"]["feet_board"] == 29.0
     assert panel.lane.oil is not None
 
@@ -55,7 +55,7 @@ def test_a_move_is_drawn_and_taken_back(panel):
 def test_only_a_new_game_and_an_undo_write_into_the_form(panel):
     begun = panel.throwing.filled
     assert (begun["answers"]["feet"], begun["is_new"]) == ("29", True)
-    panel.move({"feet": "27", "target": "16", "ball": "hybrid_2000"})
+    panel.move({"feet": "27", "target": "17", "ball": "hybrid_2000"})
     throw(panel, target="15")
     assert panel.throwing.filled == begun
     panel.move({"feet": "20", "target": "15", "ball": "hybrid_2000"})
@@ -67,10 +67,10 @@ def test_only_a_new_game_and_an_undo_write_into_the_form(panel):
 
 def test_the_same_line_comes_back_by_a_second_undo_as_a_new_filling(panel):
     """An undo that brings back what the form was filled with before is sent to the page all the same."""
-    panel.move({"feet": "27", "target": "16", "ball": "hybrid_2000"})
+    panel.move({"feet": "27", "target": "17", "ball": "hybrid_2000"})
     panel.undo()
     first = panel.throwing.filled
-    panel.move({"feet": "27", "target": "16", "ball": "hybrid_2000"})
+    panel.move({"feet": "27", "target": "17", "ball": "hybrid_2000"})
     panel.undo()
     assert first["answers"] == panel.throwing.filled["answers"]
     assert first != panel.throwing.filled
@@ -154,7 +154,7 @@ def test_a_new_game_brings_the_form_back_as_it_was(panel):
 def test_without_a_game_nothing_is_thrown():
     panel = PracticePanel(is_strict=True)
     with pytest.raises(cl.InputError, match="no game is running; expected one"):
-        panel.throw({"feet": "29", "target": "16", "ball": "hybrid_2000"}, 1, 0)
+        panel.throw({"feet": "29", "target": "17", "ball": "hybrid_2000"}, 1, 0)
 
 
 def test_messages_of_the_page_reach_their_steps(panel):

@@ -45,7 +45,7 @@ def test_the_headline_says_arrival_and_pins_as_the_bowler_sees_them(shot, hand, 
 
 def test_before_the_first_ball_the_line_stands_there():
     look = seen_look(game())
-    assert look["headline"] == "Feet 29, target 16"
+    assert look["headline"] == "Feet 29, target 17"
     assert "2 practice balls, then 6 count" in look["why"]
 
 
@@ -155,7 +155,7 @@ def test_the_table_has_every_ball_newest_first_with_practice_marked():
         (2, True),
         (1, True),
     ]
-    assert rows[0]["line"] == "29, 16"
+    assert rows[0]["line"] == "29, 17"
 
 
 def test_the_end_has_a_row_for_each_way_and_says_all_of_it():

@@ -12,7 +12,7 @@ import dataclasses
 import numpy as np
 from numpy.typing import NDArray
 
-from coachlib.coaching.belief.lines import COARSE
+from coachlib.coaching.belief.lines import COARSE_AXES
 from coachlib.coaching.belief.look_up import cells_at
 from coachlib.coaching.belief.particles import laydown_boards, slope_boards
 from coachlib.coaching.belief.replay import Belief, believe
@@ -143,7 +143,7 @@ def struck_on_lanes(
     errors = _STEPS * aim_sd_at_table_ft(setting.bowler, line.target_ft)
     thrown = slope_boards(particles, laydown, line)[:, None] + errors
     cells = cells_at(particles.row, laydown[:, None], thrown)
-    coarse = cells_at(particles.row, laydown[:, None], thrown, (COARSE[0].step, COARSE[1].step))
+    coarse = cells_at(particles.row, laydown[:, None], thrown, COARSE_AXES)
     shift = coarse.read(made.lines.per_mph) * more_mph
     arrival = cells.read(made.lines.arrival_board) + np.clip(shift, -MOST_SHIFT_BOARDS, MOST_SHIFT_BOARDS)
     spread, entry = cells.read(made.spread_boards), cells.read(made.lines.entry_deg)

@@ -302,23 +302,25 @@ def cautions_beside(session: Session, book: Rulebook, reading: Reading, move: Mo
     cautions = tuple(one for one in fired_rules(book, facts) if one.kind == "caution")
     if not session.shots:
         return cautions
-    of_start = _of_start(book, facts)  # no start is told any more once a ball was thrown
+    of_start = _of_start(cautions, book, facts)  # no start is told any more once a ball was thrown
     return tuple(one for one in cautions if one.rule.id not in of_start)
 
 
 def start_cautions(session: Session, book: Rulebook, reading: Reading, move: Move) -> tuple[Fired, ...]:
     """Return those of the cautions that go with the start by the amount of oil alone."""
-    of_start = _of_start(book, _with_move(session, reading.facts, move))
-    return tuple(one for one in cautions_beside(session, book, reading, move) if one.rule.id in of_start)
+    if session.shots:
+        return ()
+    cautions = cautions_beside(session, book, reading, move)
+    of_start = _of_start(cautions, book, _with_move(session, reading.facts, move))
+    return tuple(one for one in cautions if one.rule.id in of_start)
 
 
-def _of_start(book: Rulebook, facts: Mapping[str, FactValue]) -> set[str]:
-    """Return the ids of the cautions that would be silent if the amount of oil were unknown."""
-    ids = [
-        {one.rule.id for one in fired_rules(book, told) if one.kind == "caution"}
-        for told in (facts, {**facts, "oil_volume_ml": None})
-    ]
-    return ids[0] - ids[1]
+def _of_start(cautions: tuple[Fired, ...], book: Rulebook, facts: Mapping[str, FactValue]) -> set[str]:
+    """Return the ids of those cautions that would be silent if the amount of oil were unknown."""
+    if facts.get("oil_volume_ml") is None:
+        return set()
+    unknown = fired_rules(book, {**facts, "oil_volume_ml": None})
+    return {one.rule.id for one in cautions} - {one.rule.id for one in unknown if one.kind == "caution"}
 
 
 def _with_move(session: Session, facts: Mapping[str, FactValue], move: Move) -> dict[str, FactValue]:

@@ -7,7 +7,8 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from coachlib.coaching.belief.look_up import cells_at
+from coachlib.coaching.belief.lines import LAYDOWN_BOARDS, SLOPE_BOARDS
+from coachlib.coaching.belief.look_up import cells_at, laydowns_around
 from coachlib.coaching.belief.particles import laydown_boards, slope_boards
 from coachlib.coaching.belief.replay import Belief
 from coachlib.coaching.belief.setting import BeliefSetting, particles_of, strikes_of, strikes_when_dried
@@ -116,8 +117,10 @@ def strike_on_lanes(
     )
     if not slower_mph:
         return cells_at(particles.row, laydown, slope).read(strikes_of(setting, ball, lines[0].target_ft))
-    strikes = strikes_when_dried(setting, ball, lines[0].target_ft, particles.row, slower_mph)
-    return cells_at(np.arange(len(strikes)), laydown, slope).read(strikes)
+    laydowns = laydowns_around(laydown)
+    strikes = strikes_when_dried(setting, ball, lines[0].target_ft, particles.row, slower_mph, laydowns)
+    axes = (LAYDOWN_BOARDS[laydowns], SLOPE_BOARDS)
+    return cells_at(np.arange(len(strikes)), laydown, slope, axes).read(strikes)
 
 
 @functools.lru_cache(maxsize=64)

@@ -40,10 +40,13 @@ THROWN = slice(0, None, 2)
 COARSE = (slice(0, None, 2), slice(0, None, 4))
 """The grid of a little more speed, revs and rotation: every second laydown, every fourth slope."""
 
+COARSE_AXES = (LAYDOWN_BOARDS[COARSE[0]], SLOPE_BOARDS[COARSE[1]])
 _COARSE_OF_THROWN = (COARSE[0], slice(0, None, COARSE[1].step // THROWN.step))
 
 USUAL_AT_PINS_MPH = 15.0
-LANES_A_BLOCK = 32
+LANES_A_BLOCK = 64
+"""Lanes that are thrown on in one march; few long calls, so that two threads seldom wait for a turn."""
+
 _LIMIT_BOARD = (-30.0, 70.0)
 
 
@@ -116,7 +119,7 @@ def _block(
 ) -> dict[str, Table]:
     """Return the columns of a block of lanes; all lines and all changes of speed and spin in one march."""
     lay, slope = np.meshgrid(LAYDOWN_BOARDS, SLOPE_BOARDS[THROWN], indexing="ij")
-    few_lay, few_slope = np.meshgrid(LAYDOWN_BOARDS[COARSE[0]], SLOPE_BOARDS[COARSE[1]], indexing="ij")
+    few_lay, few_slope = np.meshgrid(*COARSE_AXES, indexing="ij")
     more = np.repeat(np.vstack([np.zeros(3), np.diag(STEPS)]), [lay.size, *3 * [few_lay.size]], axis=0)
     lines = np.column_stack([np.append(lay, 3 * [few_lay]), np.append(slope, 3 * [few_slope]), more])
     thrown = _thrown(particles, block, lines, ball, ground_of_lanes(particles, block, pattern, hand))

@@ -31,7 +31,10 @@ class Cells:
 
 
 def cells_at(
-    row: NDArray[np.intp], laydown_board: Floats, slope_boards: Floats, step: tuple[int, int] = (1, 1)
+    row: NDArray[np.intp],
+    laydown_board: Floats,
+    slope_boards: Floats,
+    axes: tuple[Floats, Floats] = (LAYDOWN_BOARDS, SLOPE_BOARDS),
 ) -> Cells:
     """Return where lines lie on the grid; beyond its edge they are read at the edge.
 
@@ -43,13 +46,19 @@ def cells_at(
         Where each particle lays the ball down. [board]
     slope_boards : ndarray, shape (n_particles, n)
         How far it runs across to 15 ft. [boards]
-    step : (int, int)
-        Every so-many-th grid point of laydown and slope.
+    axes : (ndarray, ndarray)
+        The grid's laydown boards and slopes, each evenly spaced. [board], [boards]
     """
-    columns = len(SLOPE_BOARDS[:: step[1]])
-    below, far = _place(laydown_board, LAYDOWN_BOARDS[:: step[0]])
-    left, across = _place(slope_boards, SLOPE_BOARDS[:: step[1]])
-    return Cells(row, below * columns + left, (far, across), columns)
+    below, far = _place(laydown_board, axes[0])
+    left, across = _place(slope_boards, axes[1])
+    return Cells(row, below * len(axes[1]) + left, (far, across), len(axes[1]))
+
+
+def laydowns_around(laydown_board: Floats) -> slice:
+    """Return the grid's laydown boards that some lines lie between, at least two."""
+    ends = np.array([laydown_board.min(), laydown_board.max()])
+    first, last = _place(ends, LAYDOWN_BOARDS)[0].tolist()
+    return slice(first, last + 2)
 
 
 def _place(values: Floats, axis: Floats) -> tuple[NDArray[np.intp], Floats]:

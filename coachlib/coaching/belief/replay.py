@@ -28,7 +28,7 @@ ODD_PROB = 0.04
 MOST_MISSED_BOARDS, MOST_OFF_MPH = 5.0, 3.0
 """So far a bowler misses the target, and so far the speed is off, before the eye is doubted (our guess)."""
 
-LEFT_OUT = 1e-4
+LEFT_OUT = 1e-3
 """This share of the weight is not asked what lines are worth: no chance differs by more than that."""
 
 _KEPT = 256

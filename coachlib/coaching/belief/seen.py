@@ -12,7 +12,7 @@ import math
 import numpy as np
 from numpy.typing import NDArray
 
-from coachlib.coaching.belief.lines import COARSE
+from coachlib.coaching.belief.lines import COARSE_AXES
 from coachlib.coaching.belief.look_up import Cells, cells_at
 from coachlib.coaching.belief.numbers import BeliefNumbers
 from coachlib.coaching.belief.particles import TABLE_TARGET_FT, laydown_boards, slope_boards
@@ -88,7 +88,7 @@ def looks_of(setting: BeliefSetting, ball: Ball | None, line: Line, n_before: in
     slope = slope_boards(particles, laydown, line)
     thrown = slope[:, None] + errors * (TABLE_TARGET_FT / line.target_ft)
     cells = cells_at(particles.row, laydown[:, None], thrown)
-    coarse = cells_at(particles.row, laydown[:, None], thrown, (COARSE[0].step, COARSE[1].step))
+    coarse = cells_at(particles.row, laydown[:, None], thrown, COARSE_AXES)
     faster_mph = _SPEED_ERRORS * bowler.speed_sd_mph - setting.numbers.slower_mph(n_before)
     faster = coarse.read(lines.per_mph)[:, :, None] * faster_mph
     arrival = cells.read(lines.arrival_board)[:, :, None] + np.clip(faster, -6.0, 6.0)

@@ -151,21 +151,33 @@ def strikes_of(setting: BeliefSetting, ball: Ball | None, target_ft: float) -> T
 
 
 def strikes_when_dried(
-    setting: BeliefSetting, ball: Ball | None, target_ft: float, rows: NDArray[np.intp], slower_mph: float
+    setting: BeliefSetting,
+    ball: Ball | None,
+    target_ft: float,
+    rows: NDArray[np.intp],
+    slower_mph: float,
+    laydowns: slice,
 ) -> Table:
-    """Return the same on some of the lanes alone, where balls come in as if thrown so much slower."""
+    """Return the same on some of the lanes and laydown boards, with balls as if thrown so much slower."""
     ball = ball or USUAL_BALL
-    return _dried(_key(setting, ball), setting, ball, target_ft, rows.tobytes(), slower_mph)
+    some = (laydowns.start, laydowns.stop)
+    return _dried(_key(setting, ball), setting, ball, target_ft, rows.tobytes(), slower_mph, some)
 
 
 @functools.lru_cache(maxsize=2)
 def _dried(
-    key: str, setting: BeliefSetting, ball: Ball, target_ft: float, rows_bytes: bytes, slower_mph: float
+    key: str,
+    setting: BeliefSetting,
+    ball: Ball,
+    target_ft: float,
+    rows_bytes: bytes,
+    slower_mph: float,
+    laydowns: tuple[int, int],
 ) -> Table:
     made, rows = ball_table(setting, ball), np.frombuffer(rows_bytes, dtype=np.intp)
     aim_sd_boards = aim_sd_at_table_ft(setting.bowler, target_ft)
-    lines = dried(made.lines, rows, slower_mph)
-    return strike_chances(lines, made.spread_boards[rows], aim_sd_boards, ball.weight_lb)
+    lines = dried(made.lines, rows, slower_mph, slice(*laydowns))
+    return strike_chances(lines, made.spread_boards[rows, slice(*laydowns)], aim_sd_boards, ball.weight_lb)
 
 
 def _made(

@@ -4,7 +4,6 @@ Nothing is drawn: the spread of the arrival from speed, revs, rotation and laydo
 spread of the aim averages along the aim. Two lines differ by what they are and by nothing else.
 """
 
-import dataclasses
 import functools
 from concurrent.futures import ThreadPoolExecutor
 
@@ -12,8 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from coachlib.coaching.belief.lines import (
-    COARSE,
-    LANES_A_BLOCK,
+    COARSE_AXES,
     LAYDOWN_BOARDS,
     SLOPE_BOARDS,
     LineTable,
@@ -33,10 +31,13 @@ LAYDOWN_SD_BOARDS = 0.4
 MOST_SHIFT_BOARDS = 6.0
 """No change of speed moves an arrival farther: slopes hold near the line only."""
 
+ALL_LAYDOWNS = slice(0, len(LAYDOWN_BOARDS))
+
 WIDTHS_BOARDS = np.linspace(0.0, 3.5, 8)
 FINE = 2
 """The aim is averaged on a grid this many times finer than the table's."""
 
+_LANES_A_BLOCK = 32
 _BOARDS = np.linspace(8.0, 28.0, 161)
 _STEP = float(_BOARDS[1] - _BOARDS[0])
 
@@ -49,19 +50,22 @@ def spread_boards(table: LineTable, bowler: Bowler) -> Table:
         table.per_deg * bowler.axis_rotation_sd_deg,
     )
     coarse = np.sqrt(sum(np.clip(part, -6.0, 6.0) ** 2 for part in parts) + LAYDOWN_SD_BOARDS**2)
-    return refined(coarse.astype(np.float32), table.arrival_board.shape)
+    return refined(coarse.astype(np.float32))
 
 
-def dried(table: LineTable, rows: NDArray[np.intp], slower_mph: float) -> LineTable:
-    """Return some lanes of a table as they play where balls come in as if thrown so much slower."""
-    some = {
-        field.name: getattr(table, field.name)[rows]
-        for field in dataclasses.fields(table)
-        if field.name != "speed_at_pins_mph"
-    }
-    shift = refined(-slower_mph * some["per_mph"], some["arrival_board"].shape)
-    some["arrival_board"] = some["arrival_board"] + np.clip(shift, -MOST_SHIFT_BOARDS, MOST_SHIFT_BOARDS)
-    return LineTable(**some, speed_at_pins_mph=table.speed_at_pins_mph)
+def dried(
+    table: LineTable, rows: NDArray[np.intp], slower_mph: float, laydowns: slice = ALL_LAYDOWNS
+) -> LineTable:
+    """Return some lanes of a table as they play where balls come in as if thrown so much slower.
+
+    With `laydowns`, the lines from these of the grid's laydown boards alone; the coarse columns stay whole.
+    """
+    meant = ("arrival_board", "entry_deg", "turn_ft", "gutter_frac")
+    coarse = {name: getattr(table, name)[rows] for name in ("per_mph", "per_rpm", "per_deg")}
+    columns = {name: getattr(table, name)[rows, laydowns] for name in meant}
+    shift = refined(-slower_mph * coarse["per_mph"], laydowns)
+    columns["arrival_board"] += np.clip(shift, -MOST_SHIFT_BOARDS, MOST_SHIFT_BOARDS)
+    return LineTable(**columns, **coarse, speed_at_pins_mph=table.speed_at_pins_mph)
 
 
 def strike_chances(
@@ -86,14 +90,14 @@ def strike_chances(
     chances = _widened(table.speed_at_pins_mph, ball_weight_lb)
 
     def of_lanes(first: int) -> Table:
-        some = slice(first, first + LANES_A_BLOCK)
+        some = slice(first, first + _LANES_A_BLOCK)
         places = (table.arrival_board[some], table.entry_deg[some], spread[some])
         fine = _at(chances, *(_between(one) for one in places))
         fine *= 1.0 - _between(table.gutter_frac[some])
         return _averaged(fine, aim_sd_boards)[:, :, ::FINE].astype(np.float32)
 
     with ThreadPoolExecutor(2) as threads:
-        return np.concatenate(list(threads.map(of_lanes, range(0, len(spread), LANES_A_BLOCK))))
+        return np.concatenate(list(threads.map(of_lanes, range(0, len(spread), _LANES_A_BLOCK))))
 
 
 def chances_at(
@@ -161,9 +165,8 @@ def _averaged(values: Table, aim_sd_boards: float) -> Floats:
     return np.asarray(gaussian_filter1d(values, aim_sd_boards / step, axis=2, mode="nearest", truncate=3.5))
 
 
-def refined(coarse: Table, shape: tuple[int, ...]) -> Table:
-    """Return a table of the coarse grid on the full one."""
-    rows = line_weights(LAYDOWN_BOARDS, LAYDOWN_BOARDS[COARSE[0]])
-    columns = line_weights(SLOPE_BOARDS, SLOPE_BOARDS[COARSE[1]])
-    full = np.matmul(np.matmul(rows, coarse), columns.T)
-    return full.reshape(shape)
+def refined(coarse: Table, laydowns: slice = ALL_LAYDOWNS) -> Table:
+    """Return a table of the coarse grid on the full one, or on some of its laydown boards."""
+    rows = line_weights(LAYDOWN_BOARDS[laydowns], COARSE_AXES[0])
+    columns = line_weights(SLOPE_BOARDS, COARSE_AXES[1])
+    return np.asarray(np.matmul(np.matmul(rows, coarse), columns.T))
