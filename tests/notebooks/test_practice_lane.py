@@ -32,10 +32,10 @@ def test_a_game_is_played_by_keyboard_alone(open_panel: OpenPanel, size: str) ->
     root.get_by_label("Lane number").press("Enter")
     feet, said = root.get_by_label("Feet on board"), root.locator(".coach-headline")
     expect(feet).to_be_focused()
-    expect(said).to_have_text("Feet 29, target 16")
+    expect(said).to_have_text("Feet 29, target 17")
     page.keyboard.press("ArrowUp")
     expect(root.locator(".coach-lane svg").first).to_have_attribute(
-        "aria-label", re.compile("Line played: feet 30, target 16")
+        "aria-label", re.compile("Line played: feet 30, target 17")
     )
     page.keyboard.press("Enter")
     expect(root.locator(".coach-throw .coach-legend")).to_have_text("Practice ball 2 of 4")
@@ -72,7 +72,7 @@ def test_what_is_typed_is_never_written_over_and_is_what_is_thrown(open_panel: O
     page.keyboard.press("Tab")
     expect(target).to_be_focused()
     page.keyboard.type("1")
-    expect(lane).to_have_attribute("aria-label", re.compile("feet 27, target 16"))  # the answer to the feet
+    expect(lane).to_have_attribute("aria-label", re.compile("feet 27, target 17"))  # the answer to the feet
     page.wait_for_timeout(500)  # and whatever comes after it
     page.keyboard.type("8")
     expect(target).to_have_value("18")

@@ -30,7 +30,8 @@ SCHEMA = 5
 """Raise it when a table of the same content would come out differently."""
 
 UNKNOWN_PATTERN = OilPattern(name="not known", length_ft=40.0, kind="house")
-_KEPT_TABLES = 12
+_KEPT_TABLES, _KEPT_FILES = 6, 12
+"""Tables in memory, each about 30 MB with its strikes, and on disk."""
 
 
 @dataclasses.dataclass(frozen=True)
@@ -138,7 +139,7 @@ def ball_table(
 _TABLES: dict[tuple[BeliefSetting, Ball], BallTable] = {}
 
 
-@functools.lru_cache(maxsize=16)
+@functools.lru_cache(maxsize=_KEPT_TABLES)
 def _strikes(key: str, setting: BeliefSetting, ball: Ball, aim_sd_boards: float) -> Table:
     made = ball_table(setting, ball)
     return strike_chances(made.lines, made.spread_boards, aim_sd_boards, ball.weight_lb)
@@ -186,7 +187,7 @@ def _made(
     lines = tabulate(particles_of(setting), ball, setting.pattern, setting.bowler.hand, progress)
     held = io.BytesIO()
     np.savez(held, **{field.name: getattr(lines, field.name) for field in dataclasses.fields(lines)})
-    keep_bytes(_file(key), held.getvalue(), most_files=_KEPT_TABLES)
+    keep_bytes(_file(key), held.getvalue(), most_files=_KEPT_FILES)
     return lines
 
 
