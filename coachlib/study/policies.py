@@ -1,5 +1,6 @@
 """Ways of playing, from never moving to knowing the truth, to be compared on the same lanes."""
 
+import functools
 from collections.abc import Callable, Mapping
 
 from coachlib.coaching.advice import Advice, advise
@@ -12,6 +13,9 @@ from coachlib.study.practice import PracticeLane
 from coachlib.study.season import Policy
 from coachlib.world.ball import Ball
 from coachlib.world.line import Line, Move
+
+rule_of_thumb = functools.partial(advise, model_on=False)
+"""Advice without the model, which the rule's voice does not hang on."""
 
 FOLLOW_BOARDS = 2.0
 """Boards of feet after every miss, by who follows the miss."""
@@ -40,7 +44,7 @@ class FollowTheMiss:
 class Rulebook:
     """Do what the rule of thumb says, as far as it is a move of feet and eyes that fits."""
 
-    def __init__(self, advisor: Callable[[Session], Advice] = advise) -> None:
+    def __init__(self, advisor: Callable[[Session], Advice] = rule_of_thumb) -> None:
         self._advisor = advisor
 
     def next_line(self, session: Session) -> tuple[Line, Ball | None]:
@@ -64,7 +68,7 @@ Advisor = Callable[[Session], Advice]
 POLICIES: Mapping[str, Callable[[PracticeLane, Advisor], Policy]] = {
     "never move": lambda world, advisor: NeverMove(),
     "follow the miss": lambda world, advisor: FollowTheMiss(),
-    "rulebook": lambda world, advisor: Rulebook(advisor),
+    "rulebook": lambda world, advisor: Rulebook(),
     "advice": lambda world, advisor: FollowTheAdvice(advisor),
     "oracle": lambda world, advisor: Oracle(world),
 }
@@ -81,7 +85,7 @@ def policy(name: str, world: PracticeLane, advisor: Advisor = advise) -> Policy:
     world : PracticeLane
         Where it is played; only the oracle reads it.
     advisor : callable, optional
-        From a session to an advice, for those who ask for one.
+        From a session to an advice, for who follows the whole advice.
 
     Raises
     ------
