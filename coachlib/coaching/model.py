@@ -22,8 +22,8 @@ Answer = Literal["stay", "watch", "line"]
 Barred = Literal["", "inward", "outward", "all"]
 
 DISPLAY_FACTOR = 0.93
-"""Chances shown over chances believed: *tuned* on the seasons of seeds 0 to 3, where 6.2 of 20 were said
-and 6.2 came; `make bench-season` measures it on others."""
+"""Chances shown over chances believed: *tuned* on the seasons of seeds 0 to 5, where 6.2 of 20 were said
+and 6.3 came; `make bench-season` measures it on others."""
 
 LANES_BEND = 0.32
 """How sure all believed lanes together can make a move, see :func:`shown_lanes_frac`: *tuned* as above."""

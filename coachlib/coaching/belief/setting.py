@@ -30,7 +30,7 @@ SCHEMA = 5
 """Raise it when a table of the same content would come out differently."""
 
 UNKNOWN_PATTERN = OilPattern(name="not known", length_ft=40.0, kind="house")
-_KEPT_TABLES, _KEPT_FILES = 6, 12
+_KEPT_TABLES, _KEPT_FILES = 6, 8
 """Tables in memory, each about 30 MB with its strikes, and on disk."""
 
 
