@@ -15,6 +15,7 @@ from coachlib.study.hidden_bowler import (
     drawn_bowler,
     even_errors,
 )
+from coachlib.study.judge import N_DRAWS
 from coachlib.units import ft_to_boards
 from tests.hidden_lanes import CLUB
 
@@ -87,7 +88,7 @@ def test_even_errors_are_standard_and_not_to_be_changed():
         errors[0, 0] = 1.0
 
 
-@pytest.mark.parametrize("draw", range(17))
+@pytest.mark.parametrize("draw", range(N_DRAWS + 1))
 def test_even_errors_hang_on_one_another_in_no_draw(draw):
     # a judge that mixes aim and laydown calls the same line better in one draw than in the next
     shared = np.corrcoef(even_errors(256, draw)[:, :6], rowvar=False) - np.eye(6)

@@ -100,7 +100,7 @@ def judged_season(
     n_shots, n_practice : int
         As in :func:`coachlib.study.season.play_session`.
     advisor : callable, optional
-        Who is asked for advice.
+        Who is asked by the way of playing that follows the whole advice; the rulebook asks its rules alone.
 
     Raises
     ------

@@ -124,7 +124,7 @@ def practice_end(
     progress : callable, optional
         Told how many balls are played again, and of how many.
     advisor : callable, optional
-        From a session to an advice.
+        For who follows the whole advice: from a session to an advice.
 
     Raises
     ------

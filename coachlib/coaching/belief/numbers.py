@@ -43,7 +43,8 @@ class BeliefNumbers:
         Nothing that was seen is impossible.
     drying_mph : float
         What a ball on the lane does to the next ones, told as speed: they come in as if thrown so much
-        slower; 0 leaves that to the fading. *Tuned*. [mph]
+        slower; 0 leaves that to the fading. Only where they arrive is moved, not where they turn. *Tuned*.
+        [mph]
     most_drying_balls : int
         After so many balls, about what a season plays, only the fading follows the lane.
     fade : float

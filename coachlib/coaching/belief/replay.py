@@ -109,8 +109,8 @@ class Belief:
         The weights sum to 1; before the first ball all carry it alike.
         """
         falling = np.argsort(-self.weights, kind="stable")
-        n_kept = int(np.searchsorted(np.cumsum(self.weights[falling]), 1.0 - LEFT_OUT)) + 1
-        rows = np.sort(falling[:n_kept])
+        last = falling[np.searchsorted(np.cumsum(self.weights[falling]), 1.0 - LEFT_OUT)]
+        rows = np.flatnonzero(self.weights >= self.weights[last])
         return rows, self.weights[rows] / self.weights[rows].sum()
 
 

@@ -17,6 +17,7 @@ from coachlib.coaching.belief.look_up import Cells, cells_at
 from coachlib.coaching.belief.numbers import BeliefNumbers
 from coachlib.coaching.belief.particles import TABLE_TARGET_FT, laydown_boards, slope_boards
 from coachlib.coaching.belief.setting import BallTable, BeliefSetting, ball_table, particles_of
+from coachlib.coaching.belief.strikes import LAYDOWN_SD_BOARDS, MOST_SHIFT_BOARDS
 from coachlib.physics.carry_file import shipped_table
 from coachlib.physics.carry_table import ANGLES_DEG, BOARDS, GRID_SHAPE, SPEEDS_MPH, WEIGHTS_LB
 from coachlib.world.ball import Ball
@@ -37,6 +38,7 @@ _AIMED, _USUAL = 6, 2
 
 _ALL_PINS = tuple(range(1, 11))
 _MOTION_FT = 2.0
+_SHIFTS_BOARDS = (-MOST_SHIFT_BOARDS, MOST_SHIFT_BOARDS)
 
 
 @dataclasses.dataclass(frozen=True, eq=False)
@@ -91,7 +93,7 @@ def looks_of(setting: BeliefSetting, ball: Ball | None, line: Line, n_before: in
     coarse = cells_at(particles.row, laydown[:, None], thrown, COARSE_AXES)
     faster_mph = _SPEED_ERRORS * bowler.speed_sd_mph - setting.numbers.slower_mph(n_before)
     faster = coarse.read(lines.per_mph)[:, :, None] * faster_mph
-    arrival = cells.read(lines.arrival_board)[:, :, None] + np.clip(faster, -6.0, 6.0)
+    arrival = cells.read(lines.arrival_board)[:, :, None] + np.clip(faster, *_SHIFTS_BOARDS)
     turn_ft = cells.read(lines.turn_ft)
     return Looks(
         error_boards=errors,
@@ -192,11 +194,9 @@ def _normal_shares(steps: Floats) -> Floats:
 
 
 def _spread(coarse: Cells, made: BallTable, setting: BeliefSetting) -> Floats:
-    from coachlib.coaching.belief.strikes import LAYDOWN_SD_BOARDS
-
     bowler, lines = setting.bowler, made.lines
-    revs = np.clip(coarse.read(lines.per_rpm) * bowler.rev_rate_sd_rpm, -6.0, 6.0)
-    rotation = np.clip(coarse.read(lines.per_deg) * bowler.axis_rotation_sd_deg, -6.0, 6.0)
+    revs = np.clip(coarse.read(lines.per_rpm) * bowler.rev_rate_sd_rpm, *_SHIFTS_BOARDS)
+    rotation = np.clip(coarse.read(lines.per_deg) * bowler.axis_rotation_sd_deg, *_SHIFTS_BOARDS)
     return np.sqrt(revs**2 + rotation**2 + LAYDOWN_SD_BOARDS**2)
 
 

@@ -29,7 +29,7 @@ LAYDOWN_SD_BOARDS = 0.4
 """Spread of the laydown from ball to ball (our guess) [boards]."""
 
 MOST_SHIFT_BOARDS = 6.0
-"""No change of speed moves an arrival farther: slopes hold near the line only."""
+"""No change of speed, revs or rotation moves an arrival farther: slopes hold near the line only."""
 
 ALL_LAYDOWNS = slice(0, len(LAYDOWN_BOARDS))
 
@@ -49,7 +49,10 @@ def spread_boards(table: LineTable, bowler: Bowler) -> Table:
         table.per_rpm * bowler.rev_rate_sd_rpm,
         table.per_deg * bowler.axis_rotation_sd_deg,
     )
-    coarse = np.sqrt(sum(np.clip(part, -6.0, 6.0) ** 2 for part in parts) + LAYDOWN_SD_BOARDS**2)
+    coarse = np.sqrt(
+        sum(np.clip(part, -MOST_SHIFT_BOARDS, MOST_SHIFT_BOARDS) ** 2 for part in parts)
+        + LAYDOWN_SD_BOARDS**2
+    )
     return refined(coarse.astype(np.float32))
 
 
@@ -58,6 +61,7 @@ def dried(
 ) -> LineTable:
     """Return some lanes of a table as they play where balls come in as if thrown so much slower.
 
+    Where balls arrive is moved; their angle, their turn and the gutter are left as thrown on the fresh lane.
     With `laydowns`, the lines from these of the grid's laydown boards alone; the coarse columns stay whole.
     """
     meant = ("arrival_board", "entry_deg", "turn_ft", "gutter_frac")
@@ -80,7 +84,7 @@ def strike_chances(
     ----------
     table : LineTable
         Where the lines end.
-    spread : ndarray, shape (n_particles, 25, 49)
+    spread : ndarray, shape (n_lanes, n_laydowns, 49), as the table's own columns
         See :func:`spread_boards`. [boards]
     aim_sd_boards : float
         Spread of the bowler's aim at 15 ft. [boards]
