@@ -5,6 +5,7 @@ beside them, the cache, and the history that the notebook kernel keeps of typed 
 """
 
 import html
+import itertools
 import json
 import os
 import re
@@ -69,8 +70,14 @@ def written_forms(word: str) -> tuple[bytes, ...]:
 def n_found(path: Path, words: Sequence[str]) -> int:
     """Return how often words stand in a file, in its name or, of an archive, in what it holds."""
     pattern = word_pattern(words, is_whole=not is_database(path))
-    n = len(pattern.findall(path.name.encode()))
-    return n + sum(len(pattern.findall(content)) for content in _contents(path))
+    forms = {form for word in words for form in written_forms(word)}
+    parts = itertools.chain((path.name.encode(),), _contents(path))
+    return sum(len(pattern.findall(part)) for part in parts if _holds_any(part, forms))
+
+
+def _holds_any(content: bytes, forms: Iterable[bytes]) -> bool:
+    """Return whether a file is worth the slow search: tables of lines are many megabytes, and hold none."""
+    return any(form in content for form in forms)
 
 
 def word_pattern(words: Sequence[str], *, is_whole: bool) -> re.Pattern[bytes]:
