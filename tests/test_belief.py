@@ -161,14 +161,16 @@ def test_lines_between_those_thrown_come_in_where_the_march_says(certain):
     _, table = certain
     laydown, slope = np.meshgrid(LAYDOWN_BOARDS, SLOPE_BOARDS[1::2], indexing="ij")
     path = thrown_one_by_one(laydown, slope)
-    assert np.mean((table.gutter_frac[0][:, 1::2].ravel() > 0.5) == path.gutter) > 0.98
+    assert np.mean((table.gutter_frac[0][:, 1::2].ravel() > 0.5) == path.gutter) > 0.99
     near_pins = ~path.gutter & (np.abs(path.arrival_board - POCKET_BOARD) < 4.0)
     assert near_pins.sum() > 40
     off_boards = table.arrival_board[0][:, 1::2].ravel() - path.arrival_board
     off_deg = table.entry_deg[0][:, 1::2].ravel() - path.entry_deg
     # far less than what an eye can tell
     assert np.sqrt(np.mean(off_boards[near_pins] ** 2)) < CERTAIN.arrival_sd_boards / 9.0
-    assert np.sqrt(np.mean(off_deg[near_pins] ** 2)) < 0.2
+    assert (
+        np.abs(off_deg[near_pins]).max() < 1e-4
+    )  # who rolls before the pins has a heading given by the release
 
 
 def test_the_table_is_the_same_in_blocks_of_any_size(monkeypatch):

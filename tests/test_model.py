@@ -10,6 +10,7 @@ from coachlib.coaching.model import Deciding, decided, outward
 from coachlib.coaching.values import Values, moves_within_reach
 
 IN, OUT, EYES_IN = cl.Move(2, 1), cl.Move(-2, -1), cl.Move(0, 1)
+WARY = Deciding(outward_margin_prob=0.05, outward_lanes_frac=0.8)
 
 
 def worth(move, gain_prob, better_frac):
@@ -17,34 +18,26 @@ def worth(move, gain_prob, better_frac):
 
 
 @pytest.mark.parametrize(
-    ("move", "gain_prob", "better_frac", "answer"),
+    ("deciding", "move", "gain_prob", "better_frac", "answer"),
     [
-        (IN, 0.03, 0.6, "line"),
-        (IN, 0.03, 0.4, "watch"),
-        (IN, 0.01, 0.9, "stay"),
-        (OUT, 0.03, 0.6, "line"),
-        (OUT, 0.03, 0.4, "watch"),
-        (OUT, 0.01, 0.9, "stay"),
-        (EYES_IN, 0.03, 0.9, "line"),
+        (Deciding(), IN, 0.03, 0.6, "line"),
+        (Deciding(), IN, 0.03, 0.4, "watch"),
+        (Deciding(), IN, 0.01, 0.9, "stay"),
+        (Deciding(), OUT, 0.03, 0.6, "line"),
+        (Deciding(), OUT, 0.03, 0.4, "watch"),
+        (Deciding(), OUT, 0.01, 0.9, "stay"),
+        (Deciding(), EYES_IN, 0.03, 0.9, "line"),
+        (WARY, IN, 0.03, 0.6, "line"),
+        (WARY, OUT, 0.03, 0.9, "stay"),
+        (WARY, OUT, 0.08, 0.7, "watch"),
+        (WARY, OUT, 0.08, 0.9, "line"),
+        (WARY, EYES_IN, 0.03, 0.9, "stay"),
     ],
 )
-def test_a_move_needs_a_gain_and_lanes_that_agree(move, gain_prob, better_frac, answer):
-    assert decided(worth(move, gain_prob, better_frac), Deciding())[0] == answer
-
-
-@pytest.mark.parametrize(
-    ("move", "gain_prob", "better_frac", "answer"),
-    [
-        (IN, 0.03, 0.6, "line"),
-        (OUT, 0.03, 0.9, "stay"),
-        (OUT, 0.08, 0.7, "watch"),
-        (OUT, 0.08, 0.9, "line"),
-        (EYES_IN, 0.03, 0.9, "stay"),
-    ],
-)
-def test_who_is_wary_of_the_outside_can_ask_for_more_of_both(move, gain_prob, better_frac, answer):
-    wary = Deciding(outward_margin_prob=0.05, outward_lanes_frac=0.8)
-    assert decided(worth(move, gain_prob, better_frac), wary)[0] == answer
+def test_a_move_needs_a_gain_and_lanes_that_agree_as_much_as_is_asked_that_way(
+    deciding, move, gain_prob, better_frac, answer
+):
+    assert decided(worth(move, gain_prob, better_frac), deciding)[0] == answer
 
 
 def test_outward_is_feet_out_or_eyes_in_alone():

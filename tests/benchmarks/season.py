@@ -220,7 +220,7 @@ def _options(arguments: list[str] | None) -> argparse.Namespace:
     parser.add_argument("--minutes", type=float, default=1e6, help="start no further season after this time")
     parser.add_argument("--scheduler", default="", help="address of a Dask scheduler, e.g. tcp://HOST:8786")
     options = parser.parse_args(arguments)
-    options.first, options.last = _seeds(options.seeds)
+    options.first, options.last = seeds_of(options.seeds)
     for name, known in (
         ("bowlers", cl.bowler_names()),
         ("patterns", cl.pattern_names()),
@@ -233,7 +233,8 @@ def _options(arguments: list[str] | None) -> argparse.Namespace:
     return options
 
 
-def _seeds(text: str) -> tuple[int, int]:
+def seeds_of(text: str) -> tuple[int, int]:
+    """Return the first seed of FIRST:LAST and the one behind the last."""
     first, _, last = text.partition(":")
     if not (first.isdigit() and last.isdigit() and int(first) < int(last)):
         message = f"--seeds is {text!r}; expected FIRST:LAST, two whole numbers. Give e.g. 110:120."
