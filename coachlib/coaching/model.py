@@ -39,7 +39,7 @@ OTHER_SPEEDS = (Move(speed_mph=-0.5), Move(speed_mph=0.5))
 
 @dataclasses.dataclass(frozen=True)
 class Deciding:
-    """How much must speak for a move; all *tuned* on the seasons of seeds 0 to 7.
+    """How much must speak for a move; all *tuned* on the seasons of seeds 0 to 15.
 
     Parameters
     ----------
@@ -49,8 +49,8 @@ class Deciding:
         Share of believed lanes on which it must beat staying.
     """
 
-    margin_prob: float = 0.015
-    outward_margin_prob: float = 0.015
+    margin_prob: float = 0.018
+    outward_margin_prob: float = 0.018
     lanes_frac: float = 0.5
     outward_lanes_frac: float = 0.5
 
