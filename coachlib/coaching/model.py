@@ -49,8 +49,8 @@ class Deciding:
         Share of believed lanes on which it must beat staying.
     """
 
-    margin_prob: float = 0.018
-    outward_margin_prob: float = 0.018
+    margin_prob: float = 0.02
+    outward_margin_prob: float = 0.02
     lanes_frac: float = 0.5
     outward_lanes_frac: float = 0.5
 
@@ -208,7 +208,7 @@ def with_speed(voice: ModelVoice, belief: Belief, line: Line, ball: Ball | None)
 def decided(values: Values, deciding: Deciding = DEFAULT_DECIDING, barred: Barred = "") -> tuple[Answer, int]:
     """Return the answer, and the number of the move that it makes or that comes nearest to being made.
 
-    `barred` is the way that the last ball speaks against; no move is made that way.
+    `barred` is the way that the last ball speaks against; no move is made that way, nor the feet moved so.
     """
     is_outward = np.array([outward(move) for move in values.moves])
     margin = np.where(is_outward, deciding.outward_margin_prob, deciding.margin_prob)
@@ -216,7 +216,7 @@ def decided(values: Values, deciding: Deciding = DEFAULT_DECIDING, barred: Barre
     net = values.net
     gains = net > margin
     gains[0] = False
-    is_barred = np.array([barred == "all" or barred == way_of(move) for move in values.moves])
+    is_barred = np.array([_is_barred(move, barred) for move in values.moves])
     passes = gains & (values.better_frac >= lanes) & ~is_barred
     if passes.any():
         return "line", int(np.argmax(np.where(passes, net, -np.inf)))
@@ -257,6 +257,11 @@ def way_of(move: Move) -> Literal["inward", "outward"]:
 def outward(move: Move) -> bool:
     """Return whether a move goes out: feet outward, or eyes farther in than feet, which closes the angle."""
     return move.feet_boards < 0 or move.target_boards > move.feet_boards
+
+
+def _is_barred(move: Move, barred: Barred) -> bool:
+    """Return whether a move goes a barred way; the feet tell it too, whatever the eyes do."""
+    return barred in ("all", way_of(move)) or (barred == "inward" and move.feet_boards > 0)
 
 
 def _candidate(values: Values, number: int) -> Candidate:
