@@ -1,5 +1,7 @@
 """The season as shipped: the file's own consistency, and that thresholds were not chosen on its lanes."""
 
+import re
+
 import pytest
 
 from coachlib.errors import DataFileError
@@ -57,3 +59,20 @@ def test_a_damaged_row_is_named(tmp_path, monkeypatch):
     monkeypatch.setattr(season_figures, "data_path", lambda name: path)
     with pytest.raises(DataFileError, match=r"season_honesty.csv, row 2: .*many"):
         season_honesty()
+
+
+def test_the_readme_tells_the_season_that_ships(repository):
+    text = " ".join((repository / "README.md").read_text(encoding="utf-8").split())
+    by_way = {one.policy: one for one in season_scores() if one.group == "all"}
+    advice, chances = by_way["advice"], [one for one in season_honesty() if one.what == "chance"]
+    n_said = sum(one.n for one in chances)
+    said = sum(int(one.said) * one.n for one in chances) / n_said
+    true = sum(one.true * one.n for one in chances) / n_said
+    assert f"On {advice.n_lanes} hidden lanes" in text
+    assert f"won {advice.gain:.1f} ± {advice.gain_half:.1f} strikes of 100 first balls" in text
+    assert f"of the {by_way['oracle'].gain:.1f} that one wins who reads the oil" in text
+    assert f"with {advice.n_moves:.1f} moves in 36 balls" in text
+    assert f"the rule of thumb alone lost {-by_way['rulebook'].gain:.1f}," in text
+    assert f"moving after every miss {-by_way['follow the miss'].gain:.1f}." in text
+    assert f"Where {said:.1f} of 20 were said, {true:.1f} came" in text
+    assert re.search(r"SEEDS=(\S+?)`", text)[1] in season_notes()["made by"]
