@@ -211,6 +211,28 @@ def test_a_failing_cell_is_told_and_those_after_it_are_not_run(running: tuple[se
     assert counts == [1, 2, None]
 
 
+class _Kernel:
+    """A kernel that seems dead for the first asks."""
+
+    def __init__(self, n_dead: int) -> None:
+        self.n_asked, self._n_dead = 0, n_dead
+
+    def wait_for_ready(self, timeout: float) -> None:
+        self.n_asked += 1
+        if self.n_asked <= self._n_dead:
+            raise RuntimeError("Kernel died before replying to kernel_info")
+
+
+def test_a_kernel_whose_heart_stood_still_for_a_moment_is_asked_again() -> None:
+    late = _Kernel(n_dead=1)
+    run.wait_until_ready(late)  # type: ignore[arg-type]
+    assert late.n_asked == 2
+    dead = _Kernel(n_dead=10**6)
+    with pytest.raises(RuntimeError, match="died"):
+        run.wait_until_ready(dead, within_s=0.05)  # type: ignore[arg-type]
+    assert dead.n_asked > 1
+
+
 def test_a_second_run_finds_the_same_kernel(running: tuple[servers.Server, Path]) -> None:
     server, folder = running
     path = _notebook(folder / "again.ipynb", "n = globals().get('n', 0) + 1\nprint(n)")
