@@ -9,7 +9,7 @@ import coachlib as cl
 from coachlib.coaching.model import Deciding, decided, outward
 from coachlib.coaching.values import Values, moves_within_reach
 
-IN, OUT, EYES_IN = cl.Move(2, 1), cl.Move(-2, -1), cl.Move(0, 1)
+IN, OUT, EYES_IN, CLOSED = cl.Move(2, 1), cl.Move(-2, -1), cl.Move(0, 1), cl.Move(1, 2)
 WARY = Deciding(outward_margin_prob=0.05, outward_lanes_frac=0.8)
 
 
@@ -38,6 +38,21 @@ def test_a_move_needs_a_gain_and_lanes_that_agree_as_much_as_is_asked_that_way(
     deciding, move, gain_prob, better_frac, answer
 ):
     assert decided(worth(move, gain_prob, better_frac), deciding)[0] == answer
+
+
+@pytest.mark.parametrize(
+    ("barred", "made"),
+    [
+        ("", {IN, OUT, EYES_IN, CLOSED}),
+        ("inward", {OUT, EYES_IN}),
+        ("outward", {IN}),
+        ("all", set()),
+    ],
+)
+def test_no_move_is_made_a_barred_way_and_the_feet_tell_it_whatever_the_eyes_do(barred, made):
+    moves = (IN, OUT, EYES_IN, CLOSED)
+    answers = {move: decided(worth(move, 0.1, 0.9), barred=barred)[0] for move in moves}
+    assert answers == {move: "line" if move in made else "watch" for move in moves}
 
 
 def test_outward_is_feet_out_or_eyes_in_alone():

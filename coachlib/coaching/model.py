@@ -22,8 +22,8 @@ Answer = Literal["stay", "watch", "line"]
 Barred = Literal["", "inward", "outward", "all"]
 
 DISPLAY_FACTOR = 0.93
-"""Chances shown over chances believed: *tuned* on the seasons of seeds 0 to 5, where 6.2 of 20 were said
-and 6.3 came; `make bench-season` measures it on others."""
+"""Chances shown over chances believed: *tuned* on the seasons of seeds 0 to 5; `make bench-season` prints
+what came of each chance on others."""
 
 LANES_BEND = 0.32
 """How sure all believed lanes together can make a move, see :func:`shown_lanes_frac`: *tuned*."""
@@ -39,7 +39,7 @@ OTHER_SPEEDS = (Move(speed_mph=-0.5), Move(speed_mph=0.5))
 
 @dataclasses.dataclass(frozen=True)
 class Deciding:
-    """How much must speak for a move; all *tuned* on the seasons of seeds 0 to 15.
+    """How much must speak for a move; all *tuned* on lanes of seeds 0 to 15.
 
     Parameters
     ----------
@@ -242,8 +242,8 @@ def that_way(values: Values, rule_move: Move) -> int | None:
 def shown_lanes_frac(believed_frac: float) -> float:
     """Return on which share of hidden lanes a move was truly better, by the share of believed ones.
 
-    Believed lanes are more alike than real ones. On the seasons of seeds 0 to 5 what is shown as 5, 6, 7 or 8
-    of ten lanes came true on 5.6, 5.7, 6.4 and 8.0 of ten; `make bench-season` prints it for others.
+    Believed lanes are more alike than real ones. *Tuned* on the seasons of seeds 0 to 5; `make bench-season`
+    prints what came of each count on others.
     """
     surer = max(believed_frac - 0.5, 0.0) / 0.5
     return 0.5 + LANES_BEND * surer**2

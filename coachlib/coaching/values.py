@@ -33,8 +33,8 @@ _REACHES: dict[Reach, tuple[int, int]] = {
 }
 
 COST_PER_BOARD = 0.0002
-"""What a board of feet or eyes costs in strike chance: of two lines alike the nearer one is taken. *Tuned* on
-the seasons of seeds 0 to 15, where five times as much cost one or two strikes in a thousand."""
+"""What a board of feet or eyes costs in strike chance: of two lines alike the nearer one is taken.
+*Tuned* on lanes of seeds 0 to 15."""
 
 
 @dataclasses.dataclass(frozen=True, eq=False)
