@@ -1,19 +1,25 @@
-"""The answer after a ball, in two voices: the rule of thumb, and what the moves are worth on lanes that fit.
+"""The answer after a ball, in two voices: the rule of thumb, and what the moves are worth in the simulation.
 
-The rule of thumb says what a coach would say with no computer. The model weighs the same moves on the lanes
-that fit what was seen. Gates of the rulebook hold for both: a strike from the pocket and the bowler's own
-miss move nothing; and where the target was hit until patience was over, the ball always coming in on the
-same side, the way is settled, and the model says only how far. No move goes against the last ball, none is
-made on one look, and where what was seen fits none of the model's lanes the rule of thumb answers alone.
-Otherwise the model decides about feet and eyes; a rule's change of speed, hand, surface or ball is offered
-where no line is worth the move, unless the model sees it lose. Where the voices differ, both are there to
-be said.
+The rule of thumb says what a coach would say with no computer. The simulation weighs the same moves on the
+lanes that are likely after the balls so far. Gates of the rulebook hold for both: a strike from the pocket,
+a good ball in the pocket and the bowler's own miss move nothing, and a move is given two balls before the
+next. Where the target was hit until patience was over, or twice with a very bad result, the way is settled,
+and the simulation says only how far. No move goes against the side of the last ball, none is made on one
+look, and where nothing simulated matches what was seen the rule of thumb answers alone. Otherwise the
+simulation decides about feet and eyes; another surface or ball is the answer where the balls ask for one and
+it is worth more than any line.
 """
 
 import dataclasses
+from collections.abc import Mapping
+from typing import Literal
 
 from coachlib.coaching.belief.cause import Blame, Verdict, verdict_of_blame
 from coachlib.coaching.belief.replay import believe
+from coachlib.coaching.callouts import n_of_twenty
+from coachlib.coaching.fact import FactValue
+from coachlib.coaching.lane_history import lane_balls, line_balls
+from coachlib.coaching.levers import outward
 from coachlib.coaching.model import (
     DEFAULT_DECIDING,
     EQUAL_PROB,
@@ -22,7 +28,7 @@ from coachlib.coaching.model import (
     Deciding,
     ModelVoice,
     model_voice,
-    outward,
+    with_equipment,
     with_speed,
 )
 from coachlib.coaching.one_ball import arrival_board, missed_boards
@@ -33,6 +39,7 @@ from coachlib.coaching.rule_voice import (
     RuleAnswer,
     RuleVoice,
     cautions_beside,
+    kind_of,
     line_after,
     notes_beside,
     rule_answer,
@@ -41,9 +48,10 @@ from coachlib.coaching.rule_voice import (
     verdict_of,
 )
 from coachlib.coaching.rulebook import Fired, Rulebook, load_rulebook
-from coachlib.coaching.session import Changed, Observed, Session
+from coachlib.coaching.session import Changed, Session
 from coachlib.coaching.values import Reach
 from coachlib.errors import checked_thing
+from coachlib.world.lane import POCKET_BOARD
 from coachlib.world.line import Line, Move
 
 LEAST_TOLD = 2
@@ -52,8 +60,8 @@ LEAST_TOLD = 2
 MOST_APART_BOARDS = 3.0
 """So far from the model's arrival the mean of on-target balls may lie (our guess) [boards]."""
 
-BIG_AFTER_BALLS = 3
-"""The first move of a session after so many balls is the big one, if scoring has not started (our guess)."""
+NEVER_STAY_BOARDS = 1.0
+"""A good ball that comes in so far off the pocket is watched, not called right [boards] (our guess)."""
 
 
 @dataclasses.dataclass(frozen=True)
@@ -119,6 +127,9 @@ class Advice:
         Whether what was seen fits none of the model's lanes, so that the rule of thumb answers alone.
     is_settled : bool
         Whether balls on target settle the way of the move, and the model says only how far.
+    is_counted : bool
+        Whether the simulation's counts may be shown: not for a move that the rule of thumb settles and whose
+        gain would show as nothing.
     """
 
     kind: Kind
@@ -139,16 +150,17 @@ class Advice:
     is_big: bool = False
     is_unfit: bool = False
     is_settled: bool = False
+    is_counted: bool = True
     start_cautions: tuple[Fired, ...] = ()
 
     @property
     def stay_strike_prob(self) -> float | None:
         """The chance of a strike on the present line, as shown."""
-        return None if self.model is None else self.model.stay.strike_prob
+        return None if self.model is None or not self.is_counted else self.model.stay.strike_prob
 
     @property
     def move_strike_prob(self) -> float | None:
-        """The chance of a strike on the line advised, as shown; that of staying where feet and eyes stay."""
+        """The chance of a strike after the change advised, as shown; of staying where nothing changes."""
         return None if self._advised is None else self._advised.strike_prob
 
     @property
@@ -159,14 +171,17 @@ class Advice:
     @property
     def runners_up(self) -> tuple[Candidate, ...]:
         """The next best moves, best first."""
-        return () if self.model is None else self.model.runners_up
+        return () if self.model is None or not self.is_counted else self.model.runners_up
 
     @property
     def _advised(self) -> Candidate | None:
-        if self.model is None or self.kind != "line":
-            return None if self.model is None else self.model.stay
-        known = (self.model.best, self.model.rule)
-        return next((one for one in known if one is not None and one.move == self.move), None)
+        if self.model is None or not self.is_counted:
+            return None
+        if self.move.is_stay:
+            return self.model.stay
+        known = (self.model.best, self.model.rule, self.model.equipment)
+        found = next((one for one in known if one is not None and one.move == self.move), None)
+        return self.model.stay if found is None and self.kind != "line" else found
 
 
 def advise(
@@ -206,16 +221,18 @@ def advise(
     book = load_rulebook() if rulebook is None else checked_thing("rulebook", rulebook, Rulebook)
     ruled = rule_answer(session, book)
     model = _asked(session, ruled, deciding) if model_on else None
-    is_unfit = model is not None and _is_unfit(session, ruled, model)
+    is_unfit = model is not None and _is_unfit(session, model)
     model = None if is_unfit else model
     kind, move = _joint_answer(ruled, model)
+    cause = _cause(ruled, model, book)
+    kind = _never_stays_off(kind, ruled, model, cause)
     return Advice(
         kind=kind,
         move=move,
         line=session.line,
         new_line=line_after(session, move),
         rule=ruled.voice,
-        cause=_cause(ruled, model, book),
+        cause=cause,
         reading=ruled.reading,
         session=session,
         cautions=cautions_beside(session, book, ruled.reading, move),
@@ -228,6 +245,7 @@ def advise(
         is_big=kind == "line" and _is_first_move(session),
         is_unfit=is_unfit,
         is_settled=ruled.is_settled,
+        is_counted=model is None or _is_counted(kind, move, model),
         start_cautions=start_cautions(session, book, ruled.reading, move),
     )
 
@@ -236,38 +254,81 @@ def _asked(session: Session, ruled: RuleAnswer, deciding: Deciding) -> ModelVoic
     belief = believe(session)
     assumed = what_is_assumed(session.bowler, session.ball, session.pattern)
     is_settled = ruled.is_settled and ruled.voice.move.is_feet_and_eyes
-    reach = _reach(session, ruled)
-    move = ruled.voice.move
-    barred = _barred(session, ruled)
     voice = model_voice(
-        belief, session.line, session.ball, move, reach, deciding, assumed, is_settled, barred
+        belief,
+        session.line,
+        session.ball,
+        ruled.voice.move,
+        _reach(session, ruled),
+        deciding,
+        assumed,
+        is_settled,
+        _barred(session, ruled),
+        ruled.is_forced,
     )
+    asked_for = equipment_asked(session, ruled)
+    if asked_for is not None:
+        voice = with_equipment(voice, belief, session.line, session.ball, asked_for)
     if ruled.is_small or ruled.reading.last is None or session.bowler.pain:
         return voice
     return with_speed(voice, belief, session.line, session.ball)
 
 
-def _barred(session: Session, ruled: RuleAnswer) -> Barred:
-    """Return which way no move is made: against the side of the last ball, and none at all on one look."""
-    told = [seen.shot for seen in session.shots if seen.lane == session.lane and not seen.shot.is_spare]
-    n_told = sum(shot.arrival is not None or shot.leave is not None for shot in told)
-    side = ruled.reading.side
-    if n_told < LEAST_TOLD or side is None:
-        return "all"
-    if side == "pocket" or ruled.reading.facts.get("is_on_target") is False:
-        return ""
-    is_early = ruled.reading.facts.get("motion") in ("early", "roll_out")
-    return "outward" if side == "high" or is_early else "inward"
+def equipment_asked(session: Session, ruled: RuleAnswer) -> Move | None:
+    """Return the other surface or ball that the balls seen ask for, or None.
 
-
-def _is_unfit(session: Session, ruled: RuleAnswer, model: ModelVoice) -> bool:
-    """Return whether balls that hit the target came in elsewhere than on all lanes that still carry weight.
-
-    Either their mean lies far from where the ball as meant should come in, or the way that they settle
-    loses on the model's lanes.
+    Over and under (missed inside it comes in light, missed outside high), burnt up, or never turning: before
+    scoring the surface, afterwards the ball.
     """
-    if ruled.is_settled and model.answer == "line" and model.best.gain_prob < -EQUAL_PROB:
-        return True
+    facts = ruled.reading.facts
+    if ruled.kind in ("surface", "ball") and not ruled.voice.move.is_feet_and_eyes:
+        return ruled.voice.move
+    if facts.get("is_plastic_ball") or ruled.is_gate or ruled.is_exact:
+        return None
+    way = _equipment_way(facts)
+    if way is None:
+        return None
+    if not session.scoring_started:
+        return Move(surface=way)
+    return Move(ball="stronger" if way == "duller" else "weaker")
+
+
+def _equipment_way(facts: Mapping[str, FactValue]) -> Literal["duller", "smoother"] | None:
+    def at_least(name: str, n: int) -> bool:
+        value = facts.get(name)
+        return isinstance(value, int | float) and value >= n
+
+    if at_least("n_inside_light", 2) and at_least("n_outside_high", 2):
+        return "duller"
+    if facts.get("side") != "light" or facts.get("is_on_target") is False or not at_least("n_same", 2):
+        return None
+    motion = facts.get("motion")
+    if motion == "skid_long" and at_least("n_same", 3):
+        return "duller"
+    return "smoother" if motion in ("early", "roll_out") and at_least("n_early", 2) else None
+
+
+def _barred(session: Session, ruled: RuleAnswer) -> Barred:
+    """Return which way no move is made.
+
+    Against the side of the last ball; none at all on one look, after a good ball in the pocket, and while the
+    last move is still being watched.
+    """
+    told = [seen.shot for seen in lane_balls(session)]
+    n_told = sum(shot.arrival is not None or shot.leave is not None for shot in told)
+    side, facts = ruled.reading.side, ruled.reading.facts
+    is_good_pocket = side == "pocket" and facts.get("is_on_target") is True
+    if n_told < LEAST_TOLD or side is None or is_good_pocket or ruled.held == "all":
+        return "all"
+    if side == "pocket":
+        return ruled.held
+    is_early = facts.get("motion") in ("early", "roll_out")
+    against: Barred = "outward" if side == "high" or is_early else "inward"
+    return against if ruled.held in ("", against) else "all"
+
+
+def _is_unfit(session: Session, model: ModelVoice) -> bool:
+    """Return whether balls on target came in elsewhere than on all lanes that still carry weight."""
     boards = _arrivals_on_target(session)
     if model.blame is None or len(boards) < LEAST_TOLD:
         return False
@@ -277,11 +338,9 @@ def _is_unfit(session: Session, ruled: RuleAnswer, model: ModelVoice) -> bool:
 def _arrivals_on_target(session: Session) -> list[float]:
     """Return where the last balls of this line arrived that were noted to hit the target, at most three."""
     boards = []
-    for seen in reversed(session.shots):
-        if (seen.line, seen.ball, seen.lane) != (session.line, session.ball, session.lane):
-            break
+    for seen in reversed(line_balls(session)):
         is_hit = missed_boards(seen.shot, seen.line, session.bowler) == 0.0
-        board = arrival_board(seen.shot) if is_hit and not seen.shot.is_spare else None
+        board = arrival_board(seen.shot) if is_hit else None
         boards += [] if board is None else [board]
     return boards[:3]
 
@@ -293,16 +352,55 @@ def _reach(session: Session, ruled: RuleAnswer) -> Reach:
 
 
 def _joint_answer(ruled: RuleAnswer, model: ModelVoice | None) -> tuple[Kind, Move]:
-    """Return what is done: gates first, then the model's line, then a rule's change of another kind."""
-    if model is None or ruled.reading.last is None or ruled.is_gate:
-        return ruled.kind, ruled.voice.move
+    """Return what is done: gates first, then what is settled, then another ball, then the model's line."""
+    by_rule = (ruled.kind, ruled.voice.move)
+    if model is None or ruled.reading.last is None or ruled.is_gate or ruled.is_exact:
+        return by_rule
     if ruled.is_settled and not ruled.voice.move.is_feet_and_eyes:
-        return ruled.kind, ruled.voice.move  # another target distance: the model has no say
+        return by_rule  # another target distance: the model has no say
+    if _is_equipment_best(model) and model.equipment is not None and ruled.held != "all":
+        return kind_of(model.equipment.move), model.equipment.move
     if model.answer == "line":
-        return "line", model.move
-    if ruled.kind in ("speed", "hand", "surface", "ball") and not _loses(model.rule):
-        return ruled.kind, ruled.voice.move
+        return _line_answer(ruled, model)
+    if ruled.kind in ("speed", "hand", "surface", "ball") and not _loses(model.rule or model.equipment):
+        return by_rule
     return model.answer, Move()
+
+
+def _line_answer(ruled: RuleAnswer, model: ModelVoice) -> tuple[Kind, Move]:
+    """Return the model's line; where the way is settled and nothing would show, the rule's own move."""
+    is_of_rule = ruled.is_settled and ruled.voice.move.is_feet_and_eyes
+    return "line", ruled.voice.move if is_of_rule and not _shows(model, model.best) else model.move
+
+
+def _is_equipment_best(model: ModelVoice) -> bool:
+    """Return whether another surface or ball shows a gain, and more of it than the best line."""
+    if model.equipment is None or not _shows(model, model.equipment):
+        return False
+    of_line = model.best.gain_prob if model.answer == "line" else 0.0
+    return model.equipment.gain_prob > of_line + EQUAL_PROB
+
+
+def _shows(model: ModelVoice, one: Candidate) -> bool:
+    """Return whether a change is better by at least one strike of twenty, as shown."""
+    return n_of_twenty(one.strike_prob) > n_of_twenty(model.stay.strike_prob)
+
+
+def _is_counted(kind: Kind, move: Move, model: ModelVoice) -> bool:
+    if kind != "line":
+        return True
+    known = (model.best, model.rule)
+    taken = next((one for one in known if one is not None and one.move == move), None)
+    return taken is not None and _shows(model, taken)
+
+
+def _never_stays_off(kind: Kind, ruled: RuleAnswer, model: ModelVoice | None, cause: Cause) -> Kind:
+    """Return "watch" for "stay" where the lane is blamed and a good ball comes in well off the pocket."""
+    if kind != "stay" or ruled.is_gate or model is None or model.blame is None:
+        return kind
+    is_off = abs(model.blame.meant_board - POCKET_BOARD) >= NEVER_STAY_BOARDS
+    is_side = ruled.reading.side in ("high", "light")
+    return "watch" if is_side and is_off and cause.verdict in ("lane", "both", "direction known") else kind
 
 
 def _loses(rule: Candidate | None) -> bool:
@@ -325,7 +423,10 @@ def _verdict(ruled: RuleAnswer, told: Blame, book: Rulebook) -> Verdict:
     verdict = verdict_of_blame(told)
     if ruled.is_gate or ruled.is_settled:
         return verdict_of(ruled.reading, book)
-    is_alone = int(ruled.reading.facts.get("n_ok") or 0) < 2
+    facts = ruled.reading.facts
+    is_alone = int(facts.get("n_ok") or 0) < 2
+    if facts.get("is_missed") is not True and verdict in ("bowler", "both"):
+        return "too early"  # the target was not missed: never the bowler's doing by the crossing
     return "direction known" if verdict == "lane" and is_alone else verdict
 
 
@@ -341,14 +442,13 @@ def _agree(ruled: RuleAnswer, model: ModelVoice) -> bool:
 
 
 def _is_first_move(session: Session) -> bool:
-    """Return whether no line was changed on this lane since practice, and practice is over or long enough."""
-    n_balls = 0
+    """Return whether practice is over and no line was changed on this lane since."""
+    if not session.scoring_started:
+        return False
     for event in reversed(session.events):
         if isinstance(event, Changed):
             if not event.was.scoring_started and event.now.scoring_started:
                 return True
             if event.was.line != event.now.line and event.was.lane == event.now.lane:
                 return False
-        elif isinstance(event, Observed):
-            n_balls += not event.shot.is_spare
-    return not session.scoring_started and n_balls >= BIG_AFTER_BALLS
+    return True

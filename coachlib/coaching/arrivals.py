@@ -2,8 +2,9 @@
 
 import dataclasses
 
+from coachlib.coaching.lane_history import lane_balls
 from coachlib.coaching.one_ball import arrival_board, side_of
-from coachlib.coaching.session import Changed, Observed, Session
+from coachlib.coaching.session import Observed, Session
 from coachlib.errors import checked_thing
 from coachlib.world.line import Line
 
@@ -48,7 +49,7 @@ def arrivals(session: Session, most: int = MOST_ARRIVALS) -> tuple[Arrived, ...]
     InputError
         If `session` is none.
     """
-    balls = _first_balls(session)[-most:]
+    balls = lane_balls(checked_thing("session", session, Session))[-most:]
     return tuple(
         Arrived(seen.number, arrival_board(seen.shot), seen.shot.is_strike, seen.line) for seen in balls
     )
@@ -72,21 +73,13 @@ def last_line_that_worked(session: Session) -> Line | None:
     InputError
         If `session` is none.
     """
-    worked = [seen for seen in _first_balls(session) if seen.ball == session.ball and _worked(seen)]
+    worked = [
+        seen
+        for seen in lane_balls(checked_thing("session", session, Session))
+        if seen.ball == session.ball and _worked(seen)
+    ]
     return worked[-1].line if worked else None
 
 
 def _worked(seen: Observed) -> bool:
     return seen.shot.is_strike or side_of(seen.shot) == "pocket"
-
-
-def _first_balls(session: Session) -> list[Observed]:
-    """Return the first balls of the present lane since it was oiled."""
-    checked_thing("session", session, Session)
-    kept: list[Observed] = []
-    for event in session.events:
-        if isinstance(event, Changed) and event.is_oiled_anew and event.now.lane == session.lane:
-            kept = []
-        elif isinstance(event, Observed) and event.lane == session.lane and not event.shot.is_spare:
-            kept.append(event)
-    return kept

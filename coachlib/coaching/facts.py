@@ -24,7 +24,7 @@ _SHOTS = (
     count("n_shots", "first balls thrown on this lane so far, this one included; 0 before the first"),
     count(
         "n_ok",
-        "first balls of this line that did not miss the target; a ball whose crossing was not noted counts",
+        "first balls of this line not known to be off the mark; a ball whose crossing was not noted counts",
     ),
     count(
         "n_same",
@@ -38,6 +38,8 @@ _SHOTS = (
         "how many balls in a row, of those noted to hit the target on this line, came in on this ball's side",
     ),
     count("n_severe_high", "how many of the n_ok balls were severe and high"),
+    count("n_severe_light", "how many of the last n_ok balls were far light or missed the head pin"),
+    count("n_noted_same", "how many of the n_same balls were noted to be on the mark"),
     count("n_ok_high", "how many of the n_ok balls came in high, in the nose or across"),
     count("n_ok_light", "how many of the n_ok balls came in light, far light or missed the head pin"),
     count("n_early", "how many of the last n_ok balls turned early or rolled out"),
@@ -60,6 +62,11 @@ _SHOTS = (
         "boards",
         "eyes of the last change of line on this lane; unknown when none was made",
     ),
+    choice("move_answered", ("high", "light"), "the side that the last change of line answered"),
+    count("n_hits_since_move", "n_ok balls since that change; unknown when none was made"),
+    count("n_too_far", "the last of these in a row that came in on the other side than it answered"),
+    count("n_fell_short", "the last of these in a row that still came in on the side it answered"),
+    count("n_balls_since_move", "first balls since that change, on the mark or not"),
     number(
         "sum_inside_moves_boards", "boards", "sum of the feet moves to the inside on this lane with this ball"
     ),
@@ -70,8 +77,14 @@ _CROSSING = (
     flag("has_crossing", "the crossing at the target was noted"),
     flag(
         "is_on_target",
-        "the crossing lies within the bowler's own limit of the target; unknown when not noted",
+        "the crossing is within a board of the target as marked, half a board for a keen eye; "
+        "unknown when not noted",
     ),
+    flag(
+        "is_within_spread",
+        "off the mark, yet within the bowler's usual spread (nine balls of ten): weak evidence",
+    ),
+    flag("is_missed", "the crossing lies beyond the bowler's usual spread; unknown when not noted"),
     number("miss_boards", "boards", "crossing minus target"),
     number("abs_miss_boards", "boards", "size of miss_boards"),
     number("miss_sd_boards", "boards", "spread of miss_boards on this lane; unknown below four crossings"),
@@ -122,8 +135,9 @@ _ARRIVAL = (
     ),
     flag("is_miss_same_way_as_err", "miss_boards and err_boards have the same sign"),
     flag(
-        "is_severe", "nose, crossover or an open split by a ball that did not miss the target; never unknown"
+        "is_severe", "nose, crossover or an open split by a ball not known to be off the mark; never unknown"
     ),
+    flag("is_severe_light", "far light or past the head pin, by a ball not known to be off the mark"),
 )
 
 _PINS = (

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Sequence
 from statistics import fmean
 
 from coachlib.coaching.fact import FactValue
+from coachlib.coaching.lane_history import balls_by_oil, events_on_oil
 from coachlib.coaching.levers import line_shift_boards, move_between
 from coachlib.coaching.one_ball import arrival_board, missed_boards
 from coachlib.coaching.session import Changed, Observed, Session
@@ -18,7 +19,7 @@ TELLING_BOARDS = 1.0  # a smaller difference between two lines is not read (our 
 
 
 def did_not_miss(seen: Observed, bowler: Bowler) -> bool:
-    """Return whether a ball is not known to have missed the target."""
+    """Return whether a ball is not known to have crossed off the mark."""
     return not missed_boards(seen.shot, seen.line, bowler)
 
 
@@ -29,12 +30,12 @@ def mean_known(values: Iterable[float | None]) -> float | None:
 
 
 def was_changed(session: Session) -> bool:
-    """Return whether line or ball ever changed on this lane."""
-    return any(isinstance(event, Changed) and _changes_line(event, session.lane) for event in session.events)
+    """Return whether line or ball changed on this lane since it was oiled."""
+    return any(isinstance(event, Changed) and _changes_line(event) for event in events_on_oil(session))
 
 
 def move_history(session: Session) -> dict[str, FactValue]:
-    """Return the facts about the changes of line on this lane with this ball."""
+    """Return the facts about the changes of line on this lane with this ball since it was oiled."""
     moves = _moves_on_lane(session)
     facts: dict[str, FactValue] = {
         "sum_inside_moves_boards": max(0.0, sum(move.feet_boards for move in moves)),
@@ -56,11 +57,12 @@ def n_moves_same_side(session: Session, side: FactValue) -> int:
 def other_lane_facts(this_line: Sequence[Observed], session: Session) -> dict[str, FactValue]:
     """Return how the other lane of the pair answers the same line and ball."""
     here = [seen for seen in this_line if did_not_miss(seen, session.bowler)]
+    latest = {lane: balls for (lane, _), balls in balls_by_oil(session).items() if lane != session.lane}
     there = [
         seen
-        for seen in session.shots
-        if seen.lane != session.lane and seen.line == session.line and seen.ball == session.ball
-        if not seen.shot.is_spare and did_not_miss(seen, session.bowler)
+        for balls in latest.values()
+        for seen in balls
+        if seen.line == session.line and seen.ball == session.ball and did_not_miss(seen, session.bowler)
     ]
     ours, theirs = _arrival_of(here), _arrival_of(there)
     gap = None if ours is None or theirs is None else abs(ours - theirs)
@@ -105,18 +107,16 @@ def _shift_boards(session: Session, move: Move) -> float:
     return line_shift_boards(move, HEAD_PIN_FT, bowler.walk, session.line.target_ft, bowler.stance_ft)
 
 
-def _changes_line(event: Changed, lane: str) -> bool:
-    is_same_lane = event.was.lane == event.now.lane == lane
-    return is_same_lane and (event.was.line != event.now.line or event.was.ball != event.now.ball)
+def _changes_line(event: Changed) -> bool:
+    return event.was.line != event.now.line or event.was.ball != event.now.ball
 
 
 def _moves_on_lane(session: Session) -> list[Move]:
-    """Return the changes of line on this lane with this ball, oldest first."""
+    """Return the changes of line on this lane with this ball since it was oiled, oldest first."""
     return [
         move_between(event.was.line, event.now.line)
-        for event in session.events
+        for event in events_on_oil(session)
         if isinstance(event, Changed)
-        and event.was.lane == event.now.lane == session.lane
         and event.was.ball == event.now.ball == session.ball
         and event.was.line != event.now.line
     ]

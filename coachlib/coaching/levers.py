@@ -14,7 +14,7 @@ References
 
 import math
 from collections.abc import Sequence
-from typing import overload
+from typing import Literal, overload
 
 import numpy as np
 from numpy.typing import NDArray
@@ -186,6 +186,16 @@ def move_between(old: Line, new: Line) -> Move:
         target_boards=new.target_board - old.target_board if new.target_ft == old.target_ft else 0.0,
         target_ft=new.target_ft - old.target_ft,
     )
+
+
+def way_of(move: Move) -> Literal["inward", "outward"]:
+    """Return which way a move of feet and eyes goes."""
+    return "outward" if outward(move) else "inward"
+
+
+def outward(move: Move) -> bool:
+    """Return whether a move goes out: feet outward, or eyes farther in than feet, which closes the angle."""
+    return move.feet_boards < 0 or move.target_boards > move.feet_boards
 
 
 def is_hooking(bowler: Bowler) -> bool:

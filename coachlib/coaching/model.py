@@ -9,10 +9,14 @@ import dataclasses
 from typing import Literal
 
 import numpy as np
+from numpy.typing import NDArray
 
 from coachlib.coaching.belief.cause import Blame, blame
 from coachlib.coaching.belief.replay import Belief
-from coachlib.coaching.changes import worth_of
+from coachlib.coaching.callouts import N_TWENTY
+from coachlib.coaching.changes import resurfaced_one_step, worth_of
+from coachlib.coaching.levers import outward, way_of
+from coachlib.coaching.paths import USUAL_BALL
 from coachlib.coaching.values import Reach, Values, values_of, values_within_reach
 from coachlib.world.ball import Ball
 from coachlib.world.lane import POCKET_BOARD
@@ -32,6 +36,9 @@ EQUAL_PROB = 0.0125
 """Moves that differ by less than a quarter ball of 20 are called equal."""
 
 N_RUNNERS_UP = 3
+
+TRADE_SIZES = ((1, 0), (1, 1), (2, 1), (2, 2), (3, 1), (3, 2), (4, 2), (5, 2), (5, 3), (7, 3), (0, 1))
+"""Feet and eyes of the moves that coaches call by name (the rulebook's; common practice)."""
 
 OTHER_SPEEDS = (Move(speed_mph=-0.5), Move(speed_mph=0.5))
 """Changes of speed that are weighed on the line being played, the smallest that rules name."""
@@ -112,6 +119,8 @@ class ModelVoice:
         What is not known, and what it was taken for.
     n_elsewhere : int
         Of these the balls of other lanes, or before fresh oil: they tell of the bowler alone.
+    equipment : Candidate or None
+        What another surface or ball is worth on this line, where the balls seen ask for one.
     """
 
     answer: Answer
@@ -127,6 +136,7 @@ class ModelVoice:
     changes: tuple[Candidate, ...] = ()
     assumed: tuple[tuple[str, str], ...] = ()
     n_elsewhere: int = 0
+    equipment: Candidate | None = None
 
     @property
     def reason(self) -> str:
@@ -155,6 +165,7 @@ def model_voice(
     assumed: tuple[tuple[str, str], ...] = (),
     is_settled: bool = False,
     barred: Barred = "",
+    is_forced: bool = False,
 ) -> ModelVoice:
     """Return what the model says.
 
@@ -178,10 +189,15 @@ def model_voice(
         Whether the rule's way, inside or outside, is settled; then the best move that way is made.
     barred : {"", "inward", "outward", "all"}
         Which way no move is made.
+    is_forced : bool
+        Whether the line moves whatever it gains: where no way is settled, the best move not barred is made.
     """
     values = values_within_reach(belief, line, ball, reach)
-    settled = that_way(values, rule_move) if is_settled and rule_move is not None else None
-    answer, chosen = decided(values, deciding, barred) if settled is None else ("line", settled)
+    rule_move = rule_move or Move()
+    settled = that_way(values, rule_move) if is_settled and not rule_move.is_stay else None
+    if settled is None and is_forced:
+        settled = best_not_barred(values, barred, rule_move)
+    answer, chosen = decided(values, deciding, barred, rule_move) if settled is None else ("line", settled)
     return ModelVoice(
         answer=answer,
         move=values.moves[chosen] if answer == "line" else Move(),
@@ -198,6 +214,23 @@ def model_voice(
     )
 
 
+def with_equipment(
+    voice: ModelVoice, belief: Belief, line: Line, ball: Ball | None, move: Move
+) -> ModelVoice:
+    """Return the model's voice with another surface or ball weighed as the rule's change.
+
+    Another ball is simulated as the one in the hand with its surface a step duller (stronger) or smoother
+    (weaker): which ball it will be is not known.
+    """
+    way = move.surface or {"stronger": "duller", "weaker": "smoother"}[move.ball]
+    new_ball = resurfaced_one_step(ball or USUAL_BALL, way)
+    told = worth_of(belief, line, ball, Move(), new_ball)
+    gain_prob = DISPLAY_FACTOR * told.gain_prob
+    frac = shown_lanes_frac(told.better_lanes_frac)
+    weighed = Candidate(move, voice.stay.strike_prob + gain_prob, gain_prob, frac)
+    return dataclasses.replace(voice, equipment=weighed)
+
+
 def with_speed(voice: ModelVoice, belief: Belief, line: Line, ball: Ball | None) -> ModelVoice:
     """Return the model's voice with what a little more or less speed is worth."""
     changed = [_changed(belief, line, ball, move, voice.stay) for move in OTHER_SPEEDS]
@@ -205,22 +238,54 @@ def with_speed(voice: ModelVoice, belief: Belief, line: Line, ball: Ball | None)
     return dataclasses.replace(voice, changes=(best,) if best.gain_prob > EQUAL_PROB else ())
 
 
-def decided(values: Values, deciding: Deciding = DEFAULT_DECIDING, barred: Barred = "") -> tuple[Answer, int]:
+def decided(
+    values: Values,
+    deciding: Deciding = DEFAULT_DECIDING,
+    barred: Barred = "",
+    rule_move: Move | None = None,
+) -> tuple[Answer, int]:
     """Return the answer, and the number of the move that it makes or that comes nearest to being made.
 
-    `barred` is the way that the last ball speaks against; no move is made that way, nor the feet moved so.
+    A move must gain the margin, on enough lanes, and so much that it shows in counts of twenty. Of moves that
+    are equal the one a coach would name is made, see :func:`preferred`. `barred` is the way that the last
+    ball speaks against; no move is made that way, nor the feet moved so.
     """
     is_outward = np.array([outward(move) for move in values.moves])
     margin = np.where(is_outward, deciding.outward_margin_prob, deciding.margin_prob)
     lanes = np.where(is_outward, deciding.outward_lanes_frac, deciding.lanes_frac)
     net = values.net
-    gains = net > margin
+    gains = (net > margin) & (_shown_gains(values) >= 1)
     gains[0] = False
-    is_barred = np.array([_is_barred(move, barred) for move in values.moves])
-    passes = gains & (values.better_frac >= lanes) & ~is_barred
+    passes = gains & (values.better_frac >= lanes) & ~_are_barred(values, barred)
     if passes.any():
-        return "line", int(np.argmax(np.where(passes, net, -np.inf)))
+        return "line", preferred(values, passes, rule_move)
     return ("watch" if gains.any() else "stay"), int(np.argmax(net))
+
+
+def preferred(values: Values, among: NDArray[np.bool_], rule_move: Move | None = None) -> int:
+    """Return the number of the move to make of those that are worth about the same as the best.
+
+    First the rule's own, then the trade's other moves of feet and eyes (one that changes the angle before a
+    parallel one), then the smallest.
+    """
+    net = np.where(among, values.net, -np.inf)
+    equal = np.flatnonzero(net >= net.max() - EQUAL_PROB)
+
+    def rank(number: int) -> tuple[bool, bool, bool, float, float]:
+        move = values.moves[number]
+        size = abs(move.feet_boards) + abs(move.target_boards)
+        is_parallel = move.feet_boards == move.target_boards
+        return (move != rule_move, not _is_of_trade(move), is_parallel, size, -float(net[number]))
+
+    return int(min(equal.tolist(), key=rank))
+
+
+def best_not_barred(values: Values, barred: Barred, rule_move: Move | None = None) -> int | None:
+    """Return the number of the best move that no ball speaks against; None where each loses or is barred."""
+    free = ~_are_barred(values, barred)
+    free[0] = False
+    free &= values.gain >= -EQUAL_PROB
+    return preferred(values, free, rule_move) if free.any() else None
 
 
 def that_way(values: Values, rule_move: Move) -> int | None:
@@ -236,7 +301,23 @@ def that_way(values: Values, rule_move: Move) -> int | None:
     ]
     eyes = [not move.is_stay and outward(move) == outward(rule_move) for move in values.moves]
     fits = np.array(feet if any(feet) else eyes)
-    return int(np.argmax(np.where(fits, values.net, -np.inf))) if fits.any() else None
+    return preferred(values, fits, rule_move) if fits.any() else None
+
+
+def _shown_gains(values: Values) -> NDArray[np.int_]:
+    """Return by how many strikes of twenty each move is shown to be better than to stay."""
+    shown = np.round(N_TWENTY * DISPLAY_FACTOR * values.strike_prob).astype(int)
+    return np.asarray(shown - shown[0])
+
+
+def _is_of_trade(move: Move) -> bool:
+    """Return whether coaches have a name for a move: one of the rulebook's sizes, to either side."""
+    size = (abs(move.feet_boards), abs(move.target_boards))
+    return size in TRADE_SIZES and move.feet_boards * move.target_boards >= 0.0
+
+
+def _are_barred(values: Values, barred: Barred) -> NDArray[np.bool_]:
+    return np.array([_is_barred(move, barred) for move in values.moves])
 
 
 def shown_lanes_frac(believed_frac: float) -> float:
@@ -247,16 +328,6 @@ def shown_lanes_frac(believed_frac: float) -> float:
     """
     surer = max(believed_frac - 0.5, 0.0) / 0.5
     return 0.5 + LANES_BEND * surer**2
-
-
-def way_of(move: Move) -> Literal["inward", "outward"]:
-    """Return which way a move of feet and eyes goes."""
-    return "outward" if outward(move) else "inward"
-
-
-def outward(move: Move) -> bool:
-    """Return whether a move goes out: feet outward, or eyes farther in than feet, which closes the angle."""
-    return move.feet_boards < 0 or move.target_boards > move.feet_boards
 
 
 def _is_barred(move: Move, barred: Barred) -> bool:

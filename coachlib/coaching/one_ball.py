@@ -23,7 +23,9 @@ SIDE_OF_CLASS: dict[ArrivalClass, Side] = {
     "crossover": "high",
 }
 ON_TARGET_BOARDS = 1.0
-WIDE_ON_TARGET_BOARDS = 1.5  # accuracy classes 180+ and below
+KEEN_ON_TARGET_BOARDS = 0.5  # accuracy classes 220+ and better: half a board is told apart
+USUAL_SPREADS = 1.645
+"""Nine balls of ten cross within so many standard deviations of the target (normal distribution)."""
 HOOKING_LEVER_SHARE = 0.5  # a hooking ball gives back about half of a straight line's lever (rule of thumb)
 BACK_ROW = (7, 8, 9, 10)
 
@@ -50,9 +52,17 @@ def side_of(shot: Shot) -> Side | None:
 
 
 def on_target_boards(bowler: Bowler) -> float:
-    """Return how far from the target still counts as hit, by the bowler's accuracy [boards]."""
-    is_wide = bowler.arrow_sd_boards >= ACCURACY_SD_BOARDS["180+"]
-    return WIDE_ON_TARGET_BOARDS if is_wide else ON_TARGET_BOARDS
+    """Return how far from the target, as marked, a ball still counts as on it [boards]."""
+    is_keen = bowler.arrow_sd_boards <= ACCURACY_SD_BOARDS["220+"]
+    return KEEN_ON_TARGET_BOARDS if is_keen else ON_TARGET_BOARDS
+
+
+def usual_spread_boards(bowler: Bowler) -> float:
+    """Return how far from the target nine of ten balls of a bowler cross, at least the mark [boards].
+
+    Grade: derived from the bowler's accuracy, see :data:`coachlib.world.bowler.ACCURACY_SD_BOARDS`.
+    """
+    return max(on_target_boards(bowler), USUAL_SPREADS * bowler.arrow_sd_boards)
 
 
 def miss_lever(bowler: Bowler, target_ft: float) -> float:
@@ -65,7 +75,10 @@ def miss_lever(bowler: Bowler, target_ft: float) -> float:
 
 
 def missed_boards(shot: Shot, line: Line, bowler: Bowler) -> float | None:
-    """Return the miss where the target was missed, 0.0 where it was hit, None where not noted [boards]."""
+    """Return the miss of a ball off the mark, 0.0 of one on it, None where it was not noted [boards].
+
+    A ball off the mark may still be within the bowler's usual spread: then it is weak evidence.
+    """
     if shot.crossed_board is None:
         return None
     miss = shot.crossed_board - line.target_board
@@ -86,6 +99,8 @@ def _crossing_facts(shot: Shot, line: Line, bowler: Bowler) -> dict[str, FactVal
         "miss_boards": miss,
         "abs_miss_boards": abs(miss),
         "is_on_target": abs(miss) <= on_target_boards(bowler),
+        "is_within_spread": on_target_boards(bowler) < abs(miss) <= usual_spread_boards(bowler),
+        "is_missed": abs(miss) > usual_spread_boards(bowler),
     }
 
 
@@ -109,11 +124,12 @@ def _arrival_facts(shot: Shot, line: Line, bowler: Bowler) -> dict[str, FactValu
             "lane_part_boards": (err - expected) * (1 if err > 0 else -1),
             "is_miss_same_way_as_err": miss * err > 0,
         }
-    is_missed = bool(missed_boards(shot, line, bowler))
+    is_off_mark = bool(missed_boards(shot, line, bowler))
     is_told = shot.arrival is not None or shot.crossed_board is not None
     is_open = shot.leave is not None and is_split(shot.leave)
     is_far = named in ("nose", "crossover") or is_open
-    facts["is_severe"] = is_told and is_far and not is_missed and not shot.is_strike
+    facts["is_severe"] = is_told and is_far and not is_off_mark and not shot.is_strike
+    facts["is_severe_light"] = is_told and named in ("far_light", "out") and not is_off_mark
     return facts
 
 

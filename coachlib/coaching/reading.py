@@ -1,7 +1,7 @@
 """What a shot means: the facts of a session that rules may ask for.
 
-"This line" is the present lane of the pair, ball and line, back to the last change of line or ball there.
-Spare balls are never read. An unknown fact is None, and no rule that needs it fires.
+"This line" is the present lane of the pair, ball and line, back to the last change of line or ball there, and
+never beyond fresh oil. Spare balls are never read. An unknown fact is None, and no rule that needs it fires.
 """
 
 import itertools
@@ -20,6 +20,8 @@ from coachlib.coaching.history import (
     other_lane_facts,
     was_changed,
 )
+from coachlib.coaching.lane_history import lane_balls, line_balls
+from coachlib.coaching.last_move import last_move
 from coachlib.coaching.leaves import leave_key
 from coachlib.coaching.levers import slide_foot_board
 from coachlib.coaching.one_ball import Side, arrival_board, arrival_class, ball_facts, missed_boards, side_of
@@ -83,8 +85,7 @@ def read_session(session: Session) -> Reading:
     Reading
         With facts of lane and bowler only, as long as no ball was thrown on this line.
     """
-    on_lane = [seen for seen in session.shots if seen.lane == session.lane and not seen.shot.is_spare]
-    this_line = _this_line(session, on_lane)
+    on_lane, this_line = list(lane_balls(session)), list(line_balls(session))
     last = this_line[-1] if this_line else None
     facts: dict[str, FactValue] = {"task": "first"} | _setting_facts(session) | move_history(session)
     facts |= {"n_shots": len(on_lane), "n_ok": 0, "n_same": 0, "is_severe": False}
@@ -93,6 +94,7 @@ def read_session(session: Session) -> Reading:
         facts |= _count_facts(this_line, session, facts)
         facts |= _pattern_facts(this_line, session.bowler)
         facts |= _sequence_facts(this_line, on_lane, session)
+        facts |= _last_move_facts(session)
         facts["n_moves_same_side"] = n_moves_same_side(session, facts.get("side"))
         facts["is_feet_stuck"] = _is_feet_stuck(
             session, {"high": 1.0, "light": -1.0}.get(str(facts.get("side")), 0.0)
@@ -126,12 +128,18 @@ def _is_feet_stuck(session: Session, wanted_boards: float) -> bool:
     return session.place.is_feet_stuck or room < abs(wanted_boards) * NO_ROOM_BOARDS
 
 
-def _this_line(session: Session, on_lane: list[Observed]) -> list[Observed]:
-    def is_other(seen: Observed) -> bool:
-        return seen.line != session.line or seen.ball != session.ball
-
-    trailing = itertools.takewhile(lambda seen: not is_other(seen), reversed(on_lane))
-    return list(trailing)[::-1]
+def _last_move_facts(session: Session) -> dict[str, FactValue]:
+    """Return what the balls since the last change of line say of it."""
+    moved = last_move(session)
+    if moved is None:
+        return {}
+    return {
+        "move_answered": moved.answered,
+        "n_hits_since_move": len(moved.hits),
+        "n_too_far": moved.n_too_far,
+        "n_fell_short": moved.n_fell_short,
+        "n_balls_since_move": moved.n_balls,
+    }
 
 
 def _is_from_leave(shot: Shot) -> bool:
@@ -181,6 +189,8 @@ def _count_facts(
         "n_same_sign": _n_same_sign(hits, last),
         "n_same_run": _n_same_run(this_line, last, bowler),
         "n_severe_high": sum(_is_severe_high(seen, session) for seen in hits),
+        "n_severe_light": sum(_is_severe_light(seen, session) for seen in hits[-RECENT_BALLS:]),
+        "n_noted_same": _n_noted_same(hits, last),
         "n_ok_high": recent.count("high"),
         "n_ok_light": recent.count("light"),
         "n_early": sum(seen.shot.motion in ("early", "roll_out") for seen in hits[-RECENT_BALLS:]),
@@ -209,6 +219,16 @@ def _n_same_sign(hits: list[Observed], last: Shot) -> int:
 def _is_severe_high(seen: Observed, session: Session) -> bool:
     facts = ball_facts(seen.shot, seen.line, session.bowler)
     return facts.get("is_severe") is True and facts.get("side") == "high"
+
+
+def _is_severe_light(seen: Observed, session: Session) -> bool:
+    return ball_facts(seen.shot, seen.line, session.bowler).get("is_severe_light") is True
+
+
+def _n_noted_same(hits: list[Observed], last: Shot) -> int:
+    """Return how many recent balls of this ball's side were noted to be on the mark."""
+    noted = [seen for seen in hits[-RECENT_BALLS:] if seen.shot.crossed_board is not None]
+    return sum(side_of(seen.shot) == side_of(last) for seen in noted) if side_of(last) else 0
 
 
 def _pattern_facts(this_line: list[Observed], bowler: Bowler) -> dict[str, FactValue]:

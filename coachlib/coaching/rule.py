@@ -51,10 +51,14 @@ SECTIONS = {
 
 @dataclasses.dataclass(frozen=True)
 class SizedMove:
-    """A move as a rule states it; ``by = "err_sign"``: stated for a high ball, turned for a light one."""
+    """A move as a rule states it.
+
+    ``by = "err_sign"``: stated for a high ball, turned for a light one. ``by = "half_back"``: the last move
+    of the line is taken back by half, see :func:`coachlib.coaching.last_move.half_back`.
+    """
 
     move: Move
-    by: Literal["", "err_sign"] = ""
+    by: Literal["", "err_sign", "half_back"] = ""
 
 
 @dataclasses.dataclass(frozen=True)

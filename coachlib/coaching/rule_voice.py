@@ -11,14 +11,24 @@ from typing import Literal
 
 from coachlib.coaching.belief.cause import Verdict
 from coachlib.coaching.fact import FactValue
-from coachlib.coaching.levers import fits_problems, target_on_line
+from coachlib.coaching.lane_history import ball_before
+from coachlib.coaching.last_move import last_move
+from coachlib.coaching.levers import fits_problems, outward, target_on_line
+from coachlib.coaching.other_levers import other_levers
 from coachlib.coaching.reading import RULE_OF_31_FT, Reading, read_session, spare_facts
 from coachlib.coaching.rulebook import Fired, Rulebook, fired_rules, opposite
-from coachlib.coaching.session import Session, ball_before
+from coachlib.coaching.session import Session
 from coachlib.errors import InputError
 from coachlib.world.line import Line, Move, moved
 
 Kind = Literal["stay", "watch", "line", "speed", "hand", "surface", "ball"]
+Held = Literal["", "inward", "outward", "all"]
+
+BACK_RULE = "move_went_too_far"
+"""The rule that takes half of a move back: its size is settled too."""
+
+HITS_BEFORE_NEXT, BALLS_BEFORE_NEXT, BACK_AFTER_BALLS = 2, 4, 3
+"""Good balls, or balls of any kind, that a move is given before the next; no move back before the third."""
 
 
 @dataclasses.dataclass(frozen=True)
@@ -34,7 +44,8 @@ class RuleVoice:
     against : tuple of Fired
         Rules that point the opposite way; not empty means that both are said.
     forbidden : tuple of Fired
-        The rules that forbid every move of the deciding rule; not empty means that it stays for that reason.
+        The rules that forbid every move of the deciding rule; not empty means that another lever is named
+        for that reason, or none.
     numbers : mapping of str to float
         What texts may name: ``patience``, and ``exit_board`` where the length of the oil is known.
     """
@@ -92,7 +103,14 @@ class RuleAnswer:
         Whether moves are kept to one board for a young bowler.
     is_settled : bool
         Whether the way of a move of feet and eyes is settled: the target was hit so often in a row that
-        patience is over, and each time the ball came in on the same side.
+        patience is over, and each time the ball came in on the same side; or two very bad balls were.
+    is_exact : bool
+        Whether the size is settled as well: half of the last move is taken back.
+    is_forced : bool
+        Whether two very bad balls on the mark came in on this side, so that the line moves whatever it gains.
+    held : str
+        Which way no second move is made yet: ``inward`` or ``outward`` like the last one, ``all`` while its
+        first balls are watched, else empty.
     """
 
     kind: Kind
@@ -101,6 +119,9 @@ class RuleAnswer:
     is_gate: bool
     is_small: bool
     is_settled: bool = False
+    is_exact: bool = False
+    is_forced: bool = False
+    held: Held = ""
 
 
 def rule_answer(session: Session, book: Rulebook) -> RuleAnswer:
@@ -111,8 +132,46 @@ def rule_answer(session: Session, book: Rulebook) -> RuleAnswer:
     if kind in ("speed", "hand") and _was_said(session, book, voice.move):
         kind, voice = "watch", dataclasses.replace(voice, move=Move())
     is_gate = bool(voice.fired) and voice.fired[0].rule.section == "A" and kind == "stay"
-    is_settled = kind == "line" and _number(reading.facts, "n_same_run") >= book.settings["patience"]
-    return RuleAnswer(kind, voice, reading, is_gate, is_junior(reading, book), is_settled)
+    is_exact = kind == "line" and voice.rule_ids[:1] == (BACK_RULE,)
+    is_forced = _is_forced(reading, book)
+    is_patient = _number(reading.facts, "n_same_run") >= book.settings["patience"]
+    return RuleAnswer(
+        kind=kind,
+        voice=voice,
+        reading=reading,
+        is_gate=is_gate,
+        is_small=is_junior(reading, book),
+        is_settled=kind == "line" and (is_exact or is_forced or is_patient),
+        is_exact=is_exact,
+        is_forced=is_forced,
+        held=_held(session),
+    )
+
+
+def _is_forced(reading: Reading, book: Rulebook) -> bool:
+    """Return whether the last ball is the second very bad one over the target on this side."""
+    facts, twice = reading.facts, book.settings["patience_when_severe"]
+    is_high = facts.get("is_severe") is True and reading.side == "high"
+    is_light = facts.get("is_severe_light") is True
+    n_severe = _number(facts, "n_severe_high") if is_high else _number(facts, "n_severe_light")
+    return (is_high or is_light) and n_severe >= twice
+
+
+def _held(session: Session) -> Held:
+    """Return which way no move is made yet, for want of balls since the last one.
+
+    None at all before two good balls (or four of any kind), nor while one of them alone went too far; none
+    back before :data:`BACK_AFTER_BALLS`. Half back, as the rule says, is no such move.
+    """
+    made = last_move(session)
+    if made is None:
+        return ""
+    is_early = len(made.hits) < HITS_BEFORE_NEXT and made.n_balls < BALLS_BEFORE_NEXT
+    if is_early or made.n_too_far == 1:
+        return "all"
+    if made.n_balls < BACK_AFTER_BALLS:
+        return "inward" if outward(made.move) else "outward"
+    return ""
 
 
 def line_after(session: Session, move: Move) -> Line:
@@ -172,8 +231,10 @@ def verdict_of(reading: Reading, book: Rulebook) -> Verdict:
     facts = reading.facts
     if reading.side in (None, "pocket"):
         return "too early"
-    if facts.get("is_on_target") is False:
+    if facts.get("is_missed") is True:
         return _verdict_of_miss(facts, book)
+    if facts.get("is_within_spread") is True:
+        return "direction known" if _number(facts, "n_same") >= 2 else "too early"
     if _is_release_off(facts, book):
         return "bowler"
     n_same = _number(facts, "n_same")
@@ -210,10 +271,24 @@ def _decided(
         return kind_of(move), RuleVoice(move, (one, *beside), numbers=numbers)
     if blocked is not None:
         forbidden = _forbidding(session, book, reading, blocked.moves[0])
-        return "stay", RuleVoice(fired=(blocked,), forbidden=forbidden, numbers=numbers)
+        instead = _instead(session, book, reading)
+        kind: Kind = "watch" if instead.is_stay else kind_of(instead)
+        return kind, RuleVoice(instead, (blocked,), forbidden=forbidden, numbers=numbers)
     starts = () if session.shots else tuple(one for one in fired if one.kind == "start")
-    is_open = reading.side in ("high", "light") and reading.facts.get("is_on_target") is not False
+    is_open = reading.side in ("high", "light") and reading.facts.get("is_missed") is not True
     return "watch" if is_open else "stay", RuleVoice(fired=starts, numbers=numbers)
+
+
+def _instead(session: Session, book: Rulebook, reading: Reading) -> Move:
+    """Return the first other lever that this bowler can use here; to stay where there is none."""
+    facts = reading.facts
+    if _number(facts, "n_same") < book.settings["patience"] and not _is_forced(reading, book):
+        return Move()
+    n_too_many = int(_number(facts, "n_same_run") - book.settings["patience"])
+    for move in other_levers(reading.side, facts.get("motion"), n_too_many):
+        if not _forbidding(session, book, reading, move) and not move_problems(session, move):
+            return move
+    return Move()
 
 
 def _was_said(session: Session, book: Rulebook, move: Move) -> bool:

@@ -13,6 +13,7 @@ from types import MappingProxyType
 from coachlib.coaching.conditions import n_held
 from coachlib.coaching.fact import FactValue
 from coachlib.coaching.facts import checked_facts
+from coachlib.coaching.last_move import half_back
 from coachlib.coaching.rule import SECTIONS, Kind, Rule, SizedMove
 from coachlib.coaching.rulefile import read_rule_file
 from coachlib.errors import checked_choice
@@ -154,9 +155,18 @@ def _resolved(moves: tuple[SizedMove, ...], facts: Mapping[str, FactValue]) -> t
     err_boards = facts.get("err_boards") or 0.0
     sign = (err_boards > 0) - (err_boards < 0)  # type: ignore[operator]
     signed = [
-        _turned(sized.move, sign) if sized.by else sized.move for sized in moves if sign or not sized.by
+        _turned(sized.move, sign) if sized.by else sized.move
+        for sized in moves
+        if sized.by != "half_back" and (sign or not sized.by)
     ]
-    return tuple(_walked(move) for move in signed) if facts.get("walk") == "walk" else tuple(signed)
+    walked = [_walked(move) for move in signed] if facts.get("walk") == "walk" else signed
+    back = half_back(_last_move(facts))
+    return tuple(walked + [back for sized in moves if sized.by == "half_back" and not back.is_stay])
+
+
+def _last_move(facts: Mapping[str, FactValue]) -> Move:
+    feet, eyes = facts.get("last_move_feet_boards"), facts.get("last_move_target_boards")
+    return Move(feet_boards=float(feet or 0.0), target_boards=float(eyes or 0.0))
 
 
 def _turned(move: Move, sign: int) -> Move:

@@ -233,14 +233,14 @@ def _answer_problems(
 
 def _move_problems(move: Mapping[str, Any]) -> Iterator[str]:
     yield from _unknown_fields(move, _MOVE_FIELDS)
-    if move.get("by", "") not in ("", "err_sign"):
-        yield choice_message("by", move["by"], ("err_sign",))
+    if move.get("by", "") not in ("", "err_sign", "half_back"):
+        yield choice_message("by", move["by"], ("err_sign", "half_back"))
     try:
         made = _sized(move).move
     except InputError as error:
         yield from error.fields.values()
         return
-    if made.is_stay:
+    if made.is_stay and move.get("by") != "half_back":
         yield 'all is 0; expected a move that changes something. Use kind = "stay" for no move.'
 
 

@@ -66,15 +66,20 @@ class Observed:
 
 @thing
 class Changed:
-    """A change of line, ball, lane or anything else that holds until changed."""
+    """A change of line, ball, lane or anything else that holds until changed.
+
+    ``is_oiled`` says that the lane has fewer games now than were played on it: it was oiled again.
+    """
 
     was: Setting
     now: Setting
+    is_oiled: bool = False
 
     @property
     def is_oiled_anew(self) -> bool:
-        """Whether it says that the lane was oiled again: fewer games on the same lane."""
-        return self.was.lane == self.now.lane and self.now.games_on_lane < self.was.games_on_lane
+        """Whether the lane was oiled again; a log of older versions tells it by fewer games stated."""
+        is_less = self.was.lane == self.now.lane and self.now.games_on_lane < self.was.games_on_lane
+        return self.is_oiled or is_less
 
 
 @thing
@@ -192,7 +197,8 @@ def change(session: Session, **changes: Any) -> Session:
         The session so far.
     **changes
         Fields of :class:`Setting`. Going to another lane brings back the line, ball and games last held
-        there, unless they are given too.
+        there, unless they are given too. Fewer games than were played on the lane say that it was oiled
+        again.
 
     Raises
     ------
@@ -200,14 +206,17 @@ def change(session: Session, **changes: Any) -> Session:
         For an unknown field or a value that is not allowed; the session given stays as it was.
     """
     was = checked_thing("session", session, Session).setting
+    games = session.games_now
     if isinstance(changes.get("lane"), str):
         changes["lane"] = changes["lane"].strip()
         if changes["lane"] != was.lane:
-            changes = _last_on(session, changes["lane"]) | changes
+            last = _last_on(session, changes["lane"])
+            games, changes = last.get("games_on_lane", 0.0), last | changes
     now = _replaced(was, changes)
-    if now == was:
+    is_oiled = "games_on_lane" in changes and now.games_on_lane < games
+    if now == was and not is_oiled:
         return session
-    return _with(session, now, (*session.events, Changed(was, now)))
+    return _with(session, now, (*session.events, Changed(was, now, is_oiled)))
 
 
 def undo(session: Session) -> Session:
@@ -268,22 +277,6 @@ def session_at(session: Session, number: int) -> Session:
     _check_number(session, number)
     seen = session.shots[number - 1]
     return _with(session, seen.setting, session.events[: session.events.index(seen) + 1])
-
-
-def ball_before(session: Session) -> Session | None:
-    """Return the session just after the first ball before the last one, if nothing was changed between.
-
-    None if there is none on this lane, or line, ball or bowler were others then. Spare balls and balls on the
-    other lane of the pair may lie between.
-    """
-    here = [seen for seen in session.shots if seen.lane == session.lane and not seen.shot.is_spare][-2:]
-    if len(here) < 2 or any(_how(seen.setting) != _how(session.setting) for seen in here):
-        return None
-    return session_at(session, here[0].number)
-
-
-def _how(setting: Setting) -> tuple[Bowler, Line, Ball | None]:
-    return setting.bowler, setting.line, setting.ball
 
 
 def _held_before(event: Event) -> Setting | None:
@@ -347,4 +340,5 @@ def _games_played(events: tuple[Event, ...], lane: str, stated_games: float) -> 
 
 
 def _states_games(event: Changed) -> bool:
-    return event.was.lane != event.now.lane or event.was.games_on_lane != event.now.games_on_lane
+    is_other = event.was.lane != event.now.lane or event.was.games_on_lane != event.now.games_on_lane
+    return is_other or event.is_oiled

@@ -15,7 +15,8 @@ from coachlib.coaching.belief.numbers import BeliefNumbers
 from coachlib.coaching.belief.particles import N_OF_LANE
 from coachlib.coaching.belief.seen import Looks, joint, looks_of, odds_of, peaks_of
 from coachlib.coaching.belief.setting import BeliefSetting, ball_table, belief_setting, particles_of
-from coachlib.coaching.session import Changed, Observed, Session
+from coachlib.coaching.lane_history import balls_by_oil, oil_of
+from coachlib.coaching.session import Observed, Session
 from coachlib.world.ball import Ball
 from coachlib.world.line import Line
 from coachlib.world.shot import Shot
@@ -125,8 +126,8 @@ def believe(session: Session, setting: BeliefSetting | None = None) -> Belief:
         From the session's bowler and pattern if left out.
     """
     setting = setting or belief_setting(session.bowler, session.pattern)
-    lanes = balls_by_lane(session)
-    here = lanes.pop(_oil_of(session), ())
+    lanes = {oil: tuple(map(_thrown, balls)) for oil, balls in balls_by_oil(session).items()}
+    here = lanes.pop(oil_of(session), ())
     weighed = weigh_balls(setting, here)
     others = [weigh_balls(setting, balls) for balls in lanes.values()]
     shared = sum(
@@ -142,17 +143,8 @@ def believe(session: Session, setting: BeliefSetting | None = None) -> Belief:
     )
 
 
-def balls_by_lane(session: Session) -> dict[tuple[str, int], tuple[Thrown, ...]]:
-    """Return the first balls by lane and by how often that lane was oiled anew."""
-    lanes: dict[tuple[str, int], list[Thrown]] = {}
-    oiled: dict[str, int] = collections.Counter()
-    for event in session.events:
-        if isinstance(event, Changed):
-            oiled[event.now.lane] += event.is_oiled_anew
-        elif isinstance(event, Observed) and not event.shot.is_spare:
-            shot = dataclasses.replace(event.shot, note="")
-            lanes.setdefault((event.lane, oiled[event.lane]), []).append(Thrown(shot, event.line, event.ball))
-    return {lane: tuple(balls) for lane, balls in lanes.items()}
+def _thrown(seen: Observed) -> Thrown:
+    return Thrown(dataclasses.replace(seen.shot, note=""), seen.line, seen.ball)
 
 
 def weigh_balls(setting: BeliefSetting, balls: tuple[Thrown, ...]) -> Weighed:
@@ -257,8 +249,3 @@ def _bowler_word(setting: BeliefSetting, log_weights: Floats) -> Floats:
     off = (bowler - mean) @ axes
     word = -0.5 * (off**2 / sizes).sum(axis=1) + 0.5 * (bowler**2).sum(axis=1)
     return np.asarray(word)
-
-
-def _oil_of(session: Session) -> tuple[str, int]:
-    changes = [event for event in session.events if isinstance(event, Changed)]
-    return session.lane, sum(event.is_oiled_anew for event in changes if event.now.lane == session.lane)

@@ -1,0 +1,73 @@
+"""What happened on the lane being played since it was oiled: the one history that everybody asks.
+
+Rules, belief, advice and trend read the same balls: fresh oil and another lane begin anew. A spare ball is no
+first ball and is never among them.
+"""
+
+import collections
+import itertools
+
+from coachlib.coaching.session import Changed, Event, Observed, Session, Setting, session_at
+from coachlib.world.ball import Ball
+from coachlib.world.bowler import Bowler
+from coachlib.world.line import Line
+
+
+def oil_of(session: Session) -> tuple[str, int]:
+    """Return which oil is played now: the lane, and how often it was oiled anew in this session."""
+    changes = (event for event in session.events if isinstance(event, Changed))
+    return session.lane, sum(event.is_oiled_anew for event in changes if event.now.lane == session.lane)
+
+
+def balls_by_oil(session: Session) -> dict[tuple[str, int], tuple[Observed, ...]]:
+    """Return the first balls by the oil they rolled on, oldest first: see :func:`oil_of`."""
+    balls: dict[tuple[str, int], list[Observed]] = {}
+    oiled: dict[str, int] = collections.Counter()
+    for event in session.events:
+        if isinstance(event, Changed):
+            oiled[event.now.lane] += event.is_oiled_anew
+        elif isinstance(event, Observed) and not event.shot.is_spare:
+            balls.setdefault((event.lane, oiled[event.lane]), []).append(event)
+    return {oil: tuple(seen) for oil, seen in balls.items()}
+
+
+def lane_balls(session: Session) -> tuple[Observed, ...]:
+    """Return the first balls on the present lane since it was oiled, oldest first."""
+    return balls_by_oil(session).get(oil_of(session), ())
+
+
+def line_balls(session: Session) -> tuple[Observed, ...]:
+    """Return the last of :func:`lane_balls` that were thrown in a row on the present line and ball."""
+    held = (session.line, session.ball)
+    trailing = itertools.takewhile(lambda seen: (seen.line, seen.ball) == held, reversed(lane_balls(session)))
+    return tuple(trailing)[::-1]
+
+
+def events_on_oil(session: Session) -> tuple[Event, ...]:
+    """Return what happened on the present lane since it was oiled: balls, and changes while it was held."""
+    events: list[Event] = []
+    for event in session.events:
+        if isinstance(event, Changed):
+            if event.now.lane == session.lane and event.is_oiled_anew:
+                events = []
+            elif event.was.lane == event.now.lane == session.lane:
+                events.append(event)
+        elif isinstance(event, Observed) and event.lane == session.lane:
+            events.append(event)
+    return tuple(events)
+
+
+def ball_before(session: Session) -> Session | None:
+    """Return the session just after the first ball before the last one, if nothing was changed between.
+
+    None if there is none on this lane since it was oiled, or line, ball or bowler were others then. Spare
+    balls and balls on the other lane of the pair may lie between.
+    """
+    here = list(lane_balls(session))[-2:]
+    if len(here) < 2 or any(_how(seen.setting) != _how(session.setting) for seen in here):
+        return None
+    return session_at(session, here[0].number)
+
+
+def _how(setting: Setting) -> tuple[Bowler, Line, Ball | None]:
+    return setting.bowler, setting.line, setting.ball

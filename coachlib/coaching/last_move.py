@@ -1,0 +1,129 @@
+"""What became of the last move: whether it worked, fell short, or went too far.
+
+Judged are the next balls that were not known to be off the mark, the first few only: what comes later is the
+lane that changes, not the move.
+"""
+
+import dataclasses
+import itertools
+import math
+from typing import Literal
+
+from coachlib.coaching.lane_history import events_on_oil, line_balls
+from coachlib.coaching.levers import move_between
+from coachlib.coaching.one_ball import missed_boards, side_of
+from coachlib.coaching.session import Changed, Observed, Session
+from coachlib.world.line import Line, Move
+
+JUDGING_BALLS = 4
+"""A move is judged by so many balls at most (our guess)."""
+
+AnsweredSide = Literal["high", "light"]
+Outcome = Literal["open", "worked", "short", "far"]
+
+
+@dataclasses.dataclass(frozen=True)
+class LastMove:
+    """The last change of line on this lane with this ball, and the balls since.
+
+    Parameters
+    ----------
+    move : Move
+        Feet and eyes.
+    old_line : Line
+        The line that was left.
+    answered : {"high", "light"} or None
+        The side of the pocket that it answered; None where no ball told one.
+    hits : tuple of Observed
+        First balls since that were not known to be off the mark, oldest first.
+    n_balls : int
+        All first balls since.
+    """
+
+    move: Move
+    old_line: Line
+    answered: AnsweredSide | None
+    hits: tuple[Observed, ...]
+    n_balls: int
+
+    @property
+    def is_judged(self) -> bool:
+        """Whether the balls since still speak of the move."""
+        return self.answered is not None and 1 <= len(self.hits) <= JUDGING_BALLS
+
+    @property
+    def n_too_far(self) -> int:
+        """How many of the last balls in a row came in on the other side than the move answered."""
+        return self._n_in_a_row({"high": "light", "light": "high"}.get(self.answered or "", ""))
+
+    @property
+    def n_fell_short(self) -> int:
+        """How many of the last balls in a row came in on the side that the move answered."""
+        return self._n_in_a_row(self.answered or "")
+
+    @property
+    def outcome(self) -> Outcome:
+        """What the balls say of the move so far."""
+        if not self.is_judged:
+            return "open"
+        if self.n_too_far:
+            return "far"
+        if self.n_fell_short:
+            return "short"
+        return "worked" if side_of(self.hits[-1].shot) == "pocket" else "open"
+
+    def _n_in_a_row(self, side: str) -> int:
+        if not self.is_judged:
+            return 0
+        sides = (side_of(seen.shot) for seen in reversed(self.hits))
+        return sum(1 for _ in itertools.takewhile(lambda one: one == side, sides))
+
+
+def last_move(session: Session) -> LastMove | None:
+    """Return the last change of feet or eyes on this lane since it was oiled, or None.
+
+    None too where the ball in the hand was changed since, or the target distance with the line.
+    """
+    events = events_on_oil(session)
+    numbers = [number for number, event in enumerate(events) if _is_move(event)]
+    if not numbers:
+        return None
+    event = events[numbers[-1]]
+    if not isinstance(event, Changed) or event.now.line != session.line or event.now.ball != session.ball:
+        return None
+    move = move_between(event.was.line, event.now.line)
+    if event.was.ball != event.now.ball or move.target_ft:
+        return None
+    since = [seen for seen in line_balls(session) if seen in events[numbers[-1] :]]
+    hits = tuple(seen for seen in since if not missed_boards(seen.shot, seen.line, session.bowler))
+    before = [one for one in events[: numbers[-1]] if isinstance(one, Observed) and not one.shot.is_spare]
+    return LastMove(move, event.was.line, _answered(before, event.was.line), hits, len(since))
+
+
+def half_back(move: Move) -> Move:
+    """Return the way back by half of a move, rounded to whole boards towards the old line.
+
+    Never more than the move itself: of 2 and 1 it is 1 and 1, of 3 and 2 it is 2 and 1, of 1 it is 1.
+    """
+    return Move(feet_boards=0.0 - _half(move.feet_boards), target_boards=0.0 - _half(move.target_boards))
+
+
+def _half(boards: float) -> float:
+    return math.copysign(min(math.ceil(abs(boards) / 2.0), abs(boards)), boards) if boards else 0.0
+
+
+def _is_move(event: object) -> bool:
+    if not isinstance(event, Changed):
+        return False
+    return event.was.line != event.now.line or event.was.ball != event.now.ball
+
+
+def _answered(before: list[Observed], old_line: Line) -> AnsweredSide | None:
+    """Return the side of the last ball on the old line that missed the pocket."""
+    for seen in reversed(before):
+        if seen.line != old_line:
+            return None
+        side = side_of(seen.shot)
+        if side == "high" or side == "light":
+            return side
+    return None
