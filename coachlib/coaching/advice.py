@@ -18,6 +18,7 @@ from coachlib.coaching.belief.cause import Blame, Verdict, verdict_of_blame
 from coachlib.coaching.belief.replay import believe
 from coachlib.coaching.callouts import n_of_twenty
 from coachlib.coaching.fact import FactValue
+from coachlib.coaching.history import did_not_miss
 from coachlib.coaching.lane_history import lane_balls, line_balls
 from coachlib.coaching.levers import outward
 from coachlib.coaching.model import (
@@ -55,13 +56,11 @@ from coachlib.world.lane import POCKET_BOARD
 from coachlib.world.line import Line, Move
 
 LEAST_TOLD = 2
-"""Balls of which arrival or pins were noted before the model moves a line: one look is the sheet's word."""
+"""Balls not known to be off the mark, arrival or pins noted, before the model moves a line: one look is the
+sheet's word."""
 
 MOST_APART_BOARDS = 3.0
 """So far from the model's arrival the mean of on-target balls may lie (our guess) [boards]."""
-
-NEVER_STAY_BOARDS = 1.0
-"""A good ball that comes in so far off the pocket is watched, not called right [boards] (our guess)."""
 
 
 @dataclasses.dataclass(frozen=True)
@@ -225,7 +224,7 @@ def advise(
     model = None if is_unfit else model
     kind, move = _joint_answer(ruled, model)
     cause = _cause(ruled, model, book)
-    kind = _never_stays_off(kind, ruled, model, cause)
+    kind = _looks_again(kind, ruled)
     return Advice(
         kind=kind,
         move=move,
@@ -314,8 +313,8 @@ def _barred(session: Session, ruled: RuleAnswer) -> Barred:
     Against the side of the last ball; none at all on one look, after a good ball in the pocket, and while the
     last move is still being watched.
     """
-    told = [seen.shot for seen in lane_balls(session)]
-    n_told = sum(shot.arrival is not None or shot.leave is not None for shot in told)
+    told = [seen for seen in lane_balls(session) if did_not_miss(seen, session.bowler)]
+    n_told = sum(seen.shot.arrival is not None or seen.shot.leave is not None for seen in told)
     side, facts = ruled.reading.side, ruled.reading.facts
     is_good_pocket = side == "pocket" and facts.get("is_on_target") is True
     if n_told < LEAST_TOLD or side is None or is_good_pocket or ruled.held == "all":
@@ -394,13 +393,10 @@ def _is_counted(kind: Kind, move: Move, model: ModelVoice) -> bool:
     return taken is not None and _shows(model, taken)
 
 
-def _never_stays_off(kind: Kind, ruled: RuleAnswer, model: ModelVoice | None, cause: Cause) -> Kind:
-    """Return "watch" for "stay" where the lane is blamed and a good ball comes in well off the pocket."""
-    if kind != "stay" or ruled.is_gate or model is None or model.blame is None:
-        return kind
-    is_off = abs(model.blame.meant_board - POCKET_BOARD) >= NEVER_STAY_BOARDS
-    is_side = ruled.reading.side in ("high", "light")
-    return "watch" if is_side and is_off and cause.verdict in ("lane", "both", "direction known") else kind
+def _looks_again(kind: Kind, ruled: RuleAnswer) -> Kind:
+    """Return "watch" for "stay" where the last ball missed the pocket and the target was not missed."""
+    is_off = ruled.reading.side in ("high", "light") and ruled.reading.facts.get("is_missed") is not True
+    return "watch" if kind == "stay" and is_off and not ruled.is_gate else kind
 
 
 def _loses(rule: Candidate | None) -> bool:
@@ -427,6 +423,9 @@ def _verdict(ruled: RuleAnswer, told: Blame, book: Rulebook) -> Verdict:
     is_alone = int(facts.get("n_ok") or 0) < 2
     if facts.get("is_missed") is not True and verdict in ("bowler", "both"):
         return "too early"  # the target was not missed: never the bowler's doing by the crossing
+    is_high = told.meant_board > POCKET_BOARD
+    if verdict in ("lane", "direction known") and is_high != (ruled.reading.side == "high"):
+        return "too early"  # believed on one side, seen on the other
     return "direction known" if verdict == "lane" and is_alone else verdict
 
 

@@ -1,4 +1,6 @@
-"""What the model says, in words: chances as counts of twenty balls, lanes as counts of ten, no percent."""
+"""What the simulation says, in words: counts of twenty balls, lanes as counts of ten, no percent."""
+
+from typing import Literal
 
 from coachlib.coaching.advice import Advice
 from coachlib.coaching.callouts import (
@@ -8,20 +10,28 @@ from coachlib.coaching.callouts import (
     line_text,
     move_text,
     n_of_twenty,
-    of_twenty,
-    side_text,
 )
-from coachlib.coaching.model import EQUAL_PROB, Candidate, ModelVoice
+from coachlib.coaching.lane_history import line_balls
+from coachlib.coaching.model import Candidate, ModelVoice
+from coachlib.coaching.one_ball import arrival_board, missed_boards
 from coachlib.world.hand import Hand, own_pins
 from coachlib.world.lane import POCKET_BOARD
 from coachlib.world.line import moved
 
+To = Literal["bowler", "coach"]
+"""Who is spoken to."""
+
 LANES = 10
 NEAR_POCKET_BOARDS = 0.75
+SHEET_APART_BOARDS = 1.0
+"""Balls over the target that came in so far from what is believed are told instead of it (our guess)."""
+
+FIRST_HIT_BOARD, LAST_HIT_BOARD = 13.7, 22.5
+"""Outside of these a ball misses the head pin or is past it: no number of boards is told."""
 
 _SEEN_AS = {
     "crossing": "where it crossed",
-    "arrival": "where it met the pins",
+    "arrival": "where it hit",
     "leave": "the pins left",
     "breakpoint": "where it turned",
     "motion": "how it turned",
@@ -31,60 +41,77 @@ _SEEN_AS = {
 
 def of_ten(frac: float) -> str:
     """Return a share of the believed lanes as a count of ten; never all and never none."""
-    return f"{min(max(round(LANES * frac), 1), LANES - 1)} of {LANES} lanes that fit"
+    return f"{min(max(round(LANES * frac), 1), LANES - 1)} in {LANES} likely lanes"
 
 
 def chances_text(advice: Advice) -> str:
-    """Return the chance before and after, on how many lanes it is better, and what stands behind it."""
+    """Return the chance before and after, on how many lanes it is better, and how many balls it rests on."""
     model = advice.model
-    if model is None:
+    if model is None or not advice.is_counted:
         return ""
-    stay, behind = of_twenty(model.stay.strike_prob), _behind(advice, model)
+    stay, basis = n_of_twenty(model.stay.strike_prob), _basis(advice, model)
     if advice.kind == "line" and not advice.move.is_feet_and_eyes:
-        return f"About {stay} strike on this line; another target distance is not simulated. {behind}"
-    if advice.kind != "line" or advice.move_strike_prob is None or advice.better_lanes_frac is None:
-        return f"About {stay} strike on this line{_nothing_better(advice)}. {behind}"
-    new = of_twenty(advice.move_strike_prob)
-    said = f"About {new} strike instead of {stay}" if new != stay else f"About {stay} strike either way"
-    return f"{said}; better on {of_ten(advice.better_lanes_frac)}. {behind}"
+        return f"About {_strikes(stay)} on this line. Another target distance is not simulated. {basis}"
+    new, frac = advice.move_strike_prob, _better_frac(advice)
+    if advice.move.is_stay or new is None or frac is None:
+        return f"About {_strikes(stay)} on this line{_nothing_better(advice)}. {basis}"
+    counts = f"About {_strikes(n_of_twenty(new))}, {_from(n_of_twenty(new), stay)}."
+    return f"{counts} Better on {of_ten(frac)}. {basis}"
+
+
+def _better_frac(advice: Advice) -> float | None:
+    """Return the share of likely lanes on which the change advised is better, whatever kind it is."""
+    known = () if advice.model is None else (advice.model.best, advice.model.rule, advice.model.equipment)
+    found = [one for one in known if one is not None and one.move == advice.move]
+    return found[0].better_lanes_frac if found else None
+
+
+def _strikes(n: int) -> str:
+    return f"{n} strike{'' if n == 1 else 's'} in {N_TWENTY}"
+
+
+def _from(new: int, stay: int) -> str:
+    return f"{'up' if new > stay else 'down'} from {stay}" if new != stay else "about the same as now"
 
 
 def model_text(advice: Advice, hand: Hand) -> str:
-    """Return what the model says of the rule's move, and why the voices differ where they do."""
+    """Return what a good shot does now, and what the rule's move would be worth."""
     model = advice.model
-    if model is None or advice.reading.last is None:
+    if model is None or advice.reading.last is None or not advice.is_counted:
         return ""
     parts = [_where_meant(advice, hand), _of_rule(advice, model, hand)]
     return " ".join(part for part in parts if part)
 
 
-def cause_text(advice: Advice, hand: Hand) -> str:
-    """Return whose doing the last ball was, in one sentence, and which observation told most."""
+def cause_text(advice: Advice, hand: Hand, to: To = "bowler") -> str:
+    """Return whose doing the last ball was, in one sentence, and which observation told it best."""
     told, cause = (None if advice.model is None else advice.model.blame), advice.cause
     if told is None or cause.bowler_prob is None:
         return ""
-    side = side_text(told.meant_board - POCKET_BOARD, hand)
+    who = "you" if to == "bowler" else "the bowler"
+    prob = cause.bowler_prob if cause.verdict == "bowler" else 1.0 - cause.bowler_prob
+    n = min(max(round(LANES * prob), 1), LANES - 1)
+    side = "high" if told.meant_board > POCKET_BOARD else "light"
     verdict = {
-        "bowler": "More likely the bowler than the lane",
-        "lane": "More likely the lane than the bowler",
-        "both": "Bowler and lane, both the same way",
-        "direction known": f"Thrown as meant it misses {side}; bowler or lane is open",
-        "too early": "Too early to tell bowler from lane",
+        "bowler": f"Probably {who}, not the lane (about {n} in {LANES})",
+        "lane": f"Probably the lane (about {n} in {LANES})",
+        "both": f"{who.capitalize()} and the lane, both to the same side",
+        "direction known": f"It comes in {side}; too early to say whether that is {who} or the lane",
+        "too early": f"Too early to tell {who} from the lane",
     }[cause.verdict]
-    most = _SEEN_AS.get(cause.told_most, "")
-    return f"{verdict}. What told most: {most}." if most else f"{verdict}."
+    best = _SEEN_AS.get(cause.told_most, "")
+    return f"{verdict}. Best clue: {best}." if best else f"{verdict}."
 
 
 def runners_up_texts(advice: Advice, hand: Hand) -> tuple[str, ...]:
-    """Return the other moves and their worth beside the advice; to stay is always among them."""
-    if advice.model is None:
+    """Return the other moves and what they are worth beside the advice; none that is about the same."""
+    if advice.model is None or not advice.is_counted:
         return ()
     best = advice.move_strike_prob if advice.move_strike_prob is not None else advice.model.stay.strike_prob
     others = [one for one in _others(advice) if one.move != advice.move]
     changes = [one for one in advice.model.changes if one.move not in [other.move for other in others]]
-    return tuple(
-        f"{_named(advice, one, hand)}: {_loss(best, one.strike_prob)}" for one in (*others, *changes)
-    )
+    told = [one for one in (*others, *changes) if n_of_twenty(one.strike_prob) != n_of_twenty(best)]
+    return tuple(f"{_named(advice, one, hand)}: {_loss(best, one.strike_prob)}" for one in told)
 
 
 def odd_text(advice: Advice, hand: Hand) -> str:
@@ -92,8 +119,8 @@ def odd_text(advice: Advice, hand: Hand) -> str:
     model, last = advice.model, advice.reading.last
     if advice.is_unfit:
         return (
-            "What was seen fits none of the lanes of the model: the rule of thumb answers alone. Are bowler, "
-            "ball and pattern as they were told?"
+            "Nothing we can simulate matches these balls, so this is the rule of thumb only. "
+            "Check bowler, ball and pattern."
         )
     if model is None or not model.odd or last is None:
         return ""
@@ -109,7 +136,7 @@ def odd_text(advice: Advice, hand: Hand) -> str:
     }
     seen = f"{_SEEN_AS[model.odd]} ({values[model.odd]})"
     return (
-        f"One thing does not fit the rest: {seen}. It was left out, so the answer is less sure. "
+        f"One thing does not fit the rest: {seen}. We left it out, so the answer is less sure. "
         "If it was a slip, correct the ball."
     )
 
@@ -119,7 +146,7 @@ def assumed_text(advice: Advice) -> str:
     if advice.model is None or not advice.model.assumed:
         return ""
     return (
-        "Not known, taken as usual: "
+        "Not entered, so we assumed: "
         + "; ".join(f"{what} {taken}" for what, taken in advice.model.assumed)
         + "."
     )
@@ -133,62 +160,76 @@ def is_of_rule(advice: Advice) -> bool:
     return is_same or advice.kind not in ("stay", "watch", "line")
 
 
-def why_text(advice: Advice, hand: Hand) -> str:
-    """Return why the model answers otherwise than the rule, in one clause."""
+def why_text(advice: Advice, hand: Hand, to: To = "bowler") -> str:
+    """Return why the simulation answers otherwise than the rule, in one clause."""
     model = advice.model
     if model is None:
         return ""
     meant = _where_meant(advice, hand)
     if advice.kind == "line" and advice.is_settled:
         side = "high" if advice.reading.side == "high" else "light"
-        return f"The target was hit and it came in {side} each time: the line no longer fits."
+        owner = "your" if to == "bowler" else "the"
+        return f"It hit {owner} target and came in {side} each time: the line no longer fits."
     if advice.kind == "line":
-        return (
-            meant
-            if "near the pocket" not in meant
-            else "On the lanes that fit there is more room for a miss there."
-        )
-    if model.rule is None or model.rule.move.is_stay:
+        is_off = meant and "pocket" not in meant
+        return meant if is_off else "On the likely lanes there is more room for a miss there."
+    if advice.rule.move.is_stay or model.rule is None:
         return meant
-    named = move_text(model.rule.move, hand).lower()
-    return f"The rule would say {named}; on the lanes that fit it adds too little to be sure."
+    return f"Rule of thumb: {_lower(move_text(model.rule.move, hand))}, but {_too_little(advice)}."
+
+
+def paper_text(advice: Advice) -> str:
+    """Return why a move that points the other way on paper is right all the same; empty for other moves."""
+    move = advice.move
+    if advice.kind != "line" or advice.model is None or not advice.is_counted or not move.feet_boards:
+        return ""
+    inward = move.feet_boards > 0
+    oil = "into more oil" if inward else "onto drier boards"
+    if move.feet_boards == move.target_boards:
+        return f"Same angle, but {oil}."
+    more_eyes = abs(move.target_boards) > abs(move.feet_boards) and move.feet_boards * move.target_boards > 0
+    return f"A flatter angle, but {oil}." if more_eyes else ""
 
 
 def look_for_text(advice: Advice, hand: Hand) -> str:
     """Return what to watch on the next ball where the rule does not say it."""
     if advice.kind == "line":
-        return "A ball over the new target: nearer the pocket than the last ones, or not."
+        return "Hit the new target: does it finish closer to the pocket?"
     missing = advice.reading.facts.get("has_crossing") is False
-    note = "Note the crossing: it tells most now. " if missing else ""
-    return f"{note}The same line over the same board: where it crosses and where it comes in."
+    note = "Note where it crosses: that tells most now. " if missing else ""
+    return f"{note}Same line, over the target: where does it hit?"
 
 
 def then_text(advice: Advice, hand: Hand) -> str:
     """Return what follows where the rule does not say it."""
     if advice.kind != "line":
-        return "After each ball the other lines are weighed again."
-    if advice.is_settled:
-        too_far = "light" if advice.reading.side == "high" else "high"
-        return f"Judge it after two balls on target. If they come in {too_far}, go back half."
+        return "We'll look again after the next ball."
     told = None if advice.model is None else advice.model.blame
-    if told is None or abs(told.meant_board - POCKET_BOARD) < NEAR_POCKET_BOARDS:
+    if advice.is_settled or advice.reading.side in ("high", "light"):
+        too_far = "light" if advice.reading.side == "high" else "high"
+    elif told is None or abs(told.meant_board - POCKET_BOARD) < NEAR_POCKET_BOARDS:
         return "Judge it after two balls on target."
-    too_far = "light" if told.meant_board > POCKET_BOARD else "high"
+    else:
+        too_far = "light" if told.meant_board > POCKET_BOARD else "high"
     return f"Judge it after two balls on target. If they come in {too_far}, go back half."
 
 
-def _behind(advice: Advice, model: ModelVoice) -> str:
-    """Return how many balls stand behind a chance, those that tell of the bowler alone apart."""
+def _too_little(advice: Advice) -> str:
+    n_told = 0 if advice.model is None else advice.model.n_balls - advice.model.n_elsewhere
+    return "one ball is too little to be sure" if n_told < 2 else "the gain is too small to be sure"
+
+
+def _basis(advice: Advice, model: ModelVoice) -> str:
+    """Return how many balls a chance is based on, those that tell of the bowler alone apart."""
     if not model.n_balls:
-        return "No ball stands behind it yet."
+        return "No ball thrown yet."
     n_here = model.n_balls - model.n_elsewhere
     if not model.n_elsewhere:
-        return f"{_n_balls(n_here)} stand{'s' if n_here == 1 else ''} behind it."
+        return f"Based on {_n_balls(n_here)}."
     where = _elsewhere(advice)
     if n_here:
-        return f"{_n_balls(n_here)} here and {model.n_elsewhere} {where} stand behind it."
-    tells = "tells" if model.n_elsewhere == 1 else "tell"
-    return f"{_n_balls(model.n_elsewhere)} {where} {tells} of the bowler; none was thrown here yet."
+        return f"Based on {_n_balls(n_here)} here and {model.n_elsewhere} {where}."
+    return f"Based on {_n_balls(model.n_elsewhere)} {where}; none was thrown here yet."
 
 
 def _n_balls(n: int) -> str:
@@ -206,25 +247,53 @@ def _nothing_better(advice: Advice) -> str:
     model = advice.model
     if model is None or advice.reading.last is None or advice.is_gate:
         return ""
-    if model.best.gain_prob <= EQUAL_PROB:
-        return ", and no line within reach is clearly better"
     gain = n_of_twenty(model.best.strike_prob) - n_of_twenty(model.stay.strike_prob)
-    size = "one ball" if gain == 1 else f"{gain} balls"
-    return f"; another line may add {size}, but too few of the lanes that fit agree" if gain > 0 else ""
+    if gain <= 0:
+        return "; no line within reach is clearly better"
+    return f"; another line may add {gain}, but too few likely lanes agree"
 
 
 def _where_meant(advice: Advice, hand: Hand) -> str:
+    """Return where a good shot comes in now, as believed; what the balls over the target said comes first."""
     told = None if advice.model is None else advice.model.blame
     if told is None:
         return ""
-    off = told.meant_board - POCKET_BOARD
+    off, seen = told.meant_board - POCKET_BOARD, seen_off_boards(advice)
+    if seen is not None and abs(off - seen) >= SHEET_APART_BOARDS:
+        return f"The oil sheet expects {'higher' if off > seen else 'lighter'} than we saw."
+    if abs(off) >= NEAR_POCKET_BOARDS and _is_other_side(advice, off):
+        return f"The oil sheet expects {'higher' if off > 0 else 'lighter'} than we saw."
+    if abs(off) < NEAR_POCKET_BOARDS:
+        return "A good shot now finds the pocket."
     if advice.is_settled and (off > 0.0) != (advice.reading.side == "high"):
         return ""
-    if abs(off) < NEAR_POCKET_BOARDS:
-        return "Thrown as meant, the ball now comes in near the pocket."
-    half = round(abs(off) * 2) / 2
     way = "high" if off > 0 else "light"
-    return f"Thrown as meant, the ball now comes in about {boards_text(half)} board{'s' * (half > 1)} {way}."
+    if not FIRST_HIT_BOARD <= told.meant_board <= LAST_HIT_BOARD:
+        return f"A good shot now {'misses' if off < 0 else 'goes past'} the head pin."
+    half = round(abs(off) * 2) / 2
+    return f"A good shot now hits {boards_text(half)} board{'s' * (half > 1)} {way}."
+
+
+def _is_other_side(advice: Advice, off_boards: float) -> bool:
+    """Return whether the last ball, over the target, came in on the other side than a good shot should."""
+    facts, side = advice.reading.facts, advice.reading.side
+    on_other = {"high": off_boards < 0, "light": off_boards > 0, "pocket": abs(off_boards) >= 1.5}
+    return facts.get("is_on_target") is True and on_other.get(str(side), False)
+
+
+def seen_off_boards(advice: Advice) -> float | None:
+    """Return how far off the pocket the last balls over the target came in, mean of two or three [boards].
+
+    None below two such balls in a row on this line.
+    """
+    session = advice.session
+    boards = []
+    for seen in reversed(line_balls(session)):
+        if missed_boards(seen.shot, seen.line, session.bowler) == 0.0:
+            board = arrival_board(seen.shot)
+            boards += [] if board is None else [board]
+    boards = boards[:3]
+    return sum(boards) / len(boards) - POCKET_BOARD if len(boards) >= 2 else None
 
 
 def _of_rule(advice: Advice, model: ModelVoice, hand: Hand) -> str:
@@ -234,8 +303,8 @@ def _of_rule(advice: Advice, model: ModelVoice, hand: Hand) -> str:
     gain = n_of_twenty(rule.strike_prob) - n_of_twenty(model.stay.strike_prob)
     named = move_text(rule.move, hand).lower()
     if gain == 0:
-        return f"The rule's {named} would change little: {of_twenty(rule.strike_prob)} too."
-    return f"The rule's {named}: {of_twenty(rule.strike_prob)}."
+        return f"The rule's {named} would be about the same."
+    return f"The rule's {named}: about {_strikes(n_of_twenty(rule.strike_prob))}."
 
 
 def _others(advice: Advice) -> list[Candidate]:
@@ -253,14 +322,15 @@ def _named(advice: Advice, one: Candidate, hand: Hand) -> str:
     if one.move.is_feet_and_eyes:
         named = f"{move_text(one.move, hand)} ({line_text(moved(advice.line, one.move)).lower()})"
     else:
-        care = "it changes the body, not the line, as far as that allows"
-        named = f"{move_text(one.move, hand)} on this line; {care}"
+        care = "changes your delivery, not your line; only if comfortable"
+        named = f"{move_text(one.move, hand)} ({care})"
     return f"{named}, the rule of thumb" if rule is not None and one.move == rule.move else named
 
 
 def _loss(best_prob: float, prob: float) -> str:
     n_balls = n_of_twenty(best_prob) - n_of_twenty(prob)
-    if abs(best_prob - prob) < EQUAL_PROB and not n_balls:
-        return "equal"
-    way = "less" if best_prob > prob else "more"
-    return f"{abs(n_balls)} of {N_TWENTY} {way}" if n_balls else f"a little {way}"
+    return f"{abs(n_balls)} in {N_TWENTY} {'fewer' if n_balls > 0 else 'more'}"
+
+
+def _lower(text: str) -> str:
+    return text[:1].lower() + text[1:]

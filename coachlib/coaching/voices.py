@@ -8,7 +8,7 @@ from coachlib.world.line import Move
 
 
 def voices_text(advice: Advice, hand: Hand) -> str:
-    """Return what the rule says and what is worth more on the lanes that fit, if the counts shown differ.
+    """Return what the rule says and what looks better from the balls so far, if the counts shown differ.
 
     Parameters
     ----------
@@ -22,22 +22,22 @@ def voices_text(advice: Advice, hand: Hand) -> str:
     str
         Empty where they say the same, where only the rule was asked, and where the reason says it already.
     """
-    if advice.model is None or is_of_rule(advice):
+    if advice.model is None or not advice.is_counted or is_of_rule(advice):
         return ""
     if advice.kind != "line" and _is_named(advice, hand):
         return ""
-    says = "asks for no move" if advice.rule.move.is_stay else f"says {_named(advice.rule.move, hand)}"
-    return f"The rule {says}; on the lanes that fit, {_worth(advice, hand)}."
+    says = "no move" if advice.rule.move.is_stay else _named(advice.rule.move, hand)
+    return f"Rule of thumb: {says}. From what you saw, {_worth(advice, hand)}."
 
 
 def _worth(advice: Advice, hand: Hand) -> str:
     """Return what the model's answer is worth beside the rule's, by the counts of twenty that are shown."""
     if advice.kind != "line" or advice.model is None:
-        return "it is not sure to help"
+        return "that is not sure to help"
     told = advice.model.rule or advice.model.stay
     if n_of_twenty(advice.move_strike_prob or 0.0) == n_of_twenty(told.strike_prob):
-        return f"{_named(advice.move, hand)} changes little either way"
-    return f"{_named(advice.move, hand)} is worth more"
+        return f"{_named(advice.move, hand)} is about the same"
+    return f"{_named(advice.move, hand)} looks better"
 
 
 def _is_named(advice: Advice, hand: Hand) -> bool:

@@ -17,6 +17,7 @@ from coachlib.coaching.callouts import (
     side_text,
     turned,
 )
+from coachlib.coaching.last_move import last_move
 from coachlib.coaching.levers import line_shift_boards, pivot_ft
 from coachlib.coaching.model_words import (
     assumed_text,
@@ -26,36 +27,20 @@ from coachlib.coaching.model_words import (
     look_for_text,
     model_text,
     odd_text,
+    paper_text,
     runners_up_texts,
     then_text,
     why_text,
 )
-from coachlib.coaching.rule_voice import RuleVoice, move_problems
+from coachlib.coaching.rule_voice import BACK_RULE, RuleVoice, move_problems
 from coachlib.coaching.rulebook import WALKERS_MOVES, Fired
+from coachlib.coaching.seen_words import TIMES, seen_text
 from coachlib.errors import checked_choice, checked_thing
-from coachlib.world.hand import Hand, checked_hand, own_pins
+from coachlib.world.hand import Hand, checked_hand
 from coachlib.world.lane import HEAD_PIN_FT
 from coachlib.world.line import Move, moved
 
 To = Literal["bowler", "coach"]
-
-_ARRIVED = {
-    "out": "misses the head pin",
-    "far_light": "comes in far too light",
-    "light": "comes in light",
-    "pocket": "finds the pocket",
-    "high": "comes in high",
-    "nose": "goes through the nose",
-    "crossover": "crosses over",
-}
-_TURNED = {
-    "early": "turns early",
-    "late": "turns late",
-    "skid_long": "hardly turns",
-    "over_hook": "turns too sharply",
-    "roll_out": "turns and dies",
-}
-_TIMES = {1: "once", 2: "twice", 3: "three times", 4: "four times", 5: "five times"}
 
 
 @dataclasses.dataclass(frozen=True)
@@ -122,8 +107,12 @@ class Said:
     general: tuple[str, ...] = ()
 
 
-_WATCH_ALL = "The same line over the same board: where it crosses, where it turns, and where it comes in."
-_AGAIN = "After each ball it is asked again."
+_WATCH_ALL = "Same line, over the target: where does it turn, and where does it hit?"
+_AGAIN = "We'll look again after the next ball."
+_RELEASE_OFF: dict[tuple[str, ...], str] = {
+    ("speed_off",): "Same line, at your usual speed",
+    ("slide_board_off",): "Same line, same slide board",
+}
 
 
 def say(advice: Advice, hand: Hand | None = None, to: To = "bowler") -> Said:
@@ -150,7 +139,7 @@ def say(advice: Advice, hand: Hand | None = None, to: To = "bowler") -> Said:
     said = Said(
         headline=_headline(advice, hand, to),
         sentence=_sentence(advice, hand, to),
-        why=_why(advice, hand),
+        why=_why(advice, hand, to),
         chances=chances_text(advice),
         look_for=_look_for(advice, hand),
         then=_then(advice, hand),
@@ -164,7 +153,7 @@ def say(advice: Advice, hand: Hand | None = None, to: To = "bowler") -> Said:
         spare=_spare(advice, hand),
         summary="",
         model=model_text(advice, hand),
-        cause=cause_text(advice, hand),
+        cause=cause_text(advice, hand, to),
         runners_up=runners_up_texts(advice, hand),
         odd=odd_text(advice, hand),
         assumed=assumed_text(advice),
@@ -174,81 +163,82 @@ def say(advice: Advice, hand: Hand | None = None, to: To = "bowler") -> Said:
 
 def _headline(advice: Advice, hand: Hand, to: To) -> str:
     if not advice.move.is_stay:
-        return move_text(advice.move, hand)
+        back = "Go back half: " if advice.rule.rule_ids[:1] == (BACK_RULE,) else ""
+        text = move_text(advice.move, hand)
+        return f"{back}{_lower(text) if back else text}"
     if advice.reading.last is None:
         return line_text(advice.line)
     if advice.kind == "watch":
         return "One more, same line"
-    if advice.cause.verdict == "bowler":
+    if advice.cause.verdict != "bowler":
+        return "Stay"
+    if advice.reading.facts.get("is_missed") is True:
         return "That was you, not the lane" if to == "bowler" else "That was the bowler, not the lane"
-    return "Stay"
+    return _RELEASE_OFF.get(advice.rule.rule_ids[:1], "Stay")
 
 
 def _sentence(advice: Advice, hand: Hand, to: To) -> str:
     if advice.reading.last is None:
-        return "Mark where it crosses, where it meets the pins and what it leaves."
-    seen = _seen(advice, hand)
-    new_line = line_text(advice.new_line)
-    return f"{new_line}: {seen}." if seen else f"{new_line}."
-
-
-def _seen(advice: Advice, hand: Hand) -> str:
-    """Return what the last ball did in one clause: the miss, the turn, the arrival, how often."""
-    facts = advice.reading.facts
-    turned_as = _TURNED.get(str(facts.get("motion")), "")
-    came_in = _ARRIVED.get(str(facts.get("arrival_class")), "")
-    clause = "it " + " and ".join(part for part in (turned_as, came_in) if part)
-    if facts.get("is_on_target") is False:
-        miss = float(facts["miss_boards"] or 0.0)
-        missed = f"crossed {boards_text(miss)} {side_text(miss, hand)} of the target"
-        return f"{missed}; {clause}" if clause != "it " else missed
-    if advice.reading.is_arrival_from_leave:
-        clause = f"{_pins_left(advice, hand)} that {clause}"
-    where = "on target" if facts.get("has_crossing") else "its crossing was not noted"
-    if clause == "it ":
-        return where
-    return f"{clause}{_how_often(advice)}, on target" if facts.get("has_crossing") else f"{clause}; {where}"
-
-
-def _how_often(advice: Advice) -> str:
-    """Return how many balls on target came in on this side, named where the class is another word."""
-    n_same, side = int(advice.reading.facts.get("n_same") or 0), str(advice.reading.side)
-    if n_same < 2:
-        return ""
-    times = _TIMES.get(n_same, f"{n_same} times")
-    return f", {times}" if advice.reading.facts.get("arrival_class") == side else f", {side} {times}"
-
-
-def _pins_left(advice: Advice, hand: Hand) -> str:
-    last = advice.reading.last
-    pins = own_pins(last.shot.leave or (), hand) if last else ()
-    if not pins:
-        return "the strike says"
-    listed = "-".join(str(pin) for pin in pins)
-    return f"the {listed} left say" if len(pins) > 1 else f"the {listed} left says"
+        return "Mark where it crosses, how it hits the pins, and which pins it leaves."
+    return f"{line_text(advice.new_line)}. {seen_text(advice, hand, to)}"
 
 
 def _text(voice: RuleVoice, field: str, hand: Hand) -> str:
     return turned(getattr(voice.fired[0].rule, field), hand, voice.numbers) if voice.fired else ""
 
 
-def _why(advice: Advice, hand: Hand) -> str:
+def _why(advice: Advice, hand: Hand, to: To) -> str:
+    """Return the reason, and why a move that looks wrong on paper is right."""
+    parts = (_worked(advice, to), _reason(advice, hand, to), paper_text(advice))
+    return " ".join(part for part in parts if part)
+
+
+def _worked(advice: Advice, to: To) -> str:
+    """Return that the last move worked, where the first balls since then found the pocket."""
+    made = last_move(advice.session)
+    if made is None or made.outcome != "worked" or advice.reading.facts.get("is_on_target") is False:
+        return ""
+    return f"{'Your' if to == 'bowler' else 'The'} last move worked."
+
+
+def _reason(advice: Advice, hand: Hand, to: To) -> str:
     voice = advice.rule
+    if _is_equipment(advice):
+        return _why_equipment(advice, hand)
     if not is_of_rule(advice):
-        return why_text(advice, hand)
+        return why_text(advice, hand, to)
     if voice.forbidden:
         wanted = _lower(move_text(voice.fired[0].moves[0], hand))
         problems = move_problems(advice.session, voice.fired[0].moves[0])
         reasons = problems or tuple(_told(one, voice, hand) for one in voice.forbidden)
-        return f"The rule would say {wanted}, but {_lower('; '.join(reasons)).rstrip('.')}."
+        return f"Rule of thumb: {wanted}, but {_lower('. '.join(reasons)).rstrip('.')}."
     if voice.fired and _is_aside(voice.fired[0]):
         return _told(voice.fired[0], voice, hand)
     if _is_said_before(advice):
         title = _sentence_case(turned(voice.fired[0].rule.title, hand, voice.numbers))
-        return f"{title} That was said already: give it two balls, and watch what it does."
+        return f"{title} We said that already: give it two balls and watch what it does."
     if advice.is_small and not advice.move.is_stay:
-        return "A young bowler changes one thing by one board; the rest can wait."
+        return "A young bowler changes one thing at a time, by a board at most."
     return _text(voice, "why", hand) or _why_open(advice)
+
+
+def _is_equipment(advice: Advice) -> bool:
+    """Return whether the simulation's change of surface or ball is the answer, and no rule's own."""
+    equipment = None if advice.model is None else advice.model.equipment
+    return equipment is not None and advice.move == equipment.move != advice.rule.move
+
+
+def _why_equipment(advice: Advice, hand: Hand) -> str:
+    facts, motion = advice.reading.facts, advice.reading.facts.get("motion")
+    if facts.get("side") == "light" and motion in ("early", "roll_out"):
+        return "It turns early and dies before the pocket: no line within reach cures that."
+    if motion == "skid_long":
+        return "It hardly turns: no line within reach cures that."
+    inside, outside = side_text(1.0, hand), side_text(-1.0, hand)
+    return (
+        f"Missed {inside} it comes in light, missed {outside} it comes in high: wet and dry side by side, "
+        "and no line within reach cures that."
+    )
 
 
 def _is_aside(one: Fired) -> bool:
@@ -274,34 +264,32 @@ def _why_open(advice: Advice) -> str:
     if advice.reading.last is None:
         return ""
     if side is None:
-        unseen = "Where it met the pins was not noted, and these pins do not tell."
-        return unseen if facts.get("leave_key") is not None else unseen.split(",")[0] + "."
+        told = ", and these pins do not tell" if facts.get("leave_key") is not None else ""
+        return f"How it hit the pins was not noted{told}."
     if side == "pocket":
-        return "It found the pocket, and no rule of thumb asks for a change."
-    if facts.get("is_on_target") is False:
+        return "It hit the pocket: no reason to change anything."
+    if facts.get("is_missed") is True:
         if advice.cause.verdict == "bowler":
             return "The missed target explains it: moving would answer an error that may not come back."
         return "The missed target does not explain it. One such ball can be luck: throw it again."
     if n_same >= patience:
         return f"{side.capitalize()} again and again, and no rule of thumb fits it. Watch where it turns."
-    return (
-        f"{side.capitalize()} {_TIMES.get(n_same, f'{n_same} times')} without a miss; the line moves after "
-        f"{count_text(patience)}."
-    )
+    times = TIMES.get(n_same, f"{n_same} times")
+    return f"{side.capitalize()} {times}: the line moves after {count_text(patience)}."
 
 
 def _look_for(advice: Advice, hand: Hand) -> str:
     voice, side = advice.rule, advice.reading.side
     if not is_of_rule(advice):
         return look_for_text(advice, hand)
-    if voice.forbidden:
+    if voice.forbidden or _is_equipment(advice):
         return _WATCH_ALL
     if advice.reading.last is None and not voice.fired:
         return ""
     if voice.fired and not _is_aside(voice.fired[0]):
         return _text(voice, "look", hand)
     if side == "pocket":
-        return "Two high or two light over the target would change this."
+        return "Two high or two light on target would change this."
     return _WATCH_ALL
 
 
@@ -312,8 +300,8 @@ def _then(advice: Advice, hand: Hand) -> str:
         return then_text(advice, hand)
     if advice.reading.last is None:
         return " ".join(_told(one, voice, hand) for one in voice.fired)
-    if voice.forbidden:
-        return "Until that changes: the same line, or another ball, speed or hand."
+    if voice.forbidden or _is_equipment(advice):
+        return "Give it two balls, and watch what it does." if not advice.move.is_stay else _AGAIN
     if advice.is_small and not advice.move.is_stay:
         return f"Judge it after two balls on target. If they come in {_too_far(advice)}, go back."
     parts = [_told(one, voice, hand) for one in voice.fired[:1] if one.kind in ("stay", "watch") and one.text]
@@ -359,7 +347,7 @@ def _walkers_size(advice: Advice) -> str:
     size = (abs(move.feet_boards), abs(move.target_boards))
     if bowler.walk != "walk" or size not in WALKERS_MOVES.values():
         return ""
-    return f"For who walks the line: {boards_text(size[0])} and {boards_text(size[1])}."
+    return f"Walking toward the target: {boards_text(size[0])} and {boards_text(size[1])}."
 
 
 def _lever(advice: Advice, hand: Hand) -> str:

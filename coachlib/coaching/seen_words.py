@@ -1,0 +1,101 @@
+"""What the last balls did, in one sentence: the target, how often, the turn, and where they came in."""
+
+from typing import Literal
+
+from coachlib.coaching.advice import Advice
+from coachlib.coaching.callouts import boards_text, side_text
+from coachlib.world.hand import Hand, own_pins
+
+To = Literal["bowler", "coach"]
+
+TIMES = {1: "once", 2: "twice", 3: "three times", 4: "four times", 5: "five times"}
+
+_CAME_IN = {
+    "out": "missed the head pin",
+    "far_light": "came in very light",
+    "light": "came in light",
+    "pocket": "hit the pocket",
+    "high": "came in high",
+    "nose": "went through the nose",
+    "crossover": "crossed over",
+}
+_TURNED = {
+    "early": "turned early",
+    "late": "turned late",
+    "skid_long": "hardly turned",
+    "over_hook": "turned too sharply",
+    "roll_out": "turned and died",
+}
+_SIDE = {"high": "came in high", "light": "came in light", "pocket": "hit the pocket"}
+
+
+def seen_text(advice: Advice, hand: Hand, to: To = "bowler") -> str:
+    """Return what the last ball of the line did, and how often it did so on target.
+
+    Parameters
+    ----------
+    advice : Advice
+        The answer to the ball; empty before the first one.
+    hand : {"right", "left"}
+        Whose left and right.
+    to : {"bowler", "coach"}
+        Who is spoken to: "you", or the bowler by name.
+    """
+    facts = advice.reading.facts
+    if advice.reading.last is None:
+        return ""
+    did = _what_it_did(advice, hand)
+    if not facts.get("has_crossing"):
+        return _unnoted(advice, did)
+    if facts.get("is_on_target") is True:
+        return _on_target(advice, did, to)
+    miss = float(facts["miss_boards"] or 0.0)
+    spread = f", within {_whose(advice, to)} usual spread" if facts.get("is_within_spread") else ""
+    crossed = f"It crossed {boards_text(miss)} {side_text(miss, hand)} of the target{spread}"
+    if not did:
+        return f"{crossed}."
+    return f"{crossed}, and {did}." if spread else f"{crossed} and {did}."
+
+
+def who(advice: Advice, to: To) -> str:
+    """Return the one who throws as the subject of a sentence."""
+    return "You" if to == "bowler" else advice.session.bowler.name.strip() or "The bowler"
+
+
+def _whose(advice: Advice, to: To) -> str:
+    return "your" if to == "bowler" else "the bowler's"
+
+
+def _on_target(advice: Advice, did: str, to: To) -> str:
+    target = "your target" if to == "bowler" else "the target"
+    n_same, n_noted = (int(advice.reading.facts.get(name) or 0) for name in ("n_same", "n_noted_same"))
+    if n_same < 2 or n_noted < n_same or advice.reading.is_arrival_from_leave:
+        times = f" It did so {TIMES.get(n_same, f'{n_same} times')}." if n_same > 1 else ""
+        return f"{who(advice, to)} hit {target}" + (f" and it {did}." if did else ".") + times
+    side = _SIDE[str(advice.reading.side)]
+    each = f"it {side} {'both times' if n_same == 2 else 'each time'}"
+    last = "" if did == side else f", the last one {did.removeprefix('came in ')}"
+    return f"{who(advice, to)} hit {target} {TIMES.get(n_same, f'{n_same} times')} and {each}{last}."
+
+
+def _unnoted(advice: Advice, did: str) -> str:
+    n_same = int(advice.reading.facts.get("n_same") or 0)
+    times = f" {TIMES.get(n_same, f'{n_same} times')}" if n_same > 1 and did else ""
+    side = _SIDE.get(str(advice.reading.side), did)
+    told = f"It {side if times else did}{times}. " if did else ""
+    return f"{told}Where it crossed was not noted."
+
+
+def _what_it_did(advice: Advice, hand: Hand) -> str:
+    facts = advice.reading.facts
+    turned = _TURNED.get(str(facts.get("motion")), "")
+    came_in = _CAME_IN.get(str(facts.get("arrival_class")), "")
+    if came_in and advice.reading.is_arrival_from_leave:
+        came_in = f"{came_in}, by {_pins_left(advice, hand)}"
+    return " and ".join(part for part in (turned, came_in) if part)
+
+
+def _pins_left(advice: Advice, hand: Hand) -> str:
+    last = advice.reading.last
+    pins = own_pins(last.shot.leave or (), hand) if last else ()
+    return f"the {'-'.join(str(pin) for pin in pins)} left" if pins else "the strike"
