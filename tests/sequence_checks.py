@@ -1,0 +1,186 @@
+"""The words in which `sequences/lane_side.toml` says what an answer must and must not be, each as a check."""
+
+import re
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from coachlib.world.hand import inside_side, outside_side, own_pins
+from tests.sequence_geometry import reaches, straight_shift, way_of_feet
+from tests.sequence_play import OF_THE_BALL, Answer
+
+NUMBER = r"[−-]?(?:\d+[¼½¾]?(?:\.\d+)?|[¼½¾])"
+COUNTS = re.compile(r"\b\d+ (?:strikes? )?(?:of|in) 20\b", re.IGNORECASE)
+SPARE_LINE = re.compile(
+    rf"feet (?:on )?(?:board )?({NUMBER}),?(?: and)?(?: eyes on| over)?(?: target)? (?:board )?({NUMBER})",
+    re.IGNORECASE,
+)
+_QUARTERS = {"¼": 0.25, "½": 0.5, "¾": 0.75}
+
+Check = Callable[[Answer, Any], list[bool]]
+
+
+def faults(sequence: Mapping[str, Any], answer: Answer) -> list[str]:
+    """Return every word of `must` that does not hold and every one of `must_not` that does."""
+    must, must_not = sequence["must"], sequence["must_not"]
+    broken = [
+        f"must: {word} = {wanted}, but {shown(answer, word)}"
+        for word, wanted in must.items()
+        if not all(CHECKS[word](answer, wanted))
+    ]
+    return broken + [
+        f"must not: {word} = {wanted}, but {shown(answer, word)}"
+        for word, wanted in must_not.items()
+        if any(CHECKS[word](answer, wanted))
+    ]
+
+
+def shown(answer: Answer, word: str) -> str:
+    """Return what a check looked at, for the message."""
+    if answer.advice is None:
+        return f"the entry was refused: {answer.refused}"
+    if word.startswith("spare"):
+        return f"the spare says: {answer.part('spare')!r}"
+    if word in ("says", "tells", "headline", "headline_starts", "has", "counts"):
+        return f"it says: {_headline(answer)!r} | " + " | ".join(one for one in answer.texts()[1:] if one)
+    return f"it is {answer.advice.kind}, {answer.advice.move}, {answer.advice.cause.verdict}: " + (
+        f"{_headline(answer)!r}"
+    )
+
+
+def holds(phrase: str, text: str, hand: str) -> bool:
+    """Return whether a phrase stands in a text, see the head of the file."""
+    return re.search(rf"(?<!\w)(?:{pattern(phrase, hand)})(?!\w)", text, re.IGNORECASE) is not None
+
+
+def pattern(phrase: str, hand: str) -> str:
+    """Return a phrase as a regular expression, its sides and pins as this bowler sees them."""
+    pins = {str(pin): str(own_pins((pin,), hand)[0]) for pin in range(1, 11)}
+    names = {"inside": inside_side(hand), "outside": outside_side(hand)} | pins
+    turned = re.sub(r"\{(\w+)\}", lambda found: names[found[1]], phrase)
+    escaped = re.escape(turned).replace(r"\|", "|").replace(r"\*", r"\w*").replace(r"\ ", r"\s+")
+    return re.sub(r"\\s\+…\\s\+", r"[^.!?]*?\\b", escaped)
+
+
+def board(text: str) -> float:
+    """Return a board as it is written: ``12``, ``12½``, ``−1.5``."""
+    sign = -1.0 if text[:1] in "−-" else 1.0
+    digits = text.lstrip("−-")
+    whole = digits.rstrip("¼½¾")
+    return sign * (float(whole or 0) + _QUARTERS.get(digits[-1], 0.0))
+
+
+def spare_line(answer: Answer) -> tuple[float, float] | None:
+    """Return feet and target as told for the pins left; None where no numbers are told."""
+    told = SPARE_LINE.findall(answer.part("spare"))
+    return (board(told[-1][0]), board(told[-1][1])) if told else None
+
+
+def _headline(answer: Answer) -> str:
+    return answer.part("headline")
+
+
+def _hand(answer: Answer) -> str:
+    return "right" if answer.advice is None else answer.advice.session.bowler.hand
+
+
+def _phrases(told: Callable[[Answer], str]) -> Check:
+    return lambda answer, wanted: [holds(phrase, told(answer), _hand(answer)) for phrase in wanted]
+
+
+def _one_of(told: Callable[[Answer], Any]) -> Check:
+    return lambda answer, wanted: [told(answer) in wanted]
+
+
+def _within(told: Callable[[Answer], float | None]) -> Check:
+    def check(answer: Answer, limits: list[float]) -> list[bool]:
+        value = told(answer)
+        return [value is not None and limits[0] - 1e-9 <= value <= limits[1] + 1e-9]
+
+    return check
+
+
+def _of_move(name: str) -> Callable[[Answer], Any]:
+    return lambda answer: None if answer.advice is None else getattr(answer.advice.move, name)
+
+
+def _kind(answer: Answer) -> str:
+    return "refused" if answer.advice is None else answer.advice.kind
+
+
+def _way(answer: Answer) -> str:
+    return "none" if answer.advice is None else way_of_feet(answer.advice.move)
+
+
+def _feet_and_eyes(answer: Answer) -> list[float]:
+    return [_of_move("feet_boards")(answer), _of_move("target_boards")(answer)]
+
+
+def _verdict(answer: Answer) -> str:
+    return "too early" if answer.advice is None else answer.advice.cause.verdict
+
+
+def _shift(answer: Answer) -> float | None:
+    return None if answer.advice is None else straight_shift(answer.advice.move, answer.advice.session.bowler)
+
+
+def _everything(answer: Answer) -> str:
+    return "\n".join(answer.texts())
+
+
+def _of_the_ball(answer: Answer) -> str:
+    return "\n".join(answer.part(name) for name in OF_THE_BALL)
+
+
+def _starts(answer: Answer, wanted: list[str]) -> list[bool]:
+    found = [pattern(phrase, _hand(answer)) for phrase in wanted]
+    return [re.match(rf"(?:{one})(?!\w)", _headline(answer), re.IGNORECASE) is not None for one in found]
+
+
+def _has(answer: Answer, wanted: list[str]) -> list[bool]:
+    return [bool(answer.part(name)) for name in wanted]
+
+
+def _reaches(answer: Answer, pin: int) -> list[bool]:
+    line = spare_line(answer)
+    return [line is not None and answer.advice is not None and reaches(answer.advice.session, line, pin)]
+
+
+def _counts(answer: Answer, wanted: bool) -> list[bool]:
+    return [bool(COUNTS.search(answer.part("chances"))) is wanted]
+
+
+def _first_move(answer: Answer, wanted: bool) -> list[bool]:
+    return [answer.advice is not None and answer.advice.is_big is wanted]
+
+
+def _spare_number(number: int) -> Callable[[Answer], float | None]:
+    def told(answer: Answer) -> float | None:
+        line = spare_line(answer)
+        return None if line is None else line[number]
+
+    return told
+
+
+CHECKS: dict[str, Check] = {
+    "kind": _one_of(_kind),
+    "way": _one_of(_way),
+    "move": _one_of(_feet_and_eyes),
+    "verdict": _one_of(_verdict),
+    "ball": _one_of(_of_move("ball")),
+    "surface": _one_of(_of_move("surface")),
+    "feet": _within(_of_move("feet_boards")),
+    "eyes": _within(_of_move("target_boards")),
+    "speed": _within(_of_move("speed_mph")),
+    "shift": _within(_shift),
+    "headline": _phrases(_headline),
+    "headline_starts": _starts,
+    "says": _phrases(_everything),
+    "tells": _phrases(_of_the_ball),
+    "has": _has,
+    "counts": _counts,
+    "first_move": _first_move,
+    "spare_says": _phrases(lambda answer: answer.part("spare")),
+    "spare_feet": _within(_spare_number(0)),
+    "spare_target": _within(_spare_number(1)),
+    "spare_reaches": _reaches,
+}

@@ -1,0 +1,171 @@
+"""Plays a scripted sequence of `sequences/lane_side.toml`: from its lines to the session and its answer."""
+
+import dataclasses
+import tomllib
+from collections.abc import Callable, Mapping
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import coachlib as cl
+from coachlib.coaching.callouts import N_TWENTY
+from coachlib.coaching.session import Setting
+from coachlib.coaching.voices import voices_text
+from coachlib.world.hand import Hand
+from coachlib.world.lane import ARRIVAL_CLASSES
+from coachlib.world.line import moved
+from tests.hidden_lanes import mirrored
+
+FILE = Path(__file__).parent / "sequences" / "lane_side.toml"
+BEGINNING = {
+    "bowler": "club",
+    "ball": "hybrid_2000",
+    "pattern": "house_41",
+    "line": [22, 12],
+    "games_on_lane": 0.0,
+    "scoring_started": False,
+    "feet_stuck": False,
+    "model": False,
+    "must_not": {},
+}
+NAMED = {"name", "topics", "source", "steps", "must", "needs"}
+BALL_WORDS = {"cross", "arrival", "leave", "motion", "speed", "hit", "spare"}
+FOLDED = ("source", "stops")
+OF_THE_BALL = ("headline", "sentence", "why", "cause", "odd")
+N_COUNTED = N_TWENTY
+
+
+@dataclasses.dataclass(frozen=True)
+class Answer:
+    """What came out: the answer, its words, or the words of the error where an entry was refused."""
+
+    advice: cl.Advice | None
+    said: cl.Said | None
+    refused: str = ""
+
+    def texts(self) -> tuple[str, ...]:
+        """Return everything a person can read, the folded sources left out."""
+        if self.advice is None or self.said is None:
+            return (self.refused,)
+        parts = dataclasses.asdict(self.said)
+        words = [parts[name] for name in parts if name not in FOLDED]
+        flat = [one for part in words for one in ([part] if isinstance(part, str) else part)]
+        return (*flat, voices_text(self.advice, self.advice.session.bowler.hand))
+
+    def part(self, name: str) -> str:
+        """Return one part of what is said."""
+        told = getattr(self.said, name, "")
+        return told if isinstance(told, str) else " ".join(told)
+
+
+@cache
+def written() -> Mapping[str, Any]:
+    """Return the file."""
+    return tomllib.loads(FILE.read_text(encoding="utf-8"))
+
+
+def sequences() -> tuple[dict[str, Any], ...]:
+    """Return the sequences, each with how it begins filled in."""
+    return tuple(BEGINNING | one for one in written()["sequence"])
+
+
+def _goes_on_field() -> str | None:
+    """Return the field by which a coach says "go on" in spite of pain; None while there is none."""
+    wanted = ("goes_on", "go_on", "may_go_on", "is_cleared", "goes_on_with_pain", "is_pain_cleared")
+    names = [field.name for owner in (cl.Bowler, Setting, cl.Place) for field in dataclasses.fields(owner)]
+    return next((name for name in wanted if name in names), None)
+
+
+NEEDS: dict[str, Callable[[], bool]] = {
+    "go on with pain": lambda: hasattr(cl, "go_on") or _goes_on_field() is not None,
+    "past the head pin": lambda: "past" in ARRIVAL_CLASSES,
+}
+
+
+def is_missing(sequence: Mapping[str, Any]) -> bool:
+    """Return whether something that a sequence needs does not exist yet."""
+    return "needs" in sequence and not NEEDS[sequence["needs"]]()
+
+
+def played(sequence: Mapping[str, Any], hand: Hand) -> Answer:
+    """Return the answer after the last step, as a bowler of this hand gets it."""
+    session = _begun(sequence, hand)
+    try:
+        for step in sequence["steps"]:
+            session = _after(session, step)
+    except cl.InputError as error:
+        return Answer(None, None, str(error))
+    advice = cl.advise(session, model_on=sequence["model"])
+    return Answer(advice, cl.say(advice))
+
+
+def _begun(sequence: Mapping[str, Any], hand: Hand) -> cl.Session:
+    feet, target = sequence["line"]
+    return cl.Session(
+        bowler=cl.Bowler(hand=hand, **written()["bowlers"][sequence["bowler"]]),
+        ball=cl.load_ball(sequence["ball"]),
+        pattern=_pattern(sequence["pattern"], hand),
+        line=cl.Line(feet, target),
+        games_on_lane=sequence["games_on_lane"],
+        scoring_started=sequence["scoring_started"],
+        place=cl.Place(is_feet_stuck=sequence["feet_stuck"], is_own_side_quiet=False),
+    )
+
+
+def _pattern(name: str, hand: Hand) -> cl.OilPattern | None:
+    if not name:
+        return None
+    pattern = cl.load_pattern(name)
+    return pattern if hand == "right" else mirrored(pattern)
+
+
+def _after(session: cl.Session, step: Mapping[str, Any]) -> cl.Session:
+    """Return the session after one step."""
+    if "correct" in step:
+        rest = {word: value for word, value in step.items() if word != "correct"}
+        return cl.correct(session, step["correct"], _shot(session, rest))
+    if set(step) <= BALL_WORDS:
+        return cl.observe(session, _shot(session, step))
+    word = next(iter(step))
+    extra = {"line": cl.Line(*step["line"])} if "line" in step else {}
+    return _CHANGES[word](session, step[word], extra)
+
+
+def _shot(session: cl.Session, step: Mapping[str, Any]) -> cl.Shot:
+    """Return a ball as it was seen; the miss becomes the board crossed, pins those of this hand."""
+    crossed = None if "cross" not in step else session.line.target_board + step["cross"]
+    return cl.Shot(
+        crossed_board=crossed,
+        arrival=step.get("arrival"),
+        leave=None if "leave" not in step else tuple(step["leave"]),  # a right-hander's pins: the own frame
+        motion=step.get("motion"),
+        speed_mph=step.get("speed"),
+        hit=step.get("hit"),
+        is_spare=step.get("spare", False),
+    )
+
+
+def _went_on(session: cl.Session) -> cl.Session:
+    if hasattr(cl, "go_on"):
+        return cl.go_on(session)
+    name = _goes_on_field() or ""
+    if name in {field.name for field in dataclasses.fields(Setting)}:
+        return cl.change(session, **{name: True})
+    owner = "bowler" if hasattr(session.bowler, name) else "place"
+    return cl.change(session, **{owner: dataclasses.replace(getattr(session, owner), **{name: True})})
+
+
+_CHANGES: dict[str, Callable[[cl.Session, Any, dict[str, Any]], cl.Session]] = {
+    "move": lambda session, move, _: cl.change(session, line=moved(session.line, cl.Move(*move))),
+    "oiled": lambda session, _, __: cl.change(session, games_on_lane=0.0),
+    "lane": lambda session, lane, extra: cl.change(session, lane=lane, **extra),
+    "ball": lambda session, ball, _: cl.change(session, ball=cl.load_ball(ball)),
+    "games": lambda session, games, _: cl.change(session, games_on_lane=games),
+    "scoring": lambda session, is_on, _: cl.change(session, scoring_started=is_on),
+    "pain": lambda session, pain, _: cl.change(
+        session, bowler=dataclasses.replace(session.bowler, pain=pain)
+    ),
+    "go_on": lambda session, _, __: _went_on(session),
+    "undo": lambda session, _, __: cl.undo(session),
+}
+STEP_WORDS = {*_CHANGES, *BALL_WORDS, "correct", "line"}
