@@ -74,8 +74,9 @@ def _on_target(advice: Advice, did: str, to: To) -> str:
         return f"{who(advice, to)} hit {target}" + (f" and it {did}." if did else ".") + times
     side = _SIDE[str(advice.reading.side)]
     each = f"it {side} {'both times' if n_same == 2 else 'each time'}"
-    last = "" if did == side else f", the last one {did.removeprefix('came in ')}"
-    return f"{who(advice, to)} hit {target} {TIMES.get(n_same, f'{n_same} times')} and {each}{last}."
+    other = did.removesuffix(side).removesuffix(" and ")
+    last = f" The last one {other}." if other else ""
+    return f"{who(advice, to)} hit {target} {TIMES.get(n_same, f'{n_same} times')} and {each}.{last}"
 
 
 def _unnoted(advice: Advice, did: str) -> str:

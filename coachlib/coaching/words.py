@@ -170,9 +170,7 @@ def _headline(advice: Advice, hand: Hand, to: To) -> str:
         return line_text(advice.line)
     if advice.kind == "watch":
         return "One more, same line"
-    if advice.cause.verdict != "bowler":
-        return "Stay"
-    if advice.reading.facts.get("is_missed") is True:
+    if advice.cause.verdict == "bowler" and advice.reading.facts.get("is_missed") is True:
         return "That was you, not the lane" if to == "bowler" else "That was the bowler, not the lane"
     return _RELEASE_OFF.get(advice.rule.rule_ids[:1], "Stay")
 
