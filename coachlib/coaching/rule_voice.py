@@ -27,6 +27,9 @@ Held = Literal["", "inward", "outward", "all"]
 BACK_RULE = "move_went_too_far"
 """The rule that takes half of a move back: its size is settled too."""
 
+AT_ONCE_RULE = "severe_once"
+"""The rule that answers one ball at once, by half a move."""
+
 HITS_BEFORE_NEXT, BALLS_BEFORE_NEXT, BACK_AFTER_BALLS = 2, 4, 3
 """Good balls, or balls of any kind, that a move is given before the next; no move back before the third."""
 
@@ -105,7 +108,7 @@ class RuleAnswer:
         Whether the way of a move of feet and eyes is settled: the target was hit so often in a row that
         patience is over, and each time the ball came in on the same side; or two very bad balls were.
     is_exact : bool
-        Whether the size is settled as well: half of the last move is taken back.
+        Whether the size is settled as well: half of the last move is taken back, or half a move made at once.
     is_forced : bool
         Whether two very bad balls on the mark came in on this side, so that the line moves whatever it gains.
     held : str
@@ -132,7 +135,7 @@ def rule_answer(session: Session, book: Rulebook) -> RuleAnswer:
     if kind in ("speed", "hand") and _was_said(session, book, voice.move):
         kind, voice = "watch", dataclasses.replace(voice, move=Move())
     is_gate = bool(voice.fired) and voice.fired[0].rule.section == "A" and kind == "stay"
-    is_exact = kind == "line" and voice.rule_ids[:1] == (BACK_RULE,)
+    is_exact = kind == "line" and voice.rule_ids[:1] in ((BACK_RULE,), (AT_ONCE_RULE,))
     is_forced = _is_forced(reading, book)
     is_patient = _number(reading.facts, "n_same_run") >= book.settings["patience"]
     return RuleAnswer(

@@ -38,6 +38,7 @@ def report(folder: Path, keys: dict[str, str], options: argparse.Namespace) -> s
             [*CELL, "seed", "ball_number"], keep="last"
         )
         parts += list(honesty_parts(judged))
+        parts.append(trust_text(judged))
     return "\n\n".join(parts)
 
 
@@ -174,6 +175,39 @@ def honesty_parts(judged: pd.DataFrame) -> Iterator[str]:
     verdicts = verdicts[came_in_wrong(verdicts)]
     if len(verdicts):
         yield _verdicts(verdicts)
+
+
+BACK_WITHIN_BALLS = 3
+TURNED_BACK_AIM = 0.05
+
+
+def turned_back(judged: pd.DataFrame) -> tuple[int, int]:
+    """Return how many moves were turned back within three balls, and how many moves were made.
+
+    Back is a move whose feet go the other way than those of the one before on the same lane (its eyes, where
+    neither moves the feet).
+    """
+    moves = judged[(judged["feet_boards"] != 0) | (judged["target_boards"] != 0)]
+    n_back = 0
+    for _, season in moves.sort_values("ball_number").groupby([*CELL, "seed"]):
+        feet, eyes = season["feet_boards"].to_numpy(), season["target_boards"].to_numpy()
+        is_soon = np.diff(season["ball_number"].to_numpy()) <= BACK_WITHIN_BALLS
+        by_eyes = (feet[1:] == 0) & (feet[:-1] == 0) & (eyes[1:] * eyes[:-1] < 0)
+        n_back += int((is_soon & ((feet[1:] * feet[:-1] < 0) | by_eyes)).sum())
+    return n_back, len(moves)
+
+
+def trust_text(judged: pd.DataFrame) -> str:
+    """Return the habits that cost a coach's trust: moves turned back, and moves advised at a loss."""
+    n_back, n_moves = turned_back(judged)
+    loss = judged["new_said_prob"] < judged["stay_said_prob"]
+    n_silent = int(judged["stay_said_prob"].isna().sum())
+    share = n_back / max(n_moves, 1)
+    return (
+        f"moves turned back within {BACK_WITHIN_BALLS} balls: {n_back} of {n_moves} ({share:.3f}, aim below "
+        f"{TURNED_BACK_AIM:g})\nadvised at a loss, by its own counts: {int(loss.sum())}\n"
+        f"no counts shown: {n_silent} of {len(judged)} decisions"
+    )
 
 
 def came_in_wrong(rows: pd.DataFrame) -> pd.Series:
