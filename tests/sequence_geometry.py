@@ -1,8 +1,8 @@
 """Straight lines on paper, reckoned here again and not asked of the library.
 
 Two walks, as in the walk test of coaching pages. Slide: the slide foot moves as far as the stance. Walk: the
-bowler walks along the line from stance to target, so that from 15 ft behind the foul line, with the target 15 ft
-past it, the slide foot moves half as far.
+bowler walks along the line from stance to target, so that from 15 ft behind the foul line, with the target
+15 ft past it, the slide foot moves half as far.
 """
 
 from coachlib import Bowler, Line, Move, Session

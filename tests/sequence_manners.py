@@ -72,9 +72,9 @@ def dead_on_blamed(answer: Answer) -> str:
         return ""
     miss = abs(last.shot.crossed_board - last.line.target_board)
     told = "\n".join(answer.part(name) for name in OF_THE_BALL)
-    if miss <= DEAD_ON_BOARDS and (
-        advice.cause.verdict == "bowler" or holds("you, not the lane", told, "right")
-    ):
+    is_slow = last.shot.speed_mph is not None  # the bowler's speed may be named, not the aim
+    is_blamed = advice.cause.verdict == "bowler" and not is_slow
+    if miss <= DEAD_ON_BOARDS and (is_blamed or holds("you, not the lane", told, "right")):
         return "the bowler is blamed for a ball dead on the target"
     is_missed = bool(missed_boards(last.shot, last.line, advice.session.bowler))
     return "a missed ball is told as no miss" if is_missed and holds("without a miss", told, "right") else ""

@@ -43,12 +43,12 @@ class Answer:
     said: cl.Said | None
     refused: str = ""
 
-    def texts(self) -> tuple[str, ...]:
+    def texts(self, without: tuple[str, ...] = FOLDED) -> tuple[str, ...]:
         """Return everything a person can read, the folded sources left out."""
         if self.advice is None or self.said is None:
             return (self.refused,)
         parts = dataclasses.asdict(self.said)
-        words = [parts[name] for name in parts if name not in FOLDED]
+        words = [parts[name] for name in parts if name not in without]
         flat = [one for part in words for one in ([part] if isinstance(part, str) else part)]
         return (*flat, voices_text(self.advice, self.advice.session.bowler.hand))
 
@@ -69,16 +69,25 @@ def sequences() -> tuple[dict[str, Any], ...]:
     return tuple(BEGINNING | one for one in written()["sequence"])
 
 
+# Under one of these names the library knows that the coach says "go on", and what the form asks of the hook.
+_GO_ON = ("goes_on", "go_on", "may_go_on", "goes_on_with_pain", "is_pain_cleared", "pain_cleared")
+_HOOK = ("hook", "hook_class", "hook_size", "turn")
+
+
+def _field_of(names: tuple[str, ...], *owners: type) -> str | None:
+    """Return which of the names is a field of one of the things; None while there is none."""
+    known = {field.name for owner in owners for field in dataclasses.fields(owner)}
+    return next((name for name in names if name in known), None)
+
+
 def _goes_on_field() -> str | None:
-    """Return the field by which a coach says "go on" in spite of pain; None while there is none."""
-    wanted = ("goes_on", "go_on", "may_go_on", "is_cleared", "goes_on_with_pain", "is_pain_cleared")
-    names = [field.name for owner in (cl.Bowler, Setting, cl.Place) for field in dataclasses.fields(owner)]
-    return next((name for name in wanted if name in names), None)
+    return _field_of(_GO_ON, cl.Bowler, Setting, cl.Place)
 
 
 NEEDS: dict[str, Callable[[], bool]] = {
     "go on with pain": lambda: hasattr(cl, "go_on") or _goes_on_field() is not None,
     "past the head pin": lambda: "past" in ARRIVAL_CLASSES,
+    "hook tile": lambda: _field_of(_HOOK, cl.Bowler) is not None,
 }
 
 
@@ -102,7 +111,7 @@ def played(sequence: Mapping[str, Any], hand: Hand) -> Answer:
 def _begun(sequence: Mapping[str, Any], hand: Hand) -> cl.Session:
     feet, target = sequence["line"]
     return cl.Session(
-        bowler=cl.Bowler(hand=hand, **written()["bowlers"][sequence["bowler"]]),
+        bowler=_bowler(sequence["bowler"], hand),
         ball=cl.load_ball(sequence["ball"]),
         pattern=_pattern(sequence["pattern"], hand),
         line=cl.Line(feet, target),
@@ -110,6 +119,13 @@ def _begun(sequence: Mapping[str, Any], hand: Hand) -> cl.Session:
         scoring_started=sequence["scoring_started"],
         place=cl.Place(is_feet_stuck=sequence["feet_stuck"], is_own_side_quiet=False),
     )
+
+
+def _bowler(name: str, hand: Hand) -> cl.Bowler:
+    known = dict(written()["bowlers"][name])
+    if "hook" in known:
+        known[_field_of(_HOOK, cl.Bowler) or "hook"] = known.pop("hook")
+    return cl.Bowler(hand=hand, **known)
 
 
 def _pattern(name: str, hand: Hand) -> cl.OilPattern | None:
