@@ -396,7 +396,20 @@ REST = {
         FIRST | {"move_surface": "smoother"}, [{"move_surface": ""}], [{"move_surface": "duller"}]
     ),
     "leave_the_lane_alone": Case(BEFORE, [{"n_shots": 1}], [SPARE]),
-    "junior": Case(FIRST | {"age_years": 13.0}, [{"age_years": 14.0}, {"age_years": None}], [SPARE]),
+    "junior": Case(
+        FIRST | {"age_years": 17.0}, [{"age_years": 18.0}, {"age_years": None}], [SPARE, {"age_years": 13.0}]
+    ),
+    "speed_is_down": Case(
+        FIRST | {"speed_down_mph": 1.5}, [{"speed_down_mph": 0.9}, {"speed_down_mph": None}], [HIGH]
+    ),
+    "many_balls": Case(
+        FIRST | {"n_balls_thrown": 60},
+        [{"n_balls_thrown": 61}, {"n_balls_thrown": 40}, {"n_balls_thrown": 40, "age_years": 18.0}],
+        [{"n_balls_thrown": 80}, {"n_balls_thrown": 40, "age_years": 12.0}],
+    ),
+    "bad_approach": Case(
+        FIRST | {"is_approach_bad": True}, [{"is_approach_bad": False}], [SPARE, BEFORE, HIGH]
+    ),
     "left_hander": Case(FIRST | {"hand": "left"}, [{"hand": "right"}]),
     "two_hander_high_rev": Case(
         FIRST | {"rev_rate_rpm": 420.0},

@@ -38,6 +38,7 @@ class Setting:
     games_on_lane: Games = 0.0
     scoring_started: bool = False
     place: Place = Place()
+    goes_on_with_pain: bool = False
 
 
 @thing
@@ -111,6 +112,8 @@ class Session:
         From then on no surface may be altered.
     place : Place
         What was told of lane and hall; it holds for both lanes of the pair.
+    goes_on_with_pain : bool
+        Whether the coach said to go on although pain is noted; pain noted anew takes it back.
     seed : int
         For whatever draws random numbers later on.
     events : tuple
@@ -125,6 +128,7 @@ class Session:
     games_on_lane: Games = 0.0
     scoring_started: bool = False
     place: Place = Place()
+    goes_on_with_pain: bool = False
     seed: int = 0
     events: tuple[Event, ...] = ()
 
@@ -132,6 +136,11 @@ class Session:
     def setting(self) -> Setting:
         """What holds now."""
         return Setting(**{field.name: getattr(self, field.name) for field in dataclasses.fields(Setting)})
+
+    @property
+    def is_stopped(self) -> bool:
+        """Whether pain was noted and the coach has not said yet to go on."""
+        return self.bowler.has_pain and not self.goes_on_with_pain
 
     @property
     def shots(self) -> tuple[Observed, ...]:
@@ -192,7 +201,7 @@ def change(session: Session, **changes: Any) -> Session:
         The session so far.
     **changes
         Fields of :class:`Setting`. Going to another lane brings back the line, ball and games last held
-        there, unless they are given too.
+        there, unless they are given too. A bowler with another note of pain is stopped again.
 
     Raises
     ------
@@ -205,6 +214,8 @@ def change(session: Session, **changes: Any) -> Session:
         if changes["lane"] != was.lane:
             changes = _last_on(session, changes["lane"]) | changes
     now = _replaced(was, changes)
+    if now.bowler.pain != was.bowler.pain and "goes_on_with_pain" not in changes:
+        now = dataclasses.replace(now, goes_on_with_pain=False)
     if now == was:
         return session
     return _with(session, now, (*session.events, Changed(was, now)))
