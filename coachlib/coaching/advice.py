@@ -52,6 +52,9 @@ LEAST_TOLD = 2
 MOST_APART_BOARDS = 3.0
 """So far from the model's arrival the mean of on-target balls may lie (our guess) [boards]."""
 
+PAIN_RULE = "pain_stops"
+"""The rule behind the answer while pain stops everything."""
+
 BIG_AFTER_BALLS = 3
 """The first move of a session after so many balls is the big one, if scoring has not started (our guess)."""
 
@@ -119,6 +122,8 @@ class Advice:
         Whether what was seen fits none of the model's lanes, so that the rule of thumb answers alone.
     is_settled : bool
         Whether balls on target settle the way of the move, and the model says only how far.
+    is_stopped : bool
+        Whether pain was noted and the coach has not said yet to go on: then nothing is advised but to stop.
     """
 
     kind: Kind
@@ -140,6 +145,7 @@ class Advice:
     is_unfit: bool = False
     is_settled: bool = False
     start_cautions: tuple[Fired, ...] = ()
+    is_stopped: bool = False
 
     @property
     def stay_strike_prob(self) -> float | None:
@@ -205,6 +211,8 @@ def advise(
     checked_thing("session", session, Session)
     book = load_rulebook() if rulebook is None else checked_thing("rulebook", rulebook, Rulebook)
     ruled = rule_answer(session, book)
+    if session.is_stopped:
+        return _stopped(session, book, ruled)
     model = _asked(session, ruled, deciding) if model_on else None
     is_unfit = model is not None and _is_unfit(session, ruled, model)
     model = None if is_unfit else model
@@ -232,6 +240,26 @@ def advise(
     )
 
 
+def _stopped(session: Session, book: Rulebook, ruled: RuleAnswer) -> Advice:
+    """Return the answer while pain stops everything: no move, no chances, nothing about pins left."""
+    cautions = tuple(
+        one for one in cautions_beside(session, book, ruled.reading, Move()) if one.rule.id == PAIN_RULE
+    )
+    return Advice(
+        kind="stay",
+        move=Move(),
+        line=session.line,
+        new_line=session.line,
+        rule=RuleVoice(fired=cautions, numbers=ruled.voice.numbers),
+        cause=Cause("too early"),
+        reading=ruled.reading,
+        session=session,
+        cautions=cautions,
+        is_gate=True,
+        is_stopped=True,
+    )
+
+
 def _asked(session: Session, ruled: RuleAnswer, deciding: Deciding) -> ModelVoice:
     belief = believe(session)
     assumed = what_is_assumed(session.bowler, session.ball, session.pattern)
@@ -242,7 +270,7 @@ def _asked(session: Session, ruled: RuleAnswer, deciding: Deciding) -> ModelVoic
     voice = model_voice(
         belief, session.line, session.ball, move, reach, deciding, assumed, is_settled, barred
     )
-    if ruled.is_small or ruled.reading.last is None or session.bowler.pain:
+    if ruled.is_small or ruled.reading.last is None or session.bowler.has_pain:
         return voice
     return with_speed(voice, belief, session.line, session.ball)
 
