@@ -27,7 +27,7 @@ from tests.rule_facts import (
 )
 
 WRONG_ARRIVALS = [
-    {"arrival_class": name} for name in ("out", "far_light", "light", "high", "nose", "crossover")
+    {"arrival_class": name} for name in ("out", "far_light", "light", "high", "nose", "crossover", "past")
 ]
 
 GATES = {
@@ -325,7 +325,10 @@ CARRY = {
         [{"arrival_class": "high"}],
     ),
     "pin_four": Case(HIGH | {"leave_key": "4"}, [MISSED, {"side": "light"}, *leaves("6", "4 9")]),
-    "pin_nine": Case(POCKET | {"leave_key": "9", "n_same_leave": 2}, [{"n_same_leave": 1}, *leaves("8")]),
+    "pin_nine": Case(
+        POCKET | {"leave_key": "9", "n_same_leave": 2},
+        [{"n_same_leave": 1}, *leaves("8"), {"side": "high", "arrival_class": "high"}, {"side": "light"}],
+    ),
     "pin_five_or_bucket": Case(BUCKET, [{"n_same_leave": 1}, *leaves("2 4 5 7")], leaves("5", "2 4 5")),
     "thin_wash": Case(
         WASH,

@@ -167,7 +167,7 @@ def test_both_hands_get_the_same_case_with_left_and_right_turned(log: Logbook, h
     assert inside in panel.answer.look["headline"]
     assert panel.entry.look["inside_side"] == inside
     order = [tile["key"] for tile in arrival_tiles(_session(panel).bowler.hand)]
-    as_seen = ["crossover", "nose", "high", "pocket", "light", "far_light", "out"]
+    as_seen = ["past", "crossover", "nose", "high", "pocket", "light", "far_light", "out", "gutter"]
     assert order == (as_seen if hand == "right" else as_seen[::-1])
 
 
@@ -364,7 +364,9 @@ def test_pain_stops_the_panel_until_go_on_is_pressed_and_undo_stops_it_again(log
         assert look["headline"] == "Stop: rest, and have it looked at"
         assert [choice["words"] for choice in look["choices"]] == ["Go on"]
         assert (look["rows"], look.get("back"), look.get("spare")) == ([], None, None)
-        assert (panel.lane.scene["paths"], panel.answer.waiting) == ([], "")
+        scene = panel.lane.scene
+        assert (scene["advised"], scene["deck"], scene["simulated_text"]) == (None, [], "")
+        assert panel.answer.waiting == ""
     panel._heard(panel.answer, {"do": "go_on_with_pain"}, [])
     assert panel.answer.look["headline"] == "Feet 22, target 12"
     panel.read(HIGH)
@@ -517,6 +519,7 @@ def test_every_message_of_the_browser_scripts_has_a_handler() -> None:
     )
     asked = set(re.findall(r'do: "(\w+)"', scripts))
     asked |= {"cancel", "undo", "move", "stay", "go_on", "start_new", "set_log_aside"}  # chosen by a variable
+    asked |= {"go_on_with_pain"}
     assert len(asked) > 10
     assert asked == set(lane_side._ACTIONS)
 

@@ -21,6 +21,7 @@ SIDE_OF_CLASS: dict[ArrivalClass, Side] = {
     "high": "high",
     "nose": "high",
     "crossover": "high",
+    "past": "high",
 }
 ON_TARGET_BOARDS = 1.0
 WIDE_ON_TARGET_BOARDS = 1.5  # accuracy classes 180+ and below
@@ -112,7 +113,7 @@ def _arrival_facts(shot: Shot, line: Line, bowler: Bowler) -> dict[str, FactValu
     is_missed = bool(missed_boards(shot, line, bowler))
     is_told = shot.arrival is not None or shot.crossed_board is not None
     is_open = shot.leave is not None and is_split(shot.leave)
-    is_far = named in ("nose", "crossover") or is_open
+    is_far = named in ("nose", "crossover", "past") or is_open
     facts["is_severe"] = is_told and is_far and not is_missed and not shot.is_strike
     return facts
 
