@@ -102,7 +102,7 @@ _ARRIVAL = (
     choice(
         "side",
         ("high", "light", "pocket"),
-        "high: high, nose, crossover; light: light, far_light, out; pocket",
+        "high: high, nose, crossover, past; light: light, far_light, out; pocket",
     ),
     number(
         "err_boards",
@@ -123,7 +123,8 @@ _ARRIVAL = (
     ),
     flag("is_miss_same_way_as_err", "miss_boards and err_boards have the same sign"),
     flag(
-        "is_severe", "nose, crossover or an open split by a ball that did not miss the target; never unknown"
+        "is_severe",
+        "nose, crossover, past or an open split by a ball that did not miss the target; never unknown",
     ),
 )
 

@@ -49,6 +49,7 @@ _ARRIVED = {
     "high": "comes in high",
     "nose": "goes through the nose",
     "crossover": "crosses over",
+    "past": "goes past the head pin",
 }
 _TURNED = {
     "early": "turns early",
