@@ -27,7 +27,7 @@ from tests.rule_facts import (
 )
 
 WRONG_ARRIVALS = [
-    {"arrival_class": name} for name in ("out", "far_light", "light", "high", "nose", "crossover")
+    {"arrival_class": name} for name in ("out", "far_light", "light", "high", "nose", "crossover", "past")
 ]
 
 GATES = {
@@ -325,7 +325,10 @@ CARRY = {
         [{"arrival_class": "high"}],
     ),
     "pin_four": Case(HIGH | {"leave_key": "4"}, [MISSED, {"side": "light"}, *leaves("6", "4 9")]),
-    "pin_nine": Case(POCKET | {"leave_key": "9", "n_same_leave": 2}, [{"n_same_leave": 1}, *leaves("8")]),
+    "pin_nine": Case(
+        POCKET | {"leave_key": "9", "n_same_leave": 2},
+        [{"n_same_leave": 1}, *leaves("8"), {"side": "high", "arrival_class": "high"}, {"side": "light"}],
+    ),
     "pin_five_or_bucket": Case(BUCKET, [{"n_same_leave": 1}, *leaves("2 4 5 7")], leaves("5", "2 4 5")),
     "thin_wash": Case(
         WASH,
@@ -396,7 +399,20 @@ REST = {
         FIRST | {"move_surface": "smoother"}, [{"move_surface": ""}], [{"move_surface": "duller"}]
     ),
     "leave_the_lane_alone": Case(BEFORE, [{"n_shots": 1}], [SPARE]),
-    "junior": Case(FIRST | {"age_years": 13.0}, [{"age_years": 14.0}, {"age_years": None}], [SPARE]),
+    "junior": Case(
+        FIRST | {"age_years": 17.0}, [{"age_years": 18.0}, {"age_years": None}], [SPARE, {"age_years": 13.0}]
+    ),
+    "speed_is_down": Case(
+        FIRST | {"speed_down_mph": 1.5}, [{"speed_down_mph": 0.9}, {"speed_down_mph": None}], [HIGH]
+    ),
+    "many_balls": Case(
+        FIRST | {"n_balls_thrown": 60},
+        [{"n_balls_thrown": 61}, {"n_balls_thrown": 40}, {"n_balls_thrown": 40, "age_years": 18.0}],
+        [{"n_balls_thrown": 80}, {"n_balls_thrown": 40, "age_years": 12.0}],
+    ),
+    "bad_approach": Case(
+        FIRST | {"is_approach_bad": True}, [{"is_approach_bad": False}], [SPARE, BEFORE, HIGH]
+    ),
     "left_hander": Case(FIRST | {"hand": "left"}, [{"hand": "right"}]),
     "two_hander_high_rev": Case(
         FIRST | {"rev_rate_rpm": 420.0},

@@ -150,6 +150,7 @@ CARRY = {
     ),
 }
 
+SPLIT_WAYS = [{"split_way": "gap"}, {"split_way": "across"}, {"split_way": None}]
 SPARE_STUCK = SPARE | {"key_pin": 4, "is_feet_stuck": True, "is_open_split": False, "walk": "walk"}
 
 REST = {
@@ -165,10 +166,11 @@ REST = {
             {"oil_volume_ml": 20.0},
             {"oil_volume_ml": None},
             {"scoring_started": True},
-            {"oil_volume_ml": 22.0},
+            {"oil_volume_ml": 26.0},
+            {"is_house_pattern": True},
             {"n_shots": 1},
         ],
-        [{"oil_volume_ml": 23.0}],
+        [{"oil_volume_ml": 27.0}, {"is_house_pattern": False}],
     ),
     "test_balls": Case(BEFORE | UNSCORED, [{"scoring_started": True}, {"n_shots": 1}]),
     "old_wood_or_worn_surface": Case(
@@ -208,10 +210,23 @@ REST = {
     ),
     "key_pin": Case(
         SPARE | {"n_pins_left": 3, "leave_key": "3 6 10", "is_open_split": False},
-        [{"n_pins_left": 1}, {"is_open_split": True}, *leaves("2 8", "3 9", "1 5")],
+        [
+            {"n_pins_left": 1},
+            {"n_pins_left": 10},
+            {"is_open_split": True},
+            {"split_way": "across"},
+            *leaves("2 8", "3 9", "1 5"),
+        ],
     ),
     "double_wood": Case(SPARE | {"leave_key": "2 8"}, leaves("2", "2 4"), leaves("3 9", "1 5")),
     "split_sense": Case(
-        SPARE | {"is_open_split": True, "leave_key": "4 6"}, [{"is_open_split": False}], leaves("3 10")
+        SPARE | {"split_way": "part", "n_pins_sure": 1}, SPLIT_WAYS, [{"n_pins_sure": 2}, {"n_pins_sure": 3}]
     ),
+    "split_gap": Case(SPARE | {"split_way": "gap"}, [{"split_way": "part"}, {"split_way": "across"}]),
+    "split_across": Case(
+        SPARE | {"split_way": "across", "is_open_split": True},
+        [{"is_open_split": False}, {"split_way": "gap"}, {"split_way": "part"}],
+    ),
+    "washout": Case(SPARE | {"split_way": "across", "key_pin": 1}, [{"key_pin": 2}, {"split_way": "gap"}]),
+    "full_rack": Case(SPARE | {"n_pins_left": 10}, [{"n_pins_left": 9}]),
 }

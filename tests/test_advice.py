@@ -132,6 +132,7 @@ def test_when_nothing_of_the_rule_fits_the_reason_is_said():
         *[cl.Shot(crossed_board=11, arrival="crossover", motion="even")] * 4,
         bowler=stuck,
         scoring_started=True,
+        goes_on_with_pain=True,
     )
     assert (advice.kind, advice.new_line) == ("stay", LINE)
     assert advice.rule.forbidden
@@ -234,7 +235,9 @@ def test_no_surface_once_scoring_has_started():
 def test_pain_stops_every_advice_on_hand_and_speed_and_is_said(motion, arrival):
     sore = cl.Bowler(pain="thumb", feet_low_board=22.0, feet_high_board=22.5)
     for n_balls in range(1, 6):
-        advice = advise(*[cl.Shot(crossed_board=11, arrival=arrival, motion=motion)] * n_balls, bowler=sore)
+        seen = [cl.Shot(crossed_board=11, arrival=arrival, motion=motion)] * n_balls
+        assert advise(*seen, bowler=sore).is_stopped
+        advice = advise(*seen, bowler=sore, goes_on_with_pain=True)
         assert advice.move.speed_mph == advice.move.rotation_deg == 0
         assert advice.move.note == ""
         assert "pain_stops" in [one.rule.id for one in advice.cautions]
@@ -350,7 +353,10 @@ def test_a_strike_that_warns_prepares_the_move():
         ((3, 6, 10), ("spare_3_6_9", "key_pin")),
         ((2, 8), ("spare_3_6_9", "double_wood")),
         ((4, 6), ("split_sense",)),
-        ((3, 10), ("split_sense",)),
+        ((3, 10), ("split_gap",)),
+        ((5, 10), ("split_across",)),
+        ((1, 2, 10), ("washout",)),
+        ((1, 2, 3, 4, 5, 6, 7, 8, 9, 10), ("full_rack",)),
     ],
 )
 def test_what_is_said_of_the_pins_just_left(leave, ids):

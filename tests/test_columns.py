@@ -32,6 +32,7 @@ NO_NUMBERS = {
     *("ball_name", "ball_cover", "ball_is_polished", "pattern_name", "pattern_kind", "pattern_film"),
     *("place_has_others_on_line", "place_is_own_side_quiet"),
     *("place_is_feet_stuck", "place_has_weather_turned"),
+    *("goes_on_with_pain", "place_is_approach_bad"),
 }
 
 

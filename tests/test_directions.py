@@ -75,6 +75,7 @@ def session_of(rng, lanes=LANES):
         games_on_lane=round(float(rng.uniform(0, 3)), 1),
         scoring_started=bool(rng.random() < 0.5),
         place=place,
+        goes_on_with_pain=True,
     )
 
 

@@ -65,7 +65,7 @@ def test_a_speed_in_kmh_is_read_back_to_the_hundredth(shot: Shot) -> None:
         assert again.speed_mph == pytest.approx(shot.speed_mph, abs=0.004)  # half a hundredth of a km/h
 
 
-@given(st.lists(st.sampled_from(ALL_PINS), unique=True, min_size=1))
+@given(st.lists(st.sampled_from(ALL_PINS), unique=True, min_size=1, max_size=9))
 def test_a_left_handers_pins_are_the_mirror_of_a_right_handers(pins: list[int]) -> None:
     typed = {"leave": " ".join(map(str, pins))}
     mirrored = {"leave": " ".join(str(MIRROR_PIN[pin]) for pin in pins)}
@@ -144,6 +144,9 @@ def test_a_wrong_field_of_a_shot_is_told_in_four_parts(typed: dict[str, Any], fi
         (Shot(arrival="pocket", leave=()), []),
         (Shot(arrival="far_light", leave=(2, 4, 5, 8)), []),
         (Shot(arrival="out", leave=(1, 2, 3, 5, 6, 9, 10)), []),
+        (Shot(arrival="past", leave=(1, 2, 3, 4, 5, 6)), []),
+        (Shot(arrival="past", leave=(7,)), ["leave"]),
+        (Shot(crossed_board=40, arrival="past", leave=ALL_PINS), []),
         (Shot(crossed_board=0, leave=ALL_PINS), []),
         (Shot(crossed_board=0, arrival="out"), []),
         (Shot(crossed_board=1, arrival="pocket"), []),
@@ -153,6 +156,30 @@ def test_a_wrong_field_of_a_shot_is_told_in_four_parts(typed: dict[str, Any], fi
 def test_what_does_not_go_together_is_asked_about(shot: Shot, fields: list[str]) -> None:
     assert list(doubts(shot)) == fields
     assert all("expected" in told and "press the button again" in told for told in doubts(shot).values())
+
+
+ALL_TEN = "1 2 3 4 5 6 7 8 9 10"
+
+
+@pytest.mark.parametrize("hand", HANDS)
+def test_a_full_rack_without_an_arrival_is_asked_gutter_or_missed(hand: Hand) -> None:
+    for typed in ({"leave": ALL_TEN}, {"leave": ALL_TEN, "crossed": "12"}):
+        with pytest.raises(InputError, match=r"gutter, or where it missed the head pin") as told:
+            shot_from(typed, hand)
+        assert list(told.value.fields) == ["arrival"]
+    for arrival, kept in (("gutter", "out"), ("out", "out"), ("past", "past")):
+        assert shot_from({"leave": ALL_TEN, "arrival": arrival}, hand) == Shot(arrival=kept, leave=ALL_PINS)
+    assert shot_from({"leave": ALL_TEN, "crossed": "0"}, hand).leave == ALL_PINS
+    assert shot_from({"leave": ALL_TEN, "is_spare": True}, hand).leave == ALL_PINS
+
+
+@pytest.mark.parametrize("hand", HANDS)
+def test_a_gutter_ball_is_one_tap_and_stands_in_the_form_again(hand: Hand) -> None:
+    shot = shot_from({"arrival": "gutter"}, hand)
+    assert shot == Shot(arrival="out", leave=ALL_PINS)
+    assert shot_answers(shot, hand)["arrival"] == "gutter"
+    assert doubts(shot) == {}
+    assert list(doubts(shot_from({"arrival": "gutter", "leave": "7"}, hand))) == ["leave"]
 
 
 def test_all_wrong_fields_are_told_at_once() -> None:

@@ -87,7 +87,8 @@ def test_a_miss_that_explains_the_result_is_the_bowlers_with_the_model_too(misse
 
 def test_no_speed_where_something_hurts_and_one_thing_for_a_young_bowler():
     nose = cl.Shot(crossed_board=11, arrival="nose")
-    hurt = cl.advise(played(nose, nose, nose, bowler=dataclasses.replace(BOWLER, pain="wrist")))
+    sore = dataclasses.replace(BOWLER, pain="wrist")
+    hurt = cl.advise(played(nose, nose, nose, bowler=sore, goes_on_with_pain=True))
     assert hurt.model is None or hurt.model.changes == ()
     young = cl.advise(played(nose, nose, nose, bowler=dataclasses.replace(BOWLER, age_years=11.0)))
     assert abs(young.move.feet_boards) + abs(young.move.target_boards) <= 1

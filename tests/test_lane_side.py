@@ -167,7 +167,7 @@ def test_both_hands_get_the_same_case_with_left_and_right_turned(log: Logbook, h
     assert inside in panel.answer.look["headline"]
     assert panel.entry.look["inside_side"] == inside
     order = [tile["key"] for tile in arrival_tiles(_session(panel).bowler.hand)]
-    as_seen = ["crossover", "nose", "high", "pocket", "light", "far_light", "out"]
+    as_seen = ["past", "crossover", "nose", "high", "pocket", "light", "far_light", "out", "gutter"]
     assert order == (as_seen if hand == "right" else as_seen[::-1])
 
 
@@ -353,9 +353,41 @@ def test_a_spare_ball_is_logged_and_not_read_for_the_line(panel: LaneSide) -> No
     )
 
 
+@pytest.mark.parametrize("hand", ["right", "left"])
+def test_pain_stops_the_panel_until_go_on_is_pressed_and_undo_stops_it_again(log: Logbook, hand: str) -> None:
+    panel = LaneSide(log, model_on=False, is_strict=True)
+    panel.set_up(START | {"pain": "thumb", "hand": hand, "pattern": "house_41"})
+    for ball in (None, HIGH | {"leave": "4" if hand == "right" else "6"}):
+        if ball:
+            panel.read(ball)
+        look = panel.answer.look
+        assert look["headline"] == "Stop: rest, and have it looked at"
+        assert [choice["words"] for choice in look["choices"]] == ["Go on"]
+        assert (look["rows"], look.get("back"), look.get("spare")) == ([], None, None)
+        scene = panel.lane.scene
+        assert (scene["advised"], scene["deck"], scene["simulated_text"]) == (None, [], "")
+        assert panel.answer.waiting == ""
+    panel._heard(panel.answer, {"do": "go_on_with_pain"}, [])
+    assert panel.answer.look["headline"] == "Feet 22, target 12"
+    panel.read(HIGH)
+    assert panel.answer.look["headline"] != "Stop: rest, and have it looked at"
+    assert log.replay(log.latest_open()).goes_on_with_pain  # type: ignore[arg-type]
+    panel.undo()
+    panel.undo()
+    assert panel.answer.look["headline"] == "Stop: rest, and have it looked at"
+
+
+@pytest.mark.parametrize("nothing", ["none", "No.", "-", "n/a", "0"])
+def test_no_pain_in_words_stops_nothing(log: Logbook, nothing: str) -> None:
+    panel = LaneSide(log, model_on=False, is_strict=True)
+    panel.set_up(START | {"pain": nothing})
+    assert panel.answer.look["headline"] == "Feet 22, target 12"
+
+
 def test_pain_brings_a_caution_line_before_the_first_ball_and_after_it(log: Logbook) -> None:
     panel = LaneSide(log, model_on=False, is_strict=True)
     panel.set_up(START | {"pain": "thumb", "to": "coach"})
+    panel.go_on_with_pain()
     expected = say(advise(_session(panel), model_on=False), to="coach").cautions
     assert len(expected) > 1
     assert panel.answer.look["kind"] == "before"
@@ -487,6 +519,7 @@ def test_every_message_of_the_browser_scripts_has_a_handler() -> None:
     )
     asked = set(re.findall(r'do: "(\w+)"', scripts))
     asked |= {"cancel", "undo", "move", "stay", "go_on", "start_new", "set_log_aside"}  # chosen by a variable
+    asked |= {"go_on_with_pain"}
     assert len(asked) > 10
     assert asked == set(lane_side._ACTIONS)
 
@@ -546,13 +579,14 @@ def test_before_the_first_ball_the_panel_says_how_to_start(log: Logbook) -> None
 def test_sanding_is_folded_away_before_the_first_ball_and_pain_is_not(log: Logbook) -> None:
     panel = LaneSide(log, model_on=False, is_strict=True)
     panel.set_up(
-        START | {"pattern": "house_41", "pain": "thumb", "age": "12"}
-    )  # 25 mL: the start tells of sanding
+        START | {"pattern": "long_44", "pain": "thumb", "age": "12"}
+    )  # 28 mL: the start tells of sanding
+    panel.go_on_with_pain()
     look = panel.answer.look
     assert len(look["general"]) == 2
     assert any("mask and eye protection" in caution for caution in look["general"])
     assert not any("mask" in caution for caution in look["cautions"])
-    for word in ("clinician", "foul line", "fitted ball"):
+    for word in ("doctor", "foul line", "three games"):
         assert any(word in caution for caution in look["cautions"])
 
 

@@ -296,7 +296,7 @@ def test_a_club_may_name_its_own_settings_and_sources(club):
         (
             "[[rules]]",
             "[settings]\npatiance = 2\n[[rules]]",
-            "settings, name is 'patiance'; expected one of 'explained_boards', 'high_rev_rpm'",
+            "settings, name is 'patiance'; expected one of 'explained_boards', 'growing_years'",
         ),
         (
             'kind = "move"\nmoves = [{ feet_boards = 1 }]',

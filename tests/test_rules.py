@@ -171,9 +171,9 @@ def test_house_pattern_starts_by_revs(rev_rate_rpm, expected):
     assert expected in fired_by_id(facts)["house_pattern"].text
 
 
-def test_the_rulebook_is_92_rules_and_the_8_of_people():
+def test_the_rulebook_is_96_rules_and_the_11_of_people():
     sections = [rule.section for rule in load_rulebook().rules]
-    assert (len(sections), sections.count("J")) == (100, 8)
+    assert (len(sections), sections.count("J")) == (107, 11)
 
 
 def test_a_strike_warns_and_the_next_high_ball_moves_one_and_one():
@@ -224,15 +224,18 @@ def test_spare_eyes_of_a_slider_reach_the_pin_by_the_lever(key_pin):
 
 
 @pytest.mark.parametrize(
-    ("volume_ml", "word"), [(19.0, "smoother"), (18.0, "smoother"), (23.0, "duller"), (28.0, "duller")]
+    ("volume_ml", "word"), [(19.0, "smoother"), (18.0, "smoother"), (27.0, "duller"), (28.0, "duller")]
 )
 def test_the_amount_of_oil_speaks_of_the_surface_and_carries_its_cautions(volume_ml, word):
-    # Federation magazine, Apr 2011, p. 16: up to 19 mL smoother, from 23 mL on duller.
-    fired = fired_by_id(BEFORE | {"scoring_started": False, "oil_volume_ml": volume_ml})
+    # Up to 19 mL smoother: federation magazine, Apr 2011, p. 16, which has 23 for duller. 27 mL on 42 ft is
+    # the example of a later trade article; the house patterns of this library have 21 to 25.
+    oil = BEFORE | {"oil_volume_ml": volume_ml, "is_house_pattern": False}
+    fired = fired_by_id(oil | {"scoring_started": False})
     assert word in fired["by_volume"].text
     assert {"dust_and_rules", "surface_lawful"} <= set(fired)
-    later = fired_by_id(BEFORE | {"scoring_started": True, "oil_volume_ml": volume_ml})
-    assert not {"by_volume", "dust_and_rules", "surface_lawful"} & set(later)
+    for other in ({"scoring_started": True}, {"scoring_started": False, "is_house_pattern": True}):
+        silent = fired_by_id(oil | other)
+        assert not {"by_volume", "dust_and_rules", "surface_lawful"} & set(silent)
 
 
 def test_long_oil_names_no_other_pace_where_something_hurts():
@@ -256,10 +259,11 @@ def test_every_move_of_the_hand_is_cautioned_and_stopped_by_pain(rule_id):
         assert fired_by_id(asked | {"has_pain": True})["pain_stops"].kind == "reject"
 
 
-def test_a_baby_split_is_aimed_at_the_gap():
-    facts = SPARE | {"is_open_split": True}
-    assert "gap" in fired_by_id(facts | {"leave_key": "3 10"})["split_sense"].text
-    assert "sure pin" in fired_by_id(facts | {"leave_key": "7 10"})["split_sense"].text
+def test_the_sure_pin_is_for_pins_that_cannot_be_made_together():
+    facts = CASES["split_sense"].fires
+    assert "sure pin" in fired_by_id(facts)["split_sense"].text
+    assert "Take two" in fired_by_id(facts | {"n_pins_sure": 2})["split_sense"].text
+    assert "stand together" in fired_by_id(facts | {"n_pins_sure": 3})["split_sense"].text
 
 
 def test_nothing_in_the_rules_depends_on_the_hand_but_three():

@@ -124,6 +124,7 @@ def test_advice_says_surface_with_both_cautions_and_never_once_scoring_has_start
         scoring_started=scoring_started,
     )
     session = dataclasses.replace(session, bowler=dataclasses.replace(session.bowler, pain="wrist"))
+    session = dataclasses.replace(session, goes_on_with_pain=True)
     for arrival in ("high", "light", "high", "high"):
         session = cl.observe(session, cl.Shot(crossed_board=16, arrival=arrival, motion="over_hook"))
     advice = cl.advise(session)

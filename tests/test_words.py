@@ -117,9 +117,11 @@ def test_watching_gives_its_own_reason_and_not_that_of_the_move():
 
 def test_the_spare_is_told_with_its_boards_and_its_start():
     told = said(cl.Shot(crossed_board=11, arrival="high", leave=(4,)))
-    assert told.spare.startswith("Feet 4½ right, eyes stay: feet 17½, target 11. From the line")
+    assert told.spare.startswith(
+        "Feet 23, target 20, straight at the 4-pin. With the strike ball: feet 17½, target 11."
+    )
     left = said(cl.Shot(crossed_board=11, arrival="pocket", leave=(7,)), hand="left")
-    assert left.spare.startswith("Stand on the left of the approach")
+    assert left.spare.startswith("Feet 22, target 20, straight at the 10-pin.")
 
 
 def test_a_young_bowler_is_told_a_small_move_in_words_of_its_own():
@@ -154,7 +156,7 @@ def test_waiting_says_how_long():
 
 def test_spare_line_for_pins_just_left():
     told = said(cl.Shot(crossed_board=11, arrival="pocket", leave=(10,)))
-    assert told.spare.startswith("Stand on the left of the approach")
+    assert told.spare.startswith("Feet 31, target 20, straight at the 10-pin.")
     assert f"For this spare: {told.spare}" in told.summary
     assert said(cl.Shot(crossed_board=11, arrival="pocket", leave=())).spare == ""
 

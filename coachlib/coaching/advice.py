@@ -62,6 +62,9 @@ sheet's word."""
 MOST_APART_BOARDS = 3.0
 """So far from the model's arrival the mean of on-target balls may lie (our guess) [boards]."""
 
+PAIN_RULE = "pain_stops"
+"""The rule behind the answer while pain stops everything."""
+
 
 @dataclasses.dataclass(frozen=True)
 class Cause:
@@ -129,6 +132,8 @@ class Advice:
     is_counted : bool
         Whether the simulation's counts may be shown: not for a move that the rule of thumb settles and whose
         gain would show as nothing.
+    is_stopped : bool
+        Whether pain was noted and the coach has not said yet to go on: then nothing is advised but to stop.
     """
 
     kind: Kind
@@ -151,6 +156,7 @@ class Advice:
     is_settled: bool = False
     is_counted: bool = True
     start_cautions: tuple[Fired, ...] = ()
+    is_stopped: bool = False
 
     @property
     def stay_strike_prob(self) -> float | None:
@@ -219,6 +225,8 @@ def advise(
     checked_thing("session", session, Session)
     book = load_rulebook() if rulebook is None else checked_thing("rulebook", rulebook, Rulebook)
     ruled = rule_answer(session, book)
+    if session.is_stopped:
+        return _stopped(session, book, ruled)
     model = _asked(session, ruled, deciding) if model_on else None
     is_unfit = model is not None and _is_unfit(session, model)
     model = None if is_unfit else model
@@ -249,6 +257,26 @@ def advise(
     )
 
 
+def _stopped(session: Session, book: Rulebook, ruled: RuleAnswer) -> Advice:
+    """Return the answer while pain stops everything: no move, no chances, nothing about pins left."""
+    cautions = tuple(
+        one for one in cautions_beside(session, book, ruled.reading, Move()) if one.rule.id == PAIN_RULE
+    )
+    return Advice(
+        kind="stay",
+        move=Move(),
+        line=session.line,
+        new_line=session.line,
+        rule=RuleVoice(fired=cautions, numbers=ruled.voice.numbers),
+        cause=Cause("too early"),
+        reading=ruled.reading,
+        session=session,
+        cautions=cautions,
+        is_gate=True,
+        is_stopped=True,
+    )
+
+
 def _asked(session: Session, ruled: RuleAnswer, deciding: Deciding) -> ModelVoice:
     belief = believe(session)
     assumed = what_is_assumed(session.bowler, session.ball, session.pattern)
@@ -268,7 +296,7 @@ def _asked(session: Session, ruled: RuleAnswer, deciding: Deciding) -> ModelVoic
     asked_for = equipment_asked(session, ruled)
     if asked_for is not None:
         voice = with_equipment(voice, belief, session.line, session.ball, asked_for)
-    if ruled.is_small or ruled.reading.last is None or session.bowler.pain:
+    if ruled.is_small or ruled.reading.last is None or session.bowler.has_pain:
         return voice
     return with_speed(voice, belief, session.line, session.ball)
 

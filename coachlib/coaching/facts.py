@@ -40,6 +40,7 @@ _SHOTS = (
     count("n_severe_high", "how many of the n_ok balls were severe and high"),
     count("n_severe_light", "how many of the last n_ok balls were far light or missed the head pin"),
     count("n_noted_same", "how many of the n_same balls were noted to be on the mark"),
+    count("n_balls_thrown", "all balls of this session so far, spare balls too"),
     count("n_ok_high", "how many of the n_ok balls came in high, in the nose or across"),
     count("n_ok_light", "how many of the n_ok balls came in light, far light or missed the head pin"),
     count("n_early", "how many of the last n_ok balls turned early or rolled out"),
@@ -114,7 +115,7 @@ _ARRIVAL = (
     choice(
         "side",
         ("high", "light", "pocket"),
-        "high: high, nose, crossover; light: light, far_light, out; pocket",
+        "high: high, nose, crossover, past; light: light, far_light, out; pocket",
     ),
     number(
         "err_boards",
@@ -135,7 +136,8 @@ _ARRIVAL = (
     ),
     flag("is_miss_same_way_as_err", "miss_boards and err_boards have the same sign"),
     flag(
-        "is_severe", "nose, crossover or an open split by a ball not known to be off the mark; never unknown"
+        "is_severe",
+        "nose, crossover, past or an open split by a ball not known to be off the mark; never unknown",
     ),
     flag("is_severe_light", "far light or past the head pin, by a ball not known to be off the mark"),
 )
@@ -145,6 +147,13 @@ _PINS = (
         "leave_key", "text", "pins left, own frame, rising, e.g. '4 9'; '' is a strike; unknown when not seen"
     ),
     count("n_pins_left", "how many pins were left"),
+    choice(
+        "split_way",
+        ("gap", "across", "part"),
+        "pins that stand apart: one ball touches all, a pin goes across, or only a part can be made; "
+        "unknown for all other leaves",
+    ),
+    count("n_pins_sure", "how many of the pins that stand apart can be made; unknown for other leaves"),
     count("key_pin", "front pin of the leave, own frame: the lowest number"),
     flag("is_strike", "all ten fell"),
     flag("is_single_tap", "a ball in the pocket left one pin of the back row: 7, 8, 9 or 10"),
@@ -187,6 +196,11 @@ _MOTION = (
 )
 
 _RELEASE = (
+    number(
+        "speed_down_mph",
+        "mph",
+        "how far the last three first balls or more were under the own speed; unknown where they were not",
+    ),
     number("speed_diff_mph", "mph", "speed minus the bowler's own mean"),
     number("abs_speed_diff_mph", "mph", "size of speed_diff_mph"),
     flag("is_speed_fitting", "the speed explains the result: slower came in high, faster came in light"),
@@ -205,6 +219,7 @@ _LANE = (
     number("oil_length_ft", "ft", "length of the oil; unknown for 'I don't know'"),
     number("oil_volume_ml", "mL", "oil on the lane; unknown without a film"),
     flag("is_house_pattern", "the oil is a house pattern"),
+    flag("is_approach_bad", "the approach is sticky or wet, as told"),
     flag("scoring_started", "the first scored ball was thrown"),
     number(
         "lane_gap_boards",
@@ -237,6 +252,7 @@ _BOWLER = (
     number("bowler_speed_mph", "mph", "own usual speed at the hand"),
     number("age_years", "years", "age"),
     flag("has_pain", "the bowler said that something hurts or is numb"),
+    flag("is_stopped", "pain was noted, and the coach has not said yet to go on"),
     flag("is_beginner", "accuracy of a beginner: spread at the arrows above that of the widest class"),
     flag(
         "is_feet_stuck",

@@ -21,6 +21,7 @@ SIDE_OF_CLASS: dict[ArrivalClass, Side] = {
     "high": "high",
     "nose": "high",
     "crossover": "high",
+    "past": "high",
 }
 ON_TARGET_BOARDS = 1.0
 KEEN_ON_TARGET_BOARDS = 0.5  # accuracy classes 220+ and better: half a board is told apart
@@ -127,7 +128,7 @@ def _arrival_facts(shot: Shot, line: Line, bowler: Bowler) -> dict[str, FactValu
     is_off_mark = bool(missed_boards(shot, line, bowler))
     is_told = shot.arrival is not None or shot.crossed_board is not None
     is_open = shot.leave is not None and is_split(shot.leave)
-    is_far = named in ("nose", "crossover") or is_open
+    is_far = named in ("nose", "crossover", "past") or is_open
     facts["is_severe"] = is_told and is_far and not is_off_mark and not shot.is_strike
     facts["is_severe_light"] = is_told and named in ("far_light", "out") and not is_off_mark
     return facts

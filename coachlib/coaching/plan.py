@@ -216,12 +216,17 @@ def _on_best_line(session: Session, oil: OilPattern, film: OilPattern, book: Rul
         line=found.line,
         arrival_board=float(path.arrival_board[0]),
         exit_board=float(exit_boards(path, film)[0]),
-        start=advise(planned, book, model_on=False),
+        start=advise(_let_bowl(planned), book, model_on=False),
         strike_prob=PLAN_FACTOR * found.strike_prob,
         film_probs=tuple(PLAN_FACTOR * one for one in found.film_probs),
         runners_up=_runners_up(found),
         assumed=_all_assumed(session, oil),
     )
+
+
+def _let_bowl(session: Session) -> Session:
+    """Return the session of a day on which a bowler with pain is let bowl: a plan is for no other day."""
+    return dataclasses.replace(session, goes_on_with_pain=True)
 
 
 def _as_simulated(session: Session, film: OilPattern) -> Session:
@@ -262,5 +267,5 @@ def _by_rule(session: Session, pattern: OilPattern, book: Rulebook) -> Plan:
         session=planned,
         line=line,
         exit_board=board_at(line, bowler, pattern.length_ft),
-        start=advise(planned, book, model_on=False),
+        start=advise(_let_bowl(planned), book, model_on=False),
     )

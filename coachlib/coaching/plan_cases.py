@@ -194,7 +194,8 @@ def _rule_says(session: Session, kind: CaseKind, arrival_board: float, rulebook:
         motion=_MOTIONS[kind],
     )
     n_balls = round(rulebook.settings["patience"])
-    return advise(functools.reduce(observe, [shot] * n_balls, session), rulebook, model_on=False)
+    let_bowl = dataclasses.replace(session, goes_on_with_pain=True)  # a plan is for a day with bowling
+    return advise(functools.reduce(observe, [shot] * n_balls, let_bowl), rulebook, model_on=False)
 
 
 def _rule_prob(session: Session, lane: OilPattern, rule: Advice) -> float | None:

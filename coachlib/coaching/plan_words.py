@@ -49,6 +49,7 @@ _CAME_IN = {
     "high": "comes in high",
     "nose": "goes through the nose",
     "crossover": "crosses over",
+    "past": "goes past the head pin",
 }
 
 

@@ -9,6 +9,7 @@ import math
 from collections.abc import Mapping
 from statistics import fmean, stdev
 
+from coachlib.coaching.care_facts import care_facts
 from coachlib.coaching.fact import FactValue
 from coachlib.coaching.history import (
     NEVER_CHANGED,
@@ -26,6 +27,7 @@ from coachlib.coaching.leaves import leave_key
 from coachlib.coaching.levers import slide_foot_board
 from coachlib.coaching.one_ball import Side, arrival_board, arrival_class, ball_facts, missed_boards, side_of
 from coachlib.coaching.session import Observed, Session
+from coachlib.coaching.spare_lines import split_facts
 from coachlib.things import thing
 from coachlib.world.bowler import ACCURACY_SD_BOARDS, Bowler
 from coachlib.world.lane import POCKET_BOARD
@@ -90,6 +92,7 @@ def read_session(session: Session) -> Reading:
     facts: dict[str, FactValue] = {"task": "first"} | _setting_facts(session) | move_history(session)
     facts |= {"n_shots": len(on_lane), "n_ok": 0, "n_same": 0, "is_severe": False}
     if last is not None:
+        facts |= care_facts(session)
         facts |= ball_facts(last.shot, session.line, session.bowler)
         facts |= _count_facts(this_line, session, facts)
         facts |= _pattern_facts(this_line, session.bowler)
@@ -116,6 +119,7 @@ def spare_facts(session: Session) -> Mapping[str, FactValue] | None:
         "n_pins_left": len(shot.leave),
         "key_pin": key_pin,
         "is_open_split": is_split(shot.leave),
+        **split_facts(shot.leave),
         **_setting_facts(session),
         "is_feet_stuck": _is_feet_stuck(session, -SPARE_FEET_BOARDS.get(key_pin, 0.0)),
     }
@@ -162,11 +166,13 @@ def _setting_facts(session: Session) -> dict[str, FactValue]:
         "rev_rate_rpm": bowler.rev_rate_rpm,
         "bowler_speed_mph": bowler.speed_mph,
         "age_years": bowler.age_years,
-        "has_pain": bool(bowler.pain.strip()),
+        "has_pain": bowler.has_pain,
+        "is_stopped": session.is_stopped,
         "is_beginner": bowler.arrow_sd_boards > max(ACCURACY_SD_BOARDS.values()),
         "has_others_on_line": session.place.has_others_on_line,
         "is_own_side_quiet": session.place.is_own_side_quiet,
         "has_weather_turned": session.place.has_weather_turned,
+        "is_approach_bad": session.place.is_approach_bad,
         "is_feet_stuck": session.place.is_feet_stuck,
         "is_beyond_comfort": is_far_in,
         "is_plastic_ball": None if ball is None else ball.cover == "plastic",

@@ -35,7 +35,7 @@ class Section:
 
 
 SECTIONS = {
-    "J": Section("people and cautions", 0, ("first", "spare"), ("note", "reject", "caution")),
+    "J": Section("people and cautions", 0, ("first", "spare"), ("note", "reject", "caution", "stay")),
     "A": Section("bowler or lane?", 1, kinds=(*_ANSWERS, "pass")),
     "C": Section("the lane is changing", 2),
     "D": Section("how the ball reacts", 3),

@@ -134,7 +134,7 @@ def rule_answer(session: Session, book: Rulebook) -> RuleAnswer:
     kind, voice = _decided(session, book, reading, fired)
     if kind in ("speed", "hand") and _was_said(session, book, voice.move):
         kind, voice = "watch", dataclasses.replace(voice, move=Move())
-    is_gate = bool(voice.fired) and voice.fired[0].rule.section == "A" and kind == "stay"
+    is_gate = bool(voice.fired) and voice.fired[0].rule.section in ("A", "J") and kind == "stay"
     is_exact = kind == "line" and voice.rule_ids[:1] in ((BACK_RULE,), (AT_ONCE_RULE,))
     is_forced = _is_forced(reading, book)
     is_patient = _number(reading.facts, "n_same_run") >= book.settings["patience"]
@@ -257,7 +257,7 @@ def _decided(
     session: Session, book: Rulebook, reading: Reading, fired: tuple[Fired, ...]
 ) -> tuple[Kind, RuleVoice]:
     numbers = _numbers(session, book)
-    answers = [one for one in fired if one.kind in ("stay", "watch", "move") and one.rule.section != "J"]
+    answers = [one for one in fired if one.kind in ("stay", "watch", "move")]
     blocked: Fired | None = None
     for one in answers:
         if one.kind != "move":

@@ -18,6 +18,7 @@ _CAME_IN = {
     "high": "came in high",
     "nose": "went through the nose",
     "crossover": "crossed over",
+    "past": "went past the head pin",
 }
 _TURNED = {
     "early": "turned early",

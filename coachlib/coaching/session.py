@@ -38,6 +38,7 @@ class Setting:
     games_on_lane: Games = 0.0
     scoring_started: bool = False
     place: Place = Place()
+    goes_on_with_pain: bool = False
 
 
 @thing
@@ -116,6 +117,8 @@ class Session:
         From then on no surface may be altered.
     place : Place
         What was told of lane and hall; it holds for both lanes of the pair.
+    goes_on_with_pain : bool
+        Whether the coach said to go on although pain is noted; pain noted anew takes it back.
     seed : int
         For whatever draws random numbers later on.
     events : tuple
@@ -130,6 +133,7 @@ class Session:
     games_on_lane: Games = 0.0
     scoring_started: bool = False
     place: Place = Place()
+    goes_on_with_pain: bool = False
     seed: int = 0
     events: tuple[Event, ...] = ()
 
@@ -137,6 +141,11 @@ class Session:
     def setting(self) -> Setting:
         """What holds now."""
         return Setting(**{field.name: getattr(self, field.name) for field in dataclasses.fields(Setting)})
+
+    @property
+    def is_stopped(self) -> bool:
+        """Whether pain was noted and the coach has not said yet to go on."""
+        return self.bowler.has_pain and not self.goes_on_with_pain
 
     @property
     def shots(self) -> tuple[Observed, ...]:
@@ -198,7 +207,7 @@ def change(session: Session, **changes: Any) -> Session:
     **changes
         Fields of :class:`Setting`. Going to another lane brings back the line, ball and games last held
         there, unless they are given too. Fewer games than were played on the lane say that it was oiled
-        again.
+        again. A bowler with another note of pain is stopped again.
 
     Raises
     ------
@@ -213,6 +222,8 @@ def change(session: Session, **changes: Any) -> Session:
             last = _last_on(session, changes["lane"])
             games, changes = last.get("games_on_lane", 0.0), last | changes
     now = _replaced(was, changes)
+    if now.bowler.pain != was.bowler.pain and "goes_on_with_pain" not in changes:
+        now = dataclasses.replace(now, goes_on_with_pain=False)
     is_oiled = "games_on_lane" in changes and now.games_on_lane < games
     if now == was and not is_oiled:
         return session

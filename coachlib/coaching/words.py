@@ -17,6 +17,7 @@ from coachlib.coaching.callouts import (
     side_text,
     turned,
 )
+from coachlib.coaching.care_words import care_headline, stopped_texts
 from coachlib.coaching.last_move import last_move
 from coachlib.coaching.levers import line_shift_boards, pivot_ft
 from coachlib.coaching.model_words import (
@@ -35,10 +36,11 @@ from coachlib.coaching.model_words import (
 from coachlib.coaching.rule_voice import BACK_RULE, RuleVoice, move_problems
 from coachlib.coaching.rulebook import WALKERS_MOVES, Fired
 from coachlib.coaching.seen_words import TIMES, seen_text
+from coachlib.coaching.spare_words import spare_text
 from coachlib.errors import checked_choice, checked_thing
 from coachlib.world.hand import Hand, checked_hand
 from coachlib.world.lane import HEAD_PIN_FT
-from coachlib.world.line import Move, moved
+from coachlib.world.line import Move
 
 To = Literal["bowler", "coach"]
 
@@ -135,6 +137,8 @@ def say(advice: Advice, hand: Hand | None = None, to: To = "bowler") -> Said:
     checked_thing("advice", advice, Advice)
     hand = checked_hand(advice.session.bowler.hand if hand is None else hand)
     checked_choice("to", to, ("bowler", "coach"))
+    if advice.is_stopped:
+        return _stopped(advice, to)
     voice = advice.rule
     said = Said(
         headline=_headline(advice, hand, to),
@@ -150,7 +154,7 @@ def say(advice: Advice, hand: Hand | None = None, to: To = "bowler") -> Said:
         source=_source(voice),
         stops=_text(voice, "stops", hand),
         conflict=_conflict(voice, hand),
-        spare=_spare(advice, hand),
+        spare=spare_text(advice, hand),
         summary="",
         model=model_text(advice, hand),
         cause=cause_text(advice, hand, to),
@@ -161,7 +165,16 @@ def say(advice: Advice, hand: Hand | None = None, to: To = "bowler") -> Said:
     return dataclasses.replace(said, summary=_summary(said))
 
 
+def _stopped(advice: Advice, to: To) -> Said:
+    """Return the words of an answer that is stopped for pain."""
+    texts = {field.name: "" for field in dataclasses.fields(Said) if field.default is dataclasses.MISSING}
+    said = Said(**(texts | {"notes": ()} | stopped_texts(advice, to)))
+    return dataclasses.replace(said, summary=_summary(said))
+
+
 def _headline(advice: Advice, hand: Hand, to: To) -> str:
+    if headline := care_headline(advice, to):
+        return headline
     if not advice.move.is_stay:
         back = "Go back half: " if advice.rule.rule_ids[:1] == (BACK_RULE,) else ""
         text = move_text(advice.move, hand)
@@ -377,17 +390,6 @@ def _conflict(voice: RuleVoice, hand: Hand) -> str:
     return (
         "Two rules point opposite ways: " + "; ".join(sayings) + ". Throw it again and watch where it turns."
     )
-
-
-def _spare(advice: Advice, hand: Hand) -> str:
-    voice = advice.spare
-    if voice is None or not voice.fired:
-        return ""
-    told = " ".join(_told(one, voice, hand) for one in voice.fired)
-    if voice.move.is_stay:
-        return told
-    line = moved(advice.line, voice.move)
-    return f"{move_text(voice.move, hand)}: {_lower(line_text(line))}. {told}"
 
 
 def _summary(said: Said) -> str:

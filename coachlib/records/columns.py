@@ -102,7 +102,7 @@ SHOT, LINE, BOWLER = Group(Shot), Group(Line), Group(Bowler, "bowler_")
 PLACE = Group(Place, "place_")
 BALL, PATTERN, MOVE = Group(Ball, "ball_"), Group(OilPattern, "pattern_"), Group(Move, "advice_move_")
 SEEN = ("crossed_board", "arrival_board", "arrival_class", "leave_pins")
-HELD = ("lane", "games_on_lane", "scoring_started")
+HELD = ("lane", "games_on_lane", "scoring_started", "goes_on_with_pain")
 ADVICE = ("advice_kind", "advice_rules")
 
 

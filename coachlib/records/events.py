@@ -63,6 +63,7 @@ class _Change(TypedDict, total=False):
     games_on_lane: float
     scoring_started: bool
     place: Place
+    goes_on_with_pain: bool
 
 
 @pydantic.with_config(_STRICT)

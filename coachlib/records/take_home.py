@@ -12,6 +12,7 @@ from typing import Any, NamedTuple
 from coachlib.coaching.callouts import line_text, move_text
 from coachlib.coaching.levers import move_between
 from coachlib.coaching.one_ball import side_of
+from coachlib.coaching.rulebook import load_rulebook
 from coachlib.coaching.session import Changed, Observed, Session
 from coachlib.records.advised import why_of
 from coachlib.records.entries import LoggedSession
@@ -34,9 +35,9 @@ _ASKING = {
     "speed": "More or less speed only as far as the body likes it.",
     "hand": "A new release puts new strain on the hand: little by little, and with somebody who knows.",
     "ball": "Weight and span of a ball are for a qualified person to fit.",
-    "surface": "Sanding makes dust and needs a moving machine; local rules say what may be done and when.",
+    "surface": "Sand wet, by hand or in a shop, with a mask; keep fingers, hair and sleeves clear of "
+    "anything that turns. Only before scoring, and as local rules allow.",
 }
-GROWN_UP_YEARS = 18
 STOP = "If thumb, wrist, back or knee hurts, stop and say so."
 
 
@@ -264,10 +265,15 @@ def _cautions(session: Session, advice: Mapping[int, Mapping[str, Any]], drill: 
     bowler = session.bowler
     kinds = dict.fromkeys(str(payload.get("kind")) for payload in advice.values())
     told = [_ASKING[kind] for kind in kinds if kind in _ASKING]
-    if bowler.pain:
-        told.insert(0, "Pain was noted: ask a qualified person before you bowl again.")
-    if bowler.age_years is not None and bowler.age_years < GROWN_UP_YEARS:
-        told.append("Heavier balls and more speed can wait while you grow.")
+    if bowler.has_pain:
+        told.insert(
+            0,
+            "Pain was noted: ask a doctor or a physio, and a pro shop about the fit, before you bowl again.",
+        )
+    if bowler.age_years is not None and bowler.age_years < load_rulebook().settings["growing_years"]:
+        told.append(
+            "The ball is one that stays comfortable for three games; have weight and fit checked as you grow."
+        )
     return tuple(filter(None, (STOP, *told, drill.caution)))
 
 

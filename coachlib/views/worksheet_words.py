@@ -48,6 +48,7 @@ ARRIVED = {
     "high": "high",
     "nose": "nose",
     "crossover": "across",
+    "past": "past the head pin",
 }
 TURNED = {"skid_long": "hardly", "over_hook": "too sharply", "roll_out": "turned and died"}
 READ_QUESTION = "Whose doing was the last ball?"

@@ -23,6 +23,21 @@ ACCURACY_SD_BOARDS = {"elite": 0.46, "220+": 0.65, "200+": 0.97, "180+": 1.30, "
 """Spread at the arrows by class [boards]: range of ten shots (US Bowler, July 2012, p. 11) over 3.0775."""
 
 
+_NO_PAIN = frozenset({"", "no", "none", "nothing", "na", "0", "nil", "nowhere", "nopain"})
+
+
+def notes_pain(text: str) -> bool:
+    """Return whether what was noted about pain says that something hurts.
+
+    Parameters
+    ----------
+    text : str
+        As typed. "none", "no", "-", "nothing", "n/a", "0" and the like say that nothing does; letter case,
+        spaces and punctuation do not matter. Any other text is taken as pain.
+    """
+    return "".join(letter for letter in text.casefold() if letter.isalnum()) not in _NO_PAIN
+
+
 @thing
 class Bowler:
     """A bowler as far as they are known; None means "I don't know" and is given a wide default where needed.
@@ -62,7 +77,7 @@ class Bowler:
     comfort_board : float or None
         Innermost stance at which they still trust their aim. [board]
     pain : str
-        Where it hurts, if it was said; any text stops advice on hand, weight and speed.
+        Where it hurts, if it was said; see :func:`notes_pain`.
     """
 
     name: Annotated[str, Letters(80)] = ""
@@ -91,6 +106,11 @@ class Bowler:
     rev_rate_sd_rpm: Annotated[float, Limits(0, 150, "rpm")] = 15.0
     axis_rotation_sd_deg: Annotated[float, Limits(0, 30, "deg")] = 4.0
     axis_tilt_sd_deg: Annotated[float, Limits(0, 20, "deg")] = 2.0
+
+    @property
+    def has_pain(self) -> bool:
+        """Whether it was said that something hurts or is numb."""
+        return notes_pain(self.pain)
 
     def _problems(self) -> dict[str, str]:
         if self.feet_low_board <= self.feet_high_board:

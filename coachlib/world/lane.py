@@ -40,10 +40,13 @@ ARROWS_FT = (12.5, 13.6, 14.6, 15.7, 14.6, 13.6, 12.5)  # common practice, no so
 DOT_BOARDS = (3, 5, 8, 11, 14, 26, 29, 32, 35, 37)
 DOTS_FT = 7.2  # within the 6 to 8 ft of coaching pages
 
-ArrivalClass = Literal["out", "far_light", "light", "pocket", "high", "nose", "crossover"]
+ArrivalClass = Literal["out", "far_light", "light", "pocket", "high", "nose", "crossover", "past"]
 ARRIVAL_CLASSES: tuple[ArrivalClass, ...] = get_args(ArrivalClass)
-_UPPER_BOARDS = (13.7, 15.1, 16.8, 18.2, 19.2, 20.8)
-_CLASS_BOARDS = (12.5, 14.4, 16.0, 17.5, 18.7, 20.0, 21.8)
+MISSES_HEAD_PIN: tuple[ArrivalClass, ...] = ("out", "past")
+"""The classes that leave the head pin standing: on the own side, and past it on the far side."""
+
+_UPPER_BOARDS = (13.7, 15.1, 16.8, 18.2, 19.2, 20.8, 26.3)  # the last is 13.7 mirrored at the head pin
+_CLASS_BOARDS = (12.5, 14.4, 16.0, 17.5, 18.7, 20.0, 21.8, 27.5)
 
 
 def arrival_class(arrival_board: float) -> ArrivalClass:
@@ -58,18 +61,19 @@ def arrival_class(arrival_board: float) -> ArrivalClass:
     -------
     str
         ``out`` (misses the head pin) below 13.7, ``far_light`` below 15.1, ``light`` below 16.8,
-        ``pocket`` up to 18.2, ``high`` up to 19.2, ``nose`` up to 20.8, else ``crossover``. Grade: rule of
-        thumb, limits ours.
+        ``pocket`` up to 18.2, ``high`` up to 19.2, ``nose`` up to 20.8, ``crossover`` up to 26.3, else
+        ``past`` (misses the head pin on the far side). Grade: rule of thumb, limits ours; the outermost are
+        where a ball of 4.3 in just touches the head pin (derived).
     """
     low = zip(_UPPER_BOARDS[:3], ARRIVAL_CLASSES[:3], strict=True)
-    high = zip(_UPPER_BOARDS[3:], ARRIVAL_CLASSES[3:6], strict=True)
+    high = zip(_UPPER_BOARDS[3:], ARRIVAL_CLASSES[3:7], strict=True)
     for limit_board, name in low:
         if arrival_board < limit_board:
             return name
     for limit_board, name in high:
         if arrival_board <= limit_board:
             return name
-    return "crossover"
+    return "past"
 
 
 def arrival_class_board(name: ArrivalClass) -> float:

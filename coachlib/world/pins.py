@@ -90,7 +90,7 @@ def is_split(leave: Iterable[int]) -> bool:
     while waiting:
         pin = waiting.pop()
         group.add(pin)
-        waiting.extend(other for other in standing - group if _are_neighbours(pin, other))
+        waiting.extend(other for other in standing - group if are_neighbours(pin, other))
     return group != standing
 
 
@@ -117,7 +117,7 @@ def leave_name(leave: Iterable[int]) -> str:
     return f"{name} {'-'.join(map(str, pins))}".strip()
 
 
-def _are_neighbours(pin: int, other: int) -> bool:
+def are_neighbours(pin: int, other: int) -> bool:
     """Return whether one pin stands just ahead of the other, to its side or straight."""
     along_in = abs(pin_ft(pin) - pin_ft(other)) * 12.0
     across_in = abs(boards_to_in(pin_board(pin) - pin_board(other)))

@@ -17,9 +17,12 @@ class Place:
         Whether the feet cannot move here: the ball return, a step, or the edge of the approach.
     has_weather_turned : bool
         Whether the hall is colder or drier than the last time.
+    is_approach_bad : bool
+        Whether the approach is sticky or wet.
     """
 
     has_others_on_line: bool = False
     is_own_side_quiet: bool | None = None
     is_feet_stuck: bool = False
     has_weather_turned: bool = False
+    is_approach_bad: bool = False

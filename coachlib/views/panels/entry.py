@@ -8,7 +8,7 @@ import traitlets
 
 from coachlib.coaching.session import Session
 from coachlib.units import boards_to_in
-from coachlib.views.panels.form import HITS, MOTIONS
+from coachlib.views.panels.form import GUTTER, HITS, MOTIONS
 from coachlib.views.panels.scripts import script
 from coachlib.world.hand import Hand, inside_side
 from coachlib.world.lane import ARRIVAL_CLASSES, ARROW_BOARDS, CENTRE_BOARD, arrival_class_board
@@ -16,7 +16,11 @@ from coachlib.world.lane import ARRIVAL_CLASSES, ARROW_BOARDS, CENTRE_BOARD, arr
 BALL_TO_PIN_IN = 6.68
 """Distance of the centres of ball and head pin where they touch, drawn in the arrival tiles. [in]"""
 
+GUTTER_IN = (8.6, 6.5)
+"""Where the tile of a gutter ball draws it, beside and before the head pin (no place on the lane). [in]"""
+
 ARRIVAL_WORDS = {
+    "past": ("past", "past the head pin"),
     "crossover": ("cross", "crossover"),
     "nose": ("nose", "nose"),
     "high": ("high", "high"),
@@ -82,4 +86,6 @@ def arrival_tiles(hand: Hand) -> list[dict[str, Any]]:
         word, name = ARRIVAL_WORDS[key]
         place = {"across_in": round(to_right * across_in, 2), "along_in": round(along_in, 2)}
         tiles.append({"key": key, "word": word, "name": name, **place})
+    gutter = {"across_in": round(-to_right * GUTTER_IN[0], 2), "along_in": GUTTER_IN[1]}
+    tiles.append({"key": GUTTER, "word": "gutter", "name": "gutter ball, all ten stand", **gutter})
     return sorted(tiles, key=lambda tile: tile["across_in"])

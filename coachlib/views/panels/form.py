@@ -16,7 +16,7 @@ from coachlib.views.panels.typed import (
     written_number,
 )
 from coachlib.world.hand import Hand, own_pins
-from coachlib.world.lane import ARRIVAL_CLASSES, HIGH_EDGE_BOARD, LOW_EDGE_BOARD
+from coachlib.world.lane import ARRIVAL_CLASSES, HIGH_EDGE_BOARD, LOW_EDGE_BOARD, MISSES_HEAD_PIN
 from coachlib.world.pins import ALL_PINS
 from coachlib.world.shot import Hit, Motion, Shot
 from coachlib.world.written import read_pins
@@ -25,6 +25,9 @@ MOTIONS: tuple[str, ...] = get_args(Motion)
 HITS: tuple[str, ...] = get_args(Hit)
 AGAIN = "Look at both once more, or press the button again if that is what you saw."
 MOST_NOTE_LETTERS = 200
+GUTTER = "gutter"
+"""An arrival in the form: a ball in the gutter, which counts as ``out`` and leaves all ten pins."""
+
 ARRIVAL_LIMITS = Limits(
     0, 40, "boards", "Count at the head pin from the bowler's own side; the pocket is 17½."
 )
@@ -36,9 +39,9 @@ def shot_from(answers: Answers, hand: Hand) -> Shot:
     Parameters
     ----------
     answers : mapping
-        ``crossed``, ``arrival`` (a class) or ``arrival_board``, ``leave``, ``motion``, ``speed`` with
-        ``speed_unit``, ``breakpoint_board``, ``breakpoint_ft``, ``start_board``, ``slide_board``, ``hit``,
-        ``is_spare``, ``note``; what is missing or empty was not seen.
+        ``crossed``, ``arrival`` (a class, or ``gutter``) or ``arrival_board``, ``leave``, ``motion``,
+        ``speed`` with ``speed_unit``, ``breakpoint_board``, ``breakpoint_ft``, ``start_board``,
+        ``slide_board``, ``hit``, ``is_spare``, ``note``; what is missing or empty was not seen.
     hand : {"right", "left"}
         The bowling hand; pins are turned by it.
 
@@ -67,8 +70,11 @@ def shot_from(answers: Answers, hand: Hand) -> Shot:
         "is_spare": form.ticked("is_spare"),
         "note": _note(form),
     }
+    if form.text("arrival") == GUTTER and fields["leave"] is None and not fields["is_spare"]:
+        fields["leave"] = ALL_PINS
     if not form.problems:
         _check_something_seen(form, fields)
+        _check_full_rack(form, fields)
     shot: Any = form.made(Shot, **fields) if not form.problems else None
     form.finish()
     return shot
@@ -79,7 +85,7 @@ def shot_answers(shot: Shot, hand: Hand, speed_unit: str = "mph") -> dict[str, A
     is_class = isinstance(shot.arrival, str)
     return {
         "crossed": written_number(shot.crossed_board),
-        "arrival": shot.arrival if is_class else "",
+        "arrival": GUTTER if _is_gutter(shot) else shot.arrival if is_class else "",
         "arrival_board": "" if is_class else written_number(shot.arrival_board),
         "leave": leave_words(shot.leave, hand),
         "motion": shot.motion or "",
@@ -105,13 +111,13 @@ def doubts(shot: Shot) -> dict[str, str]:
         return {}
     met, leave, crossed = shot.arrival_class, shot.leave, shot.crossed_board
     found: dict[str, str] = {}
-    if met is not None and leave is not None and (met == "out") != (1 in leave):
+    if met is not None and leave is not None and (met in MISSES_HEAD_PIN) != (1 in leave):
         pin_1 = "pin 1 stands" if 1 in leave else "pin 1 is down"
         found["leave"] = (
             f"The arrival is {met.replace('_', ' ')} and {pin_1}; expected one or the other. {AGAIN}"
         )
     is_gutter = crossed is not None and not LOW_EDGE_BOARD <= crossed <= HIGH_EDGE_BOARD
-    if is_gutter and (met not in (None, "out") or leave not in (None, ALL_PINS)):
+    if is_gutter and (met not in (None, *MISSES_HEAD_PIN) or leave not in (None, ALL_PINS)):
         found["crossed"] = (
             f"Board {written_number(crossed)} is the gutter and the ball met pins; "
             f"expected one or the other. {AGAIN}"
@@ -134,7 +140,8 @@ def written_speed(speed_mph: float | None, unit: str) -> str:
 
 
 def _arrival(form: FormReader) -> float | str | None:
-    chosen = form.choice("arrival", "arrival", ARRIVAL_CLASSES)
+    chosen = form.choice("arrival", "arrival", (*ARRIVAL_CLASSES, GUTTER))
+    chosen = "out" if chosen == GUTTER else chosen
     typed = form.number("arrival_board", "arrival", ARRIVAL_LIMITS)
     return typed if typed is not None else chosen or None
 
@@ -160,4 +167,21 @@ def _check_something_seen(form: FormReader, fields: dict[str, Any]) -> None:
         form.problems["form"] = (
             "Crossing, arrival and pins are all empty; expected at least one of the three. "
             "Mark where the ball crossed, where it met the head pin, or the pins it left."
+        )
+
+
+def _is_gutter(shot: Shot) -> bool:
+    """Return whether a ball is shown as one in the gutter: out on the own side, and no pin taken."""
+    return shot.arrival == "out" and shot.leave == ALL_PINS and not shot.is_spare
+
+
+def _check_full_rack(form: FormReader, fields: dict[str, Any]) -> None:
+    """Ask what a first ball did that took no pin; one marked in the gutter at the target has said so."""
+    crossed = fields["crossed_board"]
+    is_gutter = crossed is not None and not LOW_EDGE_BOARD <= crossed <= HIGH_EDGE_BOARD
+    is_asked = fields["leave"] == ALL_PINS and fields["arrival"] is None and not fields["is_spare"]
+    if is_asked and not is_gutter:
+        form.problems["arrival"] = (
+            "All ten pins stand and the arrival is empty; expected gutter, or where it missed the head pin. "
+            "Tap “gutter”, “out” or “past”."
         )

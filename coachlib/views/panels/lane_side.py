@@ -37,6 +37,7 @@ from coachlib.views.panels.set_up_form import SetUp, blank_answers, set_up_answe
 from coachlib.views.panels.setup import WhoAndLine, set_up_look
 from coachlib.views.panels.shots import Shots, shots_look, undone_words
 from coachlib.views.panels.shown import Shown, composed
+from coachlib.views.panels.stopped import stopped_look
 from coachlib.views.panels.taking_turns import TakingTurns, as_shown
 from coachlib.views.panels.trend import trend_look
 from coachlib.views.panels.turns import known_bowler, owner_of, start_for, student_choices, turn_choices
@@ -225,8 +226,14 @@ class LaneSide(TakingTurns):
         """Go back to the last line of this lane that worked."""
         session = self._run().session
         line = last_line_that_worked(session)
-        if line is not None and line != session.line:
+        if line not in (None, session.line) and not session.is_stopped:
             self._step("change", {"line": line}, f"back to {line_text(line).lower()}, logged")
+
+    @told_at("entry")
+    def go_on_with_pain(self) -> None:
+        """Let a bowler go on although pain is noted; undo takes it back."""
+        if self._run().session.is_stopped:
+            self._step("change", {"goes_on_with_pain": True}, "go on, logged")
 
     @told_at("entry")
     def undo(self) -> None:
@@ -291,14 +298,17 @@ class LaneSide(TakingTurns):
                 is_news = self.running.catch_up(self.shown.preferences.to)
             except (InputError, DataFileError) as error:
                 is_news, self.entry.errors = True, {"form": str(error)}
-            self.answer.waiting = self.running.waiting
+            self.answer.waiting = "" if self.running.session.is_stopped else self.running.waiting
             if is_news:
                 self.refresh()
 
     def _show(self, running: Running) -> None:
         session, advice, shown = running.session, running.advice, self.shown
-        self.answer.waiting = running.waiting
-        if advice is None:
+        is_stopped = running.advised().is_stopped
+        self.answer.waiting = "" if is_stopped else running.waiting
+        if is_stopped:
+            self.answer.look = stopped_look(session, running.advised(), shown.preferences.to)
+        elif advice is None:
             said = running.before(shown.preferences.to)
             self.answer.look = before_look(
                 session, running.advised(), said, shown.watch_for, is_planned(session, shown.planned)
@@ -379,7 +389,7 @@ _SAME_NAME = (
         "end",
         "set_log_aside",
     ),
-    *("read", "move", "stay", "back", "undo", "correct", "save", "cancel"),
+    *("read", "move", "stay", "back", "go_on_with_pain", "undo", "correct", "save", "cancel"),
 )
 _ACTIONS: dict[str, Callable[..., None]] = {
     "opened": LaneSide.look_for_last,

@@ -79,8 +79,8 @@ def set_up_from(answers: Answers, known: Bowler | None = None) -> SetUp:
         ``stance_ft``, ``feet``, ``target``, ``target_ft``, ``ball``, ``pattern``, ``revs``, ``rotation``,
         ``speed`` with ``speed_unit``, ``accuracy`` (a class) or ``spread``, ``age``, ``two_handed``,
         ``pain``, ``games``, ``lanes``, ``scoring_started``, ``others``,
-        ``feet_stuck`` and ``weather`` (ticked or not), ``own_side``, ``to``. Only hand, feet and target
-        must be given.
+        ``feet_stuck``, ``weather`` and ``approach`` (ticked or not), ``own_side``, ``to``. Only hand, feet
+        and target must be given.
     known : Bowler, optional
         The bowler so far: what this form does not ask about, or leaves empty, is kept.
 
@@ -137,6 +137,7 @@ def set_up_answers(set_up: SetUp) -> dict[str, Any]:
         "others": set_up.place.has_others_on_line,
         "feet_stuck": set_up.place.is_feet_stuck,
         "weather": set_up.place.has_weather_turned,
+        "approach": set_up.place.is_approach_bad,
         "own_side": _own_side(set_up.place),
         "to": set_up.to,
     }
@@ -164,6 +165,7 @@ def _place(form: FormReader) -> Place:
         is_own_side_quiet=OWN_SIDE.get(form.choice("own_side", "balls from this side", tuple(OWN_SIDE)[1:])),
         is_feet_stuck=form.ticked("feet_stuck"),
         has_weather_turned=form.ticked("weather"),
+        is_approach_bad=form.ticked("approach"),
     )
 
 

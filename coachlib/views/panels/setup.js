@@ -24,7 +24,7 @@ function fields(look, findStart, student) {
       field("lanes", "Lane, or the two of the pair", typedInput({placeholder: "7 8"})), field("games", "Games played on this lane", number({placeholder: "0"})),
       field("pattern", "Oil pattern", choose(options(look().patterns, "I don’t know"))), field("ball", "Ball", choose(options(look().balls, "not in the list"))),
       tick("scoring_started", "Scoring has started"), tick("others", "Two or more others throw strong balls on these boards"),
-      tick("feet_stuck", "The feet cannot move here (ball return, step, edge)"), tick("weather", "The hall is colder or drier than last time"),
+      tick("feet_stuck", "The feet cannot move here (ball return, step, edge)"), tick("weather", "The hall is colder or drier than last time"), tick("approach", "The approach is sticky or wet"),
       field("own_side", "Balls from this bowler’s side of the lane", choose([["", "I don’t know"], ["quiet", "fewer than one in four"], ["busy", "one in four or more"]])), findStart),
     group("How they throw",
       walk, test, field("stance_ft", "Stance behind the foul line", number(), "ft"), field("target_ft", "Target distance", number(), "ft"),

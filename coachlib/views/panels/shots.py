@@ -93,6 +93,7 @@ def changed_words(event: Changed) -> str:
     words += [f"oil {_name(now.pattern)}"] if now.pattern != was.pattern else []
     words += ["bowler"] if now.bowler != was.bowler else []
     words += ["scoring"] if now.scoring_started != was.scoring_started else []
+    words += ["go on, with pain noted"] if now.goes_on_with_pain > was.goes_on_with_pain else []
     words += ["what was told of the lane"] if now.place != was.place else []
     words += ["games on the lane"] if is_same_lane and now.games_on_lane != was.games_on_lane else []
     return "Changed: " + ", ".join(words)

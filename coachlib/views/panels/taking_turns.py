@@ -15,7 +15,17 @@ from coachlib.views.panels.turns import form_for, owner_after, owner_of
 from coachlib.views.panels.typed import Answers
 
 OF_THE_PLACE = (
-    *("lanes", "games", "pattern", "scoring_started", "others", "own_side", "feet_stuck", "weather"),
+    *(
+        "lanes",
+        "games",
+        "pattern",
+        "scoring_started",
+        "others",
+        "own_side",
+        "feet_stuck",
+        "weather",
+        "approach",
+    ),
     *("to", "speed_unit"),
 )
 """Fields of the form that hold for whoever throws next on the same lanes."""
