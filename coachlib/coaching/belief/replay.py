@@ -124,7 +124,7 @@ def believe(session: Session, setting: BeliefSetting | None = None) -> Belief:
     setting : BeliefSetting, optional
         From the session's bowler and pattern if left out.
     """
-    setting = setting or belief_setting(session.bowler, session.pattern)
+    setting = setting or belief_setting(session.bowler, session.pattern, ball=session.ball)
     lanes = balls_by_lane(session)
     here = lanes.pop(_oil_of(session), ())
     weighed = weigh_balls(setting, here)
