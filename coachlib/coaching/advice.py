@@ -22,6 +22,7 @@ from coachlib.coaching.model import (
     Deciding,
     ModelVoice,
     model_voice,
+    of_geometry,
     outward,
     with_speed,
 )
@@ -219,7 +220,7 @@ def advise(
         reading=ruled.reading,
         session=session,
         cautions=cautions_beside(session, book, ruled.reading, move),
-        notes=notes_beside(session, book, ruled.reading, move),
+        notes=() if ruled.is_straight else notes_beside(session, book, ruled.reading, move),
         is_small=ruled.is_small,
         spare=spare_voice(session, book),
         model=model,
@@ -242,6 +243,8 @@ def _asked(session: Session, ruled: RuleAnswer, deciding: Deciding) -> ModelVoic
     voice = model_voice(
         belief, session.line, session.ball, move, reach, deciding, assumed, is_settled, barred
     )
+    if ruled.is_straight:
+        return of_geometry(voice, ruled.kind, move)
     if ruled.is_small or ruled.reading.last is None or session.bowler.pain:
         return voice
     return with_speed(voice, belief, session.line, session.ball)

@@ -198,6 +198,18 @@ def model_voice(
     )
 
 
+def of_geometry(voice: ModelVoice, kind: str, move: Move) -> ModelVoice:
+    """Return the model's voice for a straight ball: what geometry's move is worth, and nothing else.
+
+    Where such a ball comes in is seen and reckoned, so that no other line, speed or cause is offered.
+    """
+    answer: Answer = "line" if kind == "line" else "watch" if kind == "watch" else "stay"
+    best = voice.rule if kind == "line" and voice.rule is not None else voice.stay
+    return dataclasses.replace(
+        voice, answer=answer, move=move, best=best, blame=None, runners_up=(), changes=(), odd=""
+    )
+
+
 def with_speed(voice: ModelVoice, belief: Belief, line: Line, ball: Ball | None) -> ModelVoice:
     """Return the model's voice with what a little more or less speed is worth."""
     changed = [_changed(belief, line, ball, move, voice.stay) for move in OTHER_SPEEDS]

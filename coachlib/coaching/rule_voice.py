@@ -15,6 +15,8 @@ from coachlib.coaching.levers import fits_problems, target_on_line
 from coachlib.coaching.reading import RULE_OF_31_FT, Reading, read_session, spare_facts
 from coachlib.coaching.rulebook import Fired, Rulebook, fired_rules, opposite
 from coachlib.coaching.session import Session, ball_before
+from coachlib.coaching.small_move import small_move
+from coachlib.coaching.straight_ball import is_straight, straight_answer
 from coachlib.errors import InputError
 from coachlib.world.line import Line, Move, moved
 
@@ -93,6 +95,8 @@ class RuleAnswer:
     is_settled : bool
         Whether the way of a move of feet and eyes is settled: the target was hit so often in a row that
         patience is over, and each time the ball came in on the same side.
+    is_straight : bool
+        Whether the ball goes straight: geometry answers, and the model says only what it is worth.
     """
 
     kind: Kind
@@ -101,11 +105,14 @@ class RuleAnswer:
     is_gate: bool
     is_small: bool
     is_settled: bool = False
+    is_straight: bool = False
 
 
 def rule_answer(session: Session, book: Rulebook) -> RuleAnswer:
     """Return what the rulebook says after the last ball of a session."""
     reading = read_session(session)
+    if is_straight(session):
+        return _straight(session, book, reading)
     fired = fired_rules(book, reading.facts)
     kind, voice = _decided(session, book, reading, fired)
     if kind in ("speed", "hand") and _was_said(session, book, voice.move):
@@ -113,6 +120,15 @@ def rule_answer(session: Session, book: Rulebook) -> RuleAnswer:
     is_gate = bool(voice.fired) and voice.fired[0].rule.section == "A" and kind == "stay"
     is_settled = kind == "line" and _number(reading.facts, "n_same_run") >= book.settings["patience"]
     return RuleAnswer(kind, voice, reading, is_gate, is_junior(reading, book), is_settled)
+
+
+def _straight(session: Session, book: Rulebook, reading: Reading) -> RuleAnswer:
+    """Return what geometry says of a straight ball; how it turned is not asked."""
+    reading = dataclasses.replace(reading, facts={**reading.facts, "motion": "unknown"})
+    is_young = is_junior(reading, book)
+    kind, move, fired = straight_answer(session, reading.facts, is_young)
+    voice = RuleVoice(move, (fired,), numbers=_numbers(session, book))
+    return RuleAnswer(kind, voice, reading, kind == "stay", is_small=False, is_straight=True)
 
 
 def line_after(session: Session, move: Move) -> Line:
@@ -231,32 +247,23 @@ def _numbers(session: Session, book: Rulebook) -> dict[str, float]:
 
 
 def _first_allowed(session: Session, book: Rulebook, reading: Reading, one: Fired) -> Move | None:
-    for move in _sized(one.moves, reading, book):
+    for move in _sized(session, one.moves, reading, book):
         if not _forbidding(session, book, reading, move) and not move_problems(session, move):
             return move
     return None
 
 
-def _sized(moves: tuple[Move, ...], reading: Reading, book: Rulebook) -> tuple[Move, ...]:
-    """Return the moves as this bowler can take them: a young one makes small ones, of one thing at a time."""
-    return tuple(_small(move) for move in moves) if is_junior(reading, book) else moves
+def _sized(session: Session, moves: tuple[Move, ...], reading: Reading, book: Rulebook) -> tuple[Move, ...]:
+    """Return the moves as this bowler can take them: a young one makes about half of each."""
+    if not is_junior(reading, book):
+        return moves
+    return tuple(small_move(move, session.line, session.bowler) for move in moves)
 
 
 def is_junior(reading: Reading, book: Rulebook) -> bool:
     """Return whether the bowler is known to be so young that moves are kept to one board."""
     age_years = reading.facts.get("age_years")
     return age_years is not None and _number(reading.facts, "age_years") < book.settings["junior_years"]
-
-
-def _small(move: Move) -> Move:
-    """Return a move of one board and one thing; a parallel one stays parallel, a ball has no line."""
-    if move.ball:
-        return Move(ball=move.ball)
-    feet, eyes = (max(-1.0, min(1.0, boards)) for boards in (move.feet_boards, move.target_boards))
-    is_parallel = move.feet_boards == move.target_boards
-    if feet:
-        return Move(feet_boards=feet, target_boards=eyes if is_parallel else 0.0)
-    return dataclasses.replace(move, target_boards=eyes)
 
 
 def _forbidding(session: Session, book: Rulebook, reading: Reading, move: Move) -> tuple[Fired, ...]:

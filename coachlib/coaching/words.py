@@ -247,7 +247,7 @@ def _why(advice: Advice, hand: Hand) -> str:
         title = _sentence_case(turned(voice.fired[0].rule.title, hand, voice.numbers))
         return f"{title} That was said already: give it two balls, and watch what it does."
     if advice.is_small and not advice.move.is_stay:
-        return "A young bowler changes one thing by one board; the rest can wait."
+        return "One small step, about half of a grown-up's. Then throw two good balls."
     return _text(voice, "why", hand) or _why_open(advice)
 
 

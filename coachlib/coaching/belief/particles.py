@@ -109,8 +109,8 @@ def draw_particles(
         film_frac=np.exp(numbers.film_log_mean + film_sd * film),
         length_ft=length_sd_ft * length,
         ramp_boards=numbers.ramp_sd_boards * ramp,
-        wet_frac=np.exp(numbers.wet_log_sd * wet),
-        dry_frac=np.exp(numbers.dry_log_sd * dry),
+        wet_frac=np.exp(numbers.wet_log_sd * far_tailed(wet, numbers)),
+        dry_frac=np.exp(numbers.dry_log_sd * far_tailed(dry, numbers)),
         **_released(
             bowler, numbers, {"speed_mph": speed, "rev_rate_rpm": revs, "axis_rotation_deg": rotation}
         ),
@@ -137,6 +137,14 @@ def slope_boards(particles: Particles, laydown_board: Floats, line: Line) -> Flo
     return across * (TABLE_TARGET_FT / line.target_ft)
 
 
+def far_tailed(normal: Floats, numbers: BeliefNumbers) -> Floats:
+    """Return standard normal numbers with their tails drawn out; one spread stays about one spread.
+
+    Most bowlers and lanes are near what was said, a few are not at all: the same particles reach both.
+    """
+    return (1.0 - numbers.tail_frac) * normal * (1.0 + numbers.tail_frac * normal**2)
+
+
 def _normal(n_particles: int) -> Floats:
     from scipy.special import ndtri
     from scipy.stats import qmc
@@ -153,12 +161,14 @@ def release_spread(bowler: Bowler, numbers: BeliefNumbers) -> dict[str, tuple[fl
     age; a straight ball is spread from no rotation upward.
     """
     usual = as_usual(bowler)
-    rotation_sd_deg = numbers.rotation_sd_deg
+    is_strong = bowler.is_two_handed or (bowler.rev_rate_rpm or 0.0) > numbers.strong_revs_rpm
+    rotation_sd_deg = numbers.strong_rotation_sd_deg if is_strong else numbers.rotation_sd_deg
     if bowler.axis_rotation_deg is None and not throws_straight(bowler):
         rotation_sd_deg = numbers.unknown_rotation_sd_deg
     revs_rpm = usual.rev_rate_rpm or 0.0
     is_known = bowler.rev_rate_rpm is not None
-    revs_sd_frac = numbers.revs_sd_frac if is_known else numbers.unknown_revs_sd_frac
+    known_sd_frac = numbers.strong_revs_sd_frac if is_strong else numbers.revs_sd_frac
+    revs_sd_frac = known_sd_frac if is_known else numbers.unknown_revs_sd_frac
     speed_sd_mph = numbers.unknown_speed_sd_mph if bowler.speed_mph is None else numbers.speed_sd_mph
     return {
         "speed_mph": (usual.speed_mph or 0.0, speed_sd_mph),
@@ -167,11 +177,11 @@ def release_spread(bowler: Bowler, numbers: BeliefNumbers) -> dict[str, tuple[fl
     }
 
 
-_LIMITS = {"speed_mph": (8.0, 25.0), "rev_rate_rpm": (0.0, 700.0), "axis_rotation_deg": (0.0, 110.0)}
+_LIMITS = {"speed_mph": (8.0, 24.0), "rev_rate_rpm": (0.0, 680.0), "axis_rotation_deg": (0.0, 104.0)}
+"""Within what a release may be, the steps of :data:`coachlib.coaching.belief.lines.STEPS` left free."""
 
 
 def _released(bowler: Bowler, numbers: BeliefNumbers, normal: dict[str, Floats]) -> dict[str, Floats]:
     spread = release_spread(bowler, numbers)
-    return {
-        name: np.clip(mean + sd * normal[name], *_LIMITS[name]) for name, (mean, sd) in spread.items()
-    }
+    far = {name: far_tailed(values, numbers) for name, values in normal.items()}
+    return {name: np.clip(mean + sd * far[name], *_LIMITS[name]) for name, (mean, sd) in spread.items()}

@@ -245,6 +245,7 @@ _PARTICLE_ENDS = (
     "length_sd_ft",
     "ramp_sd_boards",
     "sd_frac",
+    "tail_frac",
     "rotation_sd_deg",
     "speed_sd_mph",
 )
