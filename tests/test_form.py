@@ -232,6 +232,32 @@ def test_a_wrong_word_for_the_own_side_is_told() -> None:
         set_up_from(blank_answers() | SMALLEST | {"hand": "left", "own_side": "full"})
 
 
+@pytest.mark.parametrize(
+    ("typed", "hook", "revs_rpm"),
+    [
+        ({"hook": "straight"}, "straight", None),
+        ({"hook": "big", "revs": "280"}, "big", None),
+        ({"hook": "known", "revs": "280"}, None, 280.0),
+        ({"hook": "", "revs": "280"}, None, 280.0),
+        ({}, None, None),
+    ],
+)
+def test_one_tile_asks_how_much_it_hooks(
+    typed: dict[str, str], hook: str | None, revs_rpm: float | None
+) -> None:
+    bowler = set_up_from(blank_answers() | SMALLEST | {"hand": "left"} | typed).bowler
+    assert (bowler.hook, bowler.rev_rate_rpm) == (hook, revs_rpm)
+    again = set_up_from(set_up_answers(SetUp(bowler, Line(22, 12))), bowler).bowler
+    assert (again.hook, again.rev_rate_rpm) == (hook, revs_rpm)
+
+
+def test_known_revs_want_their_number_and_a_wrong_hook_is_told() -> None:
+    with pytest.raises(InputError, match=r"revs is empty; expected 0 to 700 rpm\."):
+        set_up_from(blank_answers() | SMALLEST | {"hand": "left", "hook": "known"})
+    with pytest.raises(InputError, match="hook is 'a lot'; expected one of straight, some, big, known"):
+        set_up_from(blank_answers() | SMALLEST | {"hand": "left", "hook": "a lot"})
+
+
 def test_what_the_form_does_not_ask_is_kept() -> None:
     known = Bowler(comfort_board=30, feet_high_board=36, axis_tilt_deg=12)
     again = set_up_from(set_up_answers(SetUp(known, Line(22, 12))), known)

@@ -29,6 +29,7 @@ from coachlib.coaching.model import (
     Deciding,
     ModelVoice,
     model_voice,
+    of_geometry,
     with_equipment,
     with_speed,
 )
@@ -243,7 +244,7 @@ def advise(
         reading=ruled.reading,
         session=session,
         cautions=cautions_beside(session, book, ruled.reading, move),
-        notes=notes_beside(session, book, ruled.reading, move),
+        notes=() if ruled.is_straight else notes_beside(session, book, ruled.reading, move),
         is_small=ruled.is_small,
         spare=spare_voice(session, book),
         model=model,
@@ -293,6 +294,8 @@ def _asked(session: Session, ruled: RuleAnswer, deciding: Deciding) -> ModelVoic
         _barred(session, ruled),
         ruled.is_forced,
     )
+    if ruled.is_straight:
+        return of_geometry(voice, ruled.kind, ruled.voice.move)
     asked_for = equipment_asked(session, ruled)
     if asked_for is not None:
         voice = with_equipment(voice, belief, session.line, session.ball, asked_for)
@@ -381,7 +384,8 @@ def _reach(session: Session, ruled: RuleAnswer) -> Reach:
 def _joint_answer(ruled: RuleAnswer, model: ModelVoice | None) -> tuple[Kind, Move]:
     """Return what is done: gates first, then what is settled, then another ball, then the model's line."""
     by_rule = (ruled.kind, ruled.voice.move)
-    if model is None or ruled.reading.last is None or ruled.is_gate or ruled.is_exact:
+    is_by_rule = ruled.is_gate or ruled.is_exact or ruled.is_straight
+    if model is None or ruled.reading.last is None or is_by_rule:
         return by_rule
     if ruled.is_settled and not ruled.voice.move.is_feet_and_eyes:
         return by_rule  # another target distance: the model has no say

@@ -24,7 +24,7 @@ from coachlib.errors import InputError, checked_number
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
 from coachlib.world.oil import OilPattern
-from coachlib.world.release import UNKNOWN_REVS_RPM, UNKNOWN_ROTATION_DEG
+from coachlib.world.usual import UNKNOWN_REVS_RPM, UNKNOWN_ROTATION_DEG, as_usual
 
 Floats = NDArray[np.float64]
 MOST_BALLS = 30
@@ -143,8 +143,8 @@ def fit_bowler(session: Session, assumed: Assumed | None = None) -> BowlerFit:
         crossings and speeds noted with them, bowler, ball and pattern.
     assumed : Assumed, optional
         What is believed before. Default: revs and rotation as the bowler gave them, give or take
-        25 rpm and 5 degrees; or 300 rpm give or take 80 and 45 degrees give or take 15; the film as on the
-        sheet give or take a third.
+        25 rpm and 5 degrees; or what is usual at their speed and age, give or take 80 rpm and 15 degrees;
+        the film as on the sheet give or take a third.
 
     Raises
     ------
@@ -153,24 +153,23 @@ def fit_bowler(session: Session, assumed: Assumed | None = None) -> BowlerFit:
     """
     ball, pattern = ball_and_pattern(session)
     balls = _usable(session)
-    prior = assumed or assumed_of(session.bowler)
+    prior = assumed or assumed_of(session.bowler, session.ball)
     middle = np.array([0.0, prior.rev_rate_rpm, prior.axis_rotation_deg])
     spread = np.array([prior.film_sd_frac, prior.rev_rate_sd_rpm, prior.axis_rotation_sd_deg])
     belief = _Belief(session.bowler, ball, pattern, balls, middle, spread)
     return _fit(*belief.weighed(), prior, len(balls))
 
 
-def assumed_of(bowler: Bowler) -> Assumed:
+def assumed_of(bowler: Bowler, ball: Ball | None = None) -> Assumed:
     """Return what a bowler's own numbers say before a ball is seen; unknown ones are usual and wide."""
-    known: dict[str, float] = {}
+    usual = as_usual(bowler, ball)
+    means = {"rev_rate_rpm": usual.rev_rate_rpm, "axis_rotation_deg": usual.axis_rotation_deg}
+    spreads = {}
     if bowler.rev_rate_rpm is not None:
-        known |= {"rev_rate_rpm": bowler.rev_rate_rpm, "rev_rate_sd_rpm": COUNTED_REVS_SD_RPM}
+        spreads["rev_rate_sd_rpm"] = COUNTED_REVS_SD_RPM
     if bowler.axis_rotation_deg is not None:
-        known |= {
-            "axis_rotation_deg": bowler.axis_rotation_deg,
-            "axis_rotation_sd_deg": SEEN_ROTATION_SD_DEG,
-        }
-    return Assumed(**known)
+        spreads["axis_rotation_sd_deg"] = SEEN_ROTATION_SD_DEG
+    return Assumed(**means, **spreads)  # type: ignore[arg-type]
 
 
 def _usable(session: Session) -> Sequence[Observed]:

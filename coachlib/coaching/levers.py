@@ -21,9 +21,11 @@ from numpy.typing import NDArray
 
 from coachlib.errors import checked_choice, checked_number, checked_thing
 from coachlib.units import ft_to_boards
+from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler, Walk
 from coachlib.world.lane import HIGH_EDGE_BOARD, LOW_EDGE_BOARD, TARGET_FT
 from coachlib.world.line import Line, Move
+from coachlib.world.usual import STRAIGHT_REVS_RPM, throws_straight
 
 STANCE_FT = 15.0
 """How far behind the foul line the stance is unless the bowler says otherwise [ft]."""
@@ -33,9 +35,6 @@ MUST_REACH_FT = 45.0
 
 HOOK_BY_THEN_BOARDS = 8.0
 """How far a hooking ball has turned back from its aim line by then (our guess) [boards]."""
-
-STRAIGHT_REVS_RPM = 200.0
-"""Up to so many revs a ball is read as straight; unknown revs are read as a hook (rule of thumb) [rpm]."""
 
 _Distances = Sequence[float] | NDArray[np.float64]
 
@@ -198,9 +197,14 @@ def outward(move: Move) -> bool:
     return move.feet_boards < 0 or move.target_boards > move.feet_boards
 
 
-def is_hooking(bowler: Bowler) -> bool:
-    """Return whether a bowler's ball is read as one that hooks; unknown revs are."""
-    return bowler.rev_rate_rpm is None or bowler.rev_rate_rpm > STRAIGHT_REVS_RPM
+def is_hooking(bowler: Bowler, ball: Ball | None = None) -> bool:
+    """Return whether a bowler's ball is read as one that hooks.
+
+    One of up to 200 rpm is not, nor one that goes straight, see :func:`coachlib.world.usual.throws_straight`.
+    """
+    if bowler.rev_rate_rpm is not None and bowler.rev_rate_rpm <= STRAIGHT_REVS_RPM:
+        return False
+    return not throws_straight(bowler, ball)
 
 
 def fits_problems(line: Line, bowler: Bowler, played: Line | None = None) -> tuple[str, ...]:

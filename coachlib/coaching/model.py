@@ -42,7 +42,19 @@ deviation, mean of eight cases; in the widest, nine pairs of ten stay below 0.01
 
 N_RUNNERS_UP = 3
 
-TRADE_SIZES = ((1, 0), (1, 1), (2, 1), (2, 2), (3, 1), (3, 2), (4, 2), (5, 2), (5, 3), (7, 3), (0, 1))
+TRADE_SIZES: tuple[tuple[float, float], ...] = (
+    (1, 0),
+    (1, 1),
+    (2, 1),
+    (2, 2),
+    (3, 1),
+    (3, 2),
+    (4, 2),
+    (5, 2),
+    (5, 3),
+    (7, 3),
+    (0, 1),
+)
 """Feet and eyes of the moves that coaches call by name (the rulebook's; common practice)."""
 
 OTHER_SPEEDS = (Move(speed_mph=-0.5), Move(speed_mph=0.5))
@@ -234,6 +246,18 @@ def with_equipment(
     frac = shown_lanes_frac(told.better_lanes_frac)
     weighed = Candidate(move, voice.stay.strike_prob + gain_prob, gain_prob, frac)
     return dataclasses.replace(voice, equipment=weighed)
+
+
+def of_geometry(voice: ModelVoice, kind: str, move: Move) -> ModelVoice:
+    """Return the model's voice for a straight ball: what geometry's move is worth, and nothing else.
+
+    Where such a ball comes in is seen and reckoned, so that no other line, speed or cause is offered.
+    """
+    answer: Answer = "line" if kind == "line" else "watch" if kind == "watch" else "stay"
+    best = voice.rule if kind == "line" and voice.rule is not None else voice.stay
+    return dataclasses.replace(
+        voice, answer=answer, move=move, best=best, blame=None, runners_up=(), changes=(), odd=""
+    )
 
 
 def with_speed(voice: ModelVoice, belief: Belief, line: Line, ball: Ball | None) -> ModelVoice:

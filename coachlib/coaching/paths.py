@@ -14,7 +14,7 @@ import functools
 import numpy as np
 from numpy.typing import NDArray
 
-from coachlib.coaching.levers import is_hooking, laydown_board
+from coachlib.coaching.levers import laydown_board
 from coachlib.coaching.session import Session
 from coachlib.errors import InputError
 from coachlib.physics.carry_file import shipped_table
@@ -26,14 +26,8 @@ from coachlib.world.line import Line
 from coachlib.world.oil import OilPattern
 from coachlib.world.oil_shape import USUAL_VOLUME_ML, with_typical_film
 from coachlib.world.path import Path
-from coachlib.world.release import (
-    UNKNOWN_REVS_RPM,
-    UNKNOWN_ROTATION_DEG,
-    UNKNOWN_SPEED_MPH,
-    UNKNOWN_TILT_DEG,
-    Release,
-    release_on_line,
-)
+from coachlib.world.release import Release, release_on_line
+from coachlib.world.usual import as_usual, throws_straight
 
 N_BALLS = 20
 USUAL_BALL = Ball(name="usual")
@@ -147,20 +141,14 @@ def _with_film(pattern: OilPattern) -> OilPattern:
 
 @functools.lru_cache(maxsize=256)
 def _thrown(bowler: Bowler, line: Line, ball: Ball | None, pattern: OilPattern, seed: int) -> LinePaths:
-    film, taken, assumed = _with_film(pattern), taken_as(bowler), what_is_assumed(bowler, ball, pattern)
+    film, taken = _with_film(pattern), as_usual(bowler, ball)
+    assumed = what_is_assumed(bowler, ball, pattern)
     meant = release_on_line(taken, laydown_board(line, bowler), line.target_board, line.target_ft)
     release = _meant_first(meant, scattered(meant, taken, N_BALLS, seed, line.target_ft))
     path = simulate(release, ball or USUAL_BALL, film, bowler.hand)
     for values in (path.path_board, path.arrival_board, path.breakpoint_ft, path.breakpoint_board):
         values.flags.writeable = False
     return LinePaths(path, film, float(meant.speed_mph), assumed, (ball or USUAL_BALL).weight_lb)
-
-
-def taken_as(bowler: Bowler) -> Bowler:
-    """Return the bowler as simulated: a ball read as straight and with no known rotation gets none."""
-    if bowler.axis_rotation_deg is not None or is_hooking(bowler):
-        return bowler
-    return dataclasses.replace(bowler, axis_rotation_deg=0.0, axis_rotation_sd_deg=0.0)
 
 
 def _meant_first(meant: Release, thrown: Release) -> Release:
@@ -179,12 +167,13 @@ def what_is_assumed(
     bowler: Bowler, ball: Ball | None, pattern: OilPattern | None
 ) -> tuple[tuple[str, str], ...]:
     """Return what is not known and what it is taken for, most telling first."""
-    rotation = f"{UNKNOWN_ROTATION_DEG:g}°" if is_hooking(bowler) else "0° (a straight ball)"
+    usual = as_usual(bowler, ball)
+    rotation = "0° (a straight ball)" if throws_straight(bowler, ball) else f"{usual.axis_rotation_deg:g}°"
     taken = {
-        ("speed", f"{UNKNOWN_SPEED_MPH:g} mph"): bowler.speed_mph is None,
-        ("revs", f"{UNKNOWN_REVS_RPM:g} rpm"): bowler.rev_rate_rpm is None,
+        ("speed", f"{usual.speed_mph:g} mph"): bowler.speed_mph is None,
+        ("revs", f"{_tens(usual.rev_rate_rpm)} rpm"): bowler.rev_rate_rpm is None,
         ("rotation", rotation): bowler.axis_rotation_deg is None,
-        ("tilt", f"{UNKNOWN_TILT_DEG:g}°"): bowler.axis_tilt_deg is None,
+        ("tilt", f"{usual.axis_tilt_deg:g}°"): bowler.axis_tilt_deg is None,
         ("ball", f"a {USUAL_BALL.cover} at {USUAL_BALL.grit:g} grit"): ball is None,
         ("pattern", "a usual house pattern of 40 ft"): pattern is None,
     }
@@ -192,3 +181,7 @@ def what_is_assumed(
         kind = "house" if pattern.kind == "other" else pattern.kind
         taken["film", f"{USUAL_VOLUME_ML:g} mL as on a usual {kind} pattern"] = True
     return tuple(told for told, is_unknown in taken.items() if is_unknown)
+
+
+def _tens(revs_rpm: float | None) -> str:
+    return f"{round((revs_rpm or 0.0) / 10) * 10:g}"

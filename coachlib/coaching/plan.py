@@ -11,8 +11,8 @@ and is marked as such.
 import dataclasses
 
 from coachlib.coaching.advice import Advice, advise
-from coachlib.coaching.levers import board_at, is_hooking, laydown_board
-from coachlib.coaching.paths import USUAL_BALL, known_film, taken_as, what_is_assumed
+from coachlib.coaching.levers import board_at, laydown_board
+from coachlib.coaching.paths import USUAL_BALL, known_film, what_is_assumed
 from coachlib.coaching.plan_cases import Case, cases_of
 from coachlib.coaching.plan_scan import (
     NOISE_PROB,
@@ -32,6 +32,7 @@ from coachlib.world.bowler import Bowler
 from coachlib.world.lane import CENTRE_BOARD, HEAD_PIN_FT, POCKET_BOARD
 from coachlib.world.line import Line
 from coachlib.world.oil import OilPattern
+from coachlib.world.usual import as_usual, throws_straight
 
 RULE_OUT_BOARDS = 3.0
 """By rule alone a hooking ball is aimed so far to the outside of its laydown (our guess) [boards]."""
@@ -231,7 +232,7 @@ def _let_bowl(session: Session) -> Session:
 
 def _as_simulated(session: Session, film: OilPattern) -> Session:
     """Return the session with what is unknown taken as usual, and without the balls it has seen."""
-    bowler, ball = taken_as(session.bowler), session.ball or USUAL_BALL
+    bowler, ball = as_usual(session.bowler, session.ball), session.ball or USUAL_BALL
     return dataclasses.replace(session, bowler=bowler, ball=ball, pattern=film, events=())
 
 
@@ -257,7 +258,7 @@ def _by_rule(session: Session, pattern: OilPattern, book: Rulebook) -> Plan:
 
     def off_boards(line: Line) -> tuple[float, float]:
         exit_off = abs(board_at(line, bowler, pattern.length_ft) - pattern.rule_of_31_board)
-        if not is_hooking(bowler):
+        if throws_straight(bowler, session.ball):
             return abs(board_at(line, bowler, HEAD_PIN_FT) - POCKET_BOARD), exit_off
         return exit_off + abs(laydown_board(line, bowler) - line.target_board - RULE_OUT_BOARDS), 0.0
 

@@ -33,6 +33,7 @@ from coachlib.world.bowler import ACCURACY_SD_BOARDS, Bowler
 from coachlib.world.lane import POCKET_BOARD
 from coachlib.world.pins import is_split
 from coachlib.world.shot import Shot
+from coachlib.world.usual import with_hook_of
 
 RECENT_BALLS = 5  # n_same is asked of this many on-target balls, so that an old miss is forgotten
 TREND_BALLS = 3
@@ -93,7 +94,7 @@ def read_session(session: Session) -> Reading:
     facts |= {"n_shots": len(on_lane), "n_ok": 0, "n_same": 0, "is_severe": False}
     if last is not None:
         facts |= care_facts(session)
-        facts |= ball_facts(last.shot, session.line, session.bowler)
+        facts |= ball_facts(last.shot, session.line, with_hook_of(session.bowler, session.ball))
         facts |= _count_facts(this_line, session, facts)
         facts |= _pattern_facts(this_line, session.bowler)
         facts |= _sequence_facts(this_line, on_lane, session)

@@ -18,6 +18,8 @@ from coachlib.coaching.other_levers import other_levers
 from coachlib.coaching.reading import RULE_OF_31_FT, Reading, read_session, spare_facts
 from coachlib.coaching.rulebook import Fired, Rulebook, fired_rules, opposite
 from coachlib.coaching.session import Session
+from coachlib.coaching.small_move import small_move
+from coachlib.coaching.straight_ball import is_straight, straight_answer
 from coachlib.errors import InputError
 from coachlib.world.line import Line, Move, moved
 
@@ -114,6 +116,8 @@ class RuleAnswer:
     held : str
         Which way no second move is made yet: ``inward`` or ``outward`` like the last one, ``all`` while its
         first balls are watched, else empty.
+    is_straight : bool
+        Whether the ball goes straight: geometry answers, and the model says only what it is worth.
     """
 
     kind: Kind
@@ -125,12 +129,16 @@ class RuleAnswer:
     is_exact: bool = False
     is_forced: bool = False
     held: Held = ""
+    is_straight: bool = False
 
 
 def rule_answer(session: Session, book: Rulebook) -> RuleAnswer:
     """Return what the rulebook says after the last ball of a session."""
     reading = read_session(session)
     fired = fired_rules(book, reading.facts)
+    is_care = any(one.rule.section == "J" and one.kind in ("stay", "watch") for one in fired)
+    if is_straight(session) and not is_care:
+        return _straight(session, book, reading)
     kind, voice = _decided(session, book, reading, fired)
     if kind in ("speed", "hand") and _was_said(session, book, voice.move):
         kind, voice = "watch", dataclasses.replace(voice, move=Move())
@@ -175,6 +183,15 @@ def _held(session: Session) -> Held:
     if made.n_balls < BACK_AFTER_BALLS:
         return "inward" if outward(made.move) else "outward"
     return ""
+
+
+def _straight(session: Session, book: Rulebook, reading: Reading) -> RuleAnswer:
+    """Return what geometry says of a straight ball; how it turned is not asked."""
+    reading = dataclasses.replace(reading, facts={**reading.facts, "motion": "unknown"})
+    is_young = is_junior(reading, book)
+    kind, move, fired = straight_answer(session, reading.facts, is_young)
+    voice = RuleVoice(move, (fired,), numbers=_numbers(session, book))
+    return RuleAnswer(kind, voice, reading, kind == "stay", is_small=False, is_straight=True)
 
 
 def line_after(session: Session, move: Move) -> Line:
@@ -309,32 +326,23 @@ def _numbers(session: Session, book: Rulebook) -> dict[str, float]:
 
 
 def _first_allowed(session: Session, book: Rulebook, reading: Reading, one: Fired) -> Move | None:
-    for move in _sized(one.moves, reading, book):
+    for move in _sized(session, one.moves, reading, book):
         if not _forbidding(session, book, reading, move) and not move_problems(session, move):
             return move
     return None
 
 
-def _sized(moves: tuple[Move, ...], reading: Reading, book: Rulebook) -> tuple[Move, ...]:
-    """Return the moves as this bowler can take them: a young one makes small ones, of one thing at a time."""
-    return tuple(_small(move) for move in moves) if is_junior(reading, book) else moves
+def _sized(session: Session, moves: tuple[Move, ...], reading: Reading, book: Rulebook) -> tuple[Move, ...]:
+    """Return the moves as this bowler can take them: a young one makes about half of each."""
+    if not is_junior(reading, book):
+        return moves
+    return tuple(small_move(move, session.line, session.bowler) for move in moves)
 
 
 def is_junior(reading: Reading, book: Rulebook) -> bool:
     """Return whether the bowler is known to be so young that moves are kept to one board."""
     age_years = reading.facts.get("age_years")
     return age_years is not None and _number(reading.facts, "age_years") < book.settings["junior_years"]
-
-
-def _small(move: Move) -> Move:
-    """Return a move of one board and one thing; a parallel one stays parallel, a ball has no line."""
-    if move.ball:
-        return Move(ball=move.ball)
-    feet, eyes = (max(-1.0, min(1.0, boards)) for boards in (move.feet_boards, move.target_boards))
-    is_parallel = move.feet_boards == move.target_boards
-    if feet:
-        return Move(feet_boards=feet, target_boards=eyes if is_parallel else 0.0)
-    return dataclasses.replace(move, target_boards=eyes)
 
 
 def _forbidding(session: Session, book: Rulebook, reading: Reading, move: Move) -> tuple[Fired, ...]:

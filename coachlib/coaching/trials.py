@@ -32,6 +32,7 @@ from coachlib.world.line import Line, Move, moved
 from coachlib.world.oil import OilPattern
 from coachlib.world.path import Path
 from coachlib.world.release import Release, release_on_line
+from coachlib.world.usual import as_usual
 
 N_BALLS = 64
 """Balls thrown at each line where a share is counted; good to about 1 in 20."""
@@ -85,7 +86,8 @@ def meant_release(
 ) -> Release:
     """Return what leaves the hand in :func:`thrown`, same arguments."""
     lines = lines or [session.line]
-    releases = [_meant(session.bowler, line) for line in lines]
+    bowler = as_usual(session.bowler, session.ball)
+    releases = [_meant(bowler, line) for line in lines]
     release = joined_releases(releases) if len(releases) > 1 else releases[0]
     target_ft = np.array([line.target_ft for line in lines]) if len(lines) > 1 else lines[0].target_ft
     slope = np.tan(np.radians(release.launch_deg)) + np.asarray(misses_boards) / ft_to_boards(target_ft)  # type: ignore[arg-type]

@@ -2,6 +2,7 @@
 
 import dataclasses
 import functools
+import itertools
 from typing import Literal
 
 import numpy as np
@@ -13,6 +14,7 @@ from coachlib.coaching.belief.particles import laydown_boards, slope_boards
 from coachlib.coaching.belief.replay import Belief
 from coachlib.coaching.belief.setting import BeliefSetting, particles_of, strikes_of, strikes_when_dried
 from coachlib.coaching.levers import fits_problems
+from coachlib.coaching.small_move import HALF_BOARDS, is_small
 from coachlib.errors import InputError
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
@@ -26,9 +28,8 @@ REACH_TARGET_BOARDS = 7
 
 Reach = Literal["usual", "one board", "eyes only"]
 
-_REACHES: dict[Reach, tuple[int, int]] = {
+_REACHES: dict[str, tuple[int, int]] = {
     "usual": (REACH_FEET_BOARDS, REACH_TARGET_BOARDS),
-    "one board": (1, 1),
     "eyes only": (0, REACH_TARGET_BOARDS),
 }
 
@@ -83,7 +84,8 @@ def values_within_reach(belief: Belief, line: Line, ball: Ball | None, reach: Re
     ball : Ball or None
         The ball in the hand.
     reach : {"usual", "one board", "eyes only"}
-        A young bowler moves one thing by one board at most; where the feet are stuck, the eyes move alone.
+        A young bowler moves by one board at most, and little at the pins; where the feet are stuck, the
+        eyes move alone.
     """
     moves = moves_within_reach(line, belief.setting.bowler, reach)
     return values_of(belief, line, ball, moves)
@@ -126,18 +128,28 @@ def strike_on_lanes(
 
 @functools.lru_cache(maxsize=64)
 def moves_within_reach(line: Line, bowler: Bowler, reach: Reach = "usual") -> tuple[Move, ...]:
-    """Return the moves of whole boards that fit lane, approach and bowler, to stay first."""
+    """Return the moves of whole boards that fit lane, approach and bowler, to stay first.
+
+    A young bowler's are of half boards too, so that some of them are small, see
+    :mod:`coachlib.coaching.small_move`.
+    """
+    if reach == "one board":
+        return _small_moves(line, bowler)
     feet_reach, eyes_reach = _REACHES[reach]
     found = [Move()]
     for feet in range(-feet_reach, feet_reach + 1):
         for eyes in range(-eyes_reach, eyes_reach + 1):
-            is_mixed = reach == "one board" and feet * eyes != 0
-            if (feet, eyes) == (0, 0) or is_mixed:
-                continue
             move = Move(feet_boards=float(feet), target_boards=float(eyes))
-            if _fits(line, move, bowler):
+            if not move.is_stay and _fits(line, move, bowler):
                 found.append(move)
     return tuple(found)
+
+
+def _small_moves(line: Line, bowler: Bowler) -> tuple[Move, ...]:
+    pairs = itertools.product(HALF_BOARDS, HALF_BOARDS)
+    moves = (Move(feet_boards=feet, target_boards=eyes) for feet, eyes in pairs)
+    fitting = (move for move in moves if is_small(move, line, bowler) and _fits(line, move, bowler))
+    return (Move(), *(move for move in fitting if not move.is_stay))
 
 
 def _fits(line: Line, move: Move, bowler: Bowler) -> bool:

@@ -229,7 +229,7 @@ def _reason(advice: Advice, hand: Hand, to: To) -> str:
         title = _sentence_case(turned(voice.fired[0].rule.title, hand, voice.numbers))
         return f"{title} We said that already: give it two balls and watch what it does."
     if advice.is_small and not advice.move.is_stay:
-        return "A young bowler changes one thing at a time, by a board at most."
+        return "One small step, about half of a grown-up's. Then throw two good balls."
     return _text(voice, "why", hand) or _why_open(advice)
 
 

@@ -33,6 +33,7 @@ from coachlib.world.lane import HEAD_PIN_FT, TARGET_FT
 from coachlib.world.oil import OilPattern
 from coachlib.world.path import Path
 from coachlib.world.release import release_on_line
+from coachlib.world.usual import as_usual
 
 N_PATHS = 64
 ROUND_BALLS = 6
@@ -151,7 +152,7 @@ def worn_by(
     law : WearLaw, optional
         The parameters.
     """
-    bowler, ball = thrower.bowler, thrower.ball
+    bowler, ball = as_usual(thrower.bowler, thrower.ball), thrower.ball
     meant = release_on_line(bowler, thrower.laydown_board, thrower.target_board, thrower.target_ft)
     thrown = scattered(meant, bowler, N_PATHS, seed, thrower.target_ft)
     return worn(pattern, simulate(thrown, ball, pattern, bowler.hand), ball, n_balls, bowler.hand, law)

@@ -26,6 +26,7 @@ from coachlib.world.line import Line
 from coachlib.world.oil import OilPattern
 from coachlib.world.path import Path
 from coachlib.world.release import Release
+from coachlib.world.usual import with_hook_of
 
 Floats = NDArray[np.float64]
 
@@ -123,6 +124,7 @@ def start_line(bowler: Bowler, ball: Ball, pattern: OilPattern) -> Line:
     InputError
         If no line fits the bowler's stance limits, or the pattern has no film.
     """
+    bowler = with_hook_of(bowler, ball)
     surface = Surface(ground_of(pattern, bowler.hand), grip_of(ball))
     lines = _sensible_lines(bowler)
     if not lines:

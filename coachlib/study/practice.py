@@ -36,6 +36,7 @@ from coachlib.world.oil_shape import with_typical_film
 from coachlib.world.path import Path
 from coachlib.world.release import Release
 from coachlib.world.shot import Shot
+from coachlib.world.usual import with_hook_of
 
 Floats = NDArray[np.float64]
 
@@ -197,7 +198,7 @@ class PracticeLane:
         return Hidden(
             law=drawn_law(law),
             wear=drawn_wear(wear),
-            bowler=drawn_bowler(self._bowler, bowler),
+            bowler=drawn_bowler(with_hook_of(self._bowler, self._ball), bowler),
             eye=drawn_eye(eye),
             others=drawn_others(others, n_others),
             fresh_film_um=hidden_film_um(self._pattern, self._bowler.hand, difference),

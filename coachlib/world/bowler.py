@@ -13,6 +13,7 @@ from coachlib.world.line import FeetBoard
 from coachlib.world.rows import thing_from_row
 
 Walk = Literal["slide", "walk"]
+Hook = Literal["straight", "some", "big"]
 _KMH = "If this is km/h, convert it with units.kmh_to_mph."
 SpeedMph = Annotated[float, Limits(8, 25, "mph", _KMH)]
 
@@ -78,6 +79,8 @@ class Bowler:
         Innermost stance at which they still trust their aim. [board]
     pain : str
         Where it hurts, if it was said; see :func:`notes_pain`.
+    hook : {"straight", "some", "big"} or None
+        How much the ball hooks, as one says it who does not know the revs; not asked where they are known.
     """
 
     name: Annotated[str, Letters(80)] = ""
@@ -106,6 +109,7 @@ class Bowler:
     rev_rate_sd_rpm: Annotated[float, Limits(0, 150, "rpm")] = 15.0
     axis_rotation_sd_deg: Annotated[float, Limits(0, 30, "deg")] = 4.0
     axis_tilt_sd_deg: Annotated[float, Limits(0, 20, "deg")] = 2.0
+    hook: Hook | None = None
 
     @property
     def has_pain(self) -> bool:

@@ -11,9 +11,7 @@ from coachlib.units import ft_to_boards
 from coachlib.world.bowler import Bowler
 from coachlib.world.lane import FIRST_BOARD, LAST_BOARD, TARGET_FT
 from coachlib.world.many import Many, ManyLimits
-
-UNKNOWN_SPEED_MPH, UNKNOWN_REVS_RPM, UNKNOWN_ROTATION_DEG, UNKNOWN_TILT_DEG = 17.0, 300.0, 45.0, 13.0
-"""What a bowler who does not know is taken for: a usual club bowler (common practice, no source)."""
+from coachlib.world.usual import as_usual
 
 
 @thing
@@ -88,7 +86,7 @@ def release_on_line(
     Parameters
     ----------
     bowler : Bowler
-        Speed, revs and axis; what is unknown is taken as usual for a club bowler.
+        Speed, revs and axis; what is unknown is taken as usual, see :func:`coachlib.world.usual.as_usual`.
     laydown_board, target_board : float
         The straight line through both is the launch. [board]
     target_ft : float, default 15
@@ -103,15 +101,12 @@ def release_on_line(
     target_board = checked_number("target_board", target_board, FIRST_BOARD, LAST_BOARD, "boards")
     target_ft = checked_number("target_ft", target_ft, 5, 45, "ft", "The arrows are at about 15 ft.")
     launch_rad = np.arctan((target_board - laydown_board) / ft_to_boards(target_ft))
+    meant = as_usual(bowler)
     return Release(
         laydown_board=laydown_board,
         launch_deg=np.degrees(launch_rad),
-        speed_mph=_known(bowler.speed_mph, UNKNOWN_SPEED_MPH),
-        rev_rate_rpm=_known(bowler.rev_rate_rpm, UNKNOWN_REVS_RPM),
-        axis_rotation_deg=_known(bowler.axis_rotation_deg, UNKNOWN_ROTATION_DEG),
-        axis_tilt_deg=_known(bowler.axis_tilt_deg, UNKNOWN_TILT_DEG),
+        speed_mph=meant.speed_mph,
+        rev_rate_rpm=meant.rev_rate_rpm,
+        axis_rotation_deg=meant.axis_rotation_deg,
+        axis_tilt_deg=meant.axis_tilt_deg,
     )
-
-
-def _known(value: float | None, usual: float) -> float:
-    return usual if value is None else value

@@ -29,6 +29,12 @@ class BeliefNumbers:
         Where the ball is really laid down and aimed. [boards]
     walk_sd_frac : float
         How far a walk lies between the two ways of walking.
+    strong_revs_sd_frac, strong_rotation_sd_deg : float
+        The same for two hands on the ball or more than `strong_revs_rpm`: fast turns are harder to count.
+    strong_revs_rpm : float
+        From so many revs on. [rpm]
+    tail_frac : float
+        How far the tails of friction, speed, revs and rotation are drawn out: at 0.1 three spreads are five.
     unknown_speed_sd_mph, unknown_revs_sd_frac, unknown_rotation_sd_deg : float
         The same where the bowler said "I don't know".
     unknown_length_sd_ft, unknown_film_log_sd : float
@@ -66,6 +72,10 @@ class BeliefNumbers:
     offset_sd_boards: float = 0.5
     aim_sd_boards: float = 0.25
     walk_sd_frac: float = 0.1
+    strong_revs_sd_frac: float = 0.1
+    strong_rotation_sd_deg: float = 8.0
+    strong_revs_rpm: float = 400.0
+    tail_frac: float = 0.1
     unknown_speed_sd_mph: float = 1.5
     unknown_revs_sd_frac: float = 0.25
     unknown_rotation_sd_deg: float = 15.0

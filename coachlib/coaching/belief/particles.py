@@ -14,12 +14,7 @@ from coachlib.coaching.belief.numbers import BeliefNumbers
 from coachlib.world.bowler import Bowler
 from coachlib.world.line import Line
 from coachlib.world.oil import OilPattern
-from coachlib.world.release import (
-    UNKNOWN_REVS_RPM,
-    UNKNOWN_ROTATION_DEG,
-    UNKNOWN_SPEED_MPH,
-    UNKNOWN_TILT_DEG,
-)
+from coachlib.world.usual import UNKNOWN_TILT_DEG, as_usual, throws_straight
 
 Floats = NDArray[np.float64]
 SEED = 20
@@ -114,11 +109,11 @@ def draw_particles(
         film_frac=np.exp(numbers.film_log_mean + film_sd * film),
         length_ft=length_sd_ft * length,
         ramp_boards=numbers.ramp_sd_boards * ramp,
-        wet_frac=np.exp(numbers.wet_log_sd * wet),
-        dry_frac=np.exp(numbers.dry_log_sd * dry),
-        speed_mph=_speeds_mph(bowler, numbers, speed),
-        rev_rate_rpm=_revs_rpm(bowler, numbers, revs),
-        axis_rotation_deg=_rotations_deg(bowler, numbers, rotation),
+        wet_frac=np.exp(numbers.wet_log_sd * far_tailed(wet, numbers)),
+        dry_frac=np.exp(numbers.dry_log_sd * far_tailed(dry, numbers)),
+        **_released(
+            bowler, numbers, {"speed_mph": speed, "rev_rate_rpm": revs, "axis_rotation_deg": rotation}
+        ),
         laydown_offset_boards=bowler.laydown_offset_boards + numbers.offset_sd_boards * offset,
         aim_boards=numbers.aim_sd_boards * aim,
         walk_frac=aside if bowler.walk == "slide" else 1.0 - aside,
@@ -142,6 +137,14 @@ def slope_boards(particles: Particles, laydown_board: Floats, line: Line) -> Flo
     return across * (TABLE_TARGET_FT / line.target_ft)
 
 
+def far_tailed(normal: Floats, numbers: BeliefNumbers) -> Floats:
+    """Return standard normal numbers with their tails drawn out; one spread stays about one spread.
+
+    Most bowlers and lanes are near what was said, a few are not at all: the same particles reach both.
+    """
+    return (1.0 - numbers.tail_frac) * normal * (1.0 + numbers.tail_frac * normal**2)
+
+
 def _normal(n_particles: int) -> Floats:
     from scipy.special import ndtri
     from scipy.stats import qmc
@@ -151,19 +154,34 @@ def _normal(n_particles: int) -> Floats:
     return np.clip(np.asarray(ndtri(even), dtype=float), -_MOST_SD, _MOST_SD)
 
 
-def _speeds_mph(bowler: Bowler, numbers: BeliefNumbers, normal: Floats) -> Floats:
-    if bowler.speed_mph is None:
-        return np.clip(UNKNOWN_SPEED_MPH + numbers.unknown_speed_sd_mph * normal, 9.0, 24.0)
-    return np.clip(bowler.speed_mph + numbers.speed_sd_mph * normal, 8.0, 25.0)
+def release_spread(bowler: Bowler, numbers: BeliefNumbers) -> dict[str, tuple[float, float]]:
+    """Return mean and spread of the bowler's true speed, revs and rotation, by field.
+
+    Who says nothing, or only how much the ball hooks, is spread wide around what is usual at their speed and
+    age; a straight ball is spread from no rotation upward.
+    """
+    usual = as_usual(bowler)
+    is_strong = bowler.is_two_handed or (bowler.rev_rate_rpm or 0.0) > numbers.strong_revs_rpm
+    rotation_sd_deg = numbers.strong_rotation_sd_deg if is_strong else numbers.rotation_sd_deg
+    if bowler.axis_rotation_deg is None and not throws_straight(bowler):
+        rotation_sd_deg = numbers.unknown_rotation_sd_deg
+    revs_rpm = usual.rev_rate_rpm or 0.0
+    is_known = bowler.rev_rate_rpm is not None
+    known_sd_frac = numbers.strong_revs_sd_frac if is_strong else numbers.revs_sd_frac
+    revs_sd_frac = known_sd_frac if is_known else numbers.unknown_revs_sd_frac
+    speed_sd_mph = numbers.unknown_speed_sd_mph if bowler.speed_mph is None else numbers.speed_sd_mph
+    return {
+        "speed_mph": (usual.speed_mph or 0.0, speed_sd_mph),
+        "rev_rate_rpm": (revs_rpm, revs_sd_frac * revs_rpm),
+        "axis_rotation_deg": (usual.axis_rotation_deg or 0.0, rotation_sd_deg),
+    }
 
 
-def _revs_rpm(bowler: Bowler, numbers: BeliefNumbers, normal: Floats) -> Floats:
-    if bowler.rev_rate_rpm is None:
-        return np.clip(UNKNOWN_REVS_RPM * (1.0 + numbers.unknown_revs_sd_frac * normal), 50.0, 650.0)
-    return np.clip(bowler.rev_rate_rpm * (1.0 + numbers.revs_sd_frac * normal), 0.0, 700.0)
+_LIMITS = {"speed_mph": (8.0, 24.0), "rev_rate_rpm": (0.0, 680.0), "axis_rotation_deg": (0.0, 104.0)}
+"""Within what a release may be, the steps of :data:`coachlib.coaching.belief.lines.STEPS` left free."""
 
 
-def _rotations_deg(bowler: Bowler, numbers: BeliefNumbers, normal: Floats) -> Floats:
-    if bowler.axis_rotation_deg is None:
-        return np.clip(UNKNOWN_ROTATION_DEG + numbers.unknown_rotation_sd_deg * normal, 0.0, 90.0)
-    return np.clip(bowler.axis_rotation_deg + numbers.rotation_sd_deg * normal, 0.0, 110.0)
+def _released(bowler: Bowler, numbers: BeliefNumbers, normal: dict[str, Floats]) -> dict[str, Floats]:
+    spread = release_spread(bowler, numbers)
+    far = {name: far_tailed(values, numbers) for name, values in normal.items()}
+    return {name: np.clip(mean + sd * far[name], *_LIMITS[name]) for name, (mean, sd) in spread.items()}

@@ -125,7 +125,7 @@ def believe(session: Session, setting: BeliefSetting | None = None) -> Belief:
     setting : BeliefSetting, optional
         From the session's bowler and pattern if left out.
     """
-    setting = setting or belief_setting(session.bowler, session.pattern)
+    setting = setting or belief_setting(session.bowler, session.pattern, ball=session.ball)
     lanes = {oil: tuple(map(_thrown, balls)) for oil, balls in balls_by_oil(session).items()}
     here = lanes.pop(oil_of(session), ())
     weighed = weigh_balls(setting, here)

@@ -17,7 +17,7 @@ from numpy.typing import NDArray
 
 from coachlib.coaching.belief.lines import LineTable, tabulate
 from coachlib.coaching.belief.numbers import DEFAULT_NUMBERS, BeliefNumbers
-from coachlib.coaching.belief.particles import Particles, draw_particles
+from coachlib.coaching.belief.particles import Particles, draw_particles, release_spread
 from coachlib.coaching.belief.strikes import Table, aim_sd_at_table_ft, dried, spread_boards, strike_chances
 from coachlib.coaching.paths import USUAL_BALL
 from coachlib.files import cached_bytes, keep_bytes
@@ -26,8 +26,9 @@ from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
 from coachlib.world.oil import OilPattern
 from coachlib.world.oil_shape import with_typical_film
+from coachlib.world.usual import with_hook_of
 
-SCHEMA = 5
+SCHEMA = 6
 """Raise it when a table of the same content would come out differently."""
 
 UNKNOWN_PATTERN = OilPattern(name="not known", length_ft=40.0, kind="house")
@@ -61,14 +62,17 @@ class BeliefSetting:
 
 
 def belief_setting(
-    bowler: Bowler, pattern: OilPattern | None, numbers: BeliefNumbers = DEFAULT_NUMBERS
+    bowler: Bowler,
+    pattern: OilPattern | None,
+    numbers: BeliefNumbers = DEFAULT_NUMBERS,
+    ball: Ball | None = None,
 ) -> BeliefSetting:
     """Return what a belief of this bowler on this pattern rests on.
 
     An unknown pattern, or one of another kind without film, is a usual house pattern of 40 ft with wide
-    spreads.
+    spreads. Of a bowler of whom nothing is known the ball in the hand says whether they throw straight.
     """
-    nobody = dataclasses.replace(bowler, name="", pain="")
+    nobody = dataclasses.replace(with_hook_of(bowler, ball), name="", pain="")
     return _setting(nobody, pattern, numbers)
 
 
@@ -221,7 +225,8 @@ def _key(setting: BeliefSetting, ball: Ball) -> str:
     """Return a name for the content of a table: of the bowler only what leaves the hand counts."""
     told = hashlib.sha256(f"{SCHEMA}".encode())
     numbers = dataclasses.replace(DEFAULT_NUMBERS, **_of_particles(setting.numbers))
-    released = [getattr(setting.bowler, name) for name in _OF_RELEASE] + [setting.more_rotation_deg]
+    spread = release_spread(setting.bowler, setting.numbers)
+    released = [setting.bowler.hand, setting.bowler.axis_tilt_deg, spread, setting.more_rotation_deg]
     marching = dataclasses.replace(ball, name="")
     for part in (DEFAULT_LAW, released, setting.pattern, setting.is_guessed, numbers, marching):
         told.update(repr(part).encode())
@@ -234,13 +239,13 @@ def _of_particles(numbers: BeliefNumbers) -> dict[str, Any]:
     return {name: getattr(numbers, name) for name in wanted}
 
 
-_OF_RELEASE = ("hand", "speed_mph", "rev_rate_rpm", "axis_rotation_deg", "axis_tilt_deg")
 _PARTICLE_ENDS = (
     "log_sd",
     "log_mean",
     "length_sd_ft",
     "ramp_sd_boards",
     "sd_frac",
+    "tail_frac",
     "rotation_sd_deg",
     "speed_sd_mph",
 )

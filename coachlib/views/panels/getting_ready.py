@@ -98,14 +98,14 @@ class GettingReady:
 
 def _make_tables(session: Session, progress: Callable[[float], None]) -> None:
     """Fill the library's own memory with all that an answer for this session needs."""
-    setting = belief_setting(session.bowler, session.pattern)
+    setting = belief_setting(session.bowler, session.pattern, ball=session.ball)
     for ball in _balls(session):
         ball_table(setting, ball, progress)
     advise(session)
 
 
 def _needs(session: Session) -> Hashable:
-    setting = belief_setting(session.bowler, session.pattern)
+    setting = belief_setting(session.bowler, session.pattern, ball=session.ball)
     return setting, _balls(session), session.line.target_ft
 
 

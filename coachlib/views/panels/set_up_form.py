@@ -8,12 +8,15 @@ from coachlib.coaching.words import To
 from coachlib.errors import InputError
 from coachlib.views.panels.form import written_speed
 from coachlib.views.panels.typed import SPEED_UNITS, Answers, FormReader, limits_of, written_number
-from coachlib.world.bowler import ACCURACY_SD_BOARDS, Bowler, Walk, walk_from_test
+from coachlib.world.bowler import ACCURACY_SD_BOARDS, Bowler, Hook, Walk, walk_from_test
 from coachlib.world.hand import HANDS
 from coachlib.world.line import Line
 from coachlib.world.place import Place
 
 WALKS: tuple[str, ...] = (*get_args(Walk), "test")
+KNOWN_REVS = "known"
+HOOKS: tuple[str, ...] = (*get_args(Hook), KNOWN_REVS)
+"""How much it hooks, or that the revs are known: counted revs stand before what was said."""
 LISTENERS: tuple[str, ...] = get_args(To)
 WALK_TEST_BALLS = (1, 2, 3)
 MOST_LANES = 2
@@ -76,9 +79,9 @@ def set_up_from(answers: Answers, known: Bowler | None = None) -> SetUp:
     ----------
     answers : mapping
         ``name``, ``hand``, ``walk`` (``"test"`` with ``stance_1`` to ``slide_3`` for the walk test),
-        ``stance_ft``, ``feet``, ``target``, ``target_ft``, ``ball``, ``pattern``, ``revs``, ``rotation``,
-        ``speed`` with ``speed_unit``, ``accuracy`` (a class) or ``spread``, ``age``, ``two_handed``,
-        ``pain``, ``games``, ``lanes``, ``scoring_started``, ``others``,
+        ``stance_ft``, ``feet``, ``target``, ``target_ft``, ``ball``, ``pattern``, ``hook`` (how much
+        it hooks, or ``"known"`` with ``revs``), ``rotation``, ``speed`` with ``speed_unit``, ``accuracy``
+        (a class) or ``spread``, ``age``, ``two_handed``, ``pain``, ``games``, ``lanes``, ``scoring_started``, ``others``,
         ``feet_stuck``, ``weather`` and ``approach`` (ticked or not), ``own_side``, ``to``. Only hand, feet
         and target must be given.
     known : Bowler, optional
@@ -120,6 +123,7 @@ def set_up_answers(set_up: SetUp) -> dict[str, Any]:
         "name": bowler.name,
         "hand": bowler.hand,
         "walk": bowler.walk,
+        "hook": KNOWN_REVS if bowler.rev_rate_rpm is not None else bowler.hook or "",
         "speed": written_speed(bowler.speed_mph, set_up.speed_unit),
         "speed_unit": set_up.speed_unit,
         "accuracy": accuracy,
@@ -185,6 +189,7 @@ def _bowler(form: FormReader, unit: str, known: Bowler) -> Any:
         number = form.number(name, label, limits_of(Bowler, field))
         if number is not None or name not in KEPT_WHEN_EMPTY:
             fields[field] = number
+    _put_hook(form, fields)
     accuracy = form.choice("accuracy", "accuracy", tuple(ACCURACY_SD_BOARDS))
     if accuracy and not form.text("spread"):
         fields["arrow_sd_boards"] = ACCURACY_SD_BOARDS[accuracy]
@@ -192,6 +197,17 @@ def _bowler(form: FormReader, unit: str, known: Bowler) -> Any:
         speed_mph = form.speed_mph("speed", "usual speed", limits_of(Bowler, "speed_mph"), unit)
         fields["speed_mph"] = speed_mph
     return form.made(lambda **changes: dataclasses.replace(known, **changes), **fields)
+
+
+def _put_hook(form: FormReader, fields: dict[str, Any]) -> None:
+    """Put in how much the ball hooks; revs count only where they are said to be known or nothing is said."""
+    hook = form.choice("hook", "hook", HOOKS)
+    if hook == KNOWN_REVS:
+        needed = limits_of(Bowler, "rev_rate_rpm")
+        fields["rev_rate_rpm"] = form.number("revs", "revs", needed, needed=True)
+    elif hook:
+        fields["rev_rate_rpm"] = None
+    fields["hook"] = None if hook in ("", KNOWN_REVS) else hook
 
 
 def _walk(form: FormReader) -> str:

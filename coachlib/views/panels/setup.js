@@ -1,5 +1,6 @@
 // Who throws on which line: one line of text once set, a form when opened; the lanes of the pair on top.
 const WALK_WORDS = [["", "I don’t know: taken as straight ahead"], ["slide", "the foot slides straight ahead"], ["walk", "they walk the target line"], ["test", "do the walk test"]];
+const HOOK_WORDS = [["straight", "straight"], ["some", "some hook"], ["big", "big hook"], ["known", "I know the revs"]];
 
 function fields(look, findStart, student) {
   const options = (names, unknown) => [["", unknown], ...names.map((name) => [name, name.replaceAll("_", " ")])];
@@ -8,8 +9,11 @@ function fields(look, findStart, student) {
     text: "Two minutes: stand on three boards, e.g. 20, 25 and 30, aim at the same target, and note the board the slide foot ends on."}),
     ...[1, 2, 3].flatMap((n) => [field(`stance_${n}`, `Stood on board (${n})`, number()), field(`slide_${n}`, `Slid to board (${n})`, number())]));
   const walk = tiles("walk", "How they walk", WALK_WORDS.map(([value, text]) => ({value, text})), {class: "coach-stack"});
-  const showTest = () => (test.hidden = walk.read() !== "test");
+  const hook = tiles("hook", "How much it hooks", HOOK_WORDS.map(([value, text]) => ({value, text})), {class: "coach-two"});
+  const revs = field("revs", "Revs", number(), "rpm");
+  const showTest = () => { test.hidden = walk.read() !== "test"; revs.hidden = hook.read() !== "known"; };
   walk.addEventListener("change", showTest);
+  hook.addEventListener("change", showTest);
   const unit = choose([["mph", "mph"], ["km/h", "km/h"]]), speed = number();
   unit.onchange = () => {      // a number shown by us is turned; one just typed is taken as meant
     const known = look().speeds;
@@ -29,7 +33,7 @@ function fields(look, findStart, student) {
     group("How they throw",
       walk, test, field("stance_ft", "Stance behind the foul line", number(), "ft"), field("target_ft", "Target distance", number(), "ft"),
       field("speed", "Usual speed", speed), field("speed_unit", "Unit", unit),
-      field("revs", "Revs (empty: I don’t know)", number(), "rpm"), field("rotation", "Axis rotation (empty: I don’t know)", number(), "deg"),
+      hook, revs, field("rotation", "Axis rotation (empty: I don’t know)", number(), "deg"),
       field("accuracy", "Accuracy at the arrows, range of ten balls", choose([["", "I don’t know: as 200+"], ...look().accuracies])),
       field("spread", "or the spread as a number", number(), "boards"), tick("two_handed", "Two-handed")),
     group("Care and words",
