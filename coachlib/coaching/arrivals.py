@@ -2,7 +2,8 @@
 
 import dataclasses
 
-from coachlib.coaching.one_ball import arrival_board, side_of
+from coachlib.coaching.credit import credits_line
+from coachlib.coaching.one_ball import arrival_board
 from coachlib.coaching.session import Changed, Observed, Session
 from coachlib.errors import checked_thing
 from coachlib.world.line import Line
@@ -55,7 +56,10 @@ def arrivals(session: Session, most: int = MOST_ARRIVALS) -> tuple[Arrived, ...]
 
 
 def last_line_that_worked(session: Session) -> Line | None:
-    """Return the last line of the present lane on which the ball in the hand struck or came into the pocket.
+    """Return the last line of the present lane on which the ball in the hand came into the pocket.
+
+    What counts is :func:`coachlib.coaching.credit.credits_line`: no strike that crossed over or missed the
+    target.
 
     Parameters
     ----------
@@ -72,12 +76,8 @@ def last_line_that_worked(session: Session) -> Line | None:
     InputError
         If `session` is none.
     """
-    worked = [seen for seen in _first_balls(session) if seen.ball == session.ball and _worked(seen)]
+    worked = [seen for seen in _first_balls(session) if seen.ball == session.ball and credits_line(seen)]
     return worked[-1].line if worked else None
-
-
-def _worked(seen: Observed) -> bool:
-    return seen.shot.is_strike or side_of(seen.shot) == "pocket"
 
 
 def _first_balls(session: Session) -> list[Observed]:
