@@ -22,7 +22,7 @@ from coachlib.records.logbook import Logbook
 from coachlib.records.story import Story
 from coachlib.records.students import Students
 from coachlib.records.take_home import TakeHome, take_home
-from coachlib.records.trends import session_trend, student_trends
+from coachlib.records.trends import SessionTrend, session_trend, student_trends
 from coachlib.records.work_on import WorkOn, work_on
 from coachlib.views.handout import handout
 from coachlib.views.panels.lane_picture import LanePicture
@@ -108,6 +108,7 @@ class StudentsPanel:
         self.logbook, self.is_demo = logbook or Logbook(), False
         self.student = self.session = ""
         self.ball, self.n_files = 0, 0
+        self.is_drawn = False
         self.erased: tuple[str, ...] = ()
         self.told: Story | None = None
         self.numbers: tuple[OwnNumber, ...] = ()
@@ -160,6 +161,12 @@ class StudentsPanel:
     def use_numbers(self, fields: Sequence[str]) -> None:
         """Take the numbers that were chosen over into the student's profile."""
         self._do("numbers", lambda: self._use_numbers(fields))
+
+    def draw(self) -> None:
+        """Draw the figures; asked for by the first page that shows them, so that opening does not wait."""
+        if not self.is_drawn:
+            self.is_drawn = True
+            self._do("desk", self._show_report)
 
     def make_page(self, options: Options) -> None:
         """Show the handout of the session."""
@@ -345,8 +352,8 @@ class StudentsPanel:
             "consent_note": student.consent_note,
             "heads": trend_heads(),
             "rows": trend_rows(trends),
-            "chart": _as_picture(picture_svg(trends_chart(trends).to_dict())),
-            "tall_chart": _as_picture(picture_svg(trends_chart(trends, is_tall=True).to_dict())),
+            "chart": _chart(trends) if self.is_drawn else "",
+            "tall_chart": _chart(trends, is_tall=True) if self.is_drawn else "",
             "chart_words": trends_words(trends),
             "work_on": work_on_look(work_on(trends)),
             "numbers": numbers_look(self.numbers),
@@ -354,8 +361,9 @@ class StudentsPanel:
         }
 
 
-def _as_picture(svg: str) -> str:
-    """Return a drawing as an address that shows it and runs nothing."""
+def _chart(trends: Sequence[SessionTrend], *, is_tall: bool = False) -> str:
+    """Return the figures drawn, as an address that shows the drawing and runs nothing."""
+    svg = picture_svg(trends_chart(trends, is_tall=is_tall).to_dict())
     return f"data:image/svg+xml;base64,{base64.b64encode(svg.encode()).decode()}"
 
 
@@ -366,6 +374,6 @@ def _file_word(name: str) -> str:
 
 _SAME_NAME = ("pick", "open", "show", "give", "about", "export", "erase", "ask_numbers", "use_numbers")
 _ACTIONS: dict[str, Callable[..., None]] = {
-    **{name: getattr(StudentsPanel, name) for name in (*_SAME_NAME, "make_page", "save")},
+    **{name: getattr(StudentsPanel, name) for name in (*_SAME_NAME, "draw", "make_page", "save")},
 }
 """What a widget's message asks for."""

@@ -5,10 +5,12 @@ function trends(look) {
   const heads = look.heads.map(([name, unit]) => make("th", {scope: "col"}, name, unit ? make("span", {class: "coach-unit", text: ` ${unit}`}) : null));
   const cell = (text, i) => (i ? make("td", {"data-title": look.heads[i][0], text}) : make("th", {scope: "row", text}));
   const rows = look.rows.map((row) => make("tr", {}, ...row.map(cell)));
-  return [
+  const drawn = !look.chart ? make("p", {class: "coach-small", text: "Drawing the figures …"}) :
     make("div", {class: "coach-wide", tabindex: 0, role: "group", "aria-label": "Figures, drawn"},
       make("img", {class: "coach-chart", src: look.chart, alt: look.chart_words}),
-      make("img", {class: "coach-chart coach-tall", src: look.tall_chart, alt: look.chart_words})),
+      make("img", {class: "coach-chart coach-tall", src: look.tall_chart, alt: look.chart_words}));
+  return [
+    drawn,
     make("div", {class: "coach-wide", tabindex: 0, role: "group", "aria-label": "Figures, session by session"},
       make("table", {class: "coach-table coach-trends"}, make("caption", {text: "Session by session, the newest first"}),
         make("thead", {}, make("tr", {}, ...heads)), make("tbody", {}, ...rows))),
@@ -97,6 +99,7 @@ export default {
       student.hidden = kept.hidden = !isKnown;
       if (!isKnown) return;
       figures.replaceChildren(...trends(now));
+      if (!now.chart) send("draw");
       const worth = now.work_on;
       put(work.headline, worth.headline);
       put(work.why, worth.why);
