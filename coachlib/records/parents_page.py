@@ -50,7 +50,7 @@ class ParentsPage:
     proud : ProudBall or None
         The ball to be proud of.
     line : Line
-        The one played last.
+        The one of that ball, or the one played last.
     is_at_arrows : bool
         Whether its target lies at the arrows.
     need : str
@@ -96,15 +96,16 @@ def parents_page(
         What the letter calls the child; by default the name that is shown.
     """
     session = told.session
-    bowler = session.bowler
+    bowler, proud = session.bowler, proud_ball(session.shots)
+    line = session.line if proud is None else proud.seen.line
     return ParentsPage(
         name=called or bowler.name or "Your child",
         started=listed.started,
         hand=bowler.hand,
         n_balls=len(session.shots),
-        proud=proud_ball(session.shots),
-        line=session.line,
-        is_at_arrows=min(ARROWS_FT) <= session.line.target_ft <= max(ARROWS_FT),
+        proud=proud,
+        line=line,
+        is_at_arrows=min(ARROWS_FT) <= line.target_ft <= max(ARROWS_FT),
         need=worth.need,
         better=_better(session.shots, earlier),
         pain=bowler.pain,

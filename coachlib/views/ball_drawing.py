@@ -23,7 +23,7 @@ from coachlib.world.lane import (
 )
 from coachlib.world.pins import ALL_PINS, pin_board, pin_ft
 
-BOARD_PX, FOOT_PX = 5.0, 9.0
+BOARD_PX, FOOT_PX = 5.0, 8.4
 INCH_PX = BOARD_PX / BOARD_IN
 GUTTER_PX, TOP_PX, FRONT_PX = 8.0, 14.0, 30.0
 LANE_PX = (HIGH_EDGE_BOARD - LOW_EDGE_BOARD) * BOARD_PX

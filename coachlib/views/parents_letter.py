@@ -3,6 +3,8 @@
 No oil, no score, no rank, nobody else. Every text is data; see :mod:`coachlib.views.print_style`.
 """
 
+import dataclasses
+
 from coachlib.coaching.callouts import board_text
 from coachlib.records.parents_page import MOST_COUNTED, Better, ParentsPage
 from coachlib.records.proud_ball import proud_words
@@ -14,6 +16,7 @@ from coachlib.world.lane import ARROW_BOARDS
 MOST_LETTERS = 300
 """More of a coach's or a child's words do not fit."""
 
+MOST_AT_FEET, MOST_IN_NAME = 6, 20
 DOT_PX, FIVES_PX = 14.0, 5.0  # from dot to dot, and more between fives
 
 BRING = "Bring water and a small towel."
@@ -90,6 +93,7 @@ def parents_letter(
         HTML.
     """
     title = f"{page.name}’s {page.started.astimezone():%A}"
+    page = dataclasses.replace(page, name=_called(page.name))
     right = [
         f'<p class="big">{safe(proud_words(page.proud, page.name, page.n_balls))}</p>',
         f"<p>{POCKET}</p>" if page.proud is not None and page.proud.kind in ("all ten", "pocket") else "",
@@ -183,7 +187,7 @@ def _drawing(page: ParentsPage) -> str:
     ball = page.proud
     number = ball.seen.number
     words = f"Ball {number}, seen from above"
-    svg = ball_svg(ball.seen, ball.stood, f"{words}.", f"{_short(page.name)}’s feet")
+    svg = ball_svg(ball.seen, ball.stood, f"{words}.", _feet(page.name))
     drawn = "We noted where it crossed and where it hit; between the two the way is sketched."
     note = drawn if way_boards(ball.seen) else "Its way was not noted."
     note += " Filled pins stayed up." if ball.seen.shot.leave else ""
@@ -198,8 +202,14 @@ def _signed(coach: str, name: str) -> str:
     return f"{coach}, {name}’s coach"
 
 
-def _short(name: str) -> str:
-    return name if len(name) <= 10 else f"{name[:9]}…"
+def _feet(name: str) -> str:
+    """Return what stands beside the foot; a longer name has no room there."""
+    return f"{name}’s feet" if len(name) <= MOST_AT_FEET else "feet"
+
+
+def _called(name: str) -> str:
+    """Return a name as it stands in sentences: a long one is cut, so that the letter stays one page."""
+    return name if len(name) <= MOST_IN_NAME else f"{name[: MOST_IN_NAME - 1]}…"
 
 
 def _cut(text: str) -> str:
