@@ -46,7 +46,9 @@ def _options() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="python -m coachlib", description="Open the lane side live in a browser; Ctrl-C stops it."
     )
-    parser.add_argument("--app", action="store_true", help="as a page for a tablet: no menus, one notebook")
+    parser.add_argument(
+        "--app", action="store_true", help="as a page for a tablet: no menus, the students beside it"
+    )
     parser.add_argument(
         "--notebook", default=LANE_SIDE, metavar="NAME", help=f"which one (default {LANE_SIDE})"
     )
@@ -88,7 +90,7 @@ def _serve(server: Server, folder: Path, name: str, wanted: argparse.Namespace) 
     problem = None if server.is_app else run_notebook(server, folder, name)
     if problem:
         print(f"A cell of {name} failed; the notebook opens all the same.\n{problem}", file=sys.stderr)
-    path = "" if server.is_app else f"doc/tree/{name}"
+    path = f"voila/render/{name}" if server.is_app else f"doc/tree/{name}"
     print(_where(server, path), flush=True)
     if not wanted.no_browser:
         webbrowser.open(server.url(path))

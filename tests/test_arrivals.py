@@ -55,8 +55,10 @@ def test_fresh_oil_begins_anew_on_that_lane_alone() -> None:
     assert [one.number for one in arrivals(change(oiled, lane="8"))] == [2]
 
 
-def test_a_strike_counts_wherever_it_came_in() -> None:
-    assert last_line_that_worked(_thrown(START, Shot(arrival="high", leave=()))) == Line(22, 12)
+@pytest.mark.parametrize("arrival", ["high", "crossover", "light"])
+def test_a_strike_outside_the_pocket_speaks_for_no_line(arrival: str) -> None:
+    assert last_line_that_worked(_thrown(START, Shot(arrival=arrival, leave=()))) is None
+    assert last_line_that_worked(_thrown(START, Shot(arrival="pocket", leave=()))) == Line(22, 12)
 
 
 @pytest.mark.parametrize(

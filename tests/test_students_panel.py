@@ -3,6 +3,7 @@
 import base64
 import io
 import shutil
+import threading
 import zipfile
 
 import pytest
@@ -84,12 +85,23 @@ def test_another_student_and_session_are_shown_with_their_figures(panel):
     panel.pick(_key(panel, "Oskar"))
     assert panel.report.look["name"] == "Oskar"
     assert len(panel.report.look["rows"]) == 3
+    assert panel.report.look["chart"] == ""  # a page that shows the panel asks for it
+    panel.draw()
     assert panel.report.look["chart"].startswith("data:image/svg+xml;base64,")
     assert panel.report.look["tall_chart"].startswith("data:image/svg+xml;base64,")
     oldest = panel.desk.look["sessions"][-1][0]
     panel.open(oldest)
     assert panel.desk.look["session"] == oldest
     assert panel.lane.scene["hand"] == "left"
+
+
+def test_the_figures_are_drawn_beside_the_panel_once_a_page_asks_for_them(panel, monkeypatch):
+    told = threading.Event()
+    monkeypatch.setattr(panel._loop, "call", lambda step: (step(), told.set()))
+    for _ in range(2):  # a second page asks too
+        panel._heard(None, {"do": "draw"}, [])
+    assert told.wait(60)
+    assert panel.report.look["chart"].startswith("data:image/svg+xml;base64,")
 
 
 def test_own_numbers_are_told_when_asked_for_and_taken_over_only_when_chosen(panel):

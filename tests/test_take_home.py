@@ -70,7 +70,10 @@ def test_next_time_starts_where_it_first_worked_not_where_it_ended(logbook):
     shots = [POCKET, STRIKE, HIGH, SECOND, POCKET, POCKET, POCKET]
     taken = take_home(*_kept(logbook, shots))
     assert taken.start == FIRST
-    assert taken.start_why == "The first line that worked, on a fresh lane: 2 of 3 balls came in as wanted."
+    assert (
+        taken.start_why
+        == "The first line that worked, on a fresh lane: 2 of 3 balls hit the pocket on target."
+    )
     assert taken.worked[0].line == SECOND
 
 
@@ -81,7 +84,7 @@ def test_next_time_starts_where_it_first_worked_not_where_it_ended(logbook):
 def test_a_line_worked_only_if_more_than_half_of_two_balls_or_more_came_in(n_worked, n_balls, has_worked):
     one = LineRecord("7", FIRST, n_balls, n_worked)
     assert one.has_worked is has_worked
-    count = f"{n_worked} of {n_balls} ball{'s' if n_balls > 1 else ''} came in as wanted"
+    count = f"{n_worked} of {n_balls} ball{'s' if n_balls > 1 else ''} hit the pocket on target"
     said = "feet 22, target 12 worked, " if has_worked else "best so far: feet 22, target 12, "
     assert line_record_words(one) == said + count
 
@@ -89,14 +92,14 @@ def test_a_line_worked_only_if_more_than_half_of_two_balls_or_more_came_in(n_wor
 def test_where_no_line_worked_the_best_so_far_is_called_that(logbook):
     taken = take_home(*_kept(logbook, [HIGH, HIGH, POCKET, SECOND, HIGH, POCKET]))
     assert taken.start == SECOND
-    assert taken.start_why == "The best so far: 1 of 2 balls came in as wanted. Be ready to move."
+    assert taken.start_why == "The best so far: 1 of 2 balls hit the pocket on target. Be ready to move."
 
 
 def test_where_nothing_worked_no_line_is_made_up(logbook):
     taken = take_home(*_kept(logbook, [HIGH, HIGH]))
     assert taken.start is None
     assert taken.worked == ()
-    assert "No line came in as wanted" in taken.start_why
+    assert "No line found the pocket yet" in taken.start_why
 
 
 def test_a_move_tells_why_and_what_came_and_from_whose_side(logbook):
@@ -107,7 +110,7 @@ def test_a_move_tells_why_and_what_came_and_from_whose_side(logbook):
     assert move.words == "2 and 1 right: feet 24, target 13"
     assert move.why == told.advice[3]["why"]
     assert move.why
-    assert move.after == "the next ball came in light"
+    assert move.after == "the next ball hit light"
 
 
 def test_a_move_that_nobody_advised_says_so(logbook):

@@ -2,9 +2,10 @@
 
 import dataclasses
 
+from coachlib.coaching.credit import credits_line
 from coachlib.coaching.lane_history import lane_balls
-from coachlib.coaching.one_ball import arrival_board, side_of
-from coachlib.coaching.session import Observed, Session
+from coachlib.coaching.one_ball import arrival_board
+from coachlib.coaching.session import Session
 from coachlib.errors import checked_thing
 from coachlib.world.line import Line
 
@@ -56,7 +57,10 @@ def arrivals(session: Session, most: int = MOST_ARRIVALS) -> tuple[Arrived, ...]
 
 
 def last_line_that_worked(session: Session) -> Line | None:
-    """Return the last line of the present lane on which the ball in the hand struck or came into the pocket.
+    """Return the last line of the present lane on which the ball in the hand came into the pocket.
+
+    What counts is :func:`coachlib.coaching.credit.credits_line`: no strike that crossed over or missed the
+    target.
 
     Parameters
     ----------
@@ -73,13 +77,6 @@ def last_line_that_worked(session: Session) -> Line | None:
     InputError
         If `session` is none.
     """
-    worked = [
-        seen
-        for seen in lane_balls(checked_thing("session", session, Session))
-        if seen.ball == session.ball and _worked(seen)
-    ]
+    here = lane_balls(checked_thing("session", session, Session))
+    worked = [seen for seen in here if seen.ball == session.ball and credits_line(seen)]
     return worked[-1].line if worked else None
-
-
-def _worked(seen: Observed) -> bool:
-    return seen.shot.is_strike or side_of(seen.shot) == "pocket"

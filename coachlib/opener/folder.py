@@ -11,9 +11,12 @@ import nbformat
 from nbformat.sign import NotebookNotary
 
 from coachlib.files import live_folder
+from coachlib.opener.shown_cells import cut_below_panel
 
 PACKAGE = Path(__file__).resolve().parent.parent
 SHARE = PACKAGE / "share"
+STUDENTS = "20_students.ipynb"
+PAGE = "page"
 _LAID = Path(".jupyter") / "laid.json"
 
 
@@ -73,6 +76,34 @@ def lay_notebooks(source: Path, folder: Path) -> list[Path]:
     return kept
 
 
+def lay_page(folder: Path, name: str) -> Path:
+    """Lay what the page for a tablet shows into a folder of its own, and return that folder.
+
+    The notebook asked for whole, and the students beside it as far as their panel; nothing else can be
+    opened there.
+
+    Parameters
+    ----------
+    folder : Path
+        The working folder; its notebooks are laid.
+    name : str
+        The notebook asked for.
+    """
+    page = folder / PAGE
+    if page.is_dir():
+        shutil.rmtree(page)
+    page.mkdir(parents=True)
+    if name != STUDENTS and (folder / STUDENTS).is_file():
+        nbformat.write(cut_below_panel(nbformat.read(folder / STUDENTS, as_version=4)), page / STUDENTS)
+    shutil.copyfile(folder / name, page / name)
+    return page
+
+
+def laid_names(folder: Path) -> frozenset[str]:
+    """Return the names of the notebooks that were copied into a working folder by us."""
+    return frozenset(_read_laid(folder))
+
+
 def sign_notebook(folder: Path, notebook: nbformat.NotebookNode) -> None:
     """Sign the outputs as our own; a browser shows unsigned pictures and widgets as plain text."""
     data = folder / ".jupyter" / "data"
@@ -111,7 +142,7 @@ def jupyter_env(folder: Path, token: str) -> dict[str, str]:
         "JUPYTERLAB_WORKSPACES_DIR": str(own / "config" / "workspaces"),
         "JUPYTER_TOKEN": token,
     }
-    return env | {"JUPYTER_PATH": _joined(own, SHARE), "COACHLIB_LIVE": "1"}
+    return env | _import_path() | {"JUPYTER_PATH": _joined(own, SHARE), "COACHLIB_LIVE": "1"}
 
 
 def _joined(*folders: Path) -> str:

@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import Any
 
 from coachlib.errors import InputError, ModelError
-from coachlib.opener.folder import jupyter_env, server_log
+from coachlib.opener.folder import STUDENTS, jupyter_env, lay_page, server_log
 
 FIRST_PORT = 8890
 READY_S = 60.0
@@ -66,6 +66,7 @@ def start_lab(folder: Path, _name: str, host: str, port: int, token: str) -> Ser
         "--ServerApp.port_retries=0",
         "--ServerApp.open_browser=False",
         f"--ServerApp.root_dir={folder}",
+        "--ServerApp.contents_manager_class=coachlib.opener.live.LiveContents",
         "--Application.log_level=ERROR",
         f"--ServerApp.allow_root={_is_root()}",
     ]
@@ -74,7 +75,11 @@ def start_lab(folder: Path, _name: str, host: str, port: int, token: str) -> Ser
 
 
 def start_app(folder: Path, name: str, host: str, port: int, token: str) -> Server:
-    """Start the page for a tablet: one notebook without menus, run afresh for each person who opens it."""
+    """Start the pages for a tablet: notebooks without menus, run afresh for each person who opens them.
+
+    The one asked for waits ready; the students beside it are run when somebody opens them.
+    """
+    others = [other for other in (STUDENTS,) if other != name]
     options = [
         f"--Voila.ip={host}",
         f"--port={port}",
@@ -85,10 +90,11 @@ def start_app(folder: Path, name: str, host: str, port: int, token: str) -> Serv
         "--Voila.auto_token=True",
         "--preheat_kernel=True",
         "--pool_size=1",
+        f"--VoilaKernelManager.preheat_denylist={others}",
         f"--MappingKernelManager.cull_idle_timeout={CULL_IDLE_S}",
         "--Application.log_level=ERROR",
     ]
-    process = _start([sys.executable, "-m", "voila", name, *options], folder, token)
+    process = _start([sys.executable, "-m", "voila", str(lay_page(folder, name)), *options], folder, token)
     return Server(process, server_log(folder), host, port, token, is_app=True)
 
 

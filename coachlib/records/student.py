@@ -34,6 +34,11 @@ class Student:
         return self.alias.strip() or self.name
 
     @property
+    def called(self) -> str:
+        """What a letter home calls them: the alias where there is one, else the first word of the name."""
+        return self.alias.strip() or (self.name.split() or [""])[0]
+
+    @property
     def as_bowler(self) -> Bowler:
         """The bowler under the name that is shown, to start a session with."""
         return dataclasses.replace(self.bowler, name=self.shown_name)

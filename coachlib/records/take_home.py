@@ -10,6 +10,7 @@ from datetime import datetime
 from typing import Any, NamedTuple
 
 from coachlib.coaching.callouts import line_text, move_text
+from coachlib.coaching.credit import credits_line, is_off_target
 from coachlib.coaching.levers import move_between
 from coachlib.coaching.one_ball import side_of
 from coachlib.coaching.rulebook import load_rulebook
@@ -29,8 +30,8 @@ FRESH_GAMES = 0.7  # as the phases of coaching.session
 FEWEST_BALLS = 2
 """With fewer balls a line is never said to have worked (our guess)."""
 
-_CAME_IN = {"pocket": "the next ball found the pocket", "high": "the next ball came in high"}
-_CAME_IN |= {"light": "the next ball came in light"}
+_CAME_IN = {"pocket": "the next ball hit the pocket", "high": "the next ball hit high"}
+_CAME_IN |= {"light": "the next ball hit light"}
 _ASKING = {
     "speed": "More or less speed only as far as the body likes it.",
     "hand": "A new release puts new strain on the hand: little by little, and with somebody who knows.",
@@ -42,7 +43,7 @@ STOP = "If thumb, wrist, back or knee hurts, stop and say so."
 
 
 class LineRecord(NamedTuple):
-    """How a line did on a lane; a ball worked if it came into the pocket or all pins fell."""
+    """How a line did on a lane; a ball worked if :func:`coachlib.coaching.credit.credits_line` says so."""
 
     lane: str
     line: Line
@@ -84,7 +85,7 @@ class TakeHome:
     n_moves : int
         All that were made.
     start : Line or None
-        Where to start next time; None where no ball came in as wanted.
+        Where to start next time; None where no ball hit the pocket on target.
     start_why : str
         Why there.
     drill : Drill
@@ -131,7 +132,7 @@ def take_home(
     worth = work_on([session_trend(listed, told)])
     made = moves_made(session, told.advice)
     records = line_records(session)
-    start, why = start_next_time(session, records)
+    start, why = start_next_time(session)
     chosen = worth.drill if drill is None else drill
     return TakeHome(
         name=session.bowler.name,
@@ -154,7 +155,7 @@ def line_records(session: Session) -> tuple[LineRecord, ...]:
     balls: dict[tuple[str, Line], list[bool]] = {}
     for seen in session.shots:
         if not seen.shot.is_spare:
-            balls.setdefault((seen.lane, seen.line), []).append(_worked(seen))
+            balls.setdefault((seen.lane, seen.line), []).append(credits_line(seen))
     return tuple(LineRecord(lane, line, len(did), sum(did)) for (lane, line), did in balls.items())
 
 
@@ -168,23 +169,24 @@ def best_lines(records: Sequence[LineRecord]) -> tuple[LineRecord, ...]:
     return tuple(one for one in best if one.n_worked)
 
 
-def start_next_time(session: Session, records: Sequence[LineRecord]) -> tuple[Line | None, str]:
+def start_next_time(session: Session) -> tuple[Line | None, str]:
     """Return the line to start on next time and why: with the oil fresh again, the first that worked.
 
     Where none did, the best so far, and it is called no more than that.
     """
+    records = line_records(session)
     first = next((one for one in records if one.has_worked), None)
     if first is not None:
         return first.line, f"The first line that worked{_lane_then(session)}: {count_words(first)}."
     best = max(records, key=_share, default=None)
     if best is not None and best.n_worked:
         return best.line, f"The best so far: {count_words(best)}. Be ready to move."
-    return None, "No line came in as wanted. Ask for a starting line once the oil of the lane is known."
+    return None, "No line found the pocket yet. Ask for a starting line when you know the oil."
 
 
 def count_words(one: LineRecord) -> str:
-    """Return how many balls of a line worked: ``3 of 4 balls came in as wanted``."""
-    return f"{one.n_worked} of {one.n_balls} ball{'s' * (one.n_balls != 1)} came in as wanted"
+    """Return how many balls of a line worked: ``3 of 4 balls hit the pocket on target``."""
+    return f"{one.n_worked} of {one.n_balls} ball{'s' * (one.n_balls != 1)} hit the pocket on target"
 
 
 def line_record_words(one: LineRecord) -> str:
@@ -225,11 +227,18 @@ def _move(
     move = move_between(was.line, now.line)
     words = f"{move_text(move, now.bowler.hand)}: {_lower(line_text(now.line))}"
     after = next((seen for seen in session.shots[n_balls:] if _is_first_on(seen, now.lane)), None)
-    side = None if after is None or after.line != now.line else side_of(after.shot)
+    came = "" if after is None or after.line != now.line else _came_words(after)
     said = _last_advice(session, n_balls, now.lane, advice)
     is_advised = _line_of(said) == (now.line.feet_board, now.line.target_board)
     why = why_of(said) if is_advised else "Chosen at the lane."
-    return MoveMade(now.lane, n_balls + 1, words, why, _CAME_IN.get(str(side), ""))
+    return MoveMade(now.lane, n_balls + 1, words, why, came)
+
+
+def _came_words(seen: Observed) -> str:
+    """Return what a ball did after a move; one that missed the target says nothing about the move."""
+    if is_off_target(seen):
+        return "the next ball missed the target, so it does not tell"
+    return _CAME_IN.get(str(side_of(seen.shot)), "")
 
 
 def _last_advice(
@@ -255,10 +264,6 @@ def _is_first_on(seen: Observed, lane: str) -> bool:
 
 def _share(one: LineRecord) -> float:
     return one.n_worked / (one.n_balls + 2)
-
-
-def _worked(seen: Observed) -> bool:
-    return seen.shot.is_strike or side_of(seen.shot) == "pocket"
 
 
 def _cautions(session: Session, advice: Mapping[int, Mapping[str, Any]], drill: Drill) -> tuple[str, ...]:

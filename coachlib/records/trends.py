@@ -18,7 +18,7 @@ from typing import Any, NamedTuple
 
 from coachlib.coaching.levers import target_on_line
 from coachlib.coaching.one_ball import arrival_board
-from coachlib.coaching.session import Observed
+from coachlib.coaching.session import Observed, Session
 from coachlib.errors import InputError
 from coachlib.records.entries import LoggedSession
 from coachlib.records.logbook import Logbook
@@ -161,13 +161,32 @@ def session_trend(listed: LoggedSession, told: Story) -> SessionTrend:
     told : Story
         The session and what was advised in it.
     """
-    shots = told.session.shots
+    return trend_of(told.session, told.advice, listed.key, listed.started)
+
+
+def trend_of(
+    session: Session, advice: Mapping[int, dict[str, Any]], key: str, started: datetime
+) -> SessionTrend:
+    """Return the figures of a session that need not be in the log.
+
+    Parameters
+    ----------
+    session : Session
+        As it stands.
+    advice : mapping of int to dict
+        What was answered, by the number of the ball.
+    key : str
+        What the session is called.
+    started : datetime
+        When it was.
+    """
+    shots = session.shots
     first = [seen for seen in shots if not seen.shot.is_spare]
     misses = [miss for seen in first if (miss := _arrow_miss_boards(seen)) is not None]
     known = [seen.shot.leave for seen in first if seen.shot.leave is not None]
     return SessionTrend(
-        key=listed.key,
-        started=listed.started,
+        key=key,
+        started=started,
         n_balls=len(shots),
         n_first_balls=len(first),
         arrow_miss_boards=spread(misses),
@@ -177,7 +196,7 @@ def session_trend(listed: LoggedSession, told: Story) -> SessionTrend:
         single_pin_spares=_single_pins(shots),
         first_ball_pins=spread([float(N_PINS - len(leave)) for leave in known]),
         strikes=Count(sum(not leave for leave in known), len(known)),
-        advice=_followed(shots, told.advice),
+        advice=_followed(shots, advice),
         drift_boards=spread(drifts_boards(shots)),
     )
 

@@ -22,6 +22,7 @@ N_ROWS = 4
 STYLE = """
 .head { display: flex; justify-content: space-between; gap: 12px; align-items: baseline; }
 th, td { padding: 2px 8px 2px 0; } table { margin-top: 2px; }
+.moves { font-size: 11.5px; }
 .moves td:nth-child(1), .moves th:nth-child(1) { width: 16%; }
 .moves td:nth-child(2), .moves th:nth-child(2) { width: 32%; }
 .try td { height: 18px; } .try th:nth-child(1) { width: 34%; }

@@ -20,7 +20,7 @@ INCH_PX = BOARD_PX / BOARD_IN
 APPROACH_FT, FRONT_IN = 17.0, 11.0  # on paper: room for the feet, and for a ball before the head pin
 TOP_BOARDS, ROW_BOARDS = 5.0, 3.2  # beyond the lane's edges, for words
 NOTE_FROM_BOARDS, NOTE_ROW_BOARDS, FOOT_BOARDS = 6.6, 3.0, 0.9
-LETTER_PX = 6.1  # mean width of a letter of the small type, for breaking lines
+LETTER_PX = 7.0  # width of a letter of the small type, for breaking lines: DejaVu Sans, the widest we met
 STRIP_PX = 36.0  # for the row of dots of one line
 END_FROM_FT, END_FOOT_PX, END_MARGIN_PX = 40.0, 20.7, 34.0  # the last 20 ft, as a view of its own
 

@@ -30,6 +30,7 @@ from coachlib.views.panels.getting_ready import GettingReady
 from coachlib.views.panels.grounds import Grounds
 from coachlib.views.panels.handled import told_at
 from coachlib.views.panels.lane_picture import LanePicture
+from coachlib.views.panels.my_bowlers import MyBowlers
 from coachlib.views.panels.own_loop import OwnLoop
 from coachlib.views.panels.resume import offer_to_go_on
 from coachlib.views.panels.running import Running
@@ -90,6 +91,7 @@ class LaneSide(TakingTurns):
             lane=self.lane,
             grounds=self.grounds,
             shots=self.shots,
+            bowlers=MyBowlers(),
         )
         self.running: Running | None = None
         self._put_by: dict[str, tuple[dict[str, Any], bool]] = {}

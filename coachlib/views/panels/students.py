@@ -2,18 +2,14 @@
 
 import base64
 import dataclasses
-import re
-from collections.abc import Callable, Mapping, Sequence
-from pathlib import Path
+import threading
+from collections.abc import Callable, Sequence
 from typing import Any
 
-import anywidget
 import ipywidgets as W
-import traitlets
 
 from coachlib.coaching.own_numbers import OwnNumber, own_numbers, with_numbers
 from coachlib.errors import DataFileError, InputError, shown
-from coachlib.files import read_text
 from coachlib.records.demo_log import own_or_demo
 from coachlib.records.entries import LoggedSession
 from coachlib.records.erasure import erase_student
@@ -21,12 +17,10 @@ from coachlib.records.export import student_zip
 from coachlib.records.logbook import Logbook
 from coachlib.records.story import Story
 from coachlib.records.students import Students
-from coachlib.records.take_home import TakeHome, take_home
-from coachlib.records.trends import session_trend, student_trends
+from coachlib.records.trends import SessionTrend, session_trend, student_trends
 from coachlib.records.work_on import WorkOn, work_on
-from coachlib.views.handout import handout
 from coachlib.views.panels.lane_picture import LanePicture
-from coachlib.views.panels.scripts import STYLE, script
+from coachlib.views.panels.own_loop import OwnLoop
 from coachlib.views.panels.shown import composed
 from coachlib.views.panels.students_look import (
     NOBODY,
@@ -39,6 +33,14 @@ from coachlib.views.panels.students_look import (
     trend_rows,
     work_on_look,
 )
+from coachlib.views.panels.students_pages import (
+    Options,
+    Page,
+    file_word,
+    page_to_take_home,
+    usual_reader,
+)
+from coachlib.views.panels.students_parts import Desk, Report
 from coachlib.views.print_style import SHEETS, page_pdf
 from coachlib.views.theme import picture_svg
 from coachlib.views.trends_chart import trends_chart, trends_words
@@ -50,42 +52,6 @@ DEMO = (
 SAVED = (
     "“{name}” was given to the browser: it lies in the browser’s folder for downloads, or where you chose."
 )
-_HERE = Path(__file__).parent
-Options = Mapping[str, Any]
-
-
-class Desk(anywidget.AnyWidget):
-    """Which student, which session, which ball, and what was said then; see :mod:`students_look`."""
-
-    _esm = script("students.js")
-    _css = read_text(STYLE) + read_text(_HERE / "students.css")
-
-    look = traitlets.Dict().tag(sync=True)
-    errors = traitlets.Dict().tag(sync=True)
-
-
-class Report(anywidget.AnyWidget):
-    """Figures, the one thing to work on, own numbers and the handout.
-
-    Parameters
-    ----------
-    look : dict
-        What is shown.
-    errors : dict
-        What went wrong, by part.
-    page : str
-        The handout as it will be printed, empty before it was asked for.
-    file : dict
-        What the browser is to save: ``name``, ``mime``, ``content`` (base64), a ``number`` that counts up,
-        the words ``told`` to who asked, and the ``part`` of the panel that tells them.
-    """
-
-    _esm = script("students_report.js")
-
-    look = traitlets.Dict().tag(sync=True)
-    errors = traitlets.Dict().tag(sync=True)
-    page = traitlets.Unicode().tag(sync=True)
-    file = traitlets.Dict().tag(sync=True)
 
 
 class StudentsPanel:
@@ -108,6 +74,7 @@ class StudentsPanel:
         self.logbook, self.is_demo = logbook or Logbook(), False
         self.student = self.session = ""
         self.ball, self.n_files = 0, 0
+        self.is_drawn, self._is_loading, self._loop = False, False, OwnLoop()
         self.erased: tuple[str, ...] = ()
         self.told: Story | None = None
         self.numbers: tuple[OwnNumber, ...] = ()
@@ -161,6 +128,17 @@ class StudentsPanel:
         """Take the numbers that were chosen over into the student's profile."""
         self._do("numbers", lambda: self._use_numbers(fields))
 
+    def draw(self) -> None:
+        """Draw the figures now, and from now on with every student."""
+        self.is_drawn = True
+        self._do("desk", self._show_report)
+
+    def draw_soon(self) -> None:
+        """Draw the figures once the drawing is loaded, which takes seconds in which the panel goes on."""
+        if not (self.is_drawn or self._is_loading):
+            self._is_loading = True
+            threading.Thread(target=self._load_drawing, daemon=True).start()
+
     def make_page(self, options: Options) -> None:
         """Show the handout of the session."""
         self._do("handout", lambda: self._set_page(options))
@@ -171,11 +149,16 @@ class StudentsPanel:
 
     # how it is done
 
+    def _load_drawing(self) -> None:
+        """Load what draws, in a thread that touches no widget, and tell the panel's own thread."""
+        _chart(())
+        self._loop.call(self.draw)
+
     def _heard(self, _widget: Any, content: dict[str, Any], _buffers: Any) -> None:
         given = dict(content)
         _ACTIONS[given.pop("do")](self, **given)
 
-    def _do(self, part: str, step: Callable[[], None]) -> None:
+    def _do(self, part: str, step: Callable[[], object]) -> None:
         """Take a step; what goes wrong is told beside its part, and nothing else changes."""
         at = self.desk if part == "desk" else self.report
         self.desk.errors, self.report.errors = {}, {}
@@ -237,7 +220,7 @@ class StudentsPanel:
 
     def _export(self) -> None:
         student = self.students.get(self.student)
-        name = f"{_file_word(student.shown_name)}.zip"
+        name = f"{file_word(student.shown_name)}.zip"
         self._give_file(name, "application/zip", student_zip(self.logbook, self.student), "about")
 
     def _erase(self, name: str) -> None:
@@ -271,28 +254,29 @@ class StudentsPanel:
             "used": f"{len(fields)} taken over; the next session uses them.",
         }
 
-    def _taken(self, options: Options) -> TakeHome:
+    def _page(self, options: Options) -> Page:
         if self.told is None:
             message = "no session is shown; expected one. Choose a session first."
             raise InputError(message, {"session": message})
-        listed = next(one for one in self._listed() if one.key == self.session)
-        return take_home(
-            listed, self.told, drill=self._worth().drill, with_scores=options.get("scores") is True
-        )
+        rows = self._listed()
+        at = next(number for number, one in enumerate(rows) if one.key == self.session)
+        before = rows[:at:-1]
+        earlier = list(zip(before, self.logbook.stories(one.key for one in before), strict=True))
+        called = "" if self.student == NOBODY else self.students.get(self.student).called
+        return page_to_take_home(rows[at], self.told, earlier, self._worth(), options, called)
 
-    def _set_page(self, options: Options) -> None:
-        coach, place = (str(options.get(name) or "").strip()[:80] for name in ("coach", "place"))
-        self.report.page = handout(self._taken(options), coach=coach, place=place)
+    def _set_page(self, options: Options) -> Page:
+        page = self._page(options)
+        self.report.page = page.text
+        return page
 
     def _save(self, options: Options, kind: str) -> None:
-        self._set_page(options)
-        taken = self._taken(options)
-        name = f"lane notes {_file_word(taken.name)} {taken.started.astimezone():%Y-%m-%d}"
+        page = self._set_page(options)
         if kind == "pdf":
             sheet = SHEETS[1] if options.get("sheet") == SHEETS[1] else SHEETS[0]
-            self._give_file(f"{name}.pdf", "application/pdf", page_pdf(self.report.page, sheet))
+            self._give_file(f"{page.stem}.pdf", "application/pdf", page_pdf(page.text, sheet))
         else:
-            self._give_file(f"{name}.html", "text/html", self.report.page.encode())
+            self._give_file(f"{page.stem}.html", "text/html", page.text.encode())
 
     def _give_file(self, name: str, mime: str, content: bytes, part: str = "handout") -> None:
         self.n_files += 1
@@ -341,12 +325,14 @@ class StudentsPanel:
         student, trends = self.students.get(self.student), student_trends(self.logbook, self.student)
         self.report.look = {
             "name": student.shown_name,
+            "called": student.called,
+            "for": usual_reader(student),
             "alias": student.alias,
             "consent_note": student.consent_note,
             "heads": trend_heads(),
             "rows": trend_rows(trends),
-            "chart": _as_picture(picture_svg(trends_chart(trends).to_dict())),
-            "tall_chart": _as_picture(picture_svg(trends_chart(trends, is_tall=True).to_dict())),
+            "chart": _chart(trends) if self.is_drawn else "",
+            "tall_chart": _chart(trends, is_tall=True) if self.is_drawn else "",
             "chart_words": trends_words(trends),
             "work_on": work_on_look(work_on(trends)),
             "numbers": numbers_look(self.numbers),
@@ -354,18 +340,15 @@ class StudentsPanel:
         }
 
 
-def _as_picture(svg: str) -> str:
-    """Return a drawing as an address that shows it and runs nothing."""
+def _chart(trends: Sequence[SessionTrend], *, is_tall: bool = False) -> str:
+    """Return the figures drawn, as an address that shows the drawing and runs nothing."""
+    svg = picture_svg(trends_chart(trends, is_tall=is_tall).to_dict())
     return f"data:image/svg+xml;base64,{base64.b64encode(svg.encode()).decode()}"
-
-
-def _file_word(name: str) -> str:
-    """Return a name as part of a file's name: letters and digits, nothing that a disk could misread."""
-    return re.sub(r"[^\w]+", " ", name).strip()[:40] or "student"
 
 
 _SAME_NAME = ("pick", "open", "show", "give", "about", "export", "erase", "ask_numbers", "use_numbers")
 _ACTIONS: dict[str, Callable[..., None]] = {
     **{name: getattr(StudentsPanel, name) for name in (*_SAME_NAME, "make_page", "save")},
+    "draw": StudentsPanel.draw_soon,
 }
 """What a widget's message asks for."""

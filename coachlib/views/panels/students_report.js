@@ -5,10 +5,12 @@ function trends(look) {
   const heads = look.heads.map(([name, unit]) => make("th", {scope: "col"}, name, unit ? make("span", {class: "coach-unit", text: ` ${unit}`}) : null));
   const cell = (text, i) => (i ? make("td", {"data-title": look.heads[i][0], text}) : make("th", {scope: "row", text}));
   const rows = look.rows.map((row) => make("tr", {}, ...row.map(cell)));
-  return [
+  const drawn = !look.chart ? make("p", {class: "coach-small", text: "Drawing the figures …"}) :
     make("div", {class: "coach-wide", tabindex: 0, role: "group", "aria-label": "Figures, drawn"},
       make("img", {class: "coach-chart", src: look.chart, alt: look.chart_words}),
-      make("img", {class: "coach-chart coach-tall", src: look.tall_chart, alt: look.chart_words})),
+      make("img", {class: "coach-chart coach-tall", src: look.tall_chart, alt: look.chart_words}));
+  return [
+    drawn,
     make("div", {class: "coach-wide", tabindex: 0, role: "group", "aria-label": "Figures, session by session"},
       make("table", {class: "coach-table coach-trends"}, make("caption", {text: "Session by session, the newest first"}),
         make("thead", {}, make("tr", {}, ...heads)), make("tbody", {}, ...rows))),
@@ -46,11 +48,20 @@ export default {
     list.onchange = () => (use.hidden = !chosen().length);
 
     const scores = tick("scores", "With strikes, pins and spares");
-    const coach = typedInput(), place = typedInput(), sheet = choose(SHEETS);
-    const who = tiles("for", "For", [{value: "student", text: "the student"}, {value: "parent", text: "a parent"}], {class: "coach-two"});
-    who.onchange = () => (scores.querySelector("input").checked = who.read() === "student");
+    const coach = typedInput(), place = typedInput(), sheet = choose(SHEETS), own = typedInput(), next = typedInput(), bring = typedInput();
+    const who = tiles("for", "For", [{value: "student", text: "the student: lane notes"}, {value: "parent", text: "the parents: a letter"}], {class: "coach-two"});
+    const ofStudent = [scores, field("place", "Place (may stay empty)", place)];
+    const ofParents = [field("own_words", "What the child said (may stay empty)", own), field("next_time", "What you try next time (may stay empty)", next),
+      field("bring", "What to bring (empty: water and a small towel)", bring)];
+    const showFields = () => {
+      if (!who.read()) who.write("student");
+      const isForParents = who.read() === "parent";
+      ofStudent.forEach((node) => (node.hidden = isForParents));
+      ofParents.forEach((node) => (node.hidden = !isForParents));
+    };
+    who.onchange = showFields;
     const form = make("form", {class: "coach-sheet", novalidate: true, "aria-label": "Handout"}, who, scores,
-      make("div", {class: "coach-pair"}, field("coach", "Coach (may stay empty)", coach), field("place", "Place (may stay empty)", place),
+      make("div", {class: "coach-pair"}, field("coach", "Coach (may stay empty)", coach), ofStudent[1], ...ofParents,
         field("sheet", "Paper of the PDF", sheet)));
     const options = () => ({options: readForm(form)});
     // No script runs in there: the sandbox allows none. It is of this origin only so that its height can be read.
@@ -84,6 +95,7 @@ export default {
     const kept = make("details", {class: "coach-about"}, make("summary", {text: "Alias, consent, everything kept"}), about, saved.about, erase, wrong.about);
     el.replaceChildren(student, page, kept);
     who.write("student");
+    showFields();
     scores.querySelector("input").checked = true;
 
     const number = (one) => {
@@ -97,6 +109,7 @@ export default {
       student.hidden = kept.hidden = !isKnown;
       if (!isKnown) return;
       figures.replaceChildren(...trends(now));
+      if (!now.chart) send("draw");
       const worth = now.work_on;
       put(work.headline, worth.headline);
       put(work.why, worth.why);
@@ -109,7 +122,9 @@ export default {
       use.hidden = true;
       put(used, now.used);
       if (name !== now.name) {
-        typed.value = "";
+        typed.value = own.value = next.value = bring.value = "";
+        who.write(now.for);
+        showFields();
         tellSaved();
       }
       name = now.name;

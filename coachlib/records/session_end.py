@@ -1,0 +1,235 @@
+"""What a session comes to when it is left: what worked, each line, spares, one thing, where to start.
+
+No score, average, percentage or rank: counts of balls that were seen, nothing else.
+"""
+
+import dataclasses
+from collections.abc import Sequence
+from datetime import UTC, datetime
+
+from coachlib.coaching.callouts import line_text, move_text
+from coachlib.coaching.session import Observed, Session
+from coachlib.records.evening import DOINGS, Doing, EveningBall, Stretch, evening_balls
+from coachlib.records.spares_tried import SpareCount, spares_tried
+from coachlib.records.take_home import start_next_time
+from coachlib.records.trends import trend_of
+from coachlib.records.work_on import WorkOn, work_on
+from coachlib.world.hand import Hand
+from coachlib.world.line import Line
+
+FEWEST_NOTED = 3
+"""A line with fewer balls is never said to have worked here (our guess)."""
+
+_UNDATED = datetime(1970, 1, 1, tzinfo=UTC)  # the figures of one session do not hang on its day
+
+
+@dataclasses.dataclass(frozen=True)
+class SessionEnd:
+    """The facts of a session that is left.
+
+    Parameters
+    ----------
+    name : str
+        As the bowler is shown; may be empty.
+    lanes : tuple of str
+        Where they played, the first lane first.
+    balls : tuple of EveningBall
+        All first balls, oldest first.
+    stretches : tuple of Stretch
+        The lines in the order in which they were played.
+    worked, before_it : Stretch or None
+        The stretch that worked best, if one may be said to have; the one before it on that lane, where the
+        move from there is what worked.
+    n_target_noted, n_on_target : int
+        First balls whose crossing was noted, and those that did not miss the target.
+    spares : tuple of SpareCount
+        Spares made of those tried, by kind; only kinds that were tried.
+    has_pain : bool
+        Whether pain was noted of the bowler.
+    one_thing : WorkOn
+        What to work on.
+    start : Line or None
+        Where to start next time.
+    start_why : str
+        Why there, or why nowhere.
+    """
+
+    name: str
+    lanes: tuple[str, ...]
+    balls: tuple[EveningBall, ...]
+    stretches: tuple[Stretch, ...]
+    worked: Stretch | None
+    before_it: Stretch | None
+    n_target_noted: int
+    n_on_target: int
+    spares: tuple[SpareCount, ...]
+    has_pain: bool
+    one_thing: WorkOn
+    start: Line | None
+    start_why: str
+
+    @property
+    def doings(self) -> tuple[tuple[Doing, int], ...]:
+        """How many balls that missed the pocket were whose doing, in the order of ``DOINGS``."""
+        told = [ball.doing for ball in self.balls]
+        return tuple((doing, told.count(doing)) for doing in DOINGS)
+
+
+def session_end(session: Session) -> SessionEnd:
+    """Return what a session comes to; nothing is simulated, and the session stays as it is.
+
+    Parameters
+    ----------
+    session : Session
+        As it stands when it is left.
+    """
+    balls, stretches = evening_balls(session)
+    noted = [seen for seen in _first_balls(session) if seen.shot.crossed_board is not None]
+    off_target = {ball.number for ball in balls if ball.is_off_target}
+    worked, before_it = _what_worked(stretches)
+    start, start_why = start_next_time(session)
+    return SessionEnd(
+        name=session.bowler.name,
+        lanes=tuple(dict.fromkeys(one.lane for one in stretches)),
+        balls=balls,
+        stretches=stretches,
+        worked=worked,
+        before_it=before_it,
+        n_target_noted=len(noted),
+        n_on_target=sum(seen.number not in off_target for seen in noted),
+        spares=spares_tried(session.shots),
+        has_pain=bool(session.bowler.pain),
+        one_thing=work_on([trend_of(session, {}, "", _UNDATED)]),
+        start=start,
+        start_why=start_why,
+    )
+
+
+def session_end_words(end: SessionEnd, hand: Hand) -> tuple[str, ...]:
+    """Return a session's end in sentences: what worked first, the next start last; pain before all.
+
+    Parameters
+    ----------
+    end : SessionEnd
+        From :func:`session_end`.
+    hand : {"right", "left"}
+        The bowling hand, for the sides of the moves.
+    """
+    if not end.balls:
+        pain = (PAIN_WORDS,) if end.has_pain else ()
+        return (*pain, "No ball was read in this session.")
+    told = [PAIN_WORDS] if end.has_pain else []
+    told += [
+        worked_words(end, hand),
+        *(f"{_place(end, one)}: {stretch_words(one)}." for one in end.stretches),
+    ]
+    told += [text for text in (doings_words(end), spares_words(end.spares)) if text]
+    return (*told, f"One thing: {one_thing_words(end)}", f"Next start: {next_start_words(end)}")
+
+
+PAIN_WORDS = (
+    "You noted pain. Rest, and have it looked at by a doctor or a physio before you bowl again. A pro shop "
+    "can check span and weight."
+)
+
+
+def worked_words(end: SessionEnd, hand: Hand) -> str:
+    """Return the headline: the move or line that worked, else what else went well, else the plain truth."""
+    one, before = end.worked, end.before_it
+    if one is not None and before is not None:
+        return (
+            f"What worked: {_moved_words(one, hand)}, before ball {one.first_number}. "
+            f"{before.n_credited} of {before.n_noted} in the pocket on target before it, "
+            f"{one.n_credited} of {one.n_noted} after."
+        )
+    if one is not None:
+        count = f"{one.n_credited} of {one.n_noted} in the pocket on target"
+        return f"What worked: {_lower(line_text(one.line))}. {count}."
+    n_made, n_tried = sum(kind.n_made for kind in end.spares), sum(kind.n_tried for kind in end.spares)
+    if n_made >= FEWEST_NOTED and 2 * n_made > n_tried:
+        return f"What worked: your spares. {n_made} of {n_tried} made."
+    if end.n_on_target >= FEWEST_NOTED and 3 * end.n_on_target >= 2 * end.n_target_noted:
+        return f"What worked: your aim. You hit your target {end.n_on_target} of {end.n_target_noted} times."
+    return "No line was steady yet. What you noted is a start for next time."
+
+
+def stretch_words(one: Stretch) -> str:
+    """Return how a line did: ``feet 25, target 14: 11 of 18 in the pocket, 2 of them off target``."""
+    line = _lower(line_text(one.line)) + (f", {_named(one.ball)}" if one.ball and one.is_other_ball else "")
+    if not one.n_noted:
+        return f"{line}: {one.n_balls} ball{'s' * (one.n_balls != 1)}, where they hit was not noted"
+    n_off = one.n_pocket - one.n_credited
+    off = f", {n_off} of them off target" if n_off else ""
+    return f"{line}: {one.n_pocket} of {one.n_noted} in the pocket{off}"
+
+
+def doings_words(end: SessionEnd) -> str:
+    """Return who was behind the balls that missed the pocket; empty where none did."""
+    n_all = sum(n for _, n in end.doings)
+    if not n_all:
+        return ""
+    told = ", ".join(f"{doing} {n}" for doing, n in end.doings if n)
+    return f"You or the lane? Of the {n_all} ball{'s' * (n_all != 1)} that missed the pocket: {told}."
+
+
+def spares_words(spares: Sequence[SpareCount]) -> str:
+    """Return spares made of those tried; empty where none was."""
+    told = ", ".join(f"{one.kind} {one.n_made} of {one.n_tried}" for one in spares)
+    return f"Spares made: {told}." if told else ""
+
+
+def one_thing_words(end: SessionEnd) -> str:
+    """Return the one thing to work on, and what to do about it."""
+    thing = end.one_thing
+    head = f"{_lower(thing.headline)}. " if thing.is_seen else ""
+    return f"{head}{thing.drill.title}: {thing.drill.do}"
+
+
+def next_start_words(end: SessionEnd) -> str:
+    """Return where to start next time and why."""
+    if end.start is None:
+        return end.start_why
+    return f"{_lower(line_text(end.start))}. {end.start_why}"
+
+
+def move_words(one: Stretch, hand: Hand) -> str:
+    """Return what led to a stretch, short: ``3 and 2 left``; ``start`` for the first of a lane."""
+    if one.move is None:
+        return "start"
+    moved = "" if one.move.is_stay else _lower(move_text(one.move, hand))
+    other = _named(one.ball) or "another ball"
+    return ", ".join(filter(None, (moved, other if one.is_other_ball else ""))) or "same line"
+
+
+def _moved_words(one: Stretch, hand: Hand) -> str:
+    words = move_words(one, hand)
+    return f"changing to {words}" if one.move is not None and one.move.is_stay else f"moving {words}"
+
+
+def _place(end: SessionEnd, one: Stretch) -> str:
+    balls = f"from ball {one.first_number}"
+    return f"Lane {one.lane}, {balls}" if len(end.lanes) > 1 else balls[:1].upper() + balls[1:]
+
+
+def _what_worked(stretches: Sequence[Stretch]) -> tuple[Stretch | None, Stretch | None]:
+    """Return the steadiest stretch, and the one before it on its lane if that was clearly worse."""
+    steady = [one for one in stretches if one.n_noted >= FEWEST_NOTED and 2 * one.n_credited > one.n_noted]
+    if not steady:
+        return None, None
+    best = max(steady, key=lambda one: one.n_credited / (one.n_noted + 2))  # few balls count less (our guess)
+    earlier = [one for one in stretches[: stretches.index(best)] if one.lane == best.lane]
+    before = earlier[-1] if earlier and best.move is not None and earlier[-1].n_noted >= 2 else None
+    is_better = before is not None and 2 * before.n_credited <= before.n_noted
+    return best, before if is_better else None
+
+
+def _first_balls(session: Session) -> list[Observed]:
+    return [seen for seen in session.shots if not seen.shot.is_spare]
+
+
+def _named(name: str) -> str:
+    return name.replace("_", " ")
+
+
+def _lower(words: str) -> str:
+    return words[:1].lower() + words[1:]

@@ -1,0 +1,150 @@
+"""What a session comes to: the line or move that worked, counts that agree, no luck credited, no score."""
+
+import re
+
+import pytest
+
+import coachlib as cl
+from coachlib.records.evening import evening_balls
+from coachlib.records.session_end import PAIN_WORDS, session_end, session_end_words, stretch_words
+from coachlib.records.spares_tried import spare_kind, spares_tried
+
+FIRST, SECOND = cl.Line(22, 12), cl.Line(25, 14)
+HIGH = cl.Shot(crossed_board=12, arrival="high", leave=(4,))
+GOOD = cl.Shot(crossed_board=14, arrival="pocket", leave=())
+TAP = cl.Shot(crossed_board=14, arrival="pocket", leave=(10,))
+MADE, MISSED = cl.Shot(leave=(), is_spare=True), cl.Shot(leave=(10,), is_spare=True)
+ACROSS = cl.Shot(crossed_board=12, arrival="crossover", leave=())
+WILD = cl.Shot(crossed_board=16.5, arrival="pocket", leave=())
+
+
+def _played(*steps, hand="right", **bowler):
+    """Return a session of shots, and of lines, lanes or fields to change, in order."""
+    session = cl.Session(cl.Bowler(name="Ilta", hand=hand, **bowler), FIRST, lane="7")
+    for one in steps:
+        if isinstance(one, cl.Shot):
+            session = cl.observe(session, one)
+        else:
+            session = cl.change(session, **one)
+    return session
+
+
+EVENING = (HIGH, HIGH, HIGH, {"line": SECOND}, GOOD, TAP, MADE, GOOD, TAP, MISSED, GOOD)
+
+
+@pytest.mark.parametrize(("hand", "side"), [("right", "left"), ("left", "right")])
+def test_the_move_that_worked_comes_first_with_its_counts(hand, side):
+    words = session_end_words(session_end(_played(*EVENING, hand=hand)), hand)
+    assert words[0] == (
+        f"What worked: moving 3 and 2 {side}, before ball 4. "
+        "0 of 3 in the pocket on target before it, 5 of 5 after."
+    )
+    assert "From ball 1: feet 22, target 12: 0 of 3 in the pocket." in words
+    assert "From ball 4: feet 25, target 14: 5 of 5 in the pocket." in words
+    assert words[-1].startswith("Next start: feet 25, target 14. The first line that worked")
+
+
+def test_the_counts_are_those_of_the_balls_and_no_score_is_told():
+    end = session_end(_played(*EVENING))
+    assert sum(one.n_balls for one in end.stretches) == len(end.balls) == 8
+    assert end.doings == (("you", 0), ("the lane", 3), ("can't tell", 0))
+    assert [tuple(one) for one in end.spares] == [("the 7 or the 10", 1, 2)]
+    words = " ".join(session_end_words(end, "right"))
+    assert "the lane 3" in words
+    assert "the 7 or the 10 1 of 2" in words
+    assert not re.search(r"score|average|%|percent|rank|strike", words, re.IGNORECASE)
+
+
+def test_strikes_that_came_across_credit_no_line():
+    end = session_end(_played(ACROSS, ACROSS, ACROSS, ACROSS))
+    assert end.worked is None
+    assert end.start is None
+    words = session_end_words(end, "right")
+    assert "0 of 4 in the pocket" in " ".join(words)
+    assert not words[0].startswith("What worked: feet")
+
+
+def test_pocket_balls_from_a_missed_target_are_counted_as_that_and_credit_nothing():
+    end = session_end(_played({"line": SECOND}, WILD, WILD, WILD, WILD))
+    assert end.worked is None
+    assert stretch_words(end.stretches[0]) == (
+        "feet 25, target 14: 4 of 4 in the pocket, 4 of them off target"
+    )
+
+
+def test_fresh_oil_and_another_lane_begin_a_stretch_of_their_own():
+    session = _played(HIGH, {"games_on_lane": 2.0}, HIGH, {"games_on_lane": 0.0}, HIGH, {"lane": "8"}, HIGH)
+    _, stretches = evening_balls(session)
+    assert [(one.lane, one.n_balls, one.move) for one in stretches] == [
+        ("7", 2, None),
+        ("7", 1, None),
+        ("8", 1, None),
+    ]
+
+
+def test_two_lanes_keep_their_own_lines_though_balls_take_turns():
+    session = _played(HIGH, {"lane": "8"}, HIGH, {"lane": "7"}, HIGH, {"lane": "8"}, HIGH)
+    end = session_end(session)
+    assert [(one.lane, one.n_balls) for one in end.stretches] == [("7", 2), ("8", 2)]
+    assert any(words.startswith("Lane 8, from ball 2: ") for words in session_end_words(end, "right"))
+
+
+@pytest.mark.parametrize(
+    ("noted", "doing"),
+    [
+        ({"crossed_board": 12.5, "arrival": "high"}, "the lane"),
+        ({"crossed_board": 15, "arrival": "high"}, "you"),
+        ({"crossed_board": 9, "arrival": "light"}, "you"),
+        ({"crossed_board": 9, "arrival": "high"}, "can't tell"),
+        ({"arrival": "light"}, "can't tell"),
+        ({"crossed_board": 12, "arrival": "pocket"}, None),
+    ],
+)
+def test_whose_doing_a_miss_was(noted, doing):
+    balls, _ = evening_balls(_played(cl.Shot(**noted)))
+    assert balls[0].doing == doing
+
+
+def test_a_ball_between_one_board_and_the_usual_spread_is_nobodys_doing():
+    # for a class of 180+ and below the target is missed from 1.5 boards on; on target is one board
+    balls, _ = evening_balls(_played(cl.Shot(crossed_board=13.25, arrival="high"), arrow_sd_boards=1.46))
+    assert balls[0].doing == "can't tell"
+
+
+def test_pain_is_said_before_all_else():
+    words = session_end_words(session_end(_played(*EVENING, pain="thumb")), "right")
+    assert words[0] == PAIN_WORDS
+    assert re.search("doctor or a physio", words[0])
+
+
+def test_a_session_without_a_ball_says_so():
+    assert session_end_words(session_end(_played()), "right") == ("No ball was read in this session.",)
+
+
+def test_where_no_line_was_steady_the_spares_or_the_aim_are_what_worked():
+    lost = cl.Shot(crossed_board=12, arrival="high", leave=(4,))
+    spares = session_end(_played(lost, MADE, lost, MADE, lost, MADE))
+    assert session_end_words(spares, "right")[0] == "What worked: your spares. 3 of 3 made."
+    aim = session_end(_played(lost, lost, lost))
+    assert session_end_words(aim, "right")[0] == ("What worked: your aim. You hit your target 3 of 3 times.")
+
+
+@pytest.mark.parametrize(
+    ("leave", "kind"),
+    [
+        ((10,), "the 7 or the 10"),
+        ((7,), "the 7 or the 10"),
+        ((4,), "one pin"),
+        ((3, 10), "splits"),
+        ((2, 4, 5), "two or more"),
+        ((1, 2, 10), "two or more"),  # the head pin stands: no split by definition
+    ],
+)
+def test_kinds_of_leaves(leave, kind):
+    assert spare_kind(leave) == kind
+
+
+def test_a_spare_counts_only_right_after_its_leave_and_where_it_was_noted():
+    unknown = cl.Shot(is_spare=True)
+    session = _played(TAP, MADE, TAP, unknown, TAP, GOOD, MADE, TAP, {"lane": "8"}, MADE)
+    assert [tuple(one) for one in spares_tried(session.shots)] == [("the 7 or the 10", 1, 1)]
