@@ -18,9 +18,11 @@ from tests.rule_facts import (
     LIGHT_LATE,
     MISSED,
     NOSE,
+    ON_TARGET,
     POCKET,
     SPARE,
     TWICE,
+    WITHIN,
     Case,
     leaves,
     motions,
@@ -30,43 +32,91 @@ WRONG_ARRIVALS = [
     {"arrival_class": name} for name in ("out", "far_light", "light", "high", "nose", "crossover", "past")
 ]
 
+MOVED_IN = {"last_move_feet_boards": 2.0, "last_move_target_boards": 1.0}
+FAR_LIGHT_TWICE = {"is_severe_light": True, "n_severe_light": 2}
+
 GATES = {
     "strike_leave_it": Case(
         POCKET | {"is_strike": True, "motion": "even"},
         [
             {"is_strike": False},
-            {"is_on_target": False},
+            MISSED,
             *WRONG_ARRIVALS,
             *motions("early", "late", "skid_long", "over_hook", "roll_out"),
         ],
-        [{"arrival_class": None, "side": None}, *motions("unknown")],
+        [{"arrival_class": None, "side": None}, WITHIN, *motions("unknown")],
+    ),
+    "move_went_too_far": Case(
+        LIGHT | MOVED_IN | {"n_hits_since_move": 2, "n_too_far": 2},
+        [
+            {"n_too_far": 1},
+            {"n_too_far": 0},
+            {"n_hits_since_move": 0},
+            {"last_move_feet_boards": 0.0, "last_move_target_boards": 0.0},
+            {"last_move_feet_boards": None, "last_move_target_boards": None},
+            MISSED,
+            WITHIN,
+        ],
+        [HIGH | {"last_move_feet_boards": -1.0, "last_move_target_boards": 0.0}, {"n_too_far": 3}],
+    ),
+    "move_perhaps_too_far": Case(
+        LIGHT | MOVED_IN | {"n_hits_since_move": 1, "n_too_far": 1},
+        [{"n_too_far": 2}, {"n_too_far": 0}, {"n_hits_since_move": 0}, ACROSS, MISSED, WITHIN],
+        [FAR_LIGHT, HIGH, NOSE],
     ),
     "one_change_at_a_time": Case(
         HIGH | {"n_since_change": 1, "leave_key": "6"},
-        [{"n_since_change": 2}, {"is_severe": True}, *leaves("4")],
-        [{"n_since_change": 0}],
+        [{"n_since_change": 2}, {"n_since_change": 99}],
+        [{"n_since_change": 0}, {"is_severe": True}, NOSE | {"is_severe": True}, *leaves("4", "4 9")],
     ),
     "shots_needed": Case(
         HIGH | {"has_crossing": False, "is_on_target": None, "n_ok": 2, "shots_needed": 3},
-        [{"n_ok": 3}, {"has_crossing": True}, {"is_severe": True}],
+        [{"n_ok": 3}, {"has_crossing": True}, {"is_severe": True}, FAR_LIGHT | {"is_severe_light": True}],
     ),
     "one_shot_is_no_pattern": Case(
         HIGH | {"n_ok": 1},
         [
-            {"is_severe": True},
             {"n_ok": 2},
-            *leaves("4"),
+            *leaves("4", "4 9"),
+            ACROSS | {"is_severe": True, "phase": "worn"},
+            LIGHT | {"is_open_split": True},
+            IN_POCKET | {"is_open_split": True},
             {"is_speed_fitting": True, "abs_speed_diff_mph": 0.8},
             {"abs_slide_diff_boards": 2.5},
+        ],
+        [
+            {"is_severe": True},
+            NOSE | {"is_severe": True, "phase": "worn"},
+            ACROSS | {"is_severe": True, "phase": "opening"},
+            {"is_open_split": True},
+            FAR_LIGHT | {"is_severe_light": True},
         ],
     ),
     "missed_target_result_fits": Case(
         HIGH | MISSED | {"miss_boards": 2.0, "is_miss_same_way_as_err": True, "lane_part_boards": 1.4},
         [
             {"lane_part_boards": 1.5},
-            {"is_on_target": True},
+            {"is_on_target": True, "is_missed": False},
+            WITHIN,
             {"is_miss_same_way_as_err": False},
             IN_POCKET,
+        ],
+    ),
+    "within_usual_spread": Case(
+        HIGH | WITHIN | {"miss_boards": 1.5, "n_miss_same_way": 1},
+        [
+            {"is_within_spread": False, "is_on_target": True},
+            MISSED,
+            {"n_miss_same_way": 3},
+            IN_POCKET,
+            {"is_strike": True},
+            {"n_inside_light": 2, "n_outside_high": 2},
+        ],
+        [
+            {"n_miss_same_way": 2},
+            LIGHT | WITHIN,
+            NOSE | WITHIN | {"leave_key": "4 9"},
+            {"n_inside_light": 2, "n_outside_high": 1},
         ],
     ),
     "missed_outside_yet_struck": Case(
@@ -76,7 +126,7 @@ GATES = {
         POCKET | MISSED | {"miss_boards": 1.5}, [{"miss_boards": 1.0}, {"arrival_class": "high"}]
     ),
     "missed_inside_went_light": Case(
-        LIGHT | MISSED | {"miss_boards": 1.5}, [{"miss_boards": -1.5}, IN_POCKET], [FAR_LIGHT]
+        LIGHT | MISSED | {"miss_boards": 2.0}, [{"miss_boards": -2.0}, IN_POCKET, WITHIN], [FAR_LIGHT]
     ),
     "missed_outside_went_high": Case(
         HIGH | MISSED | {"miss_boards": -2.0, "n_outside_high": 2},
@@ -85,20 +135,26 @@ GATES = {
     ),
     "hit_target_wrong_again": Case(HIGH_THRICE, [TWICE, IN_POCKET, MISSED], WRONG_ARRIVALS),
     "severe_once": Case(
-        NOSE | {"n_ok": 6, "n_severe_high": 1, "is_severe": True},
+        ON_TARGET | ACROSS | {"n_ok": 6, "n_severe_high": 1, "is_severe": True, "phase": "worn"},
         [
+            NOSE,
+            {"phase": "opening"},
+            {"phase": "fresh"},
+            {"n_since_change": 1},
             {"abs_speed_diff_mph": 0.8},
             {"abs_slide_diff_boards": 2.5},
             {"n_severe_high": 2},
             {"is_severe": False},
             {"is_beginner": True},
-            {"err_boards": -3.1},
+            FAR_LIGHT,
         ],
         [{"abs_speed_diff_mph": 0.7}],
     ),
     "pulled_and_still_too_high": Case(
-        NOSE | {"miss_boards": 1.0, "unexplained_boards": 1.5},
+        NOSE | MISSED | {"miss_boards": 1.0, "unexplained_boards": 1.5},
         [
+            WITHIN,
+            {"is_on_target": True, "is_missed": False},
             {"unexplained_boards": 1.0},
             {"miss_boards": 0.5},
             {"arrival_class": "high"},
@@ -187,6 +243,23 @@ ARRIVALS = {
         [TWICE, MISSED, {"side": "high"}, *motions("roll_out", "early")],
         [FAR_LIGHT, *motions("even", "unknown")],
     ),
+    "two_far_light": Case(
+        LIGHT | FAR_LIGHT | FAR_LIGHT_TWICE | {"motion": "late", "phase": "fresh"},
+        [
+            {"n_severe_light": 1},
+            {"is_severe_light": False, "arrival_class": "light"},
+            {"side": "high"},
+            {"is_plastic_ball": True},
+            MISSED,
+            WITHIN,
+        ],
+        [{"arrival_class": "out"}, {"phase": "worn"}, *motions("even", "unknown", "early")],
+    ),
+    "move_fell_short": Case(
+        HIGH | MOVED_IN | {"n_hits_since_move": 2, "n_fell_short": 2, "motion": "even"},
+        [{"n_fell_short": 1}, {"n_fell_short": 0}, IN_POCKET, MISSED, WITHIN, LIGHT | {"motion": "roll_out"}],
+        [{"motion": "early"}, LIGHT | {"motion": "late"}, {"n_fell_short": 3}],
+    ),
     "look_farther": Case(
         FIRST | {"motion": "early", "miss_boards": 2.0, "n_miss_same_way": 2, "phase": "worn"},
         [{"phase": "fresh"}, *motions("late"), {"miss_boards": -2.0}, {"n_miss_same_way": 1}],
@@ -203,6 +276,10 @@ ARRIVALS = {
 
 # Rules that hold in two quite different cases: the second one.
 SECOND = {
+    "move_went_too_far": Case(
+        ON_TARGET | ACROSS | {"n_hits_since_move": 1, "n_too_far": 1, "last_move_feet_boards": -1.0},
+        [NOSE, {"n_too_far": 0}, {"n_hits_since_move": 0}, {"last_move_feet_boards": None}, MISSED, WITHIN],
+    ),
     "four_and_two": Case(
         HIGH_THRICE | {"last_move_feet_boards": 2.0, "last_move_target_boards": 1.0},
         [

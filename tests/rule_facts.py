@@ -26,8 +26,11 @@ BEFORE: Facts = {"task": "first", "n_shots": 0}
 ON_TARGET: Facts = FIRST | {
     "has_crossing": True,
     "is_on_target": True,
+    "is_within_spread": False,
+    "is_missed": False,
     "miss_boards": 0.0,
     "is_severe": False,
+    "is_severe_light": False,
 }
 HIGH = ON_TARGET | {"side": "high", "arrival_class": "high", "err_boards": 1.2, "abs_err_boards": 1.2}
 LIGHT = ON_TARGET | {"side": "light", "arrival_class": "light", "err_boards": -1.5, "abs_err_boards": 1.5}
@@ -36,7 +39,8 @@ POCKET = ON_TARGET | {"side": "pocket", "arrival_class": "pocket", "err_boards":
 NOSE = ON_TARGET | {"side": "high", "arrival_class": "nose", "err_boards": 2.5, "abs_err_boards": 2.5}
 ACROSS = {"side": "high", "arrival_class": "crossover", "err_boards": 4.3, "abs_err_boards": 4.3}
 
-MISSED = {"is_on_target": False}
+MISSED = {"is_on_target": False, "is_within_spread": False, "is_missed": True}
+WITHIN = {"is_on_target": False, "is_within_spread": True, "is_missed": False}
 IN_POCKET = {"side": "pocket", "arrival_class": "pocket"}
 TWICE = {"n_same": 2}
 THRICE = {"n_ok": 3, "n_same": 3, "motion": "even", "phase": "fresh"}

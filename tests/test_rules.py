@@ -10,7 +10,7 @@ from coachlib.coaching.rulebook import Fired, fired_rules, load_rulebook
 from coachlib.world.line import Move
 from coachlib.world.pins import pin_board
 from tests.rule_cases import ALL_CASES, ARRIVALS, CARRY, CASES, GATES, LANE, MOTIONS
-from tests.rule_facts import BEFORE, FAR_LIGHT, FIRST, LIGHT, SPARE, THRICE
+from tests.rule_facts import BEFORE, FAR_LIGHT, FIRST, HIGH, LIGHT, MISSED, SPARE, THRICE, WITHIN
 
 NEAR_MISSES = [(rule_id, case.fires | change) for rule_id, case in ALL_CASES for change in case.near]
 ALSO = [(rule_id, case.fires | change) for rule_id, case in ALL_CASES for change in case.also]
@@ -66,6 +66,9 @@ FIRST_MOVES = {
     "four_and_two": Move(4, 2),
     "big_jump": Move(5, 2),
     "light_move_out": Move(-1, 0),
+    "two_far_light": Move(-2, 0),
+    "move_fell_short": Move(2, 1),
+    "move_went_too_far": Move(-1, -1),
     "track_is_going": Move(2, 1),
     "fronts_are_gone": Move(3, 2, speed_mph=0.5),
     "burnt_not_oily": Move(3, 2),
@@ -171,9 +174,9 @@ def test_house_pattern_starts_by_revs(rev_rate_rpm, expected):
     assert expected in fired_by_id(facts)["house_pattern"].text
 
 
-def test_the_rulebook_is_96_rules_and_the_11_of_people():
+def test_the_rulebook_is_102_rules_and_the_11_of_people():
     sections = [rule.section for rule in load_rulebook().rules]
-    assert (len(sections), sections.count("J")) == (107, 11)
+    assert (len(sections), sections.count("J")) == (113, 11)
 
 
 def test_a_strike_warns_and_the_next_high_ball_moves_one_and_one():
@@ -307,3 +310,62 @@ def test_misses_inside_after_moves_inside_stop_the_feet():
     growing = FIRST | {"n_miss_same_way": 3, "miss_boards": 2.0, "sum_inside_moves_boards": 4.0}
     assert fired_by_id(growing)["square_to_the_line"].kind == "stay"
     assert fired_by_id(FIRST | {"move_inside_boards": 3.0})["square_to_the_line"].kind == "note"
+
+
+ONE_BALL_RULES = [(rule_id, case) for rule_id, case in ALL_CASES if MISSED in case.near]
+
+
+@pytest.mark.parametrize(("rule_id", "case"), ONE_BALL_RULES)
+def test_a_ball_within_the_usual_spread_is_no_ball_on_target(rule_id, case):
+    # What a known miss silences, a ball off the mark silences too: weak evidence moves nothing. Only a strike
+    # is left alone all the same, and a small miss is no reason to warn.
+    fired = fired_by_id(case.fires | WITHIN)
+    assert (rule_id in fired) is (rule_id in ("strike_leave_it", "within_usual_spread"))
+
+
+def test_there_are_many_rules_that_a_known_miss_silences():
+    assert len(ONE_BALL_RULES) > 40
+
+
+@pytest.mark.parametrize(
+    ("motion", "phase", "kind", "first"),
+    [
+        ("late", "fresh", "move", Move(-2, 0)),
+        ("even", "worn", "move", Move(-2, 0)),
+        ("unknown", "blending", "move", Move(-2, 0)),
+        ("unknown", "opening", "watch", None),
+        ("unknown", "worn", "watch", None),
+        ("early", "fresh", "move", Move(3, 2)),
+        ("roll_out", "worn", "move", Move(3, 2)),
+    ],
+)
+def test_far_light_twice_goes_by_the_motion(motion, phase, kind, first):
+    # Common practice: what never came back goes out, what burnt up goes in; unseen on a played lane, look.
+    fired = fired_by_id(CASES["two_far_light"].fires | {"motion": motion, "phase": phase})["two_far_light"]
+    assert (fired.kind, next(iter(fired.moves), None)) == (kind, first)
+
+
+def test_a_move_that_fell_short_is_followed_by_a_small_step_the_same_way():
+    high = CASES["move_fell_short"].fires
+    light = high | LIGHT | {"last_move_feet_boards": -2.0, "last_move_target_boards": 0.0}
+    assert fired_by_id(high)["move_fell_short"].moves == (Move(2, 1), Move(1, 0))
+    assert fired_by_id(light)["move_fell_short"].moves == (Move(-1, 0), Move(-2, -1))
+
+
+@pytest.mark.parametrize(
+    ("feet", "eyes", "back"),
+    [
+        (2, 1, Move(-1, -1)),
+        (4, 2, Move(-2, -1)),
+        (1, 0, Move(-1, 0)),
+        (-2, -1, Move(1, 1)),
+        (0, -1, Move(0, 1)),
+    ],
+)
+@pytest.mark.parametrize("walk", ["slide", "walk"])
+def test_half_back_is_half_of_the_last_move_for_whoever_throws(feet, eyes, back, walk):
+    # The size is that of the move made, so a walker's size is not changed a second time.
+    last = {"last_move_feet_boards": float(feet), "last_move_target_boards": float(eyes), "walk": walk}
+    for side in (HIGH, LIGHT):
+        fired = fired_by_id(CASES["move_went_too_far"].fires | side | last)
+        assert fired["move_went_too_far"].moves == (back,)
