@@ -29,7 +29,6 @@ from coachlib.views.scene_parts import (
 )
 from coachlib.views.scene_paths import (
     assumed_words,
-    believed_note,
     drawn_deck,
     drawn_oil,
     drawn_paths,
@@ -104,8 +103,7 @@ def lane_scene(
         thrown=balls.thrown,
         is_plain=True,
     )
-    if balls.thrown and balls.sheet is not None:
-        scene["note"] = believed_note(balls.sheet.text)
+    scene["sheet_text"] = "" if balls.sheet is None else balls.sheet.text
     return _told(scene, problem, balls.thrown)
 
 
@@ -245,6 +243,7 @@ def lines_scene(
         "pin_radius_in": PIN_RADIUS_IN,
         "pit_behind_in": PIT_BEHIND_IN,
         "note": "",
+        "sheet_text": "",
         "summary": "",
     }
     scene["note"] = note_of(scene, thrown)

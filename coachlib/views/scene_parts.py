@@ -119,7 +119,8 @@ class LaneScene(TypedDict):
 
     `source` says where its balls come from: what is believed after the balls seen, the oil sheet, or nowhere.
     `simulated_text` says how far apart the simulated balls of the two lines arrive, `deck` what they leave;
-    both are empty where no ball is simulated. `is_plain` leaves out what only a lesson names: shifts, pivot,
+    both are empty where no ball is simulated. `sheet_text` says where the oil sheet and the balls seen
+    disagree, and is empty where they do not. `is_plain` leaves out what only a lesson names: shifts, pivot,
     breakpoint and what was seen of the last ball but its pins.
     """
 
@@ -146,4 +147,5 @@ class LaneScene(TypedDict):
     pin_radius_in: float
     pit_behind_in: float
     note: str
+    sheet_text: str
     summary: str

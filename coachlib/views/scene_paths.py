@@ -27,6 +27,9 @@ DOT_BOARDS = 1.4
 NAMES = ("now", "next")
 _LOW_ROW = -int((POCKET_BOARD - LOW_EDGE_BOARD) / DOT_BOARDS)
 _HIGH_ROW = int((HIGH_EDGE_BOARD - POCKET_BOARD) / DOT_BOARDS)
+BELIEVED = "Simulated on likely lanes, with this bowler’s own misses; the thick line is their middle."
+"""The caption of balls drawn from what is believed."""
+
 OTHERS_HEAD = "Balls that do not strike, simulated:"
 
 
@@ -113,14 +116,6 @@ def drawn_deck(thrown: Sequence[LinePaths], hand: Hand) -> list[DeckLine]:
 def deck_text(line: DeckLine) -> str:
     """Return a line of the deck as one text."""
     return " ".join(filter(None, (line["head"], line["name"], line["text"])))
-
-
-def believed_note(sheet_text: str = "") -> str:
-    """Return the caption of balls drawn from what is believed, and where the sheet disagrees."""
-    return " ".join(filter(None, [BELIEVED, sheet_text]))
-
-
-BELIEVED = "Simulated on likely lanes, with this bowler’s own misses; the thick line is their middle."
 
 
 def simulated_note(thrown: Sequence[LinePaths]) -> str:

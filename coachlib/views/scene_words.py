@@ -4,13 +4,13 @@ from collections.abc import Sequence
 
 from coachlib.coaching.paths import LinePaths
 from coachlib.views.scene_parts import DrawnLine, LaneScene, LastBall
-from coachlib.views.scene_paths import believed_note, deck_text, path_words, simulated_note
+from coachlib.views.scene_paths import BELIEVED, deck_text, path_words, simulated_note
 
 
 def note_of(scene: LaneScene, thrown: Sequence[LinePaths]) -> str:
     """Return what a picture must say about itself."""
     if thrown:
-        return believed_note() if scene["source"] == "believed" else simulated_note(thrown)
+        return BELIEVED if scene["source"] == "believed" else simulated_note(thrown)
     leaves_ft = (scene["advised"] or scene["played"])["leaves_ft"]
     note = "Aiming lines, as on paper: thick to the target, thin beyond; the ball’s hook is not drawn."
     if leaves_ft is None:
@@ -38,7 +38,7 @@ def summary_of(scene: LaneScene) -> str:
     if scene["pins_seen"]:
         left = ", ".join(str(pin) for pin in sorted(pin["number"] for pin in scene["pins"] if pin["is_left"]))
         parts.append(f"Pins left: {left or 'none'}")
-    return ". ".join([*parts, scene["note"]])
+    return " ".join(filter(None, [". ".join([*parts, scene["note"]]), scene["sheet_text"]]))
 
 
 def _line_words(line: DrawnLine) -> str:

@@ -70,17 +70,18 @@ function drawBreakpoint(ring, words, line, scene, { at, is_upright, inward, edge
 
 // How many strike, beside each line's dots, and what the simulated balls of the two lines differ by at the pins.
 function drawCounts(parts, scene, { dot, is_upright, is_small, edges, inward, strip, quiet }) {
+  const on_lane = is_upright && (is_small || !quiet);
   [scene.played, scene.advised].forEach((line, column) => {
-    const told = line?.path?.count_text ?? "", [short, of] = is_small ? [told.replace(/ of .*/, ""), told.match(/of .*/)?.[0] ?? ""] : [told, ""];
+    const told = line?.path?.count_text ?? "", [short, of] = on_lane ? [told.replace(/ of .*/, ""), told.match(/of .*/)?.[0] ?? ""] : [told, ""];
     const [x, y] = dot((column + (is_upright ? 0.5 : 0)) * strip, 20), inner = edges[inward > 0 ? 1 : 0];
-    const beside = is_small ? [inner - 5 * inward, y + 5] : [inner + (GUTTER + 6) * inward, y + 5];
-    const side = (inward > 0) === is_small ? "end" : "start", other = side === "end" ? "start" : "end";
+    const beside = on_lane ? [inner - 5 * inward, y + 5] : [inner + (GUTTER + 6) * inward, y + 5];
+    const side = (inward > 0) === on_lane ? "end" : "start", other = side === "end" ? "start" : "end";
     write(parts.counts[column], short, is_upright ? beside : [x + 3, edges[1] + GUTTER + 21], is_upright ? side : "start");
     write(parts.counts_of[column], of, [edges[inward > 0 ? 0 : 1] + 5 * inward, y + 5], other);
   });
   const n_lines = scene.advised === null ? 1 : 2, has_balls = scene.played.path !== null;
   const [x, y] = dot(is_upright ? (n_lines - 0.5) * strip : 3, 20), inner = edges[inward > 0 ? 1 : 0];
-  const words = !has_balls || is_small ? "" : is_upright ? "strikes filled" : `twenty balls${n_lines > 1 ? " each" : ""}, strikes filled`;
+  const words = !has_balls || on_lane ? "" : is_upright ? "strikes filled" : `twenty balls${n_lines > 1 ? " each" : ""}, strikes filled`;
   write(parts.dots_words, words, is_upright ? [inner + (GUTTER + 6) * inward, y + 23] : [x, edges[1] + GUTTER + 40],
     is_upright && inward < 0 ? "end" : "start");
   drawSimulated(parts, scene, { dot, is_upright, edges, inward, quiet });

@@ -16,9 +16,9 @@ function makeParts(svg) {
     edge: make("line", svg, "edge"), ticks: many(five, "line", "tick"), foul: make("line", svg, "foul"),
     arrows: many(RULER, "path", "arrow"), dots: many(ten, "circle", "dot"),
     pins: many(ten, "circle", "pin"), pin_numbers: many(ten, "text", "pin-number"),
-    now: [make("path", svg, "path balls now"), make("path", svg, "dots now"), make("path", svg, "dots now struck")],
-    then: [make("path", svg, "path balls then"), make("path", svg, "dots then"), make("path", svg, "dots then struck")],
-    contact_now: make("circle", svg, "contact now"), contact_then: make("circle", svg, "contact then"),
+    now: [make("path", svg, "path balls now"), make("path", svg, "dots dots-now"), make("path", svg, "dots dots-now struck")],
+    then: [make("path", svg, "path balls then"), make("path", svg, "dots dots-then"), make("path", svg, "dots dots-then struck")],
+    contact_now: make("circle", svg, "contact contact-now"), contact_then: make("circle", svg, "contact contact-then"),
     now_halo: make("path", svg, "path halo"), now_far: make("path", svg, "path now far"),
     now_near: make("path", svg, "path now"), then_far: make("path", svg, "path then far"),
     then_near: make("path", svg, "path then"),
@@ -92,6 +92,7 @@ function drawLine(line, scene, place, near, far, halo) {
   const whole = is_simulated ? footByFoot(line.path.meant_board, place) : straight(line, 0, FEET, place);
   set(near, { d: is_simulated ? whole : straight(line, 0, line.target_ft, place) });
   set(far, { d: is_simulated ? straight(line, 0, aimed_ft, place) : straight(line, line.target_ft, FEET, place) });
+  if (is_simulated && place.quiet) show(far, false);
   if (halo) set(halo, { d: whole });
 }
 
@@ -120,7 +121,7 @@ function drawShifts(parts, scene, place) {
   });
   const first_ft = place.from_ft ? 45 : 30, has_room = place.foot * (first_ft - place.from_ft) > 160;
   const [x, y] = at(is_upright ? FEET : place.from_ft, 20), head = has_room ? "next line, on paper:" : "on paper:";
-  write(parts.shift_head, scene.shifts.length ? (is_upright ? "on paper" : head) : "", 
+  write(parts.shift_head, scene.shifts.length && !quiet ? (is_upright ? "on paper" : head) : "",
     is_upright ? [beyond, y - 17] : [x, beyond], is_upright ? own_side : "start");
 }
 
@@ -129,7 +130,8 @@ function drawPivot(parts, scene, { at, is_upright, inward, from_ft, quiet }) {
   show(parts.pivot, is_apart);
   const [x, y] = is_apart ? at(pivot.at_ft, pivot.board) : [0, 0];
   set(parts.pivot, { d: `M${x - 6} ${y - 6}L${x + 6} ${y + 6}M${x - 6} ${y + 6}L${x + 6} ${y - 6}` });
-  const side = scene.played.target_board > scene.played.laydown_board ? -inward : inward;
+  const free = scene.played.target_board > scene.played.laydown_board ? -inward : inward, line = scene.advised ?? scene.played;
+  const side = is_upright && is_apart && Math.abs(pivot.at_ft - line.target_ft - 5) < 9 ? -free : free;  // the target's words stand there
   write(parts.pivot_words, is_apart ? pivot.text : "", is_upright ? [x + 12 * side, y + 4.5] : [x, y - 19 * inward + 4.5],
     is_upright ? (side > 0 ? "start" : "end") : "middle");
 }
@@ -156,7 +158,7 @@ function drawSeen(parts, scene, { at, deck, is_upright, inward, inch, from_ft, q
     scene.ball_radius_in * inch, -1);
 }
 
-function draw(svg, caption, deck, parts, { scene, oil, view }, width) {
+function draw(box, svg, caption, deck, parts, { scene, oil, view }, width) {
   show(svg, Boolean(scene.played));
   drawDeck(deck, scene.deck ?? []);
   if (!scene.played) { caption.textContent = ""; return; }
@@ -164,7 +166,7 @@ function draw(svg, caption, deck, parts, { scene, oil, view }, width) {
   const cls = `${moves ? "two" : "one"}${scene.played.path === null ? "" : " thrown"}`;
   set(svg, { viewBox: `0 0 ${width} ${place.height.toFixed(1)}`, "aria-label": scene.summary, class: cls });
   svg.style.height = `${place.height}px`;
-  deck.words.classList.toggle("upright", place.is_upright);
+  box.classList.toggle("coach-lane-upright", place.is_upright);
   svg.classList.toggle("small", place.is_small);
   drawLane(parts, scene, place);
   drawOil(parts.film, oil, scene, place);
@@ -186,7 +188,9 @@ function draw(svg, caption, deck, parts, { scene, oil, view }, width) {
   drawCounts(parts, scene, place);
   drawSeen(parts, scene, place);
   const times = Math.round((place.board / BOARD_IN) * 12 / place.foot), from = place.from_ft ? "From 40 to 60" : "Up to 60";
-  caption.textContent = `${scene.note} ${from} ft a board is drawn ${times} times too wide.`;
+  const told = place.is_small ? [scene.sheet_text] : [scene.sheet_text, scene.note];
+  caption.textContent = [...told, `${from} ft a board is drawn ${times} times too wide.`].filter(Boolean).join(" ");
+  box.classList.toggle("coach-lane-small", place.is_small);
 }
 
 // ---- whole lane or its end, remembered for the next time ---------------------------------------------------
@@ -230,7 +234,7 @@ function render({ model, el }) {
     const width = Math.round(box.clientWidth);  // 0 until the box is on the page: then the observer below calls again
     const look = { scene: model.get("scene"), oil: model.get("oil"), view: model.get("view") || keptView() };
     choose(look.view, Boolean(look.scene.played));
-    if (width > 0) draw(svg, caption, deck, parts, look, Math.max(240, width));
+    if (width > 0) draw(box, svg, caption, deck, parts, look, Math.max(160, width));
   };
   const watched = "change:scene change:view change:oil";
   redraw();

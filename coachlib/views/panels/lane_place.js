@@ -55,7 +55,7 @@ function partOf(scene, view, width) {
 
 function placeAcross(part, turn, has_two_rows) {
   const { width, from_ft, quiet, behind_in } = part, board = clamp(width / 140, 4.4, 6.2), inch = board / BOARD_IN;
-  const approach = from_ft ? 34 : 106, top = quiet ? 24 : has_two_rows ? 46 : 30;
+  const approach = from_ft ? 34 : 130, top = quiet ? 24 : has_two_rows ? 46 : 30;
   const strip = part.has_dots ? clamp(width * 0.096, 52, 83) : 0, below = part.has_dots ? 58 : 30;
   const foot = (width - approach - 2 * strip - (FRONT_IN + behind_in) * inch - 1) / (FEET - from_ft);
   const y = (own) => top + turn(own) * board, pins = approach + (FEET - from_ft) * foot;

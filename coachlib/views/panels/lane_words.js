@@ -54,11 +54,13 @@ function targetSpot(line, is_upright) {
 
 function drawTarget(parts, line, was, place) {
   const { at, is_upright } = place, target = at(line.target_ft, line.target_board);
+  const is_in_column = place.quiet && is_upright && !place.is_small;
+  [parts.target_words, parts.target_was].forEach((node) => node.classList.toggle("on-lane", !is_in_column));
   const nodes = [parts.leader, parts.target, parts.target_words, parts.target_was];
   if (line.target_ft < place.from_ft) { nodes.forEach((node) => show(node, false)); return; }
   show(parts.leader, true);
   const [x, y] = at(line.target_ft + (is_upright ? 5 : 0), targetSpot(line, is_upright));
-  if (place.quiet && is_upright && !place.is_small) { drawTargetBeside(parts, line, was, place); return; }
+  if (is_in_column) { drawTargetBeside(parts, line, was, place); return; }
   const where = line.target_ft === 15 ? "" : ` at ${line.target_ft} ft`;
   const is_same = was === null || (was.target_text === line.target_text && was.target_ft === line.target_ft);
   const has_room = !place.is_small && (is_upright || place.foot > 4.5), old = is_same || !has_room ? "" : `was ${was.target_text}`;
