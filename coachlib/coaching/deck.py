@@ -1,11 +1,13 @@
-"""What twenty balls of a line are likely to leave on the simulated rack, counted and told.
+"""What twenty balls of a line leave on the simulated rack, counted and told.
 
-The chances of every leave (:mod:`coachlib.physics.carry`) are averaged over the twenty balls of a line and
-made whole balls by the largest remainder, so that the counts always add up to twenty. Grade: simulated; the
-level of carry is tuned to a televised one. Nothing is claimed of balls that arrive outside the racks thrown,
-and nothing at all where most do.
+The balls of a picture are counted as they are drawn (:mod:`coachlib.coaching.outcomes`): the leaves told
+under the deck are theirs. For an arrival alone (:func:`leaves_of`) the chances of every leave
+(:mod:`coachlib.physics.carry`) are averaged and made whole balls by the largest remainder. Either way the
+counts add up. Grade: simulated; the level of carry is tuned to a televised one. Nothing is claimed of balls
+that arrive outside the racks thrown, and nothing at all where most do.
 """
 
+import collections
 import dataclasses
 import math
 from collections.abc import Sequence
@@ -41,6 +43,8 @@ class LikelyLeaves:
         Balls in the gutter.
     n_outside : int
         Balls that arrive outside the racks thrown: what they leave is not known.
+    n_past : int
+        Balls that pass the head pin, beyond the boards on which racks were thrown.
     """
 
     n_balls: int
@@ -49,6 +53,7 @@ class LikelyLeaves:
     n_other: int
     n_gutter: int
     n_outside: int
+    n_past: int = 0
 
     @property
     def is_told(self) -> bool:
@@ -57,21 +62,32 @@ class LikelyLeaves:
 
 
 def likely_leaves(paths: LinePaths) -> LikelyLeaves:
-    """Return what the twenty balls of a line are likely to leave, for the weight of the ball thrown.
+    """Return what the twenty balls of a line leave: those that are drawn, counted.
 
     Parameters
     ----------
     paths : LinePaths
-        From :func:`coachlib.coaching.paths.line_paths`.
+        From :func:`coachlib.coaching.paths.line_paths` or
+        :func:`coachlib.coaching.believed_balls.believed_balls`.
 
     Returns
     -------
     LikelyLeaves
         Grade: simulated.
     """
-    path = paths.path
-    columns = (path.arrival_board, path.entry_deg, path.speed_at_pins_mph)
-    return leaves_of(*(column[1:] for column in columns), ball_weight_lb=paths.ball_weight_lb)
+    kinds = collections.Counter(outcome.kind for outcome in paths.outcomes)
+    left = collections.Counter(outcome.leave for outcome in paths.outcomes if outcome.kind == "leave")
+    commonest = sorted(left.items(), key=lambda told: (-told[1], len(told[0]), told[0]))
+    named = tuple((pins, n) for pins, n in commonest[:N_NAMED] if n > 1 or len(commonest) <= N_NAMED)
+    return LikelyLeaves(
+        n_balls=len(paths.outcomes),
+        n_strikes=kinds["strike"],
+        leaves=named,
+        n_other=kinds["leave"] - sum(n for _, n in named),
+        n_gutter=kinds["gutter"],
+        n_outside=kinds["not told"],
+        n_past=kinds["past"],
+    )
 
 
 def leaves_of(
@@ -129,16 +145,34 @@ def deck_words(likely: LikelyLeaves, hand: Hand) -> str:
     """
     if not likely.is_told:
         return f"not told, {likely.n_outside} arrive outside the racks thrown"
-    known = likely.n_balls - likely.n_gutter - likely.n_outside
+    known = likely.n_balls - likely.n_gutter - likely.n_outside - likely.n_past
+    parts = [_strikes(likely.n_strikes)] if known else []
+    return ", ".join([*parts, *_left(likely, hand)])
+
+
+def leave_words(likely: LikelyLeaves, hand: Hand) -> str:
+    """Return the same of the balls that do not strike; their count stands elsewhere.
+
+    Parameters
+    ----------
+    likely, hand
+        As in :func:`deck_words`.
+    """
+    if not likely.is_told:
+        return f"not told, {likely.n_outside} arrive outside the racks thrown"
+    return ", ".join(_left(likely, hand)) or "nothing"
+
+
+def _left(likely: LikelyLeaves, hand: Hand) -> list[str]:
     left = [(n, f"the {leave_name(own_pins(pins, hand))}") for pins, n in likely.leaves]
     left += [(likely.n_other, "something else")] if likely.n_other else []
     # The verb is said once: "4 leave the 10-pin, 2 the 7-pin".
     verbs = [" leaves" if n == 1 else " leave" for n, _ in left[:1]] + [""] * (len(left) - 1)
-    parts = [_strikes(likely.n_strikes)] if known else []
-    parts += [f"{n}{verb} {what}" for (n, what), verb in zip(left, verbs, strict=True)]
+    parts = [f"{n}{verb} {what}" for (n, what), verb in zip(left, verbs, strict=True)]
+    parts += [f"{likely.n_past} past the head pin"] if likely.n_past else []
     parts += [f"{likely.n_gutter} in the gutter"] if likely.n_gutter else []
     parts += [f"{likely.n_outside} not told, outside the racks thrown"] if likely.n_outside else []
-    return ", ".join(parts)
+    return parts
 
 
 def _strikes(n_strikes: int) -> str:

@@ -5,6 +5,9 @@ target (:mod:`coachlib.coaching.levers`), speed, revs and axis from the bowler. 
 thrown with the same twenty draws, so that two of them differ by the move and nothing else. What nobody knows
 is taken as usual and listed in :attr:`LinePaths.assumed`; without a pattern nothing is simulated.
 
+That is the pattern sheet's word, for lessons and plans: it learns from no ball. What is believed after balls
+were seen is thrown by :mod:`coachlib.coaching.believed_balls` and has the same shape.
+
 Valid for and not modelled: as in :mod:`coachlib.physics.motion`. The oil is as laid: wear is not simulated.
 """
 
@@ -15,6 +18,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from coachlib.coaching.levers import laydown_board
+from coachlib.coaching.outcomes import Arrivals, Outcome, outcomes_of
 from coachlib.coaching.session import Session
 from coachlib.errors import InputError
 from coachlib.physics.carry_file import shipped_table
@@ -50,6 +54,10 @@ class LinePaths:
         What is not known, and what it was taken for: ``("revs", "300 rpm")``.
     ball_weight_lb : float
         Weight of the ball thrown. [lb]
+    n_told : int or None
+        How many of the twenty the answer tells as strikes; None: as many as their own chances sum to.
+    is_believed : bool
+        Whether lanes and bowler are those believed after the balls seen, and not the pattern sheet's.
     """
 
     path: Path
@@ -57,6 +65,20 @@ class LinePaths:
     speed_mph: float
     assumed: tuple[tuple[str, str], ...] = ()
     ball_weight_lb: float = USUAL_BALL.weight_lb
+    n_told: int | None = None
+    is_believed: bool = False
+
+    @functools.cached_property
+    def outcomes(self) -> tuple[Outcome, ...]:
+        """What each of the twenty does to the pins, see :mod:`coachlib.coaching.outcomes`."""
+        path = self.path
+        at_pins = (path.arrival_board[1:], path.entry_deg[1:], path.speed_at_pins_mph[1:])
+        return outcomes_of(Arrivals(*at_pins, self.ball_weight_lb), self.n_told)
+
+    @property
+    def n_strikes(self) -> int:
+        """How many of the twenty strike."""
+        return sum(outcome.kind == "strike" for outcome in self.outcomes)
 
     @property
     def meant_board(self) -> NDArray[np.float32]:

@@ -107,6 +107,8 @@ def _lane(taken: TakeHome) -> str:
     line = taken.start or _first_line(taken)
     scene = simulated_scene(taken.session, line)
     scene["deck"] = []  # what pins might do is no part of what was done
+    if (path := scene["played"]["path"]) is not None:
+        path["count_text"], path["dots"] = "", [[board, rank, 0.0] for board, rank, _ in path["dots"]]
     svg = picture_svg(lane_chart(scene).to_dict()).replace(INK2, INK)
     return svg if taken.start else f'{svg}<p class="small">Drawn: the line of the first ball.</p>'
 

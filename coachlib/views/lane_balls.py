@@ -5,10 +5,12 @@ from typing import Any
 
 from coachlib.views.lane_paper import BOARD_PX, STRIP_PX, Paper, Row
 from coachlib.views.scene_parts import DrawnPath, LaneScene
+from coachlib.views.scene_paths import DOT_BOARDS
 from coachlib.views.theme import INK, INK2, THEN, WOOD
 from coachlib.world.lane import HIGH_EDGE_BOARD, LOW_EDGE_BOARD
 
-DOT_PX, MOST_PITCH_PX, STRIP_FREE_PX = 3.6, 4.2, 8.0
+STRIP_FREE_PX = 8.0
+ROW_PX = DOT_BOARDS * BOARD_PX  # a row of dots is so wide, and no dot wider
 BALL_EVERY_FT = 2  # a thin line needs no more places
 
 
@@ -17,15 +19,13 @@ def lane_balls(paper: Paper, scene: LaneScene) -> list[Any]:
     played, advised = scene["played"]["path"], None if scene["advised"] is None else scene["advised"]["path"]
     if played is None:
         return []
-    hollow: Row = {"fill": WOOD, "stroke": INK, "strokeWidth": 1}
-    filled: Row = {"fill": INK if advised is None else THEN, "strokeWidth": 0}
     if advised is None:
-        return [_thin(paper, played, INK2), *_dots(paper, played, 0, filled)]
+        return [_thin(paper, played, INK2), *_dots(paper, played, 0, INK)]
     return [
         _thin(paper, played, INK2),
         _thin(paper, advised, THEN),
-        *_dots(paper, played, 0, hollow),
-        *_dots(paper, advised, 1, filled),
+        *_dots(paper, played, 0, INK),
+        *_dots(paper, advised, 1, THEN),
     ]
 
 
@@ -70,11 +70,19 @@ def _thin(paper: Paper, path: DrawnPath, color: str) -> Any:
     return paper.draw("line", rows, color=color, strokeWidth=0.8, opacity=0.5)
 
 
-def _dots(paper: Paper, path: DrawnPath, column: int, look: Row) -> list[Any]:
-    most = max([rank for _, rank in path["dots"]], default=0.0)
-    pitch_px = min(MOST_PITCH_PX, (STRIP_PX - STRIP_FREE_PX) / max(1.0, most))
-    rows = [
-        {"x": paper.dot_ft(column * STRIP_PX + 4 + rank * pitch_px), "y": board}
-        for board, rank in path["dots"]
+def _dots(paper: Paper, path: DrawnPath, column: int, color: str) -> list[Any]:
+    """Return a column of dots: a filled one is a strike, a hollow one is not."""
+    most = max([rank for _, rank, _ in path["dots"]], default=0.0)
+    pitch_px = min(ROW_PX, (STRIP_PX - STRIP_FREE_PX) / (most + 1.0))
+    rows: dict[float, list[Row]] = {0.0: [], 1.0: []}
+    for board, rank, struck in path["dots"]:
+        past_px = column * STRIP_PX + 2 + (rank + 0.5) * pitch_px
+        rows[struck].append({"x": paper.dot_ft(past_px), "y": board})
+    size = round((0.84 * pitch_px) ** 2)
+    looks: dict[float, Row] = {0.0: {"fill": WOOD}, 1.0: {"fill": color}}
+    return [
+        paper.draw(
+            "point", rows[struck], shape="circle", size=size, stroke=color, strokeWidth=1, **looks[struck]
+        )
+        for struck in rows
     ]
-    return [paper.draw("point", rows, shape="circle", size=round(DOT_PX**2), **look)]

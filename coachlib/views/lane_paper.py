@@ -15,14 +15,14 @@ from coachlib.views.theme import INK2, SMALL_PX, WOOD
 from coachlib.world.hand import Hand
 from coachlib.world.lane import HEAD_PIN_FT, HIGH_EDGE_BOARD, LOW_EDGE_BOARD
 
-BOARD_PX, FOOT_PX = 5.8, 6.6
+BOARD_PX, FOOT_PX = 5.8, 5.8
 INCH_PX = BOARD_PX / BOARD_IN
 APPROACH_FT, FRONT_IN = 17.0, 11.0  # on paper: room for the feet, and for a ball before the head pin
 TOP_BOARDS, ROW_BOARDS = 5.0, 3.2  # beyond the lane's edges, for words
 NOTE_FROM_BOARDS, NOTE_ROW_BOARDS, FOOT_BOARDS = 6.6, 3.0, 0.9
 LETTER_PX = 7.0  # width of a letter of the small type, for breaking lines: DejaVu Sans, the widest we met
-STRIP_PX = 36.0  # for the row of dots of one line
-END_FROM_FT, END_FOOT_PX, END_MARGIN_PX = 40.0, 20.7, 34.0  # the last 20 ft, as a view of its own
+STRIP_PX = 60.0  # for the dots of one line
+END_FROM_FT, END_FOOT_PX, END_MARGIN_PX = 40.0, 18.3, 34.0  # the last 20 ft, as a view of its own
 
 Row = dict[str, Any]
 
@@ -56,7 +56,7 @@ class Paper:
         self.height_px = round(across_boards * BOARD_PX)
 
     def _deck_lines(self, scene: LaneScene) -> list[tuple[str, str]]:
-        """Return what is likely to stay, each line with the name of its line: now, then or none."""
+        """Return what is likely to stay, each line with the name of its line: now, next or none."""
         width = round(self.width_px / LETTER_PX)
         return [
             (line["name"], text) for line in scene["deck"] for text in textwrap.wrap(deck_text(line), width)
@@ -70,7 +70,8 @@ class Paper:
         )
         if not self.strip_px:
             return [scene["note"], stretch]
-        return textwrap.wrap(f"{scene['note']} {stretch}", round(self.width_px / LETTER_PX))
+        told = " ".join(filter(None, [scene["sheet_text"], scene["note"], stretch]))
+        return textwrap.wrap(told, round(self.width_px / LETTER_PX))
 
     def deck_ft(self, behind_in: float) -> float:
         """Return where on the axis along something at the pins is drawn, from inches behind the head pin."""

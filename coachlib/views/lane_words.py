@@ -12,6 +12,7 @@ from coachlib.views.lane_paper import (
     Row,
 )
 from coachlib.views.scene_parts import DrawnLine, LaneScene
+from coachlib.views.scene_paths import NAMES
 from coachlib.views.theme import INK, INK2, NUMBER_PX, THEN
 from coachlib.world.lane import HEAD_PIN_FT
 
@@ -25,7 +26,7 @@ def lane_words(paper: Paper, scene: LaneScene) -> list[Any]:
     return [
         *_edge_words(paper, scene),
         *_words_below(paper),
-        *_shift_words(paper, scene),
+        *([] if scene["is_plain"] else _shift_words(paper, scene)),
         *_ball_words(paper, scene),
         *([] if paper.is_end else [*_target_words(paper, scene), *_feet_words(paper, scene)]),
         *_seen_words(paper, scene),
@@ -58,13 +59,13 @@ def _words_below(paper: Paper) -> list[Any]:
     n_deck, n_note = len(paper.deck_lines), len(paper.note_lines)
     rows = [paper.beyond(-(NOTE_FROM_BOARDS + row * NOTE_ROW_BOARDS)) for row in range(n_deck + n_note)]
     told = [
-        (name == "then", {"x": paper.end_ft, "y": at, "text": text})
+        (name == NAMES[1], {"x": paper.end_ft, "y": at, "text": text})
         for at, (name, text) in zip(rows, paper.deck_lines, strict=False)
     ]
     note = zip(rows[n_deck:], paper.note_lines, strict=True)
     return [
-        paper.write([row for is_then, row in told if not is_then], align="right"),
-        paper.write([row for is_then, row in told if is_then], align="right", color=THEN),
+        paper.write([row for is_next, row in told if not is_next], align="right"),
+        paper.write([row for is_next, row in told if is_next], align="right", color=THEN),
         paper.write([{"x": paper.left_ft, "y": at, "text": text} for at, text in note], align="left"),
     ]
 
@@ -87,19 +88,24 @@ def _shift_words(paper: Paper, scene: LaneScene) -> list[Any]:
 
 
 def _ball_words(paper: Paper, scene: LaneScene) -> list[Any]:
-    """Return which dots are which, and the breakpoint unless the pivot's words stand there."""
+    """Return how many of each line's dots strike, and the breakpoint unless the pivot's words stand there."""
     if not paper.strip_px:
         return []
     line, bottom = scene["advised"] or scene["played"], paper.beyond(-ROW_BOARDS)
-    now, then = ({"x": paper.dot_ft(STRIP_PX * k), "y": bottom} for k in (0.5, 1.5))
-    named = scene["advised"] is not None
+    counts = [
+        [{"x": paper.dot_ft(STRIP_PX * k + 2), "y": bottom, "text": drawn["path"]["count_text"]}]
+        for k, drawn in enumerate((scene["played"], scene["advised"]))
+        if drawn is not None and drawn["path"] is not None
+    ]
     turn = line["path"] and line["path"]["breakpoint"]
     words = []
     if turn and turn["at_ft"] >= paper.from_ft and not _is_by_pivot(paper, scene, turn["at_ft"]):
         words = [{"x": turn["at_ft"], "y": turn["board"], "text": turn["text"]}]
     return [
-        paper.write([{**now, "text": "now"}] if named else []),
-        paper.write([{**then, "text": "then"}] if named else [], color=THEN, fontWeight="bold"),
+        *(
+            paper.write(row, color=color, fontWeight="bold", align="left")
+            for row, color in zip(counts, (INK, THEN), strict=False)
+        ),
         *paper.write_on_lane(words, align="left", dx=10, dy=19 if scene["hand"] == "right" else -19),
     ]
 

@@ -72,7 +72,8 @@ def _balls(chance: float) -> str:
 
 
 def _lane(plan: Plan) -> str:
-    return picture_svg(lane_chart(simulated_scene(plan.session, plan.line)).to_dict())
+    told = [] if plan.strike_prob is None else [n_of_twenty(plan.strike_prob)]
+    return picture_svg(lane_chart(simulated_scene(plan.session, plan.line, n_told=told)).to_dict())
 
 
 def _cases(cases: Sequence[SaidCase]) -> str:

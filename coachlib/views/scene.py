@@ -1,38 +1,48 @@
 """What is to be drawn of a lane, as plain numbers and short words, for live and printed pictures alike.
 
 Nothing is drawn here and nothing decided; the straight lines come from :mod:`coachlib.coaching.levers`, the
-simulated balls from :mod:`coachlib.coaching.paths`. Boards keep the own frame (see
-:mod:`coachlib.world.lane`); the scene carries the hand, and whoever draws turns the page by it. Left and
-right stand in its words only. All of it is JSON: lists, numbers, texts, None.
+balls beside an answer from :mod:`coachlib.coaching.believed_balls` (they learn from every ball seen), those
+of lessons and plans from :mod:`coachlib.coaching.paths` (they know the oil sheet alone). Boards keep the own
+frame (see :mod:`coachlib.world.lane`); the scene carries the hand, and whoever draws turns the page by it.
+Left and right stand in its words only. All of it is JSON: lists, numbers, texts, None.
 """
 
-import math
+import dataclasses
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from coachlib.coaching import levers
+from coachlib.coaching.answer_balls import AnswerBalls, answer_balls
+from coachlib.coaching.arrival_words import BALL_RADIUS_IN, PIN_RADIUS_IN, contact_in
 from coachlib.coaching.callouts import board_text
 from coachlib.coaching.paths import LinePaths
-from coachlib.units import boards_to_in
-from coachlib.views.scene_parts import DrawnLine, DrawnPath, DrawnPin, LaneScene, LastBall, Pivot, Shift
+from coachlib.errors import InputError, ModelError
+from coachlib.views.scene_parts import (
+    DrawnLine,
+    DrawnPath,
+    DrawnPin,
+    LaneScene,
+    LastBall,
+    Pivot,
+    Shift,
+    Source,
+)
 from coachlib.views.scene_paths import (
-    deck_text,
+    assumed_words,
     drawn_deck,
     drawn_oil,
-    drawn_path,
-    path_words,
+    drawn_paths,
     rounded,
     shift_text,
-    simulated_note,
     simulated_shift_text,
     thrown_on,
 )
+from coachlib.views.scene_words import note_of, summary_of
 from coachlib.world.bowler import Bowler
 from coachlib.world.hand import Hand, inside_side, own_pins
 from coachlib.world.lane import (
     ARROW_BOARDS,
     ARROWS_FT,
-    CENTRE_BOARD,
     DOT_BOARDS,
     DOTS_FT,
     FIRST_BOARD,
@@ -52,19 +62,18 @@ if TYPE_CHECKING:
 SHIFTS_AT_FT = (30.0, 45.0, 60.0)
 """Where a move is told as boards across. [ft]"""
 
-OTHER_OIL = (
-    "Drawn on the sheet’s oil; the strikes of 20 in the answer are on the lanes that fit what was seen."
-)
-"""Why picture and answer may count differently."""
-
 POCKET_LOW_BOARD, POCKET_HIGH_BOARD = 16.8, 18.2  # the limits of the class "pocket" in world.lane
-BALL_RADIUS_IN = 4.3  # largest legal ball 8.595 in: USBC announcement of 2018, quoted second-hand
-PIN_RADIUS_IN = 2.383  # belly 4.766 in: transcriptions of the USBC drawing
 PIT_BEHIND_IN = 34.19  # head-pin centre to pit: a lane-measurement article quoting the rules
 
 
-def lane_scene(session: "Session", advice: "Advice | None" = None) -> LaneScene:
+def lane_scene(
+    session: "Session", advice: "Advice | None" = None, voice: "Advice | None" = None
+) -> LaneScene:
     """Return the scene of a session: the line played, the line to play next, and the last ball on this lane.
+
+    Its balls are drawn from what is believed now, so many of them strikes as the answer tells. Where the
+    model tells no chance (it is not ready, was not asked, or what was seen fits none of its lanes) no ball is
+    drawn and nothing counted: the lines are the aim, on paper.
 
     Parameters
     ----------
@@ -73,6 +82,8 @@ def lane_scene(session: "Session", advice: "Advice | None" = None) -> LaneScene:
     advice : Advice, optional
         Its new line is drawn as the line to play next. Without one, or when the advice is to stay, a line
         changed since the last ball is: the old line stays visible until the next ball.
+    voice : Advice, optional
+        What tells the chances where `advice` does not: before a ball, and after a move.
 
     Returns
     -------
@@ -84,22 +95,43 @@ def lane_scene(session: "Session", advice: "Advice | None" = None) -> LaneScene:
     played, advised = session.line, advice.new_line if advice is not None else None
     if advised in (None, played) and seen is not None:
         played, advised = seen.line, session.line
-    return simulated_scene(session, played, advised, seen=seen)
+    balls, problem = _believed(session, voice or advice, _lines(played, advised))
+    scene = lines_scene(
+        session.bowler,
+        played,
+        advised,
+        seen=seen,
+        pattern=session.pattern,
+        thrown=balls.thrown,
+        is_plain=True,
+    )
+    scene["sheet_text"] = "" if balls.sheet is None else balls.sheet.text
+    return _told(scene, problem, balls.thrown)
 
 
 def simulated_scene(
-    session: "Session", played: Line, advised: Line | None = None, *, seen: "Observed | None" = None
+    session: "Session",
+    played: Line,
+    advised: Line | None = None,
+    *,
+    seen: "Observed | None" = None,
+    n_told: Sequence[int] = (),
 ) -> LaneScene:
-    """Return the scene of one line or two, with the balls of a session simulated on them where that can be.
+    """Return the scene of one line or two, with balls thrown on the oil sheet where that can be.
+
+    For lessons and plans: the balls seen teach it nothing, and its note says so.
 
     Parameters
     ----------
     session : Session
-        Bowler, ball, pattern and seed count; its own line does not.
+        Bowler, ball, pattern and seed count; its own line and its balls do not.
     played, advised : Line
         Now, and next; the same line twice counts as once.
     seen : Observed, optional
         The last ball.
+    n_told : sequence of int
+        How many of twenty strike on each line, where that is told beside the picture; by the balls' own
+        chances if left out.
 
     Returns
     -------
@@ -107,21 +139,32 @@ def simulated_scene(
         Straight lines alone where no pattern is known, and where a ball can not be thrown on one of the
         lines; then its note says why.
     """
-    thrown, problem = thrown_on(session, [played] if advised in (None, played) else [played, advised])
+    thrown, problem = thrown_on(session, _lines(played, advised))
+    told = [dataclasses.replace(paths, n_told=n) for paths, n in zip(thrown, n_told, strict=False)]
+    thrown = [*told, *thrown[len(told) :]]
     scene = lines_scene(session.bowler, played, advised, seen=seen, pattern=session.pattern, thrown=thrown)
+    return _told(scene, problem)
+
+
+def _lines(played: Line, advised: Line | None) -> list[Line]:
+    return [played] if advised is None or advised == played else [played, advised]
+
+
+def _believed(session: "Session", voice: "Advice | None", lines: Sequence[Line]) -> tuple[AnswerBalls, str]:
+    """Return the balls of an answer, or none and why."""
+    try:
+        return answer_balls(session, voice, lines), ""
+    except (InputError, ModelError) as error:
+        return AnswerBalls([], None), str(error)
+
+
+def _told(scene: LaneScene, problem: str, thrown: Sequence[LinePaths] = ()) -> LaneScene:
+    """Return a scene that says why nothing is simulated, and in its summary what is taken as usual."""
     if problem:
         scene["note"] = f"{scene['note']} No ball is simulated: {problem}"
-        scene["summary"] = _summary(scene)
+    more = assumed_words(thrown[0].assumed) if thrown else []
+    scene["summary"] = " ".join([summary_of(scene), *more])
     return scene
-
-
-def beside_chances(scene: LaneScene) -> LaneScene:
-    """Return a scene whose note tells its strikes apart from the chances that stand beside it."""
-    if not scene["deck"]:
-        return scene
-    told: LaneScene = {**scene, "note": f"{scene['note']} {OTHER_OIL}"}
-    told["summary"] = _summary(told)
-    return told
 
 
 def spare_scene(session: "Session", seen: "Observed", stood: str) -> LaneScene:
@@ -140,7 +183,7 @@ def spare_scene(session: "Session", seen: "Observed", stood: str) -> LaneScene:
     scene["note"] = (
         f"A spare ball: {stood}. No ball is drawn; the straight line is that of the first balls, not its own."
     )
-    scene["summary"] = _summary(scene)
+    scene["summary"] = summary_of(scene)
     return scene
 
 
@@ -152,6 +195,7 @@ def lines_scene(
     seen: "Observed | None" = None,
     pattern: OilPattern | None = None,
     thrown: Sequence[LinePaths] = (),
+    is_plain: bool = False,
 ) -> LaneScene:
     """Return the scene of one line, or of two and what lies between them.
 
@@ -167,6 +211,8 @@ def lines_scene(
         The oil, if known.
     thrown : sequence of LinePaths, optional
         The balls simulated on each line drawn; without them the lines are straight.
+    is_plain : bool, default False
+        Without what only a lesson names, see :class:`coachlib.views.scene_parts.LaneScene`.
 
     Returns
     -------
@@ -174,8 +220,10 @@ def lines_scene(
     """
     advised = None if advised == played else advised
     leave = None if seen is None else seen.shot.leave
-    balls = [drawn_path(paths) for paths in thrown]
+    balls = drawn_paths(thrown)
     scene: LaneScene = {
+        "source": _source(thrown),
+        "is_plain": is_plain,
         "hand": bowler.hand,
         "left_gutter_text": _gutter_text("left", bowler.hand),
         "right_gutter_text": _gutter_text("right", bowler.hand),
@@ -197,11 +245,18 @@ def lines_scene(
         "pin_radius_in": PIN_RADIUS_IN,
         "pit_behind_in": PIT_BEHIND_IN,
         "note": "",
+        "sheet_text": "",
         "summary": "",
     }
-    scene["note"] = simulated_note(thrown) if thrown else _note(scene["advised"] or scene["played"])
-    scene["summary"] = _summary(scene)
+    scene["note"] = note_of(scene, thrown)
+    scene["summary"] = summary_of(scene)
     return scene
+
+
+def _source(thrown: Sequence[LinePaths]) -> Source:
+    if not thrown:
+        return "lines"
+    return "believed" if thrown[0].is_believed else "sheet"
 
 
 def _gutter_text(side: str, hand: Hand) -> str:
@@ -276,14 +331,8 @@ def _last_ball(seen: "Observed") -> LastBall:
         "crossed_text": "" if crossed_board is None else f"crossed {board_text(crossed_board)}",
         "arrival_board": arrival_board,
         "arrival_text": "" if arrival_board is None else words,
-        "before_head_pin_in": 0.0 if arrival_board is None else rounded(_contact_in(arrival_board)),
+        "before_head_pin_in": 0.0 if arrival_board is None else rounded(contact_in(arrival_board)),
     }
-
-
-def _contact_in(arrival_board: float) -> float:
-    """Return how many inches before the head pin the ball's centre is when the two first touch."""
-    across_in = boards_to_in(arrival_board - CENTRE_BOARD)
-    return math.sqrt(max(0.0, (BALL_RADIUS_IN + PIN_RADIUS_IN) ** 2 - across_in**2))
 
 
 def _drawn_pin(pin: int, leave: tuple[int, ...], hand: Hand) -> DrawnPin:
@@ -293,47 +342,6 @@ def _drawn_pin(pin: int, leave: tuple[int, ...], hand: Hand) -> DrawnPin:
         "behind_in": rounded((pin_ft(pin) - HEAD_PIN_FT) * 12.0),
         "is_left": pin in leave,
     }
-
-
-def _note(line: DrawnLine) -> str:
-    """Return what a picture of straight lines must say about itself."""
-    note = "Straight lines, as on paper: the ball’s hook is not drawn."
-    if line["leaves_ft"] is None:
-        return note
-    return f"{note} The line runs off the lane at {line['leaves_ft']:.0f} ft: the ball must turn before."
-
-
-def _summary(scene: LaneScene) -> str:
-    """Return the picture in words, for who cannot see it."""
-    played, advised, last = scene["played"], scene["advised"], scene["last"]
-    parts = [f"The lane from above, for a {scene['hand']}-hander", f"Line played: {_line_words(played)}"]
-    if advised is not None:
-        parts.append(f"Next line: {_line_words(advised)}")
-        told = ", ".join(f"{shift['text']} at {shift['at_ft']:.0f} ft" for shift in scene["shifts"])
-        parts.append(f"On paper the next line lies, against the line played: {told}")
-    if scene["simulated_text"]:
-        parts.append(f"Simulated, it arrives {scene['simulated_text']} at 60 ft")
-    deck = [deck_text(line) for line in scene["deck"]]
-    parts += [f"{text[0].upper()}{text[1:]}" for text in deck]
-    if scene["pivot"] is not None:
-        parts.append(f"The two lines cross at {scene['pivot']['at_ft']:.0f} ft")
-    if last is not None:
-        parts += _last_words(last)
-    if scene["pins_seen"]:
-        left = ", ".join(str(pin) for pin in sorted(pin["number"] for pin in scene["pins"] if pin["is_left"]))
-        parts.append(f"Pins left: {left or 'none'}")
-    return ". ".join([*parts, scene["note"]])
-
-
-def _line_words(line: DrawnLine) -> str:
-    words = f"feet {line['feet_text']}, target {line['target_text']} at {line['target_ft']:g} ft"
-    return words if line["path"] is None else f"{words}; {path_words(line['path'])}"
-
-
-def _last_words(last: LastBall) -> list[str]:
-    told = [last["crossed_text"], last["arrival_text"] and f"arrived at {last['arrival_text']}"]
-    words = ", ".join(filter(None, told))
-    return [f"Ball {last['number']} {words}"] if words else []
 
 
 def _is_on_lane(board: float) -> bool:

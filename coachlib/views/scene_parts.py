@@ -4,9 +4,12 @@ Boards are in the own frame (see :mod:`coachlib.world.lane`), distances from the
 be shown: halves are written ½, and left and right are meant as seen from behind the bowler.
 """
 
-from typing import TypedDict
+from typing import Literal, TypedDict
 
 from coachlib.world.hand import Hand
+
+Source = Literal["believed", "sheet", "lines"]
+"""Where the balls of a scene come from."""
 
 
 class Breakpoint(TypedDict):
@@ -20,14 +23,18 @@ class Breakpoint(TypedDict):
 class DrawnPath(TypedDict):
     """Simulated balls on one line: boards at each foot from the foul line, up to where a ball left the lane.
 
-    `dots` are the arrivals at the head-pin plane, each a board and its place in the row of dots there.
+    `dots` are the arrivals at the head-pin plane: a board, its place in the row of dots there, and 1 for a
+    strike. `contact` is where the thick line's ball meets the head pin, as a board and inches before it; None
+    where it does not. `arrival_text` says where that ball ends, never by a number off the lane.
     """
 
     meant_board: list[float]
     balls_board: list[list[float]]
     dots: list[list[float]]
     n_lost: int
-    arrival_board: float | None
+    n_strikes: int
+    count_text: str
+    contact: list[float] | None
     arrival_text: str
     breakpoint: Breakpoint | None
 
@@ -97,9 +104,9 @@ class DrawnPin(TypedDict):
 
 
 class DeckLine(TypedDict):
-    """What the balls of one line are likely to leave, to be written in a row: `head`, `name`, `text`.
+    """What the balls of one line leave that do not strike, to be written in a row: `head`, `name`, `text`.
 
-    `head` is empty but for the first line, `name` is now or then and empty for a line alone.
+    `head` is empty but for the first line, `name` is now or next and empty for a line alone.
     """
 
     head: str
@@ -110,10 +117,15 @@ class DeckLine(TypedDict):
 class LaneScene(TypedDict):
     """One picture of a lane: `advised` is None when nothing moves, `oil_end_ft` when nobody knows.
 
-    `simulated_text` says how far apart the simulated balls of the two lines arrive, `deck` what they are
-    likely to leave; both are empty where no ball is simulated.
+    `source` says where its balls come from: what is believed after the balls seen, the oil sheet, or nowhere.
+    `simulated_text` says how far apart the simulated balls of the two lines arrive, `deck` what they leave;
+    both are empty where no ball is simulated. `sheet_text` says where the oil sheet and the balls seen
+    disagree, and is empty where they do not. `is_plain` leaves out what only a lesson names: shifts, pivot,
+    breakpoint and what was seen of the last ball but its pins.
     """
 
+    source: Source
+    is_plain: bool
     hand: Hand
     left_gutter_text: str
     right_gutter_text: str
@@ -135,4 +147,5 @@ class LaneScene(TypedDict):
     pin_radius_in: float
     pit_behind_in: float
     note: str
+    sheet_text: str
     summary: str

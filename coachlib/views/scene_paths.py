@@ -6,21 +6,31 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import NDArray
 
-from coachlib.coaching.callouts import board_text, side_text
-from coachlib.coaching.deck import RACK_WORDS, deck_words, likely_leaves
+from coachlib.coaching.arrival_words import arrival_text, contact_in, half_text, is_at_head_pin
+from coachlib.coaching.callouts import N_TWENTY, board_text, side_text
+from coachlib.coaching.deck import leave_words, likely_leaves
 from coachlib.coaching.paths import N_BALLS, LinePaths, known_film, line_paths
 from coachlib.errors import InputError, ModelError
 from coachlib.views.oil_tint import oil_image, oil_to_ft
 from coachlib.views.scene_parts import Breakpoint, DeckLine, DrawnPath, OilTint
 from coachlib.world.hand import Hand
+from coachlib.world.lane import HIGH_EDGE_BOARD, LOW_EDGE_BOARD, POCKET_BOARD
 from coachlib.world.line import Line
 from coachlib.world.oil import OilPattern
 
 if TYPE_CHECKING:
     from coachlib.coaching.session import Session
 
-DOT_BOARDS = 0.6
-"""Arrivals within so many boards stand in one row of dots."""
+DOT_BOARDS = 1.4
+"""Arrivals within so many boards stand in one row of dots; the middle row is the pocket."""
+
+NAMES = ("now", "next")
+_LOW_ROW = -int((POCKET_BOARD - LOW_EDGE_BOARD) / DOT_BOARDS)
+_HIGH_ROW = int((HIGH_EDGE_BOARD - POCKET_BOARD) / DOT_BOARDS)
+BELIEVED = "Simulated on likely lanes, with this bowler’s own misses; the thick line is their middle."
+"""The caption of balls drawn from what is believed."""
+
+OTHERS_HEAD = "Balls that do not strike, simulated:"
 
 
 def thrown_on(session: "Session", lines: Sequence[Line]) -> tuple[list[LinePaths], str]:
@@ -46,19 +56,32 @@ def thrown_on(session: "Session", lines: Sequence[Line]) -> tuple[list[LinePaths
         return [], str(error)
 
 
-def drawn_path(paths: LinePaths) -> DrawnPath:
-    """Return the balls of one line, ready to be drawn."""
+def drawn_paths(thrown: Sequence[LinePaths]) -> list[DrawnPath]:
+    """Return the balls of one line or two, ready to be drawn."""
+    n_lines = len(thrown)
+    return [drawn_path(paths, _count_text(paths.n_strikes, i, n_lines)) for i, paths in enumerate(thrown)]
+
+
+def drawn_path(paths: LinePaths, count_text: str = "") -> DrawnPath:
+    """Return the balls of one line, ready to be drawn; `count_text` tells how many of them strike."""
     arrivals, meant = paths.arrivals_board, paths.arrival_board
-    arrived = arrivals[np.isfinite(arrivals)]
     return {
         "meant_board": _on_lane(paths.meant_board),
         "balls_board": [_on_lane(ball) for ball in paths.balls_board.T],
-        "dots": _dots(arrived),
-        "n_lost": N_BALLS - len(arrived),
-        "arrival_board": rounded(meant) if np.isfinite(meant) else None,
-        "arrival_text": half_text(meant) if np.isfinite(meant) else "",
+        "dots": _dots(arrivals, [outcome.kind == "strike" for outcome in paths.outcomes]),
+        "n_lost": N_BALLS - int(np.isfinite(arrivals).sum()),
+        "n_strikes": paths.n_strikes,
+        "count_text": count_text,
+        "contact": [rounded(meant), rounded(contact_in(meant))] if is_at_head_pin(meant) else None,
+        "arrival_text": arrival_text(meant),
         "breakpoint": _breakpoint(paths),
     }
+
+
+def _count_text(n_strikes: int, number: int, n_lines: int) -> str:
+    """Return how many of twenty strike, as the label of a column of dots: the last one says of how many."""
+    name = f"{NAMES[number]} " if n_lines > 1 else ""
+    return f"{name}{n_strikes}{f' of {N_TWENTY}' if number == n_lines - 1 else ''}"
 
 
 def drawn_oil(pattern: OilPattern | None) -> OilTint | None:
@@ -77,17 +100,16 @@ def shift_text(shift_boards: float, hand: Hand) -> str:
 def simulated_shift_text(thrown: Sequence[LinePaths], hand: Hand) -> str:
     """Return how far the ball as meant arrives from the one of the first line, to half a board."""
     arrivals = [paths.arrival_board for paths in thrown]
-    if len(arrivals) < 2 or not np.isfinite(arrivals).all():
+    if len(arrivals) < 2 or not all(map(is_at_head_pin, arrivals)):
         return ""
     return shift_text(round(2 * (arrivals[1] - arrivals[0])) / 2, hand)
 
 
 def drawn_deck(thrown: Sequence[LinePaths], hand: Hand) -> list[DeckLine]:
-    """Return what the balls of each line are likely to leave: the simulated rack's word, in twenties."""
-    names = ("now", "then") if len(thrown) > 1 else ("",)
-    heads = (f"{RACK_WORDS}, of {N_BALLS} such balls:", "")
-    told = [deck_words(likely_leaves(paths), hand) for paths in thrown]
-    lines = zip(heads, names, told, strict=False)  # no line where nothing is thrown
+    """Return what the drawn balls of each line leave that do not strike."""
+    names = NAMES if len(thrown) > 1 else ("",)
+    told = [leave_words(likely_leaves(paths), hand) for paths in thrown]
+    lines = zip((OTHERS_HEAD, ""), names, told, strict=False)  # no line where nothing is thrown
     return [{"head": head, "name": name, "text": text} for head, name, text in lines]
 
 
@@ -96,19 +118,14 @@ def deck_text(line: DeckLine) -> str:
     return " ".join(filter(None, (line["head"], line["name"], line["text"])))
 
 
-def half_text(board: float) -> str:
-    """Return a simulated board to the half that can be told apart: ``17½``."""
-    return board_text(round(2 * board) / 2)
-
-
 def simulated_note(thrown: Sequence[LinePaths]) -> str:
-    """Return what a picture of simulated balls must say: what is drawn, for what, and what is lost."""
+    """Return what a picture of balls thrown on the oil sheet must say: what is drawn, and what is lost."""
     is_known = "speed" not in dict(thrown[0].assumed)
     speed = f" at {thrown[0].speed_mph:.1f}".removesuffix(".0") + " mph" if is_known else ""
     parts = [
-        f"Simulated, not measured: each thin line and each dot is one ball, {N_BALLS} a line{speed}; "
-        "the thick line is the ball as meant, the dotted one its aim.",
-        *_assumed_words(thrown[0].assumed),
+        f"Simulated on the oil sheet, not on balls seen: each thin line and each dot is one ball, "
+        f"{N_BALLS} a line{speed}; the thick line is the ball as meant, the dotted one its aim.",
+        *assumed_words(thrown[0].assumed),
         *_lost_words([int(np.isnan(paths.arrivals_board).sum()) for paths in thrown]),
     ]
     return " ".join(parts)
@@ -119,7 +136,8 @@ def path_words(path: DrawnPath) -> str:
     turn = path["breakpoint"]
     parts = [f"{turn['text']} at {turn['at_ft']:.0f} ft"] if turn else []
     arrival = path["arrival_text"]
-    parts.append(f"arrives at {arrival}" if arrival else "ends in the gutter")
+    parts.append(f"{'arrives' if arrival.startswith('at ') else 'ends'} {arrival}")
+    parts.append(f"{path['n_strikes']} of {N_BALLS} strike")
     return f"simulated, {', '.join(parts)}"
 
 
@@ -128,7 +146,7 @@ def rounded(number: float) -> float:
     return round(float(number), 2) + 0.0
 
 
-def _assumed_words(assumed: Sequence[tuple[str, str]]) -> list[str]:
+def assumed_words(assumed: Sequence[tuple[str, str]]) -> list[str]:
     """Return what is unknown and what it was taken for, in one sentence."""
     if not assumed:
         return []
@@ -154,10 +172,25 @@ def _on_lane(boards: NDArray[np.float32]) -> list[float]:
     return [rounded(board) for board in boards[np.isfinite(boards)].tolist()]
 
 
-def _dots(arrivals_board: NDArray[np.float64]) -> list[list[float]]:
-    """Return where each arrival's dot stands: a board, and its place in the row there."""
-    rows = np.round(np.sort(arrivals_board) / DOT_BOARDS).astype(int).tolist()
-    return [[rounded(row * DOT_BOARDS), float(rows[:i].count(row))] for i, row in enumerate(rows)]
+def _dots(arrivals_board: NDArray[np.float64], strikes: Sequence[bool]) -> list[list[float]]:
+    """Return where each arrival's dot stands: a board, its place in the row there, and whether it strikes.
+
+    Strikes come first in their row; every row's middle lies on the lane.
+    """
+    arrived = np.flatnonzero(np.isfinite(arrivals_board)).tolist()
+    placed = [
+        (
+            min(max(round((float(arrivals_board[i]) - POCKET_BOARD) / DOT_BOARDS), _LOW_ROW), _HIGH_ROW),
+            not strikes[i],
+        )
+        for i in arrived
+    ]
+    rows = sorted(placed)
+    ranks = [sum(other[0] == row[0] for other in rows[:i]) for i, row in enumerate(rows)]
+    return [
+        [rounded(POCKET_BOARD + row * DOT_BOARDS), float(rank), float(not is_left)]
+        for (row, is_left), rank in zip(rows, ranks, strict=True)
+    ]
 
 
 def _breakpoint(paths: LinePaths) -> Breakpoint | None:

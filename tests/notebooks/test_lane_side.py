@@ -80,7 +80,7 @@ class Coach:
 
     def both_voices(self) -> None:
         """Wait until the model speaks too; how long that takes is the benchmark's business."""
-        expect(self.root.locator(".coach-chances li").first).to_be_visible(timeout=MODEL_MS)
+        expect(self.root.locator(".coach-lane .count").first).to_be_visible(timeout=MODEL_MS)
 
     def headline(self) -> str:
         return self.root.locator(".coach-headline").inner_text()
@@ -142,12 +142,14 @@ def test_three_shots_undo_nonsense_and_the_move(
 
 def _check_both_voices(coach: Coach) -> None:
     """Check what is drawn of an answer that moves: now and then, the bracket, the trend, and their words."""
-    rows = coach.root.locator(".coach-chances li:visible")
-    expect(rows.first).to_contain_text("stay")
-    expect(rows.last).to_have_class("coach-row-then")
-    expect(rows.last.locator("circle")).to_have_count(20)
-    n_struck = int(rows.last.locator("strong").inner_text())
-    expect(rows.last.locator("circle.coach-struck")).to_have_count(n_struck)
+    counts = coach.root.locator(".coach-lane .count:visible")
+    expect(counts.first).to_contain_text("now")
+    expect(counts.last).to_contain_text("next")
+    for name, words in (("now", counts.first.inner_text()), ("then", counts.last.inner_text())):
+        dots = coach.root.locator(f".coach-lane .dots-{name}")
+        n_hollow, n_filled = (dots.nth(i).get_attribute("d").count("M") for i in (0, 1))
+        assert n_filled == int(words.split()[1])
+        assert n_hollow + n_filled == 20
     expect(coach.root.locator(".coach-answer").get_by_text("balls stand behind it.")).to_be_visible()
     expect(coach.root.get_by_role("img", name="Bowler or lane: ")).to_be_visible()
     expect(coach.root.get_by_role("img", name="Arrivals on lane 7, oldest first: ball 1")).to_be_visible()

@@ -1,11 +1,9 @@
 // The answer in large type, what it is worth, and what to look for.
-const MOST_ROWS = 3;
-
 export default {
   render({model, el}) {
     const text = (name) => make("p", {class: `coach-${name}`});
     const heads = {big: text("big"), label: text("small"), headline: text("headline"), sentence: text("sentence"), voices: text("why"), why: text("why")};
-    const rows = chanceRows(MOST_ROWS), chances = text("small"), waiting = text("waiting");
+    const chances = text("small"), waiting = text("waiting");
     const boxes = {look_for: told("Look for"), then: told("Then"), conflict: told("The rules disagree"), spare: told("For this spare")};
     const mend = button("", () => model.send({do: "correct", number: model.get("look").odd_ball}));
     const oddWords = make("p"), odd = make("div", {class: "coach-wide coach-odd"}, oddWords, mend);
@@ -14,7 +12,7 @@ export default {
     const general = make("ul", {"aria-label": "More cautions"}), more = make("details", {class: "coach-cautions-more"}, make("summary", {text: "More cautions"}), general);
     const back = button("", () => model.send({do: "back"}), {class: "coach-back"});
     const spoken = make("div", {role: "status", "aria-live": "polite", class: "coach-spoken"});
-    const main = make("div", {class: "coach-answer"}, ...Object.values(heads), rows.node, chances, waiting, choices, back);
+    const main = make("div", {class: "coach-answer"}, ...Object.values(heads), chances, waiting, choices, back);
     const rest = make("div", {class: "coach-tells"}, boxes.look_for.box, boxes.then.box, odd, boxes.conflict.box, boxes.spare.box);
     el.replaceChildren(make("section", {"aria-label": "Answer"}, main, cautions, more, rest, spoken));
     let label = null;
@@ -43,7 +41,6 @@ export default {
     const redraw = () => {
       const look = model.get("look");
       showWords(look);
-      rows.show(look.rows || []);
       showChoices(look);
       if (spoken.textContent !== look.summary) spoken.textContent = look.summary || "";
       const isNew = label != null && label !== look.label && look.kind !== "before";

@@ -12,7 +12,7 @@ from coachlib.coaching.callouts import line_text
 from coachlib.coaching.session import Session
 from coachlib.coaching.voices import voices_text
 from coachlib.coaching.words import Said, To, say
-from coachlib.views.panels.chance_rows import cause_look, chance_rows, line_rows
+from coachlib.views.panels.cause import cause_look
 from coachlib.views.panels.scripts import joined
 from coachlib.views.panels.typed import written_number
 from coachlib.world.line import Line
@@ -34,7 +34,7 @@ class Answer(anywidget.AnyWidget):
         What is said while the model is not ready, or why it will not be.
     """
 
-    _esm = joined("parts.js", "chance_rows.js", "answer.js")
+    _esm = joined("parts.js", "answer.js")
     _css = Path(__file__).parent / "answer.css"
 
     look = traitlets.Dict().tag(sync=True)
@@ -66,7 +66,6 @@ def before_look(
     then = said.then and f"{OF_PLAN if is_planned else OF_RULE} {begin}"
     start = {"then": then, "source": said.source, "rule": said.rule, "stops": said.stops} if said.then else {}
     return start | {
-        "rows": line_rows(advice),
         "chances": said.chances,
         "assumed": said.assumed,
         "back": _back(session),
@@ -107,7 +106,6 @@ def answer_look(session: Session, advice: Advice, to: To, is_settled: bool = Fal
         "label": _label(session, advice),
         "big": big,
         "voices": voices_text(advice, hand),
-        "rows": chance_rows(advice, hand),
         "cause": cause_look(advice),
         "cause_words": said.cause,
         "odd": said.odd,

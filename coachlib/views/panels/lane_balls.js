@@ -29,21 +29,34 @@ function footByFoot(boards, { at, from_ft }) {
   return shown.length > 1 ? points(...shown) : "";
 }
 
-function drawBalls(thin, dots, line, column, place) {
+// Twenty dots a line in rows 1.4 boards wide, filled where the ball strikes: they are the count.
+function drawBalls([thin, hollow, filled], line, column, place) {
   const path = line?.path ?? null;
-  [thin, dots].forEach((node) => show(node, path !== null));
+  [thin, hollow, filled].forEach((node) => show(node, path !== null));
   if (path === null) return;
   set(thin, { d: path.balls_board.map((boards) => footByFoot(boards, place)).join("") });
-  const most = Math.max(1, ...path.dots.map(([, rank]) => rank)), pitch = Math.min(4, (STRIP - 6) / most), r = 1.7;
-  set(dots, { d: path.dots.map(([own, rank]) => {
-    const [x, y] = place.dot(column * STRIP + 4 + rank * pitch, own);
-    return `M${(x - r).toFixed(2)} ${y.toFixed(2)}a${r} ${r} 0 1 0 ${2 * r} 0a${r} ${r} 0 1 0 ${-2 * r} 0`;
-  }).join("") });
+  const most = Math.max(1, ...path.dots.map(([, rank]) => rank)), row = 1.4 * place.board;
+  const pitch = Math.min(row, (place.strip - 8) / (most + 1)), r = 0.46 * pitch;
+  const circles = (is_strike) => path.dots.filter(([, , struck]) => Boolean(struck) === is_strike).map(([own, rank]) => {
+    const [x, y] = place.dot(column * place.strip + 3 + (rank + 0.5) * pitch, own);
+    return `M${(x - r).toFixed(2)} ${y.toFixed(2)}a${r.toFixed(2)} ${r.toFixed(2)} 0 1 0 ${(2 * r).toFixed(2)} 0a${r.toFixed(2)} ${r.toFixed(2)} 0 1 0 ${(-2 * r).toFixed(2)} 0`;
+  }).join("");
+  set(hollow, { d: circles(false) });
+  set(filled, { d: circles(true) });
+}
+
+// The thick line's ball in true size where it meets the head pin.
+function drawContact(ring, line, scene, { deck, inch }) {
+  const contact = scene.is_plain ? line?.path?.contact ?? null : null;
+  show(ring, contact !== null);
+  if (contact === null) return;
+  const [cx, cy] = deck(-contact[1], contact[0]);
+  set(ring, { cx, cy, r: scene.ball_radius_in * inch });
 }
 
 // A ring where the ball as meant is farthest out; its words give way to those of the pivot.
-function drawBreakpoint(ring, words, line, scene, { at, is_upright, inward, edges, from_ft }) {
-  const turn = line.path?.breakpoint ?? null, is_shown = turn !== null && turn.at_ft >= from_ft;
+function drawBreakpoint(ring, words, line, scene, { at, is_upright, inward, edges, from_ft, quiet }) {
+  const turn = line.path?.breakpoint ?? null, is_shown = turn !== null && turn.at_ft >= from_ft && !quiet;
   show(ring, is_shown);
   if (!is_shown) { write(words, "", [0, 0]); return; }
   const [x, y] = at(turn.at_ft, turn.board), pivot = scene.pivot?.is_apart ? at(scene.pivot.at_ft, 20) : null;
@@ -55,24 +68,34 @@ function drawBreakpoint(ring, words, line, scene, { at, is_upright, inward, edge
     is_upright && inward < 0 ? "end" : "start");
 }
 
-// "now" and "then" beside their dots, and what the simulated balls of the two lines differ by at the pins.
-function drawBallWords(parts, scene, place) {
-  const { dot, is_upright, edges, inward, strip } = place, is_two = scene.advised !== null && strip > 0;
-  ["now", "then"].forEach((word, column) => {
-    const [x, y] = dot((column + 0.5) * STRIP, 20), out = inward > 0 ? 1 : 0;
-    write(parts.dot_words[column], is_two ? word : "", is_upright
-      ? [edges[out] + (GUTTER + 8) * inward, y + 4.5] : [x, edges[1] + GUTTER + 18],
-      is_upright ? (inward > 0 ? "start" : "end") : "middle");
+// How many strike, beside each line's dots, and what the simulated balls of the two lines differ by at the pins.
+function drawCounts(parts, scene, { dot, is_upright, is_small, edges, inward, strip, quiet }) {
+  const on_lane = is_upright && (is_small || !quiet);
+  [scene.played, scene.advised].forEach((line, column) => {
+    const told = line?.path?.count_text ?? "", [short, of] = on_lane ? [told.replace(/ of .*/, ""), told.match(/of .*/)?.[0] ?? ""] : [told, ""];
+    const [x, y] = dot((column + (is_upright ? 0.5 : 0)) * strip, 20), inner = edges[inward > 0 ? 1 : 0];
+    const beside = on_lane ? [inner - 5 * inward, y + 5] : [inner + (GUTTER + 6) * inward, y + 5];
+    const side = (inward > 0) === on_lane ? "end" : "start", other = side === "end" ? "start" : "end";
+    write(parts.counts[column], short, is_upright ? beside : [x + 3, edges[1] + GUTTER + 21], is_upright ? side : "start");
+    write(parts.counts_of[column], of, [edges[inward > 0 ? 0 : 1] + 5 * inward, y + 5], other);
   });
+  const n_lines = scene.advised === null ? 1 : 2, has_balls = scene.played.path !== null;
+  const [x, y] = dot(is_upright ? (n_lines - 0.5) * strip : 3, 20), inner = edges[inward > 0 ? 1 : 0];
+  const words = !has_balls || on_lane ? "" : is_upright ? "strikes filled" : `twenty balls${n_lines > 1 ? " each" : ""}, strikes filled`;
+  write(parts.dots_words, words, is_upright ? [inner + (GUTTER + 6) * inward, y + 23] : [x, edges[1] + GUTTER + 40],
+    is_upright && inward < 0 ? "end" : "start");
+  drawSimulated(parts, scene, { dot, is_upright, edges, inward, quiet });
+}
+
+function drawSimulated(parts, scene, { dot, is_upright, edges, inward, quiet }) {
   const [x, y] = dot(0, 20), own = inward > 0 ? edges[0] - GUTTER - 5 : edges[1] + GUTTER + 5;
-  const side = inward > 0 ? "end" : "start", row = edges[0] - GUTTER - 6, told = scene.simulated_text;
-  const [start] = place.at(place.from_ft, 20);
+  const side = inward > 0 ? "end" : "start", row = edges[0] - GUTTER - 6, told = quiet ? "" : scene.simulated_text;
   write(parts.simulated_head, told && (is_upright ? "simulated" : "simulated:"),
-    is_upright ? [own, y - 51] : [start, row], is_upright ? side : "start");
+    is_upright ? [own, y - 51] : [x - 60, row], is_upright ? side : "end");
   write(parts.simulated, told, is_upright ? [own, y - 34] : [x, row], is_upright ? side : "middle");
 }
 
-// What the balls are likely to leave, as words at the deck's end of the picture: above it where it stands upright.
+// What the balls leave that do not strike, as words below the picture; their room stays where nothing is told.
 function makeDeck(box) {
   const words = box.appendChild(document.createElement("div"));
   words.className = "coach-likely";
@@ -84,7 +107,6 @@ function makeDeck(box) {
 }
 
 function drawDeck({ words, rows }, told) {
-  words.hidden = told.length === 0;
   rows.forEach((parts, i) => {
     const { head, name, text } = told[i] ?? { head: "", name: "", text: "" };
     parts[0].parentNode.hidden = text === "";

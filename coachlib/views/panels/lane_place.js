@@ -3,7 +3,6 @@
 
 const SVG = "http://www.w3.org/2000/svg";
 const BOARD_IN = 41.5 / 39, FEET = 60, FRONT_IN = 11, GUTTER = 6;
-const STRIP = 36, CUT_IN = 17;  // a row of dots; with dots the whole lane shows the deck only so far behind the head pin
 const END_FROM_FT = 40;
 const clamp = (value, low, high) => Math.min(high, Math.max(low, value));
 
@@ -46,44 +45,49 @@ function segment(node, [x1, y1], [x2, y2]) {
 
 const points = (...places) => "M" + places.map(([x, y]) => `${x.toFixed(2)} ${y.toFixed(2)}`).join("L");
 
-// `part` says what of the lane is drawn: from which distance, how many px of dots, the deck to where.
-function partOf(scene, view) {
-  const has_balls = scene.played.path !== null, from_ft = view === "end" ? END_FROM_FT : 0;
-  return { from_ft, strip: has_balls ? 2 * STRIP : 0, behind_in: has_balls && !from_ft ? CUT_IN : scene.pit_behind_in };
+// A lane side is `quiet`: it names feet, target and strikes alone, and keeps the room of dots where there are none,
+// so that nothing moves when the balls come. The last 20 ft name all, as lessons do.
+function partOf(scene, view, width) {
+  const is_end = view === "end", has_dots = scene.is_plain || scene.played.path !== null;
+  const quiet = scene.is_plain && !is_end, is_small = width < 260;
+  return { quiet, is_small, from_ft: is_end ? END_FROM_FT : 0, has_dots, behind_in: scene.pit_behind_in, width };
 }
 
-function placeAcross(width, { from_ft, strip, behind_in }, turn, has_two_rows) {
-  const board = clamp(width / 130, 4.6, 6.4), inch = board / BOARD_IN;
-  const approach = from_ft ? 34 : 112, top = has_two_rows ? 46 : 30;
-  const foot = (width - approach - strip - (FRONT_IN + behind_in) * inch - 1) / (FEET - from_ft);
+function placeAcross(part, turn, has_two_rows) {
+  const { width, from_ft, quiet, behind_in } = part, board = clamp(width / 140, 4.4, 6.2), inch = board / BOARD_IN;
+  const approach = from_ft ? 34 : 130, top = quiet ? 24 : has_two_rows ? 46 : 30;
+  const strip = part.has_dots ? clamp(width * 0.096, 52, 83) : 0, below = part.has_dots ? 58 : 30;
+  const foot = (width - approach - 2 * strip - (FRONT_IN + behind_in) * inch - 1) / (FEET - from_ft);
   const y = (own) => top + turn(own) * board, pins = approach + (FEET - from_ft) * foot;
   return {
-    is_upright: false, board, inch, foot, from_ft, strip, behind_in, approach, width,
-    height: top + 39 * board + (strip ? 46 : 30),
+    ...part, is_upright: false, is_small: false, board, inch, foot, strip, approach, height: top + 39 * board + below,
     at: (ft, own) => [approach + (ft - from_ft) * foot, y(own)],
     dot: (px, own) => [pins + px, y(own)],
-    deck: (inches, own) => [pins + strip + (FRONT_IN + inches) * inch, y(own)],
+    deck: (inches, own) => [pins + 2 * strip + (FRONT_IN + inches) * inch, y(own)],
     edges: [top, top + 39 * board], inward: turn(1) < turn(39) ? 1 : -1,
   };
 }
 
-function placeUpright(width, { from_ft, strip, behind_in }, turn) {
-  const board = clamp((width - 122) / 39, 4, 5.6), inch = board / BOARD_IN, foot = from_ft ? 13 : 4.7;
-  // Distances stand on the far side, the wider margin for "simulated" on the own side.
-  const own_margin = turn(1) < turn(39) ? 78 : 44, left = own_margin + (width - 122 - 39 * board) / 2;
-  const pins = 36 + (FRONT_IN + behind_in) * inch + strip, foul = pins + (FEET - from_ft) * foot;
+// Upright a quiet lane lies at the far edge, with all words in a column at its inside; on a phone they lie on it.
+function placeUpright(part, turn) {
+  const { width, from_ft, quiet, is_small, behind_in } = part, is_right_handed = turn(1) > turn(39);
+  const margins = is_small ? [17, 17] : quiet ? [width, GUTTER + 1] : is_right_handed ? [44, 78] : [78, 44];
+  const board = is_small ? (width - 34) / 39 : quiet ? clamp((width - 152) / 39, 3.2, 6.1) : clamp((width - 122) / 39, 4, 5.6);
+  const left = is_small ? 17 : quiet ? (is_right_handed ? width - margins[1] - 39 * board : margins[1])
+    : margins[0] + (width - 122 - 39 * board) / 2;
+  const inch = board / BOARD_IN, strip = part.has_dots ? (is_small ? 44 : 75) : 0, foot = from_ft ? 13 : is_small ? 2.3 : 4.9;
+  const pins = (quiet ? 4 : 36) + (FRONT_IN + behind_in) * inch + 2 * strip, foul = pins + (FEET - from_ft) * foot;
   const x = (own) => left + turn(own) * board;
   return {
-    is_upright: true, board, inch, foot, from_ft, strip, behind_in, height: foul + (from_ft ? 26 : 88), foul, width,
+    ...part, is_upright: true, board, inch, foot, strip, foul, height: foul + (from_ft ? 26 : quiet ? (is_small ? 54 : 78) : 88),
     at: (ft, own) => [x(own), foul - (ft - from_ft) * foot],
     dot: (px, own) => [x(own), pins - px],
-    deck: (inches, own) => [x(own), pins - strip - (FRONT_IN + inches) * inch],
+    deck: (inches, own) => [x(own), pins - 2 * strip - (FRONT_IN + inches) * inch],
     edges: [left, left + 39 * board], inward: turn(1) < turn(39) ? 1 : -1,
   };
 }
 
 function placeOf(scene, width, view) {
-  const turn = scene.hand === "left" ? (own) => own - 0.5 : (own) => 39.5 - own, part = partOf(scene, view);
-  const has_two_rows = scene.simulated_text !== "";
-  return width < 520 ? placeUpright(width, part, turn) : placeAcross(width, part, turn, has_two_rows);
+  const turn = scene.hand === "left" ? (own) => own - 0.5 : (own) => 39.5 - own, part = partOf(scene, view, width);
+  return width < 520 ? placeUpright(part, turn) : placeAcross(part, turn, scene.simulated_text !== "");
 }

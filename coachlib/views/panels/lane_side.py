@@ -43,7 +43,7 @@ from coachlib.views.panels.taking_turns import TakingTurns, as_shown
 from coachlib.views.panels.trend import trend_look
 from coachlib.views.panels.turns import known_bowler, owner_of, start_for, student_choices, turn_choices
 from coachlib.views.panels.typed import Answers
-from coachlib.views.scene import beside_chances, lane_scene
+from coachlib.views.scene import lane_scene
 from coachlib.world.shot import Shot
 
 MOST_WAIT_S = 2.5
@@ -321,8 +321,7 @@ class LaneSide(TakingTurns):
         self.grounds.trend = trend_look(session)
         self.entry.look = entry_look(session, shown.preferences.speed_unit, shown.correcting)
         self.shots.look = shots_look(session, running.answers(shown.preferences.to))
-        scene = lane_scene(session, advice)
-        self.lane.show(scene if running.advised().model is None else beside_chances(scene))
+        self.lane.show(lane_scene(session, advice, running.advised()))
 
     def _step(self, kind: str, payload: dict[str, Any], status: str) -> None:
         self._run().step(kind, payload)

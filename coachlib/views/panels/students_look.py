@@ -15,7 +15,7 @@ from coachlib.records.students import ListedStudent
 from coachlib.records.trends import Count, Followed, SessionTrend, Spread
 from coachlib.records.work_on import WorkOn
 from coachlib.views.panels.seen import all_seen_words, stood_words
-from coachlib.views.scene import simulated_scene, spare_scene
+from coachlib.views.scene import lines_scene, spare_scene
 from coachlib.views.scene_parts import LaneScene
 from coachlib.views.trends_chart import day_text
 from coachlib.world.line import Line
@@ -71,14 +71,15 @@ def replay_look(told: Story, number: int) -> dict[str, Any]:
 def replay_scene(told: Story, number: int) -> LaneScene:
     """Return the lane as it was at a ball: the line played, the line advised then, and the ball.
 
-    Of a spare ball only what stood before it and what it left is known: nothing is simulated for it.
+    No ball is simulated: the count told then belongs to what was believed then, not to a picture made now. Of
+    a spare ball only what stood before it and what it left is known.
     """
     seen = told.session.shots[number - 1]
     then = session_at(told.session, number)
     if seen.shot.is_spare:
         return spare_scene(then, seen, stood_words(told.session.shots, number))
     advised = advised_line(told.advice.get(number, {}))
-    return simulated_scene(then, seen.line, advised, seen=seen)
+    return lines_scene(then.bowler, seen.line, advised, seen=seen, pattern=then.pattern)
 
 
 def advised_line(said: Mapping[str, Any]) -> Line | None:

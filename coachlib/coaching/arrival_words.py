@@ -1,0 +1,68 @@
+"""Where a simulated ball ends, in words that hold wherever it ends: no number is ever told off the lane.
+
+A simulated path goes on beside the lane and past the pins, because that keeps its numbers smooth. A person
+sees a ball in the gutter, or one that passes the head pin.
+"""
+
+import math
+
+from coachlib.coaching.callouts import board_text
+from coachlib.units import BOARD_IN, boards_to_in
+from coachlib.world.lane import CENTRE_BOARD, HIGH_EDGE_BOARD, LOW_EDGE_BOARD, POCKET_BOARD
+
+BALL_RADIUS_IN = 4.3  # largest legal ball 8.595 in: USBC announcement of 2018, quoted second-hand
+PIN_RADIUS_IN = 2.383  # belly 4.766 in: transcriptions of the USBC drawing
+HEAD_PIN_BOARDS = (BALL_RADIUS_IN + PIN_RADIUS_IN) / BOARD_IN
+"""A ball whose centre passes farther than this from the head pin's does not touch it [boards]."""
+
+IN_GUTTER, PAST_HEAD_PIN = "in the gutter", "past the head pin"
+NEAR_POCKET_BOARDS = 0.75
+
+
+def arrival_text(arrival_board: float) -> str:
+    """Return where a ball ends: ``at 17½``, ``past the head pin`` or ``in the gutter``.
+
+    Parameters
+    ----------
+    arrival_board : float
+        At the head-pin plane; NaN, or beyond the lane's edges, is in the gutter. [board]
+    """
+    return _where(arrival_board) or f"at {half_text(arrival_board)}"
+
+
+def off_text(arrival_board: float) -> str:
+    """Return how a ball comes in: ``near the pocket``, ``about 2 boards high``, or as :func:`arrival_text`.
+
+    The most that is told is as far as the head pin is hit at all, 6 boards from its middle.
+    """
+    if where := _where(arrival_board):
+        return where
+    off = arrival_board - POCKET_BOARD
+    if abs(off) < NEAR_POCKET_BOARDS:
+        return "near the pocket"
+    half = round(abs(off) * 2) / 2
+    return f"about {board_text(half)} board{'s' * (half > 1)} {'high' if off > 0 else 'light'}"
+
+
+def is_at_head_pin(arrival_board: float) -> bool:
+    """Return whether a ball that arrives there touches the head pin."""
+    return math.isfinite(arrival_board) and abs(arrival_board - CENTRE_BOARD) <= HEAD_PIN_BOARDS
+
+
+def contact_in(arrival_board: float) -> float:
+    """Return how many inches before the head pin's centre the ball's is when the two first touch [in]."""
+    across_in = boards_to_in(arrival_board - CENTRE_BOARD)
+    return math.sqrt(max(0.0, (BALL_RADIUS_IN + PIN_RADIUS_IN) ** 2 - across_in**2))
+
+
+def half_text(board: float) -> str:
+    """Return a simulated board to the half that can be told apart: ``17½``."""
+    return board_text(round(2 * board) / 2)
+
+
+def _where(arrival_board: float) -> str:
+    """Return where a ball ends that touches no head pin; empty for one that does."""
+    if is_at_head_pin(arrival_board):
+        return ""
+    is_on_lane = math.isfinite(arrival_board) and LOW_EDGE_BOARD <= arrival_board <= HIGH_EDGE_BOARD
+    return PAST_HEAD_PIN if is_on_lane else IN_GUTTER
