@@ -52,7 +52,8 @@ def answer_balls(session: Session, voice: Advice | None, lines: Sequence[Line]) 
         If a ball stops before the pins.
     """
     model = None if voice is None else voice.model
-    if voice is None or model is None or len({line.target_ft for line in lines}) > 1:
+    is_told = voice is not None and voice.is_counted
+    if not is_told or voice is None or model is None or len({line.target_ft for line in lines}) > 1:
         return AnswerBalls([], None)
     belief = believe(session)
     told = [n_of_twenty(shown_strike_prob(belief, voice.line, model, line, session.ball)) for line in lines]
