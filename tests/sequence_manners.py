@@ -57,7 +57,7 @@ def parallel_unexplained(answer: Answer) -> str:
         return ""
     feet, eyes = advice.move.feet_boards, advice.move.target_boards
     is_same_way = feet * eyes > 0 and abs(eyes) >= abs(feet)
-    reasons = ("same angle", "more oil", "less oil", "fresh oil", "straight line on paper", "on paper", "oil")
+    reasons = ("same angle", "into more oil", "drier boards", "on paper")
     told = any(holds(phrase, answer.part("why"), "right") for phrase in reasons)
     return (
         f"{feet:g} and {eyes:g} is not explained: {answer.part('why')!r}" if is_same_way and not told else ""
