@@ -17,7 +17,7 @@ FIRST_BOARD, LAST_BOARD = 1.0, 39.0
 HIGHEST, LIGHTEST = 39.5 - 17.5, 17.5 - 0.5
 DEAD_ON_BOARDS = 0.5
 
-_BOARD = re.compile(rf"\b(?:board|target) ({NUMBER})", re.IGNORECASE)
+_BOARD = re.compile(rf"\b(?:board|target) ({NUMBER})(?![\d¼½¾]| boards?\b)", re.IGNORECASE)
 _OFF = re.compile(rf"({NUMBER}) boards? (?:too )?(high|light)\b", re.IGNORECASE)
 
 
