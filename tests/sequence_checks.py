@@ -22,6 +22,8 @@ Check = Callable[[Answer, Any], list[bool]]
 def faults(sequence: Mapping[str, Any], answer: Answer) -> list[str]:
     """Return every word of `must` that does not hold and every one of `must_not` that does."""
     must, must_not = sequence["must"], sequence["must_not"]
+    if answer.advice is None and "refused" not in must.get("kind", ()):
+        return [f"the entry was refused: {answer.refused}"]
     broken = [
         f"must: {word} = {wanted}, but {shown(answer, word)}"
         for word, wanted in must.items()

@@ -48,8 +48,8 @@ def reaches(session: Session, line: tuple[float, float], pin: int) -> bool:
 def _thrown_straight(bowler: Bowler, line: tuple[float, float], at_ft: float) -> float:
     feet, target = line
     back = bowler.stance_ft / (TARGET_FT + bowler.stance_ft)
-    slide = feet if bowler.walk == "slide" else feet + (target - feet) * back
-    laydown = slide - bowler.laydown_offset_boards
+    beside = feet - bowler.laydown_offset_boards  # the ball is carried beside the feet, all the way
+    laydown = beside if bowler.walk == "slide" else beside + (target - beside) * back
     return laydown + (target - laydown) * at_ft / TARGET_FT
 
 

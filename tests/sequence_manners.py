@@ -17,7 +17,7 @@ FIRST_BOARD, LAST_BOARD = 1.0, 39.0
 HIGHEST, LIGHTEST = 39.5 - 17.5, 17.5 - 0.5
 DEAD_ON_BOARDS = 0.5
 
-_BOARD = re.compile(rf"\b(?:board|target) ({NUMBER})", re.IGNORECASE)
+_BOARD = re.compile(rf"\b(?:board|target) ({NUMBER})(?![\d¼½¾]| boards?\b)", re.IGNORECASE)
 _OFF = re.compile(rf"({NUMBER}) boards? (?:too )?(high|light)\b", re.IGNORECASE)
 
 
@@ -57,7 +57,7 @@ def parallel_unexplained(answer: Answer) -> str:
         return ""
     feet, eyes = advice.move.feet_boards, advice.move.target_boards
     is_same_way = feet * eyes > 0 and abs(eyes) >= abs(feet)
-    reasons = ("same angle", "more oil", "less oil", "fresh oil", "straight line on paper", "on paper", "oil")
+    reasons = ("same angle", "into more oil", "drier boards", "on paper")
     told = any(holds(phrase, answer.part("why"), "right") for phrase in reasons)
     return (
         f"{feet:g} and {eyes:g} is not explained: {answer.part('why')!r}" if is_same_way and not told else ""

@@ -11,6 +11,7 @@ import coachlib as cl
 from coachlib.coaching.callouts import N_TWENTY
 from coachlib.coaching.session import Setting
 from coachlib.coaching.voices import voices_text
+from coachlib.views.panels.form import shot_answers, shot_from
 from coachlib.world.hand import Hand
 from coachlib.world.lane import ARRIVAL_CLASSES
 from coachlib.world.line import moved
@@ -148,9 +149,10 @@ def _after(session: cl.Session, step: Mapping[str, Any]) -> cl.Session:
 
 
 def _shot(session: cl.Session, step: Mapping[str, Any]) -> cl.Shot:
-    """Return a ball as it was seen; the miss becomes the board crossed, pins those of this hand."""
+    """Return a ball as the panel's form takes it down; the miss becomes the board crossed."""
     crossed = None if "cross" not in step else session.line.target_board + step["cross"]
-    return cl.Shot(
+    hand = session.bowler.hand
+    shot = cl.Shot(
         crossed_board=crossed,
         arrival=step.get("arrival"),
         leave=None if "leave" not in step else tuple(step["leave"]),  # a right-hander's pins: the own frame
@@ -159,6 +161,7 @@ def _shot(session: cl.Session, step: Mapping[str, Any]) -> cl.Shot:
         hit=step.get("hit"),
         is_spare=step.get("spare", False),
     )
+    return shot_from(shot_answers(shot, hand, "mph"), hand)
 
 
 def _went_on(session: cl.Session) -> cl.Session:

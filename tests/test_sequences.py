@@ -151,3 +151,11 @@ def test_the_check_of_the_first_move_can_hold_and_can_fail():
     answer = played(scored, "right")
     assert faults(scored | {"must": {"first_move": True}}, answer) == []
     assert len(faults(scored | {"must": {"first_move": False}}, answer)) == 1
+
+
+def test_an_entry_that_is_refused_is_a_fault_unless_it_is_asked_for():
+    refused = TINY | {"steps": [{"cross": 0.0, "arrival": "high", "leave": [99]}]}
+    answer = played(refused, "right")
+    assert answer.advice is None
+    assert len(faults(refused | {"must": {"way": ["none"]}}, answer)) == 1
+    assert faults(refused | {"must": {"kind": ["refused"]}}, answer) == []
