@@ -1,6 +1,7 @@
 """The students' panel by its handlers: replay, figures, own numbers, sheet, alias, and errors beside it."""
 
 import base64
+import dataclasses
 import io
 import shutil
 import threading
@@ -141,6 +142,37 @@ def test_the_sheet_is_shown_and_saved_as_it_is_shown(panel):
     assert panel.report.file["part"] == "handout"
     assert _saved(panel).decode() == panel.report.page
     assert "Strikes:" in panel.report.page
+
+
+def test_the_parents_get_a_letter_with_the_childs_own_words_and_no_scores(panel):
+    panel.pick(_key(panel, "Oskar"))
+    said = {"for": "parent", "scores": True, "coach": "Aino", "own_words": "I did it!", "next_time": ""}
+    panel.save(said, "html")
+    assert panel.report.file["name"] == "for the parents Oskar 2026-09-15.html"
+    assert "Oskar’s Tuesday" in panel.report.page
+    assert "“I did it!”" in panel.report.page
+    assert "Aino, Oskar’s coach" in panel.report.page
+    assert "Strikes" not in panel.report.page
+    assert "Tamm" not in panel.report.page
+
+
+def test_the_parents_are_proposed_for_a_junior_and_the_student_for_others(panel):
+    assert panel.report.look["for"] == "student"
+    key = panel.student
+    bowler = panel.students.get(key).bowler
+    young = dataclasses.replace(bowler, age_years=11.0)
+    panel.students.change(key, lambda one: dataclasses.replace(one, bowler=young))
+    panel.pick(key)
+    assert panel.report.look["for"] == "parent"
+
+
+def test_a_letter_calls_a_child_by_the_first_name_or_the_alias(panel):
+    panel.save({"for": "parent"}, "html")
+    assert "Maija’s Tuesday" in panel.report.page
+    assert "Korpela" not in panel.report.page
+    panel.about("Number 7", "")
+    panel.save({"for": "parent"}, "html")
+    assert "Number 7’s Tuesday" in panel.report.page
 
 
 def test_each_save_is_a_new_file_for_the_browser(panel):

@@ -10,8 +10,8 @@ from coachlib.coaching.session import Changed, Observed, Session
 from coachlib.world.lane import POCKET_BOARD
 from coachlib.world.line import Line, Move
 
-Doing = Literal["you", "the lane", "can't tell"]
-DOINGS: tuple[Doing, ...] = ("you", "the lane", "can't tell")
+Doing = Literal["you", "the lane", "can’t tell"]
+DOINGS: tuple[Doing, ...] = ("you", "the lane", "can’t tell")
 
 
 @dataclasses.dataclass(frozen=True)
@@ -113,11 +113,11 @@ def doing_of(seen: Observed) -> Doing | None:
     if side in (None, "pocket"):
         return None
     if crossed_board is None:
-        return "can't tell"
+        return "can’t tell"
     miss_boards = crossed_board - seen.line.target_board
     if missed_boards(seen.shot, seen.line, seen.setting.bowler):
-        return "you" if (miss_boards > 0) == (side == "high") else "can't tell"
-    return "the lane" if abs(miss_boards) <= ON_TARGET_BOARDS else "can't tell"
+        return "you" if (miss_boards > 0) == (side == "high") else "can’t tell"
+    return "the lane" if abs(miss_boards) <= ON_TARGET_BOARDS else "can’t tell"
 
 
 def _is_same(stretch: Stretch, seen: Observed) -> bool:

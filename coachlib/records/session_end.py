@@ -159,7 +159,9 @@ def stretch_words(one: Stretch) -> str:
     if not one.n_noted:
         return f"{line}: {one.n_balls} ball{'s' * (one.n_balls != 1)}, where they hit was not noted"
     n_off = one.n_pocket - one.n_credited
-    off = f", {n_off} of them off target" if n_off else ""
+    off = (
+        "" if not n_off else ", but off target" if n_off == one.n_pocket else f", {n_off} of them off target"
+    )
     return f"{line}: {one.n_pocket} of {one.n_noted} in the pocket{off}"
 
 

@@ -13,10 +13,10 @@ from coachlib.views.ball_drawing import ball_svg, way_boards
 from coachlib.views.print_style import joined, printed_page, safe
 from coachlib.world.lane import ARROW_BOARDS
 
-MOST_LETTERS = 300
+MOST_LETTERS = 160
 """More of a coach's or a child's words do not fit."""
 
-MOST_AT_FEET, MOST_IN_NAME = 6, 20
+MOST_AT_FEET, MOST_IN_NAME = 6, 18
 DOT_PX, FIVES_PX = 14.0, 5.0  # from dot to dot, and more between fives
 
 BRING = "Bring water and a small towel."
@@ -26,27 +26,27 @@ CARE = "If a thumb, wrist, back or knee hurts, tell us. We stop, and that is fin
 STYLE = """
 .letter {
   display: grid; grid-template-columns: 58mm 1fr; column-gap: 14mm; align-items: start;
-  font-size: 16px; line-height: 1.4;
+  font-size: 15.5px; line-height: 1.36;
 }
 .letter :is(h1, p) { overflow-wrap: anywhere; }
 .letter :is(h1, .for, .first, .foot) { grid-column: 1 / -1; }
 .letter h1 { font-size: 42px; margin: 0 0 4px; }
-.letter h1.long { font-size: 28px; }
-.letter .for { margin: 0 0 16px; }
-.letter h2 { font-size: 15px; border: 0; margin: 14px 0 0; }
+.letter h1.long { font-size: 26px; }
+.letter .for { margin: 0 0 12px; }
+.letter h2 { font-size: 14.5px; border: 0; margin: 10px 0 0; }
 .letter .big { font-size: 26px; font-weight: 700; line-height: 1.25; margin: 0 0 4px; }
 .letter .first {
-  border: 2px solid #000; border-radius: 4px; padding: 8px 14px; margin-bottom: 14px; font-weight: 700;
+  border: 2px solid #000; border-radius: 4px; padding: 8px 14px; margin-bottom: 10px; font-weight: 700;
 }
 .letter svg { margin: 0; }
 .letter .small { font-size: 12.5px; margin-top: 6px; }
 .letter .count { margin: 4px 0 0; }
 .letter .dots { display: block; width: 100%; margin: 0; }
-.letter .own { border: 1.5px solid #000; border-radius: 4px; padding: 8px 14px 14px; margin-top: 16px; }
+.letter .own { border: 1.5px solid #000; border-radius: 4px; padding: 6px 12px 8px; margin-top: 12px; }
 .letter .own h2 { margin-top: 0; }
 .letter .rule { border-bottom: 1px solid #999; height: 30px; }
-.letter .end { margin-top: 14px; }
-.letter .foot { margin-top: 14px; }
+.letter .end { margin-top: 12px; }
+.letter .foot { margin-top: 8px; }
 @media screen and (max-width: 560px) {
   .letter { grid-template-columns: minmax(0, 1fr); }
   .letter svg:not(.dots) { max-width: 260px; }

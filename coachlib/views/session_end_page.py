@@ -3,12 +3,12 @@
 from collections.abc import Sequence
 from datetime import datetime
 
+from coachlib.coaching.callouts import line_text
 from coachlib.records.evening import Stretch
 from coachlib.records.session_end import (
     PAIN_WORDS,
     SessionEnd,
     move_words,
-    next_start_words,
     one_thing_words,
     stretch_words,
     worked_words,
@@ -60,8 +60,8 @@ def session_end_page(end: SessionEnd, hand: Hand, started: datetime, title: str 
         f'{evening_svg(end, hand)}<p class="small">{KEY}</p>' if end.balls else "",
         _lines(end, hand),
         f'<div class="parts">{_doings(end)}{_spares(end)}</div>',
-        _section("One thing", f"<p>{safe(one_thing_words(end))}</p>"),
-        _section("Next start", f'<p class="big">{safe(_upper(next_start_words(end)))}</p>'),
+        _section("One thing", f"<p>{safe(_upper(one_thing_words(end)))}</p>"),
+        _section("Next start", _start(end)),
     ]
     return printed_page(heading, body, STYLE)
 
@@ -91,7 +91,7 @@ def _head(end: SessionEnd, one: Stretch, hand: Hand) -> str:
 
 
 def _doings(end: SessionEnd) -> str:
-    rows = [(doing, n, n) for doing, n in end.doings]
+    rows = [(doing, n, n) for doing, n in end.doings if n]
     n_all = sum(n for _, n in end.doings)
     note = f"The {n_all} ball{'s' * (n_all != 1)} that missed the pocket."
     return _section("You or the lane?", _counts(rows) + f'<p class="small">{note}</p>') if n_all else ""
@@ -100,6 +100,11 @@ def _doings(end: SessionEnd) -> str:
 def _spares(end: SessionEnd) -> str:
     rows = [(one.kind, one.n_made, one.n_tried) for one in end.spares]
     return _section("Spares", _counts(rows) + '<p class="small">Filled: made.</p>') if rows else ""
+
+
+def _start(end: SessionEnd) -> str:
+    line = "" if end.start is None else f'<p class="big">{safe(line_text(end.start))}</p>'
+    return f"{line}<p>{safe(end.start_why)}</p>"
 
 
 def _counts(rows: Sequence[tuple[str, int, int]]) -> str:

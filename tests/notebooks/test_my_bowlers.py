@@ -51,8 +51,8 @@ def test_the_link_brings_the_live_students(
     assert time.monotonic() - began_s < A_FEW_S
     assert students.get_by_text("Error displaying widget").count() == 0
     students.get_by_role("button", name="Next", exact=True).click()
-    expect(title).to_contain_text("Ball 2 of")
-    expect(students.locator("img.coach-chart:visible")).to_have_count(1)
+    expect(title).to_contain_text("Ball 2 of", timeout=A_FEW_S * 1000)
+    expect(students.locator("img.coach-chart:visible")).to_have_count(1, timeout=A_FEW_S * 1000)
     assert students.get_by_role("link", name="My bowlers").count() == 0, "no link from a page to itself"
     guards[0].check()
 

@@ -50,6 +50,17 @@ def test_students_are_read_back_by_keyboard(open_panel, size):
     expect(frame.locator("h1").first).to_contain_text("Lane notes, Oskar")
     root.locator(".coach-page").scroll_into_view_if_needed()
     panel.screenshot(f"students_{size}_page")
+
+    root.get_by_role("radio", name="the parents: a letter").check(force=True)
+    expect(root.get_by_label("Place", exact=False)).to_be_hidden()
+    root.get_by_label("What the child said").fill("I did it!")
+    root.get_by_role("button", name="Show the page").click()
+    expect(frame.locator("h1").first).to_contain_text("Oskar’s Tuesday", timeout=30_000)
+    expect(frame.locator("main")).to_contain_text("“I did it!”")
+    root.locator(".coach-page").scroll_into_view_if_needed()
+    panel.screenshot(f"students_{size}_letter")
+    root.get_by_role("radio", name="the student: lane notes").check(force=True)
+    expect(root.get_by_label("What the child said")).to_be_hidden()
     with page.expect_download() as saved:
         root.get_by_role("button", name="Save as page").focus()
         page.keyboard.press("Enter")
