@@ -6,15 +6,40 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.model import Deciding, decided, outward
-from coachlib.coaching.values import Values, moves_within_reach
+from coachlib.coaching.callouts import n_of_twenty
+from coachlib.coaching.model import (
+    DISPLAY_FACTOR,
+    EQUAL_PROB,
+    Deciding,
+    best_not_barred,
+    decided,
+    outward,
+    that_way,
+)
+from coachlib.coaching.values import COST_PER_BOARD, Values, moves_within_reach
 
 IN, OUT, EYES_IN, CLOSED = cl.Move(2, 1), cl.Move(-2, -1), cl.Move(0, 1), cl.Move(1, 2)
 WARY = Deciding(outward_margin_prob=0.05, outward_lanes_frac=0.8)
 
 
-def worth(move, gain_prob, better_frac):
-    return Values((cl.Move(), move), np.array([0.3, 0.3 + gain_prob]), np.array([0.0, better_frac]))
+STAY_PROB = 0.29  # shown as 5 of 20: a gain of 0.03 is one strike of twenty more, one of 0.01 shows too
+
+
+def worth(move, gain_prob, better_frac, stay_prob=STAY_PROB):
+    chances = np.array([stay_prob, stay_prob + gain_prob])
+    return Values((cl.Move(), move), chances, np.array([0.0, better_frac]))
+
+
+def choice_of(*worths, stay_prob=STAY_PROB):
+    """Return values of moves that gain so much and beat staying on nine lanes of ten."""
+    moves, gains = zip(*worths, strict=True)
+    chances = stay_prob + np.array([0.0, *gains])
+    return Values((cl.Move(), *moves), chances, np.array([0.0, *[0.9] * len(moves)]))
+
+
+def made(values, rule_move=None, barred=""):
+    answer, number = decided(values, Deciding(), barred, rule_move)
+    return values.moves[number] if answer == "line" else answer
 
 
 @pytest.mark.parametrize(
@@ -53,6 +78,99 @@ def test_no_move_is_made_a_barred_way_and_the_feet_tell_it_whatever_the_eyes_do(
     moves = (IN, OUT, EYES_IN, CLOSED)
     answers = {move: decided(worth(move, 0.1, 0.9), barred=barred)[0] for move in moves}
     assert answers == {move: "line" if move in made else "watch" for move in moves}
+
+
+# Of moves that are worth about the same
+
+
+NO_NAME, BIG, SMALL, PARALLEL = cl.Move(6, 1), cl.Move(4, 2), cl.Move(1, 0), cl.Move(1, 1)
+
+
+def test_equal_is_what_the_simulation_cannot_tell_apart():
+    # A quarter of a ball of twenty; measured by drawing the lanes anew, see tests/benchmarks/equal_moves.py.
+    assert pytest.approx(0.25 / 20) == EQUAL_PROB
+
+
+def test_of_equal_moves_the_rules_own_is_made_though_it_has_no_name_and_is_big():
+    values = choice_of((NO_NAME, 0.050), (IN, 0.060), (SMALL, 0.055))
+    assert made(values, rule_move=NO_NAME) == NO_NAME
+    assert made(values, rule_move=IN) == IN
+    assert made(values) == SMALL
+
+
+def test_then_one_that_the_trade_has_a_name_for():
+    # 2 and 1, 3 and 2, 4 and 2 and so on are what coaches call out (common practice, the rulebook's moves).
+    assert made(choice_of((cl.Move(1, -1), 0.060), (BIG, 0.055))) == BIG
+    assert made(choice_of((cl.Move(2, 0), 0.060), (cl.Move(-2, -1), 0.055))) == cl.Move(-2, -1)
+    assert made(choice_of((cl.Move(0, 2), 0.060), (cl.Move(0, -1), 0.055))) == cl.Move(0, -1)
+
+
+def test_then_one_that_changes_the_angle_before_a_parallel_one():
+    assert made(choice_of((PARALLEL, 0.060), (BIG, 0.055))) == BIG
+    assert made(choice_of((PARALLEL, 0.060), (cl.Move(2, 2), 0.055))) == PARALLEL
+
+
+def test_then_the_smallest_and_last_the_better_one():
+    assert made(choice_of((BIG, 0.060), (IN, 0.055))) == IN
+    assert made(choice_of((cl.Move(-1, 0), 0.055), (SMALL, 0.060))) == SMALL
+    assert made(choice_of((cl.Move(-1, 0), 0.060), (SMALL, 0.055))) == cl.Move(-1, 0)
+
+
+@pytest.mark.parametrize("rule_move", [None, SMALL])
+def test_a_move_that_is_truly_better_is_made_whatever_its_name(rule_move):
+    assert made(choice_of((NO_NAME, 0.060), (SMALL, 0.045)), rule_move) == NO_NAME
+    cost = COST_PER_BOARD * (7 - 1)  # a move's boards cost a little, so the gains may lie that much apart
+    just_equal = choice_of((NO_NAME, 0.060), (SMALL, 0.060 - EQUAL_PROB - cost + 1e-6))
+    just_better = choice_of((NO_NAME, 0.060), (SMALL, 0.060 - EQUAL_PROB - cost - 1e-6))
+    assert (made(just_equal, rule_move), made(just_better, rule_move)) == (SMALL, NO_NAME)
+
+
+def test_the_rules_own_move_is_not_made_where_it_is_barred_or_gains_too_little():
+    values = choice_of((IN, 0.055), (OUT, 0.060))
+    assert made(values, rule_move=IN, barred="inward") == OUT
+    assert made(values, rule_move=OUT, barred="outward") == IN
+    assert made(choice_of((IN, 0.019), (OUT, 0.030)), rule_move=IN) == OUT
+
+
+@pytest.mark.parametrize(
+    ("stay_prob", "gain_prob", "answer"),
+    [
+        (0.30, 0.03, "stay"),  # 6 of 20 before and after
+        (0.295, 0.03, IN),  # 5 and 6
+        (0.27, 0.049, IN),
+        (0.245, 0.045, "stay"),  # 5 and 5
+        (0.295, 0.015, "stay"),  # 5 and 6, but too little to be sure
+    ],
+)
+def test_a_move_that_shows_no_strike_of_twenty_more_is_not_made(stay_prob, gain_prob, answer):
+    values = worth(IN, gain_prob, 0.9, stay_prob)
+    shown = [n_of_twenty(DISPLAY_FACTOR * prob) for prob in values.strike_prob]
+    assert (made(values) == IN) is (shown[1] > shown[0] and gain_prob > 0.02)
+    assert made(values) == answer
+
+
+def test_what_shows_no_gain_is_not_even_a_reason_to_watch():
+    assert decided(worth(IN, 0.03, 0.1, 0.30))[0] == "stay"
+    assert decided(worth(IN, 0.03, 0.1, 0.295))[0] == "watch"
+
+
+def test_a_forced_line_is_the_best_one_that_no_ball_speaks_against_and_that_does_not_lose():
+    values = choice_of((IN, -0.010), (OUT, 0.004), (EYES_IN, -0.050))
+    assert values.moves[best_not_barred(values, "")] == OUT
+    assert values.moves[best_not_barred(values, "outward")] == IN
+    assert values.moves[best_not_barred(values, "", IN)] == OUT  # the rule's own loses more than is equal
+    assert best_not_barred(values, "all") is None
+    assert best_not_barred(choice_of((IN, -0.013), (OUT, -0.020)), "") is None
+
+
+def test_a_settled_way_is_kept_by_the_feet_and_the_eyes_do_not_undo_it():
+    moves = choice_of((IN, 0.01), (CLOSED, 0.09), (BIG, 0.05), (OUT, 0.12), (cl.Move(-1, 1), 0.02))
+    assert moves.moves[that_way(moves, cl.Move(1, 0))] == BIG
+    assert moves.moves[that_way(moves, cl.Move(-1, 0))] == OUT
+    eyes = choice_of((cl.Move(0, 1), 0.01), (cl.Move(0, -1), 0.05))
+    assert eyes.moves[that_way(eyes, cl.Move(-1, 0))] == cl.Move(0, 1)
+    assert eyes.moves[that_way(eyes, cl.Move(2, 1))] == cl.Move(0, -1)
+    assert that_way(choice_of((cl.Move(0, 1), 0.01)), cl.Move(2, 1)) is None
 
 
 def test_outward_is_feet_out_or_eyes_in_alone():

@@ -28,10 +28,76 @@ def test_a_miss_that_explains_the_result():
     assert seen["is_miss_same_way_as_err"] is True
 
 
-def test_who_sprays_more_may_miss_more():
-    assert facts(crossed_board=12.5, arrival="high")["is_on_target"] is False
-    wide = cl.Bowler(arrow_sd_boards=1.30)
-    assert facts(wide, crossed_board=12.5, arrival="high")["is_on_target"] is True
+@pytest.mark.parametrize(
+    ("sd_boards", "on_target", "spread"),
+    [
+        (0.50, 0.5, 0.8225),
+        (0.65, 0.5, 1.06925),
+        (0.66, 1.0, 1.0857),
+        (1.10, 1.0, 1.8095),
+        (1.30, 1.0, 2.1385),
+    ],
+)
+def test_the_mark_is_a_board_and_half_a_board_for_a_keen_eye(sd_boards, on_target, spread):
+    # Nine balls of ten of a normal distribution lie within 1.645 standard deviations of its middle.
+    bowler = cl.Bowler(arrow_sd_boards=sd_boards)
+    assert one_ball.on_target_boards(bowler) == on_target
+    assert one_ball.usual_spread_boards(bowler) == pytest.approx(spread, abs=1e-9)
+
+
+def test_the_usual_spread_is_never_narrower_than_the_mark():
+    assert one_ball.usual_spread_boards(cl.Bowler(arrow_sd_boards=0.2)) == 0.5
+
+
+@pytest.mark.parametrize(
+    ("crossed", "sd_boards", "on_target", "within", "missed"),
+    [
+        (11.0, 1.1, True, False, False),
+        (12.0, 1.1, True, False, False),
+        (10.0, 1.1, True, False, False),
+        (12.1, 1.1, False, True, False),
+        (12.8, 1.1, False, True, False),
+        (12.9, 1.1, False, False, True),
+        (9.1, 1.1, False, False, True),
+        (11.5, 0.65, True, False, False),
+        (12.0, 0.65, False, True, False),
+        (12.1, 0.65, False, False, True),
+        (13.0, 1.3, False, True, False),
+        (13.5, 1.3, False, False, True),
+    ],
+)
+def test_a_ball_is_on_the_mark_within_the_spread_or_missed(crossed, sd_boards, on_target, within, missed):
+    bowler = cl.Bowler(arrow_sd_boards=sd_boards)
+    seen = facts(bowler, crossed_board=crossed, arrival="high")
+    told = (seen["is_on_target"], seen["is_within_spread"], seen["is_missed"])
+    assert told == (on_target, within, missed)
+    miss = one_ball.missed_boards(cl.Shot(crossed_board=crossed), LINE, bowler)
+    assert miss == (0.0 if on_target else pytest.approx(crossed - 11))
+
+
+def test_a_crossing_not_noted_is_neither_hit_nor_missed():
+    seen = facts(arrival="high")
+    assert seen["has_crossing"] is False
+    assert not {"is_on_target", "is_within_spread", "is_missed", "miss_boards"} & set(seen)
+    assert one_ball.missed_boards(cl.Shot(arrival="high"), LINE, cl.Bowler()) is None
+
+
+@pytest.mark.parametrize(
+    ("seen", "severe", "severe_light"),
+    [
+        (dict(crossed_board=11, arrival="far_light"), False, True),
+        (dict(crossed_board=12, arrival="out"), False, True),
+        (dict(arrival="far_light"), False, True),
+        (dict(crossed_board=11, arrival="light"), False, False),
+        (dict(crossed_board=12.5, arrival="far_light"), False, False),
+        (dict(crossed_board=12.5, arrival="nose"), False, False),
+        (dict(crossed_board=12.5, arrival="high", leave=(4, 9)), False, False),
+        (dict(arrival="nose"), True, False),
+    ],
+)
+def test_a_ball_off_the_mark_is_never_severe(seen, severe, severe_light):
+    told = facts(**seen)
+    assert (told["is_severe"], told["is_severe_light"]) == (severe, severe_light)
 
 
 def test_arrival_not_seen_is_taken_from_the_leave():

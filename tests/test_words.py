@@ -20,7 +20,10 @@ def said(*shots, hand="right", to="bowler", **fields):
 def test_a_move_is_told_whole():
     told = said(HIGH, HIGH, HIGH)
     assert told.headline == "2 and 1 left"
-    assert told.sentence == "Feet 24, target 12: it turns early and comes in high, three times, on target."
+    assert told.sentence == (
+        "Feet 24, target 12. You hit your target three times and it came in high each time, "
+        "the last one turned early and came in high."
+    )
     assert "2 boards right at the pins, pivot at 30 ft" in told.rule
     assert told.source.startswith("two_and_one, in print")
     assert told.look_for
@@ -43,9 +46,33 @@ def _session_of(**fields):
 
 
 def test_spoken_to_the_bowler_or_to_the_coach():
-    missed = cl.Shot(crossed_board=12.5, arrival="nose")
+    missed = cl.Shot(crossed_board=14, arrival="nose")
     assert said(missed).headline == "That was you, not the lane"
     assert said(missed, to="coach").headline == "That was the bowler, not the lane"
+
+
+@pytest.mark.parametrize("crossed", [10, 11, 12, 12.5, 9.5, None])
+@pytest.mark.parametrize("arrival", ["high", "nose", "light", "pocket"])
+@pytest.mark.parametrize("to", ["bowler", "coach"])
+def test_a_ball_that_did_not_miss_is_never_the_bowlers_doing(crossed, arrival, to):
+    shot = cl.Shot(crossed_board=crossed, arrival=arrival)
+    for n_balls in (1, 2):
+        told = said(*[shot] * n_balls, to=to)
+        assert "not the lane" not in told.summary
+        assert "missed target" not in told.summary
+
+
+@pytest.mark.parametrize(
+    ("seen", "who", "headline"),
+    [
+        ({"speed_mph": 15.5}, {"speed_mph": 17.0}, "Same line, at your usual speed"),
+        ({"slide_board": 26}, {"drift_boards": 0.0}, "Same line, same slide board"),
+    ],
+)
+def test_a_ball_on_target_that_was_thrown_otherwise_is_told_what_to_do_again(seen, who, headline):
+    told = said(cl.Shot(crossed_board=11, arrival="high", **seen), **who)
+    assert told.headline == headline
+    assert "not the lane" not in told.summary
 
 
 def test_a_left_hander_hears_own_sides_and_pins():
@@ -64,7 +91,7 @@ def test_a_left_hander_hears_own_sides_and_pins():
 )
 def test_the_side_of_a_miss_is_the_one_the_bowler_sees(crossed, hand, said_side):
     told = said(cl.Shot(crossed_board=crossed, arrival="pocket"), hand=hand)
-    assert told.sentence == f"Feet 22, target 11: crossed 3 {said_side} of the target; it finds the pocket."
+    assert told.sentence == f"Feet 22, target 11. It crossed 3 {said_side} of the target and hit the pocket."
 
 
 def test_a_move_too_far_shows_on_the_other_side():
@@ -77,13 +104,13 @@ def test_a_move_too_far_shows_on_the_other_side():
 def test_the_nose_is_counted_by_its_side_and_not_as_the_nose():
     highs = [cl.Shot(crossed_board=11, arrival="high")] * 2
     told = said(*highs, cl.Shot(crossed_board=11, arrival="nose"))
-    assert told.sentence.endswith("it goes through the nose, high three times, on target.")
+    assert told.sentence.endswith("came in high each time, the last one went through the nose.")
 
 
 def test_an_arrival_taken_from_the_pins_is_said_to_be_so():
     told = said(cl.Shot(leave=(4, 9)))
     assert told.sentence == (
-        "Feet 22, target 11: the 4-9 left say that it comes in high; its crossing was not noted."
+        "Feet 22, target 11. It came in high, by the 4-9 left. Where it crossed was not noted."
     )
     assert "these pins do not tell" in said(*[cl.Shot(crossed_board=11, leave=(1, 3, 7))] * 2).why
 
@@ -127,7 +154,7 @@ def test_the_spare_is_told_with_its_boards_and_its_start():
 def test_a_young_bowler_is_told_a_small_move_in_words_of_its_own():
     told = said(*[cl.Shot(crossed_board=11, arrival="nose")] * 3, age_years=10.0)
     assert told.headline == "Feet 1 left, eyes stay"
-    assert told.why == "A young bowler changes one thing by one board; the rest can wait."
+    assert told.why == "A young bowler changes one thing at a time, by a board at most."
     assert "Twice" not in told.why + told.then
 
 
