@@ -109,8 +109,8 @@ def test_nothing_is_claimed_of_balls_outside_the_racks_thrown():
     likely = likely_leaves(arriving(np.repeat([17.5, 36.0], [15, 5])))
     assert (likely.n_past, likely.n_outside) == (5, 0)
     assert deck_words(likely, "right").endswith("5 past the head pin")
-    steep = likely_leaves(arriving(17.5, np.repeat([5.0, 9.0], [9, 11])))
-    assert steep.n_outside > 0
+    steep = dataclasses.replace(arriving(17.5, np.repeat([5.0, 9.0], [9, 11])), n_told=5)
+    assert likely_leaves(steep).n_outside > 0
     mostly = leaves_of(np.repeat([17.5, 36.0], [9, 11]), 5.0, 17.0)
     assert not mostly.is_told
     assert deck_words(mostly, "right") == "not told, 11 arrive outside the racks thrown"

@@ -1,13 +1,12 @@
 """The printed lane: parts of the chart's own description, never its pixels."""
 
-from types import SimpleNamespace
-
 import pytest
 
 from coachlib.coaching.session import Session, observe
 from coachlib.views.lane_chart import lane_chart
 from coachlib.views.lane_paper import BOARD_PX, FOOT_PX, Paper
-from coachlib.views.scene import lane_scene, lines_scene
+from coachlib.views.scene import lines_scene, simulated_scene
+from coachlib.views.scene_paths import OTHERS_HEAD
 from coachlib.views.theme import INK, INK2, NOW_DASH, THEN, WOOD
 from coachlib.world.bowler import Bowler
 from coachlib.world.line import Line
@@ -24,7 +23,8 @@ HOUSE = load_pattern("house_41")
 def scene(hand="right", shot=None, next_line=NEXT, pattern=STRAIGHT):
     session = Session(Bowler(hand=hand), PLAYED, pattern=pattern)
     session = session if shot is None else observe(session, shot)
-    return lane_scene(session, SimpleNamespace(new_line=next_line))
+    seen = session.shots[-1] if session.shots else None
+    return simulated_scene(session, PLAYED, next_line, seen=seen)
 
 
 def layers(drawn, *marks, is_end=False):
@@ -76,7 +76,7 @@ def test_words_say_left_and_right_as_seen():
     for text in ("13", "24", "was 22", "target at 15 ft, was 12", "pivot 30 ft", "oil ends 41 ft"):
         assert text in right
     assert any("hook is not drawn" in text for text in right)
-    assert "Up to 60 ft a board is drawn 10 times too wide." in right
+    assert "Up to 60 ft a board is drawn 11 times too wide." in right
 
 
 def test_pins_left_are_filled_and_the_deck_is_in_true_shape():
@@ -136,11 +136,21 @@ def test_simulated_balls_are_twenty_thin_lines_and_twenty_dots_a_line():
         for ball, boards in enumerate(line["path"]["balls_board"]):
             mine = [(row["x"], row["y"]) for row in layer["rows"] if row["ball"] == ball]
             assert mine == list(enumerate(boards))[::2]
-    hollow, filled = [layer for layer in layers(drawn, "point") if layer["mark"].get("size") == 13]
-    assert (hollow["mark"]["fill"], filled["mark"]["fill"]) == (WOOD, THEN)
-    assert len(hollow["rows"]) == len(filled["rows"]) == 20
-    assert max(row["x"] for row in hollow["rows"]) < min(row["x"] for row in filled["rows"])
-    assert {"now", "then", "simulated:", drawn["simulated_text"]} <= set(words(drawn))
+    dots = [layer for layer in layers(drawn, "point") if layer["mark"].get("strokeWidth") == 1]
+    columns = [
+        {layer["mark"]["fill"]: layer["rows"] for layer in dots if layer["mark"]["stroke"] == color}
+        for color in (INK, THEN)
+    ]
+    for column, color, line in zip(columns, (INK, THEN), ("played", "advised"), strict=True):
+        path = drawn[line]["path"]
+        assert len(column[color]) == path["n_strikes"]  # filled: a strike
+        assert len(column[color]) + len(column[WOOD]) == 20 - path["n_lost"]
+    ends = [[row["x"] for rows in column.values() for row in rows] for column in columns]
+    assert max(ends[0]) < min(ends[1])
+    counts = [drawn[line]["path"]["count_text"] for line in ("played", "advised")]
+    assert {*counts, "simulated:", drawn["simulated_text"]} <= set(words(drawn))
+    assert counts[0].startswith("now ")
+    assert counts[1].startswith("next ")
 
 
 def test_the_strong_line_is_the_ball_and_the_aim_is_dotted_to_the_pivot():
@@ -188,9 +198,10 @@ def test_the_last_20_ft_show_nothing_from_before_but_the_words_beside():
     for layer in thin_lines(drawn, is_end=True):
         assert {row["x"] for row in layer["rows"]} == set(range(40, 61))
     told = words(drawn, is_end=True)
-    assert {"40 ft", "55 ft", "on paper:", "1 right", "2 right", "now", "then", "10"} <= set(told)
+    assert {"40 ft", "55 ft", "on paper:", "1 right", "2 right", "10"} <= set(told)
+    assert {drawn[line]["path"]["count_text"] for line in ("played", "advised")} <= set(told)
     assert not {"15 ft", "foul line", "24", "13", "was 22", "crossed 12", "same"} & set(told)
-    assert any("From 40 to 60 ft a board is drawn 3 times too wide" in text for text in [" ".join(told)])
+    assert any("From 40 to 60 ft a board is drawn 4 times too wide" in text for text in [" ".join(told)])
 
 
 def test_what_is_likely_to_stay_stands_below_the_deck_one_row_a_line():
@@ -199,13 +210,13 @@ def test_what_is_likely_to_stay_stands_below_the_deck_one_row_a_line():
         row["text"]: (layer["mark"], row)
         for layer in layers(drawn, "text")
         for row in layer["rows"]
-        if row["text"].startswith(("Simulated rack", "then "))
+        if row["text"].startswith((OTHERS_HEAD, f"next {drawn['deck'][1]['text']}"))
     }
     (now, now_row), (following, then_row) = told.values()
-    assert list(told) == [f"Simulated rack, of 20 such balls: now {drawn['deck'][0]['text']}",
-                          f"then {drawn['deck'][1]['text']}"]  # fmt: skip
+    assert list(told) == [f"{OTHERS_HEAD} now {drawn['deck'][0]['text']}",
+                          f"next {drawn['deck'][1]['text']}"]  # fmt: skip
     assert (now["color"], following["color"]) == (INK2, THEN)
     assert now["align"] == following["align"] == "right"
     assert now_row["x"] == then_row["x"] == Paper(drawn).end_ft
     assert now_row["y"] != then_row["y"]
-    assert not any("Simulated rack" in text for text in words(scene()))  # straight lines: nothing thrown
+    assert not any(OTHERS_HEAD in text for text in words(scene()))  # straight lines: nothing thrown

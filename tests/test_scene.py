@@ -7,13 +7,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from coachlib.coaching.advice import advise
 from coachlib.coaching.levers import line_shift_boards, move_between
 from coachlib.coaching.session import Session, change, observe
 from coachlib.views.scene import (
-    OTHER_OIL,
     POCKET_HIGH_BOARD,
     POCKET_LOW_BOARD,
-    beside_chances,
     board_text,
     lane_scene,
     lines_scene,
@@ -34,16 +33,18 @@ def session(hand="right", **fields):
 
 
 def move_to(line):
-    return SimpleNamespace(new_line=line)
+    return SimpleNamespace(new_line=line, model=None)
 
 
-def test_simulated_strikes_are_told_apart_from_the_chances_beside_them():
-    oiled = change(session(), pattern=load_pattern("house_41"))
-    told = beside_chances(lane_scene(oiled))
-    assert told["note"].endswith(OTHER_OIL)
-    assert told["summary"].endswith(OTHER_OIL)
-    straight = lane_scene(session())  # nothing simulated: no second count
-    assert beside_chances(straight) == straight
+def test_without_a_model_no_ball_is_drawn_and_none_counted_though_the_oil_is_known():
+    oiled = observe(change(session(), pattern=load_pattern("house_41")), Shot(12.0, arrival="high"))
+    for scene in (lane_scene(oiled), lane_scene(oiled, advise(oiled, model_on=False))):
+        assert scene["source"] == "lines"
+        assert scene["played"]["path"] is None
+        assert (scene["deck"], scene["simulated_text"], scene["sheet_text"]) == ([], "", "")
+        assert scene["note"].startswith("Aiming lines, as on paper: thick to the target, thin beyond")
+        assert " of 20" not in scene["summary"]
+        assert scene["oil"] is not None
 
 
 def test_without_a_move_only_the_line_played_is_drawn():
@@ -168,11 +169,13 @@ def test_the_summary_says_what_the_picture_shows():
         "left-hander",
         "feet 22, target 12 at 15 ft",
         "feet 24, target 13 at 15 ft",
-        "2 left at 60 ft",
     ):
         assert words in summary
+    lesson = lines_scene(seen.bowler, PLAYED, NEXT)["summary"]
+    for words in ("2 left at 60 ft", "cross at 30 ft"):
+        assert words in lesson
+        assert words not in summary  # what only a lesson names
     for words in (
-        "cross at 30 ft",
         "Ball 1 crossed 12, arrived at high",
         "Pins left: 6",
         "hook is not drawn",

@@ -1,16 +1,16 @@
 """Simulated balls in a scene: numbers as they are, words as people say them, none where nothing is known."""
 
 import json
-from types import SimpleNamespace
 
 import numpy as np
 import pytest
 
-from coachlib.coaching.deck import deck_words, likely_leaves
+from coachlib.coaching.arrival_words import half_text
+from coachlib.coaching.deck import leave_words, likely_leaves
 from coachlib.coaching.paths import line_paths
-from coachlib.coaching.session import Session, change, observe
+from coachlib.coaching.session import Session, change, observe, undo
 from coachlib.views.scene import lane_scene, simulated_scene
-from coachlib.views.scene_paths import drawn_path, half_text, simulated_shift_text, thrown_on
+from coachlib.views.scene_paths import OTHERS_HEAD, drawn_path, simulated_shift_text, thrown_on
 from coachlib.world.ball import load_ball
 from coachlib.world.bowler import Bowler
 from coachlib.world.line import Line
@@ -26,37 +26,39 @@ def session(hand="right", known=KNOWN, **fields):
     return Session(Bowler(hand=hand, **known), PLAYED, **given)
 
 
-def move_to(line):
-    return SimpleNamespace(new_line=line)
-
-
 def test_both_lines_get_their_balls_and_the_scene_stays_json():
-    scene = lane_scene(session(), move_to(NEXT))
+    scene = simulated_scene(session(), PLAYED, NEXT)
     assert json.loads(json.dumps(scene, allow_nan=False)) == scene
     for name, line in (("played", PLAYED), ("advised", NEXT)):
         paths, path = line_paths(session(), line), scene[name]["path"]
         assert path["meant_board"] == pytest.approx(paths.meant_board, abs=0.00501)
         assert np.array(path["balls_board"]) == pytest.approx(paths.balls_board.T, abs=0.00501)
-        assert path["arrival_board"] == pytest.approx(paths.arrival_board, abs=0.00501)
+        assert path["contact"][0] == pytest.approx(paths.arrival_board, abs=0.00501)
+        assert path["arrival_text"] == f"at {half_text(paths.arrival_board)}"
         assert path["n_lost"] == 0
 
 
 def test_a_left_hander_gets_the_same_numbers_and_the_other_words():
     # house_41 is the same from both sides of the lane
-    right, left = (lane_scene(session(hand), move_to(NEXT)) for hand in ("right", "left"))
+    right, left = (simulated_scene(session(hand), PLAYED, NEXT) for hand in ("right", "left"))
     for name in ("played", "advised", "oil"):
         assert left[name] == right[name]
     assert "right" in right["simulated_text"]
     assert left["simulated_text"] == right["simulated_text"].replace("right", "left")
 
 
-def test_dots_stand_where_the_balls_arrive_and_never_on_each_other():
-    path = drawn_path(line_paths(session(), PLAYED))
-    arrivals = sorted(line_paths(session(), PLAYED).arrivals_board)
-    assert len(path["dots"]) == len({tuple(dot) for dot in path["dots"]}) == 20
-    assert [board for board, _ in path["dots"]] == pytest.approx(arrivals, abs=0.301)
-    for board, rank in path["dots"]:
-        assert rank == 0 or [board, rank - 1] in path["dots"]
+def test_dots_stand_in_rows_around_the_pocket_filled_where_the_ball_strikes():
+    paths = line_paths(session(), PLAYED)
+    path, arrivals = drawn_path(paths), sorted(paths.arrivals_board)
+    assert len(path["dots"]) == len({tuple(dot[:2]) for dot in path["dots"]}) == 20
+    assert [board for board, *_ in path["dots"]] == pytest.approx(arrivals, abs=0.701)
+    assert all(
+        (board - 17.5) / 1.4 == pytest.approx(round((board - 17.5) / 1.4)) for board, *_ in path["dots"]
+    )
+    assert sum(struck for *_, struck in path["dots"]) == path["n_strikes"] == paths.n_strikes
+    places = {(board, rank): struck for board, rank, struck in path["dots"]}
+    for (board, rank), struck in places.items():
+        assert rank == 0 or places[board, rank - 1] >= struck  # no gap in a row, strikes first
 
 
 def test_the_simulated_shift_is_the_difference_of_the_two_strong_lines_to_half_a_board():
@@ -74,14 +76,14 @@ def test_the_simulated_shift_is_the_difference_of_the_two_strong_lines_to_half_a
 
 
 def test_the_note_says_what_is_drawn_what_is_taken_for_what_and_what_is_lost():
-    note = lane_scene(session())["note"]
+    note = simulated_scene(session(), PLAYED)["note"]
     assert note == (
-        "Simulated, not measured: each thin line and each dot is one ball, 20 a line at 18 mph; the thick "
-        "line is the ball as meant, the dotted one its aim."
+        "Simulated on the oil sheet, not on balls seen: each thin line and each dot is one ball, 20 a line "
+        "at 18 mph; the thick line is the ball as meant, the dotted one its aim."
     )
-    revs = lane_scene(session(known=KNOWN | {"rev_rate_rpm": None}))["note"]
+    revs = simulated_scene(session(known=KNOWN | {"rev_rate_rpm": None}), PLAYED)["note"]
     assert revs == f"{note} Revs unknown: drawn for 300 rpm."
-    nothing = lane_scene(session(known={}, ball=None, games_on_lane=1.0))["note"]
+    nothing = simulated_scene(session(known={}, ball=None, games_on_lane=1.0), PLAYED)["note"]
     assert nothing == (
         f"{note.replace(' at 18 mph', '')} Speed, revs, rotation, tilt, ball and wear of the oil unknown: "
         "drawn for 17 mph, 300 rpm, 45°, 13°, a hybrid at 2000 grit and oil as laid."
@@ -99,7 +101,7 @@ def test_the_note_says_what_is_drawn_what_is_taken_for_what_and_what_is_lost():
 
 
 def test_the_summary_says_where_the_balls_go():
-    summary = lane_scene(session(), move_to(NEXT))["summary"]
+    summary = simulated_scene(session(), PLAYED, NEXT)["summary"]
     turn = drawn_path(line_paths(session(), PLAYED))["breakpoint"]
     assert f"simulated, {turn['text']} at {turn['at_ft']:.0f} ft, arrives at" in summary
     assert "Simulated, it arrives 2½ right at 60 ft" in summary
@@ -108,37 +110,40 @@ def test_the_summary_says_where_the_balls_go():
         assert word not in summary
     straight = simulated_scene(session(known=KNOWN | {"rev_rate_rpm": 0.0}), Line(25.0, 9.0))
     assert "ends in the gutter" not in summary
-    assert "simulated, ends in the gutter" in straight["summary"]
+    assert "simulated, ends in the gutter, 0 of 20 strike" in straight["summary"]
 
 
-def test_the_deck_says_what_is_likely_to_stay_as_the_simulated_racks_and_in_balls():
-    scene = lane_scene(session(), move_to(NEXT))
-    played, advised = (line_paths(session(), line) for line in (PLAYED, NEXT))
+def test_the_deck_says_what_the_drawn_balls_leave_and_counts_no_strike_again():
+    scene = simulated_scene(session(), PLAYED, NEXT)
+    told = [leave_words(likely_leaves(line_paths(session(), line)), "right") for line in (PLAYED, NEXT)]
     assert scene["deck"] == [
-        {
-            "head": "Simulated rack, of 20 such balls:",
-            "name": "now",
-            "text": deck_words(likely_leaves(played), "right"),
-        },
-        {"head": "", "name": "then", "text": deck_words(likely_leaves(advised), "right")},
+        {"head": OTHERS_HEAD, "name": "now", "text": told[0]},
+        {"head": "", "name": "next", "text": told[1]},
     ]
-    assert f"Simulated rack, of 20 such balls: now {scene['deck'][0]['text']}" in scene["summary"]
-    assert f"Then {scene['deck'][1]['text']}" in scene["summary"]
-    alone = lane_scene(session())["deck"]
-    assert [(line["head"], line["name"]) for line in alone] == [("Simulated rack, of 20 such balls:", "")]
-    assert alone[0]["text"] == scene["deck"][0]["text"]
-    left = lane_scene(session("left"))["deck"]
-    assert left[0]["text"] == deck_words(likely_leaves(line_paths(session("left"), PLAYED)), "left")
+    assert all("strike" not in text for text in told)
+    assert f"{OTHERS_HEAD} now {told[0]}" in scene["summary"]
+    assert f"Next {told[1]}" in scene["summary"]
+    alone = simulated_scene(session(), PLAYED)["deck"]
+    assert alone == [{"head": OTHERS_HEAD, "name": "", "text": told[0]}]
+    left = simulated_scene(session("left"), PLAYED)["deck"]
+    assert left[0]["text"] == leave_words(likely_leaves(line_paths(session("left"), PLAYED)), "left")
+
+
+def test_a_count_told_beside_the_picture_is_the_number_of_filled_dots():
+    scene = simulated_scene(session(), PLAYED, NEXT, n_told=[3, 11])
+    paths = [scene[name]["path"] for name in ("played", "advised")]
+    assert [path["n_strikes"] for path in paths] == [3, 11]
+    assert [path["count_text"] for path in paths] == ["now 3", "next 11 of 20"]
 
 
 @pytest.mark.parametrize("pattern", [None, OilPattern("sheet lost", 41.0, kind="other")])
 def test_without_a_film_the_lines_are_straight_as_on_paper(pattern):
-    scene = lane_scene(session(pattern=pattern), move_to(NEXT))
+    scene = simulated_scene(session(pattern=pattern), PLAYED, NEXT)
     assert scene["played"]["path"] is scene["advised"]["path"] is scene["oil"] is None
     assert scene["simulated_text"] == ""
     assert scene["deck"] == []
     assert "rack" not in scene["summary"]
-    assert scene["note"].startswith("Straight lines, as on paper")
+    assert scene["note"].startswith("Aiming lines, as on paper")
     assert ("No ball is simulated: kind is 'other'" in scene["note"]) == (pattern is not None)
     assert scene["note"] in scene["summary"]
 
@@ -156,4 +161,5 @@ def test_undo_shows_the_same_picture_again():
     moved = change(observe(first, Shot(crossed_board=9.0, arrival="high")), line=NEXT)
     scene = lane_scene(moved)
     assert (scene["played"]["target_board"], scene["advised"]["target_board"]) == (9.0, 10.0)
-    assert scene["played"]["path"] == lane_scene(first)["played"]["path"]
+    assert scene["source"] == "lines"
+    assert lane_scene(undo(undo(moved))) == lane_scene(first)

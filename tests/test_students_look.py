@@ -106,7 +106,9 @@ def test_a_spare_ball_is_told_with_the_pins_before_it_and_no_ball_is_drawn(demo)
     assert "A spare ball: pin 4 stood before it. No ball is drawn" in scene["note"]
     assert scene["note"] in scene["summary"]
     assert (scene["played"]["path"], scene["advised"], scene["deck"]) == (None, None, [])
-    assert replay_scene(told, 2)["played"]["path"] is not None  # a first ball on the same oil is simulated
+    first = replay_scene(told, 2)  # a ball of the past: lines and what was seen, no count made now
+    assert (first["source"], first["played"]["path"], first["deck"]) == ("lines", None, [])
+    assert first["last"]["arrival_text"] == "high"
 
 
 def test_all_that_was_seen_is_told_not_only_what_fits_a_table():

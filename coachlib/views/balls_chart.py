@@ -10,6 +10,7 @@ from typing import Any, Literal
 
 import numpy as np
 
+from coachlib.coaching.arrival_words import arrival_text, is_at_head_pin
 from coachlib.coaching.balls import BallOnLine, Compared
 from coachlib.views.lesson_charts import POCKET_BAND_BOARDS, apart
 from coachlib.views.theme import HAIR, INK2, LINE, SERIES, SMALL_PX, finished
@@ -84,10 +85,13 @@ def balls_chart(
 
 
 def _told(one: BallOnLine) -> str:
-    return (
-        f"{one.ball.name} from board {one.paths.meant_board[0]:.0f}, outermost at {one.turn_board:.0f}, "
-        f"arrives at {one.arrival_board:.1f}, oil to {one.paths.pattern.length_ft:.0f} ft"
+    parts = [f"{one.ball.name} from board {one.paths.meant_board[0]:.0f}"]
+    parts += [f"outermost at {one.turn_board:.0f}"] if np.isfinite(one.turn_board) else []
+    where = arrival_text(one.arrival_board)
+    parts.append(
+        f"arrives at {one.arrival_board:.1f}" if is_at_head_pin(one.arrival_board) else f"ends {where}"
     )
+    return ", ".join([*parts, f"oil to {one.paths.pattern.length_ft:.0f} ft"])
 
 
 def _frame(balls: Sequence[BallOnLine], hand: Hand) -> _Frame:

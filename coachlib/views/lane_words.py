@@ -26,7 +26,7 @@ def lane_words(paper: Paper, scene: LaneScene) -> list[Any]:
     return [
         *_edge_words(paper, scene),
         *_words_below(paper),
-        *([] if scene["is_plain"] else _shift_words(paper, scene)),
+        *_shift_words(paper, scene),
         *_ball_words(paper, scene),
         *([] if paper.is_end else [*_target_words(paper, scene), *_feet_words(paper, scene)]),
         *_seen_words(paper, scene),
