@@ -10,6 +10,7 @@ from coachlib.world.hand import Hand
 from coachlib.world.shot import Shot
 
 MOTION_WORDS = {"skid_long": "skidded long", "over_hook": "over-hooked", "roll_out": "rolled out"}
+_MET_AS = {"out": "missed the head pin", "crossover": "crossed over", "nose": "hit the nose"}
 
 
 def all_seen_words(shot: Shot, hand: Hand) -> str:
@@ -66,7 +67,7 @@ def _came_in(shot: Shot) -> str:
         return ""
     if not isinstance(shot.arrival, str):
         return f"came in on board {board_text(shot.arrival)}"
-    return "missed the head pin" if shot.arrival == "out" else f"came in {ARRIVAL_WORDS[shot.arrival][0]}"
+    return _MET_AS.get(shot.arrival) or f"came in {ARRIVAL_WORDS[shot.arrival][0]}"
 
 
 def _pins(shot: Shot, hand: Hand) -> str:
