@@ -1,33 +1,17 @@
 """The part of the lane side that takes steps back, and puts an earlier ball right."""
 
-from typing import Any
-
 from coachlib.coaching.session import Observed
 from coachlib.errors import raise_input_errors
-from coachlib.views.panels.entry import Entry
 from coachlib.views.panels.form import doubts, shot_answers, shot_from
 from coachlib.views.panels.handled import told_at
-from coachlib.views.panels.running import Running
+from coachlib.views.panels.lane_side_base import LaneSideBase
 from coachlib.views.panels.shots import undone_words
-from coachlib.views.panels.shown import Shown
 from coachlib.views.panels.typed import Answers
 from coachlib.world.shot import Shot
 
 
-class Correcting:
+class Correcting(LaneSideBase):
     """Undo, and an earlier ball opened, saved or left as it was; the lane side is one of these."""
-
-    shown: Shown
-    entry: Entry
-
-    def _run(self) -> Running:
-        raise NotImplementedError
-
-    def _step(self, kind: str, payload: dict[str, Any], status: str, *, is_beside: bool = False) -> None:
-        raise NotImplementedError
-
-    def _remember_unit(self, typed: Answers) -> None:
-        raise NotImplementedError
 
     @told_at("entry")
     def undo(self) -> None:

@@ -95,7 +95,7 @@ function drawStrip(strip, first, way, target, board, arrows) {
 function arrivals(look) {
   const options = look().arrivals.map(({key, word, name, across_in, along_in}) => ({
     value: key, text: word, title: name,
-    picture: draw("svg", {viewBox: "-13 -6 26 17", "aria-hidden": "true", class: "coach-ball-on-pin"},
+    picture: draw("svg", {viewBox: "-16 -6 32 17", "aria-hidden": "true", class: "coach-ball-on-pin"},
       draw("circle", {r: 2.4, class: "coach-pin-top"}), draw("circle", {cx: across_in, cy: along_in, r: 4.3, class: "coach-ball"})),
   }));
   return tiles("arrival", "Tap how it hit", options, {class: "coach-arrivals"});
@@ -180,7 +180,7 @@ export default {
     const wasSpare = tick("is_spare", "This was a spare ball");
     const send = make("button", {type: "submit", class: "coach-read"});
     const other = button("", () => model.send({do: look().correcting ? "cancel" : "undo"}));
-    const pass = button("Next first ball", () => model.send({do: "pass_spare"}));
+    const pass = button("Next first ball", () => model.send({do: "pass_spare"}), {class: "coach-read"});
     const askSpare = button("Back to the spare", () => model.send({do: "ask_spare"}), {class: "coach-link"});
     const spare = spareQuestion(model);
     const choose = (name) => { tab = name; if (name === "more") extra.open = true; showTabs(); };

@@ -1,24 +1,14 @@
 """The part of the lane side that suggests a starting line, and never puts it over one that was typed."""
 
-from coachlib.coaching.session import Session
 from coachlib.views.panels.begin import with_line, with_starting_line
 from coachlib.views.panels.handled import told_at
+from coachlib.views.panels.lane_side_base import LaneSideBase
 from coachlib.views.panels.set_up_form import set_up_from
-from coachlib.views.panels.setup import WhoAndLine
-from coachlib.views.panels.shown import Shown
 from coachlib.views.panels.typed import Answers
 
 
-class FindingStart:
+class FindingStart(LaneSideBase):
     """A starting line asked for in the form, and taken or not; the lane side is one of these."""
-
-    shown: Shown
-    who: WhoAndLine
-
-    @property
-    def session(self) -> Session | None:
-        """The session as it stands."""
-        raise NotImplementedError
 
     @told_at("who")
     def find_start(self, typed: Answers) -> None:

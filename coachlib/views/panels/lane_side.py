@@ -99,11 +99,6 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
             self.begin(session)
         self.look_for_last()
 
-    @property
-    def session(self) -> Session | None:
-        """The session as it stands, None before one was started."""
-        return self.running.session if self.running else None
-
     def _repr_mimebundle_(self, **kwargs: Any) -> Any:
         return self.box._repr_mimebundle_(**kwargs)
 
@@ -179,10 +174,12 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
         shot = shot_from(typed, session.bowler.hand)
         self._ask_once(shot, typed)
         self._step("shot", {"shot": shot}, f"ball {n_next} logged")
-        self.entry.stale = True
-        self._remember_unit(typed)
-        self._run().wait_for_model(MOST_WAIT_S)
-        self._run().log_advice(self.shown.preferences.to)
+        try:
+            self._remember_unit(typed)
+            self._run().wait_for_model(MOST_WAIT_S)
+            self._run().log_advice(self.shown.preferences.to)
+        finally:  # the ball is on disk by now, whatever its answer does
+            self.entry.stale = True
 
     @told_at("entry")
     def move(self) -> None:

@@ -1,25 +1,13 @@
 """The part of the lane side that leaves a session: its summary first, then its end."""
 
 from coachlib.errors import DataFileError
-from coachlib.records.logbook import Logbook
 from coachlib.views.panels.handled import told_at
-from coachlib.views.panels.running import Running
+from coachlib.views.panels.lane_side_base import LaneSideBase
 from coachlib.views.panels.session_summary import summary_look
-from coachlib.views.panels.shown import Shown
 
 
-class Leaving:
+class Leaving(LaneSideBase):
     """Ending the session that runs, or the one offered; the lane side is one of these."""
-
-    logbook: Logbook
-    running: Running | None
-    shown: Shown
-
-    def _clear(self) -> None:
-        raise NotImplementedError
-
-    def _run(self) -> Running:
-        raise NotImplementedError
 
     @told_at("who")
     def start_new(self) -> None:

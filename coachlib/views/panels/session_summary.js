@@ -37,6 +37,9 @@ export default {
         button(words, () => model.send({do: action}), {class: isMain ? "coach-main" : ""})));
       if (isNew) { title.focus({preventScroll: true}); showTop(el); }
     };
-    return follow(model, {look: redraw});
+    const watch = new ResizeObserver(() => model.get("look").title && trend.show(model.get("look").trend));    // drawn for the room it has
+    watch.observe(el);
+    const stop = follow(model, {look: redraw});
+    return () => { watch.disconnect(); stop(); };
   },
 };

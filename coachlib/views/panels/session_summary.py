@@ -23,6 +23,9 @@ from coachlib.views.panels.trend import session_trend_look
 MOST_LINES = 6
 """More lines do not fit beside each other; the last ones are told."""
 
+NOTHING = "Nothing stands out"
+"""The headline of :func:`coachlib.records.work_on.work_on` where no figure lies beyond its yardstick."""
+
 NOTHING_YET = "No line came in as wanted yet"
 
 
@@ -68,7 +71,7 @@ def summary_look(logbook: Logbook, key: str, *, is_running: bool = True) -> dict
         "lines": _lines(records, moves)[-MOST_LINES:],
         "causes": _causes(first),
         "spares": _spares(told.session),
-        "one_thing": [f"{home.drill.title}: {home.drill.do}", home.drill_why],
+        "one_thing": [f"{home.drill.title}. {home.drill.do}", _why_this(home.drill_why)],
         "next_start": [line_text(home.start) if home.start else "", home.start_why],
         "cautions": list(home.cautions),
         "choices": [choice("close_session", "Done: end this session", is_main=True), back],
@@ -96,6 +99,11 @@ def _worked(records: Sequence[LineRecord], moves: Sequence[MoveMade], home: Take
     if led is not None and led.words:
         return f"What worked: {_lower(led.words)}, before ball {led.before_ball}."
     return f"What worked: {_lower(line_text(best.line))}."
+
+
+def _why_this(headline: str) -> str:
+    """Return why this is the one thing; where no figure stands out the next thing is reading the lane."""
+    return f"{headline}: work on reading the lane." if headline == NOTHING else headline
 
 
 def _lines(records: Sequence[LineRecord], moves: Sequence[MoveMade]) -> list[dict[str, str]]:

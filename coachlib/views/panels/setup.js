@@ -60,7 +60,7 @@ export default {
     const line = make("p", {class: "coach-who"}), status = make("p", {class: "coach-status"});
     const open = button("Change", () => model.send({do: "open"}), {"aria-label": "Change who, line and lane"});
     const next = button("Another bowler takes turns", () => model.send({do: "another"}));
-    const end = button("End session", () => model.send({do: "end"}));
+    const end = button("End", () => model.send({do: "end"}), {"aria-label": "End session"});
     const links = make("nav", {class: "coach-links", "aria-label": "Other pages"});
     const bar = make("div", {class: "coach-bar"}, turns, lanes, line, status, links, open, end);
     const save = make("button", {type: "submit", class: "coach-main"});

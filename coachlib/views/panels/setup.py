@@ -107,6 +107,6 @@ def one_line(session: Session) -> str:
     bowler, line = session.bowler, session.line
     parts = [bowler.name, f"{bowler.hand}-handed", f"{line_text(line)}"]
     parts += [thing.name.replace("_", " ") for thing in (session.ball, session.pattern) if thing is not None]
-    return " · ".join(
-        [part for part in parts if part] + [f"{session.games_now:g} games, lane {session.phase}"]
-    )
+    n_games = round(session.games_now)
+    games = f", {n_games} game{'s' * (n_games > 1)}" if n_games else ""
+    return " · ".join([part for part in parts if part] + [f"lane {session.phase}{games}"])

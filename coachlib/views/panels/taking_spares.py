@@ -1,24 +1,13 @@
 """The part of the lane side that asks how the spare went, in one tap."""
 
-from typing import Any
-
 from coachlib.errors import InputError
 from coachlib.views.panels.handled import told_at
-from coachlib.views.panels.running import Running
-from coachlib.views.panels.shown import Shown
+from coachlib.views.panels.lane_side_base import LaneSideBase
 from coachlib.views.panels.spare_ball import ANSWERS, last_leave, spare_shot
 
 
-class TakingSpares:
+class TakingSpares(LaneSideBase):
     """Spare balls logged or passed over; the lane side is one of these."""
-
-    shown: Shown
-
-    def _run(self) -> Running:
-        raise NotImplementedError
-
-    def _step(self, kind: str, payload: dict[str, Any], status: str, *, is_beside: bool = False) -> None:
-        raise NotImplementedError
 
     @told_at("entry")
     def spare(self, ball: int, result: str, standing: list[int] | None = None) -> None:

@@ -3,16 +3,17 @@ const MOST_BALLS = 12, LEFT = 46, TOP = 8, BOTTOM = 96;
 
 // A chart made for more balls is wider: a whole session in one row.
 function trendChart(most = MOST_BALLS) {
-  const WIDTH = most > MOST_BALLS ? 900 : 260;
+  const isWide = most > MOST_BALLS;
+  let WIDTH = 260;
   const title = make("p", {class: "coach-title"});
   const key = make("p", {class: "coach-small", text: "One dot is one ball. Filled: a strike. Band: the pocket. Dashed: a move."});
-  const band = draw("rect", {x: LEFT, width: WIDTH - LEFT, class: "coach-pocket"});
+  const band = draw("rect", {x: LEFT, class: "coach-pocket"});
   const sides = ["high", "pocket", "light"].map((text) => draw("text", {x: LEFT - 6, class: "coach-side", text}));
   const slots = Array.from({length: most + 1}, () => ({
     ball: draw("circle"), number: draw("text", {y: BOTTOM + 18, class: "coach-ball-no"}),
     rule: draw("path", {class: "coach-rule"}), words: draw("text", {class: "coach-rule-words"}),
   }));
-  const picture = draw("svg", {viewBox: `0 0 ${WIDTH} ${BOTTOM + 40}`, role: "img", class: most > MOST_BALLS ? "coach-trend coach-trend-wide" : "coach-trend"}, band, ...sides,
+  const picture = draw("svg", {role: "img", class: isWide ? "coach-trend coach-trend-wide" : "coach-trend"}, band, ...sides,
     ...slots.flatMap(({rule, words, ball, number}) => [rule, words, ball, number]));
   const box = make("div", {class: "coach-told"}, title, picture, key);
 
@@ -20,6 +21,9 @@ function trendChart(most = MOST_BALLS) {
     const balls = told.balls || [], n = balls.length;
     box.hidden = !n;
     if (!n) return;
+    if (isWide) WIDTH = Math.max(280, box.clientWidth || 900);
+    picture.setAttribute("viewBox", `0 0 ${WIDTH} ${BOTTOM + 40}`);
+    band.setAttribute("width", WIDTH - LEFT);
     const [low, high] = told.range_board, [from, to] = told.pocket_board;
     const x = (at) => LEFT + ((WIDTH - LEFT) * (at + 0.5)) / Math.max(n, 4);
     const y = (board) => BOTTOM - ((BOTTOM - TOP) * (board - low)) / (high - low);
@@ -29,7 +33,7 @@ function trendChart(most = MOST_BALLS) {
     band.setAttribute("height", y(from) - y(to));
     [y(20), y((from + to) / 2) + 4, y(14.8) + 4].forEach((at, i) => sides[i].setAttribute("y", at));
     slots.forEach((slot, at) => {
-      showBall(slot, balls[at], x(at), y, at === n - 1, n <= most / 1.5 || (n - 1 - at) % 2 === 0);     // every second number where they would touch
+      showBall(slot, balls[at], x(at), y, at === n - 1, n <= (WIDTH - LEFT) / 26 || (n - 1 - at) % 2 === 0);     // every second number where they would touch
       showRule(slot, told.moves.find(({before}) => before === at), x(at - 0.5), WIDTH);
     });
   };
