@@ -278,7 +278,7 @@ def test_by_keyboard_alone(browser: Browser, open_panel: OpenPanel, hand: str) -
     expect(strip).to_have_attribute("aria-valuetext", f"{board}, ½ left of target")
     for _ in range(4):
         page.keyboard.press("Tab")
-    first = "crossover" if hand == "right" else "out, misses the head pin"
+    first = "across, past the nose" if hand == "right" else "missed the head pin"
     page.keyboard.press("Space")
     expect(root.get_by_role("radio", name=first, exact=True)).to_be_checked()
     page.keyboard.press("ArrowRight")
