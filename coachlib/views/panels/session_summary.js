@@ -17,9 +17,16 @@ export default {
 
     const dots = (n, of) => "●".repeat(n) + "○".repeat(Math.max(of - n, 0));
     const row = (words, marks) => make("p", {class: "coach-dots-row"}, make("span", {text: words}), make("span", {class: "coach-dots", "aria-hidden": "true", text: marks}));
+    const goBack = () => {            // where one goes on: the next ball, the session offered, or who throws
+      const places = el.closest(".coach")?.querySelectorAll(".coach-strip, .coach-offer button, .coach-setup input") || [];
+      [...places].find((node) => node.getClientRects().length)?.focus({preventScroll: true});
+      showTop(el);
+    };
     const redraw = () => {
       const look = model.get("look"), isNew = Boolean(look.title) && !title.textContent;
+      const wasShown = Boolean(title.textContent) && !look.title && el.contains(document.activeElement);
       title.textContent = look.title || "";
+      if (wasShown) setTimeout(goBack, 50);
       if (!look.title) return;
       about.textContent = look.about;
       worked.textContent = look.worked;

@@ -113,7 +113,8 @@ export default {
     const redraw = () => {
       const {is_open: isOpen, is_started: isStarted, offer: offered} = look();
       const hadFocus = form.contains(document.activeElement), wasStarted = !lanes.hidden;
-      const isNew = (wasStarted && hadFocus && !isStarted) || (offer.contains(document.activeElement) && !offered);
+      const isLost = document.activeElement === document.body || el.contains(document.activeElement);
+      const isNew = (wasStarted && isLost && !isStarted) || (offer.contains(document.activeElement) && !offered);
       form.hidden = !isOpen || Boolean(offered);
       [lanes, line, status, end].forEach((node) => (node.hidden = !isStarted));
       cancel.hidden = next.hidden = !isStarted;
