@@ -340,7 +340,7 @@ def test_a_finger_finds_every_control(browser: Browser, open_panel: OpenPanel) -
     coach.start()
     small = panel.page.evaluate(
         """(least) => [...document.querySelectorAll(
-             '.coach :is(button, a, .coach-tile, .coach-pin, summary, select, .coach-strip, input[type=text])')]
+             '.coach :is(button, a, .coach-tile, .coach-pin, summary, select, .coach-strip, [type=text])')]
            .filter((node) => node.getClientRects().length)
            .map((node) => [node.textContent || node.name, node.getBoundingClientRect()])
            .filter(([, box]) => box.width < least - .5 || box.height < least - .5)

@@ -1,4 +1,4 @@
-"""The lane side on one screen: what must be seen together at two sizes, and a form that never moves on a phone.
+"""The lane side on one screen: what is seen together at two sizes, and a form that never moves on a phone.
 
 The sizes are usual ones of a laptop, a tablet and a phone, held as their makers hold them (our choice). The
 page for a tablet is measured, since it has no menus around it; the bowlers are invented.
