@@ -241,12 +241,12 @@ def test_back_to_the_last_line_that_worked_and_undo(panel: LaneSide, log: Logboo
     assert _session(panel).line == Line(26, 14)
 
 
-def test_the_first_move_after_practice_is_announced_as_the_big_one() -> None:
+def test_the_first_move_after_practice_is_announced() -> None:
     model = voice(STAY, worth(TWO_AND_ONE, 6), worth(TWO_AND_ONE, 6))
     advice = answer(model, is_big=True)
     look = answer_look(advice.session, advice, "bowler")
     assert look["big"] == BIG
-    assert look["summary"].startswith("The big one: first move after practice.")
+    assert look["summary"].startswith("First move after practice: your biggest decision.")
     small = dataclasses.replace(advice, is_big=False)
     assert answer_look(small.session, small, "bowler")["big"] == ""
 
@@ -264,7 +264,7 @@ def test_voices_that_differ_are_both_said_and_other_moves_told_by_what_they_lose
     model = voice(STAY, worth(TWO_AND_ONE, 6), worth(ONE_AND_ONE, 4))
     advice = answer(model, rule_move=ONE_AND_ONE, agree=False)
     look = answer_look(advice.session, advice, "bowler")
-    assert look["label"] == "Ball 3, lane 7: the two voices differ"
+    assert look["label"] == "Ball 3, lane 7"
     assert "The rule says 1 and 1 left" in look["voices"]
     assert look["runners_up"] == [
         ["Stay", "3 of 20 less"],

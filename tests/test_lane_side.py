@@ -22,6 +22,7 @@ from coachlib import (
     advise,
     change,
     load_ball,
+    load_bowler,
     load_pattern,
     load_rulebook,
     observe,
@@ -33,7 +34,7 @@ from coachlib.coaching.words import say
 from coachlib.errors import DataFileError
 from coachlib.records import Logbook
 from coachlib.views.panels import LaneSide, lane_side
-from coachlib.views.panels.answer import OF_PLAN, OF_RULE, answer_look
+from coachlib.views.panels.answer import BIG, OF_PLAN, OF_RULE, answer_look
 from coachlib.views.panels.entry import arrival_tiles
 from coachlib.views.panels.shots import seen_words
 from coachlib.world.pins import MIRROR_PIN
@@ -171,7 +172,7 @@ def test_both_hands_get_the_same_case_with_left_and_right_turned(log: Logbook, h
     assert order == (as_seen if hand == "right" else as_seen[::-1])
 
 
-def test_we_move_takes_the_line_advised_and_keeps_what_to_look_for(panel: LaneSide, log: Logbook) -> None:
+def test_move_takes_the_line_advised_and_keeps_what_to_look_for(panel: LaneSide, log: Logbook) -> None:
     advice = advise(_session(_moving(panel)), model_on=False)
     look_for = panel.answer.look["look_for"]
     panel.move()
@@ -345,12 +346,13 @@ def test_the_unit_chosen_in_the_form_stays(panel: LaneSide) -> None:
 
 def test_a_spare_ball_is_logged_and_not_read_for_the_line(panel: LaneSide) -> None:
     panel.read(HIGH)
-    panel.read({"leave": "all down", "is_spare": True})
-    assert _session(panel).shots[1].shot.is_spare
+    before = panel.answer.look
+    panel.spare(2, "made")
+    assert _session(panel).shots[1].shot == Shot(leave=(), is_spare=True)
     assert panel.shots.look["rows"][0]["seen"] == "spare ball · all down"
-    assert (
-        panel.answer.look["label"] == "Ball 2, lane 7, a spare ball: noted. What was said before it stands."
-    )
+    assert panel.answer.look["label"] == "Ball 1, lane 7. Its spare is logged too"
+    of_the_ball = {"label": "", "summary": ""}  # the summary no longer reads the spare system aloud
+    assert panel.answer.look | of_the_ball == before | of_the_ball
 
 
 @pytest.mark.parametrize("hand", ["right", "left"])
@@ -515,13 +517,50 @@ def test_a_damaged_log_is_told_and_may_be_put_aside(tmp_path: Path) -> None:
 def test_every_message_of_the_browser_scripts_has_a_handler() -> None:
     folder = Path(lane_side.__file__).parent
     scripts = "".join(
-        (folder / name).read_text() for name in ("entry.js", "setup.js", "shots.js", "answer.js")
+        (folder / name).read_text()
+        for name in ("entry.js", "spare_ball.js", "setup.js", "shots.js", "answer.js", "session_summary.js")
     )
     asked = set(re.findall(r'do: "(\w+)"', scripts))
     asked |= {"cancel", "undo", "move", "stay", "go_on", "start_new", "set_log_aside"}  # chosen by a variable
-    asked |= {"go_on_with_pain"}
+    asked |= {"go_on_with_pain", "keep_going", "close_session"}
     assert len(asked) > 10
     assert asked == set(lane_side._ACTIONS)
+
+
+def test_where_no_lane_fits_the_button_still_names_a_ball_to_correct() -> None:
+    late = Shot(crossed_board=9, arrival="far_light", motion="late")
+    session = Session(load_bowler("club_right"), Line(18, 9))
+    for _ in range(8):
+        session = observe(session, late)
+    unfit = dataclasses.replace(advise(session, model_on=False), is_unfit=True)
+    look = answer_look(session, unfit, "bowler")
+    assert look["odd"]
+    assert look["odd_ball"] == 8
+    assert answer_look(session, advise(session, model_on=False), "bowler")["odd_ball"] is None
+
+
+def test_the_words_of_the_buttons_say_what_happens(panel: LaneSide) -> None:
+    _moving(panel)
+    new = line_text(advise(_session(panel), model_on=False).new_line)
+    move, stay = panel.answer.look["choices"]
+    assert (move["words"], move["is_main"]) == (f"Move: {new[0].lower()}{new[1:]}", True)
+    assert (stay["words"], stay["is_main"]) == ("Stay on 22, 12", False)
+
+
+@pytest.mark.parametrize("is_big", [True, False])
+def test_the_first_move_after_practice_is_named_as_the_advice_says(panel: LaneSide, is_big: bool) -> None:
+    advice = advise(_session(_moving(panel)), model_on=False)
+    look = answer_look(_session(panel), dataclasses.replace(advice, is_big=is_big), "bowler")
+    assert look["big"] == (BIG if is_big else "")
+    assert look["summary"].startswith(BIG) is is_big
+
+
+def test_no_rule_id_reaches_the_panel(panel: LaneSide) -> None:
+    _moving(panel)
+    ids = [one.rule.id for one in advise(_session(panel), model_on=False).rule.fired]
+    assert ids
+    shown = str([panel.answer.look, panel.grounds.look, panel.entry.look, panel.shots.look, panel.who.look])
+    assert not any(one in shown for one in ids)
 
 
 def test_session_at_is_the_session_as_it_was_after_that_ball() -> None:
@@ -535,7 +574,7 @@ def test_session_at_is_the_session_as_it_was_after_that_ball() -> None:
     ("shot", "words"),
     [
         (Shot(crossed_board=12.5, arrival=17.5, leave=()), "12½ · 17½ · all down"),
-        (Shot(arrival="far_light", leave=(2, 8)), "far light · pins 2 8"),
+        (Shot(arrival="far_light", leave=(2, 8)), "very light · pins 2 8"),
         (Shot(leave=(10,), motion="roll_out", note="wet shoe"), "pins 10 · roll out · wet shoe"),
     ],
 )
@@ -570,7 +609,10 @@ def test_before_the_first_ball_the_panel_says_how_to_start(log: Logbook) -> None
     panel.set_up(START | {"pattern": "house_41", "two_handed": True})
     look = panel.answer.look
     assert "board 10" in look["then"]  # rule of 31: 41 ft less 31
-    assert "rule_of_31" in look["source"]
+    fired = advise(_session(panel), model_on=False).rule.fired
+    assert fired
+    assert all(one.rule.grade in look["source"] for one in fired)
+    assert not any(one.rule.id in look["source"] for one in fired)
     assert look["notes"]
     panel.set_up(START | {"pattern": "house_41", "two_handed": True, "games": "1"})
     assert panel.answer.look["kind"] == "before"
@@ -630,8 +672,8 @@ def test_the_form_is_filled_with_the_starting_line_of_the_plan(log: Logbook) -> 
         f"{line.target_board:g}",
     )
     assert panel.who.typed["name"] == "Maija"
-    number, words = panel.who.look["start"]
-    assert number == 1
+    number, words, offered = panel.who.look["start"]
+    assert (number, offered) == (1, "")
     assert re.fullmatch(
         rf"{line_text(line)}: about \d+ of 20 strikes in the model. Not known and taken as usual: tilt.",
         words,
@@ -650,10 +692,10 @@ def test_a_starting_line_needs_a_pattern_and_a_hand_and_keeps_what_was_typed(log
     assert set(panel.who.errors) == {"pattern"}
     assert "pattern is not chosen; expected" in panel.who.errors["pattern"]
     assert panel.who.typed["feet"] == "31"
-    assert panel.who.look["start"] == [1, ""]
+    assert panel.who.look["start"] == [1, "", ""]
     panel.find_start(WITH_OIL | {"hand": ""})
     assert set(panel.who.errors) == {"hand"}
-    assert panel.who.look["start"] == [2, ""]
+    assert panel.who.look["start"] == [2, "", ""]
 
 
 def test_a_starting_line_asked_for_in_a_running_session_changes_nothing_until_it_is_saved(
@@ -661,7 +703,14 @@ def test_a_starting_line_asked_for_in_a_running_session_changes_nothing_until_it
 ) -> None:
     before, kinds = _session(panel), _kinds(log)
     panel.open_form()
-    panel.find_start(panel.who.typed | {"pattern": "house_41"})
+    typed = panel.who.typed | {"pattern": "house_41"}
+    panel.find_start(typed)
+    assert (panel.who.typed["feet"], panel.who.typed["target"]) == ("22", "12")  # never overwritten unasked
+    offered = panel.who.look["start"][2]
+    assert re.fullmatch(r"Use feet \S+, target \S+ instead", offered)
+    panel.take_start(typed)
+    assert f"Use feet {panel.who.typed['feet']}, target {panel.who.typed['target']} instead" == offered
+    assert panel.who.look["start"][2] == ""
     assert _session(panel) == before
     assert _kinds(log) == kinds
     assert panel.who.look["is_open"]

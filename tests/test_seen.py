@@ -45,7 +45,7 @@ def test_no_field_of_a_shot_is_left_out(name):
     [
         (cl.Shot(arrival=17.5, leave=()), "right", "Came in on board 17½, all down."),
         (cl.Shot(arrival="out", leave=(10,)), "left", "Missed the head pin, pin 7 left."),
-        (cl.Shot(arrival="far_light"), "right", "Came in far light."),
+        (cl.Shot(arrival="far_light"), "right", "Came in very light."),
         (cl.Shot(crossed_board=9, motion="roll_out"), "right", "Crossed board 9, rolled out."),
         (cl.Shot(is_spare=True), "right", ""),
         (cl.Shot(is_spare=True, note="slow"), "right", "Noted: slow"),

@@ -44,7 +44,7 @@ def test_a_ball_far_off_stands_at_the_edge_and_one_not_seen_nowhere() -> None:
 
 def test_the_chart_in_words() -> None:
     assert trend_look(_session())["alt"] == (
-        "Arrivals on lane 7, oldest first: ball 1 board 18.7; 2 and 1 left; ball 2 board 17½, strike."
+        "Hits on lane 7, oldest first: ball 1 board 18.7; 2 and 1 left; ball 2 board 17½, strike."
     )
 
 

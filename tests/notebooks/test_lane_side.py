@@ -53,7 +53,14 @@ class Coach:
         self.button("Start").click()
         expect(self.button("Read this shot")).to_be_visible()
 
+    def tab(self, name: str) -> None:
+        """On a phone the parts of the form stand behind tabs."""
+        tab = self.root.locator(f".coach-tabs [data-tab={name}]")
+        if tab.is_visible() and tab.get_attribute("aria-pressed") != "true":
+            self.tap(tab)
+
     def cross(self, board: float, target: int = 12) -> None:
+        self.tab("crossed")
         strip = self.root.locator(".coach-strip")
         box = strip.bounding_box()
         assert box is not None
@@ -62,9 +69,11 @@ class Coach:
         self.tap(strip, position={"x": x, "y": box["height"] / 3})
 
     def arrive(self, name: str) -> None:
+        self.tab("arrival")
         self.tap(self.root.get_by_role("radio", name=name, exact=True))
 
     def leave(self, *pins: int) -> None:
+        self.tab("leave")
         for pin in pins:
             self.tap(self.root.get_by_role("checkbox", name=f"pin {pin}", exact=True))
         if not pins:
@@ -73,6 +82,14 @@ class Coach:
     def read(self, ball: int) -> None:
         self.tap(self.button("Read this shot"))
         expect(self.root.get_by_text(f"Ball {ball} is read.")).to_be_visible()
+
+    def next_ball(self) -> None:
+        """No spare was thrown: the next first ball."""
+        self.button("Next first ball").click()
+        expect(self.root.locator(".coach-spare")).to_be_hidden()
+
+    def fold_open(self, words: str) -> None:
+        self.root.locator("summary").get_by_text(words).click()
 
     def row(self, number: int) -> Locator:
         """Return a row of the list of balls, the newest first."""
@@ -105,6 +122,8 @@ def test_three_shots_undo_nonsense_and_the_move(
         coach.leave(pin, 10 if hand == "right" else 7)
         coach.read(ball)
         assert coach.n_taps <= MOST_TAPS
+        if ball < 3:
+            coach.next_ball()
     inside = "left" if hand == "right" else "right"
     assert inside in coach.headline()
     expect(coach.root.get_by_role("status")).to_contain_text(coach.headline())
@@ -116,6 +135,7 @@ def test_three_shots_undo_nonsense_and_the_move(
     coach.button("Undo").click()
     expect(coach.root.locator(".coach-entry").get_by_text("Ball 3, lane 7", exact=True)).to_be_visible()
     expect(coach.root.get_by_label("Crossing, board number")).to_have_value("12")
+    coach.tab("leave")
     coach.root.get_by_label("Pins left, typed").fill("4 11")
     coach.button("Read this shot").click()
     told = coach.root.get_by_text("pins left holds 11; expected pins 1 to 10.")
@@ -128,7 +148,7 @@ def test_three_shots_undo_nonsense_and_the_move(
     coach.read(3)
     expect(told).to_be_hidden()
 
-    coach.root.get_by_role("button", name="We move").click()
+    coach.root.get_by_role("button", name="Move: feet").click()
     expect(coach.root.get_by_text("Lane 7, ready for ball 4")).to_be_visible()
     expect(coach.row(0)).to_contain_text("Changed: Feet")
     coach.button("Lane 8").click()
@@ -150,10 +170,12 @@ def _check_both_voices(coach: Coach) -> None:
         n_hollow, n_filled = (dots.nth(i).get_attribute("d").count("M") for i in (0, 1))
         assert n_filled == int(words.split()[1])
         assert n_hollow + n_filled == 20
-    expect(coach.root.locator(".coach-answer").get_by_text("balls stand behind it.")).to_be_visible()
+    expect(coach.root.locator(".coach-gain")).to_contain_text(str(n_filled))
+    coach.fold_open("Other moves and why")
     expect(coach.root.get_by_role("img", name="Bowler or lane: ")).to_be_visible()
-    expect(coach.root.get_by_role("img", name="Arrivals on lane 7, oldest first: ball 1")).to_be_visible()
-    expect(coach.root.get_by_text("Other moves, beside the one advised")).to_be_visible()
+    expect(coach.root.get_by_role("img", name="Hits on lane 7, oldest first: ball 1")).to_be_visible()
+    expect(coach.root.get_by_text("Other moves", exact=True)).to_be_visible()
+    coach.fold_open("Other moves and why")
 
 
 def test_back_to_the_last_line_that_worked(browser: Browser, open_panel: OpenPanel) -> None:
@@ -206,6 +228,7 @@ def test_the_ball_read_stays_until_the_first_tap_for_the_next_one(
     marked = coach.root.locator(".coach-pin").filter(has=coach.panel.page.get_by_label("pin 4"))
     expect(marked.locator("span")).to_have_css("border-style", "solid")
     coach.read(1)
+    coach.next_ball()
     expect(marked.locator("span")).to_have_css("border-style", "dashed")  # read: no longer what will be sent
     crossing = coach.root.get_by_label("Crossing, board number")
     expect(crossing).to_have_value("13")
@@ -216,6 +239,7 @@ def test_the_ball_read_stays_until_the_first_tap_for_the_next_one(
     expect(coach.root.get_by_role("checkbox", name="pin 4", exact=True)).to_be_checked()
     expect(coach.root.get_by_role("radio", name="high", exact=True)).not_to_be_checked()
     coach.read(2)
+    coach.fold_open("Balls so far")
     coach.root.get_by_role("button", name="Correct ball 1").click()
     expect(crossing).to_have_value("13")
     coach.arrive("nose")
@@ -244,7 +268,10 @@ def test_of_tile_and_board_of_arrival_the_last_one_said_holds(
 ) -> None:
     coach = Coach(open_panel())
     coach.start()
-    tile, board = coach.root.get_by_role("radio", name="high", exact=True), coach.root.get_by_label("Or: arr")
+    tile, board = (
+        coach.root.get_by_role("radio", name="high", exact=True),
+        coach.root.get_by_label("Or type the board"),
+    )
     coach.root.get_by_text("More: turn, speed").click()
     board.fill("17")
     coach.arrive("high")
@@ -270,7 +297,7 @@ def test_by_keyboard_alone(browser: Browser, open_panel: OpenPanel, hand: str) -
     page.keyboard.type("12")
     page.keyboard.press("Enter")
     expect(root.get_by_role("button", name="Read this shot")).to_be_visible()
-    strip = root.get_by_role("slider", name="Crossed at 15 ft")
+    strip = root.get_by_role("slider", name="Tap where it crossed, 15 ft")
     expect(strip).to_be_focused()
     page.keyboard.press("b")  # the notebook's key for a new cell, d d for deleting the panel
     page.keyboard.press("d")
@@ -280,7 +307,7 @@ def test_by_keyboard_alone(browser: Browser, open_panel: OpenPanel, hand: str) -
     expect(strip).to_have_attribute("aria-valuetext", f"{board}, ½ left of target")
     for _ in range(4):
         page.keyboard.press("Tab")
-    first = "crossover" if hand == "right" else "out, misses the head pin"
+    first = "across, past the nose" if hand == "right" else "missed the head pin"
     page.keyboard.press("Space")
     expect(root.get_by_role("radio", name=first, exact=True)).to_be_checked()
     page.keyboard.press("ArrowRight")
@@ -294,6 +321,13 @@ def test_by_keyboard_alone(browser: Browser, open_panel: OpenPanel, hand: str) -
     expect(root.get_by_text("Ball 1 is read.")).to_be_visible()
     arrival = "high" if hand == "right" else "light"
     expect(root.locator("tbody tr").first).to_contain_text(f"{board} · {arrival} · pins 4 10")
+    made = root.get_by_role("button", name="made", exact=True)
+    expect(made).to_be_focused()  # the spare is asked for
+    page.keyboard.press("ArrowRight")
+    expect(root.get_by_role("button", name="missed right", exact=True)).to_be_focused()
+    page.keyboard.press("ArrowLeft")
+    page.keyboard.press("Enter")
+    expect(root.locator("tbody tr").first).to_contain_text("spare ball · all down")
     expect(strip).to_be_focused()  # where the next ball begins, by its number
     page.keyboard.type("13.5")
     page.keyboard.press("Enter")
@@ -308,7 +342,7 @@ def test_a_finger_finds_every_control(browser: Browser, open_panel: OpenPanel) -
     coach.start()
     small = panel.page.evaluate(
         """(least) => [...document.querySelectorAll(
-             '.coach :is(button, .coach-tile, .coach-pin, summary, select, .coach-strip, input[type=text])')]
+             '.coach :is(button, a, .coach-tile, .coach-pin, summary, select, .coach-strip, [type=text])')]
            .filter((node) => node.getClientRects().length)
            .map((node) => [node.textContent || node.name, node.getBoundingClientRect()])
            .filter(([, box]) => box.width < least - .5 || box.height < least - .5)
@@ -390,8 +424,13 @@ def test_a_killed_kernel_loses_nothing(browser: Browser, open_panel: OpenPanel, 
     again.cross(12)
     again.arrive("light")
     again.read(3)
-    again.root.get_by_role("button", name="Change who").click()
-    again.button("End this session").click()
+    again.button("End session").click()
+    expect(again.root.get_by_role("heading", name="Maija, ")).to_be_focused()
+    assert again.panel.axe_violations() == []
+    again.button("Back to the lane").click()
+    expect(again.root.locator(".coach-strip")).to_be_focused()
+    again.button("End session").click()
+    again.button("Done: end this session").click()
     expect(again.button("Start")).to_be_visible()
 
 
@@ -404,8 +443,7 @@ def test_a_new_session_puts_the_focus_on_the_first_field(browser: Browser, open_
     first = again.root.get_by_role("radio", name="left", exact=True)
     expect(first).to_be_focused()
     again.start()
-    again.root.get_by_role("button", name="Change who").click()
-    again.button("End this session").click()
+    again.button("End session").click()  # no ball, no summary
     expect(first).to_be_focused()
 
 

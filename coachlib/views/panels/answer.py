@@ -17,10 +17,10 @@ from coachlib.views.panels.scripts import joined
 from coachlib.views.panels.typed import written_number
 from coachlib.world.line import Line
 
-BIG = "The big one: first move after practice. Take your time over it."
-OF_PLAN = "This line is the plan’s for this oil. By rule of thumb alone:"
+BIG = "First move after practice: your biggest decision. Take your time."
+OF_PLAN = "This is the starting line for this oil. By rule of thumb alone:"
 OF_RULE = "By rule of thumb:"
-BEFORE = "Mark the crossing, the arrival and the pins, then press “Read this shot”."
+BEFORE = "Tap where it crossed, how it hit and the pins left. Then press “Read this shot”."
 
 
 class Answer(anywidget.AnyWidget):
@@ -64,7 +64,8 @@ def before_look(
     look_for = "" if watch_for else said.look_for
     begin = " ".join(part for part in (said.then, look_for) if part)
     then = said.then and f"{OF_PLAN if is_planned else OF_RULE} {begin}"
-    start = {"then": then, "source": said.source, "rule": said.rule, "stops": said.stops} if said.then else {}
+    start = {"then": then, "source": grade_words(advice), "rule": said.rule, "stops": said.stops}
+    start = start if said.then else {}
     return start | {
         "chances": said.chances,
         "assumed": said.assumed,
@@ -109,7 +110,7 @@ def answer_look(session: Session, advice: Advice, to: To, is_settled: bool = Fal
         "cause": cause_look(advice),
         "cause_words": said.cause,
         "odd": said.odd,
-        "odd_ball": advice.reading.last.number if said.odd and advice.model and advice.reading.last else None,
+        "odd_ball": advice.reading.last.number if said.odd and advice.reading.last else None,
         "model": said.model,
         "runners_up": [_runner_up(words) for words in said.runners_up],
         "assumed": said.assumed,
@@ -122,14 +123,19 @@ def answer_look(session: Session, advice: Advice, to: To, is_settled: bool = Fal
         "then": said.then,
         "cautions": list(said.cautions),
         "conflict": said.conflict,
-        "spare": said.spare,
         "rule": said.rule,
         "stops": said.stops,
-        "source": said.source,
+        "source": grade_words(advice),
         "notes": list(said.notes),
         "summary": f"{big} {said.summary}".strip(),
         "choices": _choices(session.line, advice.new_line) if is_move and not is_settled else [],
     }
+
+
+def grade_words(advice: Advice) -> str:
+    """Return how well founded the rules behind an answer are, without their names; empty where none fired."""
+    grades = dict.fromkeys(one.rule.grade for one in advice.rule.fired)
+    return f"How sure the rule is: {', '.join(grades)}." if grades else ""
 
 
 def headline(advice: Advice, to: To) -> str:
@@ -138,11 +144,16 @@ def headline(advice: Advice, to: To) -> str:
 
 
 def _choices(line: Line, new_line: Line) -> list[dict[str, Any]]:
-    stay = f"Stay with {written_number(line.feet_board)}, {written_number(line.target_board)}"
+    stay = f"Stay on {written_number(line.feet_board)}, {written_number(line.target_board)}"
     return [
-        {"action": "move", "words": f"We move: {_lower(line_text(new_line))}", "is_main": True},
-        {"action": "stay", "words": stay, "is_main": False},
+        choice("move", f"Move: {_lower(line_text(new_line))}", is_main=True),
+        choice("stay", stay),
     ]
+
+
+def choice(action: str, words: str, *, is_main: bool = False) -> dict[str, Any]:
+    """Return one button under the answer: the panel's handler it calls, what it says, and if it is filled."""
+    return {"action": action, "words": words, "is_main": is_main}
 
 
 def _back(session: Session) -> str:
@@ -162,11 +173,10 @@ def _runner_up(words: str) -> list[str]:
 
 
 def _label(session: Session, advice: Advice) -> str:
-    label = f"Ball {len(session.shots)}, lane {session.lane}"
-    if advice.agree is False:
-        label += ": the two voices differ"
+    number = advice.reading.last.number if advice.reading.last else len(session.shots)
+    label = f"Ball {number}, lane {session.lane}"
     is_spare = bool(session.shots) and session.shots[-1].shot.is_spare
-    return f"{label}, a spare ball: noted. What was said before it stands." if is_spare else label
+    return f"{label}. Its spare is logged too" if is_spare else label
 
 
 def _kind(advice: Advice) -> str:

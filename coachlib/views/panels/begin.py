@@ -9,9 +9,10 @@ from coachlib.coaching.plan_words import start_text
 from coachlib.coaching.session import Session
 from coachlib.errors import InputError
 from coachlib.views.panels.set_up_form import SetUp, set_up_from
-from coachlib.views.panels.typed import Answers
+from coachlib.views.panels.typed import Answers, written_number
 from coachlib.world.ball import Ball, ball_names, load_ball
 from coachlib.world.oil import OilPattern, load_pattern, pattern_names
+from coachlib.world.written import read_number
 
 
 def started(wanted: SetUp) -> Session:
@@ -28,15 +29,26 @@ def started(wanted: SetUp) -> Session:
     )
 
 
-def with_starting_line(typed: Answers, session: Session | None) -> tuple[dict[str, Any], str]:
+def with_starting_line(
+    typed: Answers, session: Session | None
+) -> tuple[dict[str, Any], str, tuple[str, str] | None]:
     """Return the form with the starting line of its bowler, ball and pattern, and what is said of it.
 
     Parameters
     ----------
     typed : mapping
-        The form; feet and target may be empty or anything, they are filled.
+        The form; feet and target are filled where both are empty, and never overwritten.
     session : Session or None
         The running one, None before the first start.
+
+    Returns
+    -------
+    form : dict
+        As it should stand now.
+    words : str
+        What is said of the line.
+    offered : tuple of two str, or None
+        Feet and target where others are typed already: to be taken by a tap, or not.
 
     Raises
     ------
@@ -52,8 +64,16 @@ def with_starting_line(typed: Answers, session: Session | None) -> tuple[dict[st
     found = starting_line(
         Session(wanted.bowler, wanted.line, ball, pattern, games_on_lane=wanted.games_on_lane)
     )
-    line = {"feet": f"{found.line.feet_board:g}", "target": f"{found.line.target_board:g}"}
-    return {**typed, **line}, start_text(found)
+    line = (written_number(found.line.feet_board), written_number(found.line.target_board))
+    there = tuple(str(typed.get(name) or "").strip() for name in ("feet", "target"))
+    if not any(there) or tuple(map(read_number, there)) == tuple(map(read_number, line)):
+        return with_line(typed, line), start_text(found), None
+    return dict(typed), start_text(found), line
+
+
+def with_line(typed: Answers, line: tuple[str, str]) -> dict[str, Any]:
+    """Return the form with these feet and this target."""
+    return {**typed, "feet": line[0], "target": line[1]}
 
 
 def is_planned(session: Session, planned: SetUp | None) -> bool:

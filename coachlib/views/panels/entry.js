@@ -14,6 +14,7 @@ function crossing(look, touched) {
   strip.setAttribute("aria-labelledby", title.id);
   box.append(make("div", {class: "coach-head"}, title, words), strip,
     make("div", {class: "coach-steps"}, step.left, input, step.right), message);
+  box.words = () => (at() == null ? "" : toText(at()));
   let centre = null, target = null, pressed = null;
   const at = () => toNumber(input.value);
   const inward = (side) => (side === look().inside_side ? 1 : -1);
@@ -63,8 +64,8 @@ function crossing(look, touched) {
     if (isSettled) recentre(board);
     const side = {1: inside, "-1": inside === "left" ? "right" : "left"};
     const off = board == null ? 0 : board - target;
-    title.textContent = `Crossed at ${toText(ft)} ft`;
-    words.textContent = board == null ? "tap the board" : off === 0 ? `${toText(board)}, on target`
+    title.textContent = `Tap where it crossed, ${toText(ft)} ft`;
+    words.textContent = board == null ? "" : off === 0 ? `${toText(board)}, on target`
       : `${toText(board)}, ${toText(Math.abs(off))} ${side[Math.sign(off)]} of target`;
     strip.setAttribute("aria-valuenow", board ?? target);
     strip.setAttribute("aria-valuetext", board == null ? "not marked" : words.textContent);
@@ -94,14 +95,14 @@ function drawStrip(strip, first, way, target, board, arrows) {
 function arrivals(look) {
   const options = look().arrivals.map(({key, word, name, across_in, along_in}) => ({
     value: key, text: word, title: name,
-    picture: draw("svg", {viewBox: "-13 -6 26 17", "aria-hidden": "true", class: "coach-ball-on-pin"},
+    picture: draw("svg", {viewBox: "-16 -6 32 17", "aria-hidden": "true", class: "coach-ball-on-pin"},
       draw("circle", {r: 2.4, class: "coach-pin-top"}), draw("circle", {cx: across_in, cy: along_in, r: 4.3, class: "coach-ball"})),
   }));
-  return tiles("arrival", "At the head pin", options, {class: "coach-arrivals"});
+  return tiles("arrival", "Tap how it hit", options, {class: "coach-arrivals"});
 }
 
 function deck(touched) {
-  const title = make("span", {class: "coach-legend", id: uid("pins"), text: "Pins left"});
+  const title = make("span", {class: "coach-legend", id: uid("pins"), text: "Tap the pins left"});
   const input = typedInput({name: "leave", placeholder: "4 9", "aria-label": "Pins left, typed", class: "coach-pins-typed"});
   const message = make("p", {class: "coach-error", id: uid("message")});
   const write = (text) => { input.value = text; box.redraw(); input.dispatchEvent(new Event("change", {bubbles: true})); };
@@ -142,32 +143,60 @@ function more(look) {
   const unit = field("speed_unit", "Unit", choose([["mph", "mph"], ["km/h", "km/h"]]));
   return make("details", {class: "coach-more"},
     make("summary", {text: "More: turn, speed, breakpoint, note"}),
-    field("arrival_board", "Or: arrived at board", number()),
+    field("arrival_board", "Or type the board it hit", number()),
     tiles("motion", "How it turned", look().motions.map(([value, text]) => ({value, text})), {class: "coach-three"}),
     pair(field("speed", "Speed at the hand", number()), unit),
     pair(field("breakpoint_board", "Turned at board", number()), field("breakpoint_ft", "Turned at", number(), "ft")),
     pair(field("start_board", "Stood on board", number()), field("slide_board", "Slid to board", number())),
     tiles("hit", "The last pin", look().hits.map(([value, text]) => ({value, text})), {class: "coach-two"}),
-    tick("is_spare", "That was a spare ball"),
     field("note", "Note", typedInput({maxlength: 200})));
+}
+
+const PANELS = [["crossed", "Crossed"], ["arrival", "How it hit"], ["leave", "Pins left"], ["more", "More"]];
+
+// On a phone one part of the form is shown at a time; each tab says what is marked there. Wider panels show all and no tabs.
+function tabs(form, choose) {
+  const nodes = PANELS.map(([name, text]) => {
+    const value = make("span", {class: "coach-small"});
+    return {name, value, node: make("button", {type: "button", "data-tab": name, "aria-pressed": "false", onclick: () => choose(name)}, make("span", {text}), value)};
+  });
+  const show = (active, values) => {
+    form.dataset.tab = active;
+    nodes.forEach(({name, node, value}) => {
+      node.setAttribute("aria-pressed", name === active);
+      value.textContent = values[name] || "";
+    });
+  };
+  return {node: make("div", {class: "coach-tabs", role: "group", "aria-label": "What to mark"}, ...nodes.map(({node}) => node)), show};
 }
 
 export default {
   render({model, el}) {
     const look = () => model.get("look");
     const body = make("div", {class: "coach-seen"});
-    let hand = null, corrected = null, strip, pins, extra;
+    let hand = null, corrected = null, tab = "crossed", strip, hits, pins, extra;
     const title = make("p", {class: "coach-legend"}), note = make("p", {class: "coach-small"});
-    const message = make("p", {class: "coach-error", role: "alert"});
-    const send = make("button", {type: "submit", class: "coach-main"});
+    const message = make("p", {class: "coach-error coach-form-error", role: "alert"});
+    const wasSpare = tick("is_spare", "This was a spare ball");
+    const send = make("button", {type: "submit", class: "coach-read"});
     const other = button("", () => model.send({do: look().correcting ? "cancel" : "undo"}));
-    const form = make("form", {class: "coach-entry", novalidate: true, "aria-label": "What you saw"},
-      title, body, message, make("div", {class: "coach-send"}, send, other), note);
+    const pass = button("Next first ball", () => model.send({do: "pass_spare"}), {class: "coach-read"});
+    const askSpare = button("Back to the spare", () => model.send({do: "ask_spare"}), {class: "coach-link"});
+    const spare = spareQuestion(model);
+    const choose = (name) => { tab = name; if (name === "more") extra.open = true; showTabs(); };
+    const form = make("form", {class: "coach-entry", novalidate: true, "aria-label": "What you saw"});
+    const tabBar = tabs(form, choose);
+    form.append(title, tabBar.node, body, spare.node, message, make("div", {class: "coach-send"}, send, pass, other), make("div", {class: "coach-note"}, note, askSpare));
     submitOnEnter(form);
     el.replaceChildren(form);
 
+    const showTabs = () => {
+      const met = look().arrivals?.find(({key}) => key === hits.read())?.word || form.querySelector("[name=arrival_board]").value;
+      const speed = form.querySelector("[name=speed]").value;
+      tabBar.show(tab, {crossed: strip.words(), arrival: met, leave: form.querySelector("[name=leave]").value, more: speed});
+    };
     const save = () => { model.set("typed", readForm(form)); model.save_changes(); };
-    const redraw = () => { strip.redraw(); pins.redraw(); };
+    const redraw = () => { strip.redraw(); pins.redraw(); showTabs(); };
     const fill = (answers) => { fillForm(form, {speed_unit: look().speed_unit, ...answers}); redraw(); };
     const clear = () => {           // the ball just read stays on the screen until the first tap for the next one
       if (!model.get("stale")) return false;
@@ -182,23 +211,34 @@ export default {
       const wasOpen = hand ? extra.open : model.get("more_open");
       hand = look().inside_side;
       strip = crossing(look, clear);
+      hits = arrivals(look);
       pins = deck(clear);
       extra = more(look);
       extra.open = wasOpen;
       extra.ontoggle = () => { model.set("more_open", extra.open); model.save_changes(); };
-      body.replaceChildren(strip, arrivals(look), pins, extra);
+      [strip, hits, pins, extra].forEach((part, i) => (part.dataset.panel = PANELS[i][0]));
+      body.replaceChildren(wasSpare, strip, hits, pins, extra);
       fill(answers);
     };
     const describe = () => {
-      const {correcting, ball: next, lane} = look();
-      title.hidden = !correcting;
+      const {correcting, ball: next, lane, spare: asked} = look(), isStale = model.get("stale");
+      title.hidden = wasSpare.hidden = !correcting;
       title.textContent = correcting ? `Correct ball ${correcting}, lane ${lane}` : "";
-      note.textContent = model.get("stale") ? `Ball ${next - 1} is read. The next tap starts ball ${next}.`
+      body.hidden = send.hidden = tabBar.node.hidden = Boolean(asked);
+      pass.hidden = !asked;
+      askSpare.hidden = !look().can_ask_spare || Boolean(correcting);
+      note.textContent = asked ? `Ball ${next - 1} is read.` : isStale ? `Ball ${next - 1} is read. Your next tap starts ball ${next}.`
         : correcting ? "" : `Ball ${next}, lane ${lane}`;
       send.textContent = correcting ? `Save ball ${correcting}` : "Read this shot";
+      send.classList.toggle("coach-main", !isStale);
       other.textContent = correcting ? "Cancel" : "Undo";
-      if (model.get("stale") && body.contains(document.activeElement)) strip.querySelector("svg").focus({preventScroll: true});
-      form.classList.toggle("coach-stale", model.get("stale"));
+      form.classList.toggle("coach-stale", isStale);
+    };
+    // After a ball is read: to the spare if pins are left, to the move if one is offered, else to the next ball.
+    const goOn = () => {
+      if (look().spare) return spare.focus();
+      const offered = el.closest(".coach")?.querySelector(".coach-choices:not([hidden]) button");
+      (offered || strip.querySelector("svg")).focus({preventScroll: true});
     };
     body.addEventListener("click", (ev) => {
       const node = ev.target, isBox = node.matches("input[type=checkbox], input[type=radio]");
@@ -214,31 +254,49 @@ export default {
       if (ev.target.type === "text" && clear()) ev.target.value = value;
     }, true);
     form.addEventListener("change", (ev) => {
-      const tile = form.querySelector(".coach-arrivals"), board = form.querySelector("[name=arrival_board]");
-      if (ev.target === board && board.value) tile.write("");       // the last one said holds
-      if (tile.contains(ev.target) && tile.read()) board.value = "";
-      save();
+      const board = form.querySelector("[name=arrival_board]");
+      if (ev.target === board && board.value) hits.write("");       // the last one said holds
+      if (hits.contains(ev.target) && hits.read()) {
+        board.value = "";
+        if (tabBar.node.getClientRects().length && ev.target.dataset.byPointer) tab = "leave";    // the next thing to mark
+      }
+      if (body.contains(ev.target)) save();
+      showTabs();
     });
+    body.addEventListener("pointerdown", (ev) => {
+      const tile = ev.target.closest(".coach-arrivals .coach-tile input");
+      if (tile) tile.dataset.byPointer = "yes";
+    }, true);
     form.onsubmit = (ev) => {
       ev.preventDefault();
-      const {correcting, ball} = look(), typed = readForm(form);
+      const {correcting, ball, spare: asked} = look(), typed = readForm(form);
+      if (asked) return;
       if (correcting) model.send({do: "save", number: correcting, typed});
       else model.send({do: "read", ball: model.get("stale") ? ball - 1 : ball, typed});   // a second tap is no second ball
     };
     const wrong = () => {
-      showErrors(form, model.get("errors"), true);
-      message.textContent = model.get("errors").form || "";
+      const errors = model.get("errors"), first = form.querySelector(Object.keys(errors).map((name) => `[data-field="${name}"]`).join() || "none");
+      const panel = first?.closest("[data-panel]");
+      if (panel) choose(panel.dataset.panel);
+      showErrors(form, errors, true);
+      message.textContent = errors.form || "";
     };
     const refill = () => {
       const told = model.get("typed");
       if (JSON.stringify(told) !== JSON.stringify(readForm(form))) fill(told);
     };
+    let answered = null;             // the ball that was answered last, so that the focus goes on once a ball
     const relook = () => {
+      const {correcting, ball} = look(), hadFocus = form.contains(document.activeElement);
       if (hand !== look().inside_side) build();
+      const isAsked = spare.show(look().spare);
+      if (!look().spare) spare.clear();
       redraw();
       describe();
-      if (look().correcting && look().correcting !== corrected) strip.querySelector("svg").focus();
-      corrected = look().correcting;
+      if (correcting && correcting !== corrected) strip.querySelector("svg").focus();
+      else if (hadFocus && answered !== null && (answered !== ball || isAsked)) { tab = "crossed"; showTabs(); setTimeout(goOn, 0); }
+      corrected = correcting;
+      answered = ball;
     };
     const once = (step) => () => look().arrivals && step();     // nothing is known before a session runs
     return follow(model, {look: once(relook), typed: once(refill), stale: once(describe), errors: once(wrong)});

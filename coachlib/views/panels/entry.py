@@ -9,7 +9,7 @@ import traitlets
 from coachlib.coaching.session import Session
 from coachlib.units import boards_to_in
 from coachlib.views.panels.form import GUTTER, HITS, MOTIONS
-from coachlib.views.panels.scripts import script
+from coachlib.views.panels.scripts import joined
 from coachlib.world.hand import Hand, inside_side
 from coachlib.world.lane import ARRIVAL_CLASSES, ARROW_BOARDS, CENTRE_BOARD, arrival_class_board
 
@@ -21,13 +21,13 @@ GUTTER_IN = (8.6, 6.5)
 
 ARRIVAL_WORDS = {
     "past": ("past", "past the head pin"),
-    "crossover": ("cross", "crossover"),
+    "crossover": ("across", "across, past the nose"),
     "nose": ("nose", "nose"),
     "high": ("high", "high"),
     "pocket": ("pocket", "pocket"),
     "light": ("light", "light"),
-    "far_light": ("far light", "far light"),
-    "out": ("out", "out, misses the head pin"),
+    "far_light": ("very light", "very light"),
+    "out": ("missed", "missed the head pin"),
 }
 """Short word on the tile, and the name that is read aloud."""
 
@@ -48,7 +48,7 @@ class Entry(anywidget.AnyWidget):
         Whether the drawer "More" stands open.
     """
 
-    _esm = script("entry.js")
+    _esm = joined("parts.js", "spare_ball.js", "entry.js")
 
     look = traitlets.Dict().tag(sync=True)
     typed = traitlets.Dict().tag(sync=True)
@@ -57,14 +57,37 @@ class Entry(anywidget.AnyWidget):
     more_open = traitlets.Bool(default_value=False).tag(sync=True)
 
 
-def entry_look(session: Session, speed_unit: str = "mph", correcting: int | None = None) -> dict[str, Any]:
-    """Return how the form looks: the next ball, or one being corrected on the line it was thrown on."""
+def entry_look(
+    session: Session,
+    speed_unit: str = "mph",
+    correcting: int | None = None,
+    spare: dict[str, Any] | None = None,
+    can_ask_spare: bool = False,
+) -> dict[str, Any]:
+    """Return how the form looks: the next ball, or one being corrected on the line it was thrown on.
+
+    Parameters
+    ----------
+    session : Session
+        As it stands.
+    speed_unit : {"mph", "km/h"}
+        The unit on the screen.
+    correcting : int or None
+        The earlier ball in the form.
+    spare : dict or None
+        What is asked of the spare ball, see :func:`coachlib.views.panels.spare_ball.spare_look`; it takes
+        the place of the form.
+    can_ask_spare : bool
+        Whether the pins just left were passed over, so that one may come back to them.
+    """
     corrected = next((seen for seen in session.shots if seen.number == correcting), None)
     setting = corrected.setting if corrected else session.setting
     return {
         "ball": len(session.shots) + 1,
         "lane": setting.lane,
         "correcting": correcting,
+        "spare": spare if correcting is None else None,
+        "can_ask_spare": can_ask_spare,
         "target_board": setting.line.target_board,
         "target_ft": setting.line.target_ft,
         "inside_side": inside_side(setting.bowler.hand),

@@ -13,44 +13,43 @@ from coachlib.coaching.arrivals import last_line_that_worked
 from coachlib.coaching.callouts import line_text
 from coachlib.coaching.paths import get_ready
 from coachlib.coaching.rulebook import Rulebook
-from coachlib.coaching.session import Observed, Session
-from coachlib.errors import DataFileError, InputError, raise_input_errors
+from coachlib.coaching.session import Session
+from coachlib.errors import DataFileError, InputError
 from coachlib.records.logbook import Logbook
 from coachlib.views.panels.answer import Answer, answer_look, before_look
-from coachlib.views.panels.begin import (
-    changes_wanted,
-    is_planned,
-    known_names,
-    what_holds,
-    with_starting_line,
-)
+from coachlib.views.panels.begin import changes_wanted, is_planned, known_names, what_holds
+from coachlib.views.panels.correcting import Correcting
 from coachlib.views.panels.entry import Entry, entry_look
-from coachlib.views.panels.form import doubts, shot_answers, shot_from
+from coachlib.views.panels.finding_start import FindingStart, offer_words
+from coachlib.views.panels.form import shot_from
 from coachlib.views.panels.getting_ready import GettingReady
 from coachlib.views.panels.grounds import Grounds
 from coachlib.views.panels.handled import told_at
 from coachlib.views.panels.lane_picture import LanePicture
+from coachlib.views.panels.leaving import Leaving
 from coachlib.views.panels.my_bowlers import MyBowlers
 from coachlib.views.panels.own_loop import OwnLoop
 from coachlib.views.panels.resume import offer_to_go_on
 from coachlib.views.panels.running import Running
+from coachlib.views.panels.session_summary import SessionSummary
 from coachlib.views.panels.set_up_form import SetUp, blank_answers, set_up_answers, set_up_from
 from coachlib.views.panels.setup import WhoAndLine, set_up_look
-from coachlib.views.panels.shots import Shots, shots_look, undone_words
+from coachlib.views.panels.shots import Shots, shots_look
 from coachlib.views.panels.shown import Shown, composed
+from coachlib.views.panels.spare_ball import last_leave, open_spare, spare_look
 from coachlib.views.panels.stopped import stopped_look
+from coachlib.views.panels.taking_spares import TakingSpares
 from coachlib.views.panels.taking_turns import TakingTurns, as_shown
 from coachlib.views.panels.trend import trend_look
 from coachlib.views.panels.turns import known_bowler, owner_of, start_for, student_choices, turn_choices
 from coachlib.views.panels.typed import Answers
 from coachlib.views.scene import lane_scene
-from coachlib.world.shot import Shot
 
 MOST_WAIT_S = 2.5
 """So long "Read this shot" waits for the model; then the rule of thumb answers alone. [s]"""
 
 
-class LaneSide(TakingTurns):
+class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
     """The coach's panel at the lane; as the last line of a notebook cell it shows itself.
 
     Parameters
@@ -82,12 +81,13 @@ class LaneSide(TakingTurns):
         self._voices: dict[str, Any] = {"rulebook": rulebook, "ready": self.ready}
         self.logbook = logbook or Logbook()
         self.who, self.entry, self.answer, self.shots = WhoAndLine(), Entry(), Answer(), Shots()
-        self.lane, self.grounds = LanePicture(), Grounds()
+        self.lane, self.grounds, self.summary = LanePicture(), Grounds(), SessionSummary()
         get_ready()
         self.box = composed(
             who=self.who,
-            answer=self.answer,
+            summary=self.summary,
             entry=self.entry,
+            answer=self.answer,
             lane=self.lane,
             grounds=self.grounds,
             shots=self.shots,
@@ -96,16 +96,11 @@ class LaneSide(TakingTurns):
         self.running: Running | None = None
         self._put_by: dict[str, tuple[dict[str, Any], bool]] = {}
         self._clear()
-        for widget in (self.who, self.entry, self.answer, self.shots):
+        for widget in (self.who, self.summary, self.entry, self.answer, self.shots):
             widget.on_msg(self._heard)
         if session is not None:
             self.begin(session)
         self.look_for_last()
-
-    @property
-    def session(self) -> Session | None:
-        """The session as it stands, None before one was started."""
-        return self.running.session if self.running else None
 
     def _repr_mimebundle_(self, **kwargs: Any) -> Any:
         return self.box._repr_mimebundle_(**kwargs)
@@ -146,14 +141,6 @@ class LaneSide(TakingTurns):
         self.shown.is_open = False
 
     @told_at("who")
-    def find_start(self, typed: Answers) -> None:
-        """Fill feet and target of the form with the starting line for its bowler, ball and pattern."""
-        self.who.typed = dict(typed)
-        self.shown.n_starts, self.shown.start_words = self.shown.n_starts + 1, ""
-        self.who.typed, self.shown.start_words = with_starting_line(typed, self.session)
-        self.shown.planned = set_up_from(self.who.typed, self.session.bowler if self.session else None)
-
-    @told_at("who")
     def change_lane(self, lane: str) -> None:
         """Go to another lane of the pair, which has its own line."""
         if lane != self._run().session.lane:
@@ -170,21 +157,6 @@ class LaneSide(TakingTurns):
     def close_form(self) -> None:
         """Close who, line and lane without a change."""
         self.shown.is_open = False
-
-    @told_at("who")
-    def start_new(self) -> None:
-        """End the session offered and ask who throws."""
-        key = self.logbook.latest_open()
-        if key is not None:
-            self.logbook.close(key)
-        self._clear()
-
-    @told_at("who")
-    def end(self) -> None:
-        """End the session: it stays in the log and is not offered again."""
-        self.logbook.close(self._run().key)
-        self.running = None
-        self._clear()
 
     @told_at("who")
     def set_log_aside(self) -> None:
@@ -205,10 +177,12 @@ class LaneSide(TakingTurns):
         shot = shot_from(typed, session.bowler.hand)
         self._ask_once(shot, typed)
         self._step("shot", {"shot": shot}, f"ball {n_next} logged")
-        self.entry.stale = True
-        self._remember_unit(typed)
-        self._run().wait_for_model(MOST_WAIT_S)
-        self._run().log_advice(self.shown.preferences.to)
+        try:
+            self._remember_unit(typed)
+            self._run().wait_for_model(MOST_WAIT_S)
+            self._run().log_advice(self.shown.preferences.to)
+        finally:  # the ball is on disk by now, whatever its answer does
+            self.entry.stale = True
 
     @told_at("entry")
     def move(self) -> None:
@@ -237,39 +211,6 @@ class LaneSide(TakingTurns):
         if self._run().session.is_stopped:
             self._step("change", {"goes_on_with_pain": True}, "go on, logged")
 
-    @told_at("entry")
-    def undo(self) -> None:
-        """Take the last step back; a ball taken back stands in the form again."""
-        before = self._run().session
-        with self.entry.hold_sync():  # the form is not seen empty in between
-            self._step("undo", {}, "")
-            after = self._run().session
-            self.shown.status = undone_words(before, after)
-            if len(after.shots) < len(before.shots):
-                self._fill(before.shots[-1])
-
-    @told_at("entry")
-    def correct(self, number: int) -> None:
-        """Open an earlier ball in the form."""
-        if self.shown.correcting is None:
-            self.shown.put_by = (self.entry.typed, self.entry.stale)
-        self._fill(self._run().session.shots[number - 1])
-        self.shown.correcting = number
-
-    @told_at("entry")
-    def save(self, number: int, typed: Answers) -> None:
-        """Replace an earlier ball by what the form says."""
-        seen, self.entry.typed = self._run().session.shots[number - 1], dict(typed)
-        shot = shot_from(typed, seen.setting.bowler.hand)
-        self._ask_once(shot, typed)
-        self._step("correct", {"number": number, "shot": shot}, f"ball {number} corrected")
-        self._remember_unit(typed)
-
-    @told_at("entry")
-    def cancel(self) -> None:
-        """Leave an earlier ball as it was."""
-        self._end_correction()
-
     # what follows from it
 
     def refresh(self) -> None:
@@ -281,12 +222,14 @@ class LaneSide(TakingTurns):
             known_names(session),
             is_open=shown.is_open,
             status=shown.status,
-            start=(shown.n_starts, shown.start_words),
+            start=(shown.n_starts, shown.start_words, offer_words(shown.start_line)),
             offer=shown.offer,
             students=student_choices(self.logbook),
             turns=turn_choices(self.logbook, self.running.key if self.running else None),
         )
         (self.box.remove_class if session else self.box.add_class)("coach-unstarted")
+        (self.box.add_class if shown.summary else self.box.remove_class)("coach-ending")
+        self.summary.look = shown.summary or {}
         if self.running is not None:
             self.running.ask_model()
             self._show(self.running)
@@ -319,19 +262,29 @@ class LaneSide(TakingTurns):
             self.answer.look = answer_look(session, advice, shown.preferences.to, shown.is_settled)
         self.grounds.look = self.answer.look
         self.grounds.trend = trend_look(session)
-        self.entry.look = entry_look(session, shown.preferences.speed_unit, shown.correcting)
+        left = open_spare(session, shown.passed_spare)
+        spare = None if left is None else spare_look(session, left, running.spare_words(shown.preferences.to))
+        self.entry.look = entry_look(
+            session,
+            shown.preferences.speed_unit,
+            shown.correcting,
+            spare,
+            can_ask_spare=left is None and last_leave(session) is not None,
+        )
         self.shots.look = shots_look(session, running.answers(shown.preferences.to))
         self.lane.show(lane_scene(session, advice, running.advised()))
 
-    def _step(self, kind: str, payload: dict[str, Any], status: str) -> None:
+    def _step(self, kind: str, payload: dict[str, Any], status: str, *, is_beside: bool = False) -> None:
+        """Take a step; one `is_beside` the line leaves what was chosen after the last answer as it is."""
         self._run().step(kind, payload)
         if kind != "correct" and self.shown.correcting is not None:
             status += f"; ball {self.shown.correcting} left as it was"
         self._end_correction()
         if kind != "shot" and self.entry.stale:  # a ball read belongs to the line and lane it was thrown on
             self.entry.typed, self.entry.stale = {}, False
-        self.shown.asked = {}
-        self.shown.status, self.shown.watch_for, self.shown.is_settled = status, "", False
+        self.shown.asked, self.shown.status = {}, status
+        if not is_beside:
+            self.shown.watch_for, self.shown.is_settled = "", False
 
     def _show_from_now(self, running: Running, preferences: SetUp | None) -> None:
         planned = self.shown.planned
@@ -352,21 +305,6 @@ class LaneSide(TakingTurns):
             raise InputError(message)
         return self.running
 
-    def _fill(self, seen: Observed) -> None:
-        hand, unit = seen.setting.bowler.hand, self.shown.preferences.speed_unit
-        self.entry.typed, self.entry.stale = shot_answers(seen.shot, hand, unit), False
-
-    def _end_correction(self) -> None:
-        if self.shown.correcting is not None:
-            self.shown.correcting = None
-            self.entry.typed, self.entry.stale = self.shown.put_by
-
-    def _ask_once(self, shot: Shot, typed: Answers) -> None:
-        """Ask back where what was seen does not go together; the same form sent again is taken as it is."""
-        was_asked, self.shown.asked = self.shown.asked == dict(typed), dict(typed)
-        if not was_asked and (asked := doubts(shot)):
-            raise_input_errors(asked)
-
     def _remember_unit(self, typed: Answers) -> None:
         unit = str(typed.get("speed_unit") or self.shown.preferences.speed_unit)
         self._prefer(dataclasses.replace(self.shown.preferences, speed_unit=unit))
@@ -384,13 +322,17 @@ _SAME_NAME = (
         "turn",
         "another",
         "find_start",
+        "take_start",
         "close_form",
         "go_on",
         "start_new",
         "end",
+        "keep_going",
+        "close_session",
         "set_log_aside",
     ),
-    *("read", "move", "stay", "back", "go_on_with_pain", "undo", "correct", "save", "cancel"),
+    *("read", "spare", "pass_spare", "ask_spare", "move", "stay", "back", "go_on_with_pain", "undo"),
+    *("correct", "save", "cancel"),
 )
 _ACTIONS: dict[str, Callable[..., None]] = {
     "opened": LaneSide.look_for_last,

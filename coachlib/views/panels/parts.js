@@ -52,14 +52,14 @@ function tick(name, label) {
   return make("div", {class: "coach-tick", "data-field": name}, box, make("label", {for: box.id, text: label}));
 }
 
-// A set of tiles, one of which may be chosen; a tap on the chosen one takes the choice back.
-function tiles(name, legend, options, attrs = {}) {
+// A set of tiles, one of which may be chosen; a tap on the chosen one takes the choice back, but not where one is needed.
+function tiles(name, legend, options, {isRequired = false, ...attrs} = {}) {
   const group = uid(name);
   let last = null;
   const nodes = options.map(({value, text, title, picture}) => {
     const radio = make("input", {type: "radio", name: group, value, "aria-label": title || text});
     radio.onclick = () => {
-      if (radio === last) radio.checked = false;
+      if (radio === last && !isRequired) radio.checked = false;
       last = radio.checked ? radio : null;
       radio.dispatchEvent(new Event("change", {bubbles: true}));
     };

@@ -6,7 +6,7 @@ from typing import Any
 
 from coachlib.coaching.advice import Advice, advise
 from coachlib.coaching.rulebook import Rulebook
-from coachlib.coaching.session import Observed, Session, session_at
+from coachlib.coaching.session import Corrected, Event, Observed, Session, session_at
 from coachlib.coaching.words import Said, To, say
 from coachlib.records.advised import advice_payload, headline_of
 from coachlib.records.events import stepped
@@ -79,8 +79,9 @@ class Running:
 
     @property
     def advice(self) -> Advice | None:
-        """The answer to the last ball; None where something was changed since."""
-        return self.advised() if isinstance(self.session.last_step, Observed) else None
+        """The answer to the last first ball; None where something was changed since."""
+        steps = (event for event in reversed(self.session.events) if not _is_beside_the_line(event))
+        return self.advised() if isinstance(next(steps, None), Observed) else None
 
     def step(self, kind: str, payload: Mapping[str, Any]) -> None:
         """Take one step: tried on the session, then put on disk, then held.
@@ -123,6 +124,10 @@ class Running:
             return said
         return dataclasses.replace(said, look_for="", then="", notes=(), chances="")
 
+    def spare_words(self, to: To) -> str:
+        """Return what the spare system says for the pins just left; it may be empty."""
+        return say(self.advised(), to=to).spare
+
     def _note(self, kind: str, payload: Mapping[str, Any]) -> None:
         """Log an event that does not change the session."""
         number = self.logbook.append(self.key, kind, payload)
@@ -134,7 +139,7 @@ class Running:
 
         That is what was said then; a ball of which the log kept no words is answered by the rule of thumb.
         """
-        numbers = [seen.number for seen in self.session.shots]
+        numbers = [seen.number for seen in self.session.shots if not seen.shot.is_spare]
         for number in numbers:
             if number not in self._said:
                 then = advise(session_at(self.session, number), self.rulebook, model_on=False)
@@ -169,7 +174,7 @@ class Running:
         was_on = self.model_on
         self.ask_model()
         is_news = self.model_on and not was_on
-        if is_news and self.advice is not None:
+        if is_news and self.advice is not None and not self.session.shots[-1].shot.is_spare:
             self.log_advice(to)
         return is_news
 
@@ -185,3 +190,8 @@ class Running:
         """Take what was said from the log."""
         said = {number: headline_of(payload) for number, payload in advice.items()}
         self._said = {number: words for number, words in said.items() if words}
+
+
+def _is_beside_the_line(event: Event) -> bool:
+    """Return whether an event leaves the answer as it is: a correction, or a ball at pins already left."""
+    return isinstance(event, Corrected) or (isinstance(event, Observed) and event.shot.is_spare)

@@ -7,10 +7,15 @@ from coachlib.coaching.session import Observed
 from coachlib.views.panels.entry import ARRIVAL_WORDS, HIT_WORDS
 from coachlib.views.panels.form import leave_words
 from coachlib.world.hand import Hand
-from coachlib.world.lane import MISSES_HEAD_PIN
 from coachlib.world.shot import Shot
 
 MOTION_WORDS = {"skid_long": "skidded long", "over_hook": "over-hooked", "roll_out": "rolled out"}
+_MET_AS = {
+    "out": "missed the head pin",
+    "past": "went past the head pin",
+    "crossover": "crossed over",
+    "nose": "hit the nose",
+}
 
 
 def all_seen_words(shot: Shot, hand: Hand) -> str:
@@ -67,9 +72,7 @@ def _came_in(shot: Shot) -> str:
         return ""
     if not isinstance(shot.arrival, str):
         return f"came in on board {board_text(shot.arrival)}"
-    if shot.arrival in MISSES_HEAD_PIN:
-        return "missed the head pin" if shot.arrival == "out" else "went past the head pin"
-    return f"came in {ARRIVAL_WORDS[shot.arrival][0]}"
+    return _MET_AS.get(shot.arrival) or f"came in {ARRIVAL_WORDS[shot.arrival][0]}"
 
 
 def _pins(shot: Shot, hand: Hand) -> str:

@@ -8,7 +8,7 @@ function fields(look, findStart, student) {
   const test = make("div", {class: "coach-walk-test"}, make("p", {class: "coach-small",
     text: "Two minutes: stand on three boards, e.g. 20, 25 and 30, aim at the same target, and note the board the slide foot ends on."}),
     ...[1, 2, 3].flatMap((n) => [field(`stance_${n}`, `Stood on board (${n})`, number()), field(`slide_${n}`, `Slid to board (${n})`, number())]));
-  const walk = tiles("walk", "How they walk", WALK_WORDS.map(([value, text]) => ({value, text})), {class: "coach-stack"});
+  const walk = tiles("walk", "How they walk", WALK_WORDS.map(([value, text]) => ({value, text})), {class: "coach-stack", isRequired: true});
   const hook = tiles("hook", "How much it hooks", HOOK_WORDS.map(([value, text]) => ({value, text})), {class: "coach-two"});
   const revs = field("revs", "Revs", number(), "rpm");
   const showTest = () => { test.hidden = walk.read() !== "test"; revs.hidden = hook.read() !== "known"; };
@@ -21,7 +21,7 @@ function fields(look, findStart, student) {
   };
   const parts = [
     make("div", {class: "coach-first"},
-      tiles("hand", "Bowling hand", [{value: "left", text: "left"}, {value: "right", text: "right"}], {class: "coach-two"}),
+      tiles("hand", "Bowling hand", [{value: "left", text: "left"}, {value: "right", text: "right"}], {class: "coach-two", isRequired: true}),
       field("feet", "Feet on board", number({placeholder: "22"})), field("target", "Target board", number({placeholder: "12"})),
       field("name", "Name or alias (may stay empty)", typedInput()), field("student", "Kept under student", student)),
     group("Lane, oil and ball",
@@ -29,16 +29,17 @@ function fields(look, findStart, student) {
       field("pattern", "Oil pattern", choose(options(look().patterns, "I don’t know"))), field("ball", "Ball", choose(options(look().balls, "not in the list"))),
       tick("scoring_started", "Scoring has started"), tick("others", "Two or more others throw strong balls on these boards"),
       tick("feet_stuck", "The feet cannot move here (ball return, step, edge)"), tick("weather", "The hall is colder or drier than last time"), tick("approach", "The approach is sticky or wet"),
-      field("own_side", "Balls from this bowler’s side of the lane", choose([["", "I don’t know"], ["quiet", "fewer than one in four"], ["busy", "one in four or more"]])), findStart),
+      field("own_side", "Balls from this bowler’s side of the lane", choose([["", "I don’t know"], ["quiet", "fewer than one in four"], ["busy", "one in four or more"]]))),
     group("How they throw",
       walk, test, field("stance_ft", "Stance behind the foul line", number(), "ft"), field("target_ft", "Target distance", number(), "ft"),
       field("speed", "Usual speed", speed), field("speed_unit", "Unit", unit),
       hook, revs, field("rotation", "Axis rotation (empty: I don’t know)", number(), "deg"),
       field("accuracy", "Accuracy at the arrows, range of ten balls", choose([["", "I don’t know: as 200+"], ...look().accuracies])),
       field("spread", "or the spread as a number", number(), "boards"), tick("two_handed", "Two-handed")),
+    findStart,
     group("Care and words",
       field("pain", "Pain or numbness, where?", typedInput({placeholder: "none"})), field("age", "Age (may stay empty)", number(), "years"),
-      tiles("to", "Sentences speak to", [{value: "bowler", text: "the bowler (“you”)"}, {value: "coach", text: "the coach"}], {class: "coach-two"})),
+      tiles("to", "Sentences speak to", [{value: "bowler", text: "the bowler (“you”)"}, {value: "coach", text: "the coach"}], {class: "coach-two", isRequired: true})),
   ];
   return {parts, showTest};
 }
@@ -51,7 +52,9 @@ export default {
       startWords.textContent = "Looking for it …";
       model.send({do: "find_start", typed: readForm(form)});
     };
-    const findStart = make("div", {class: "coach-start"}, button("Starting line for this pattern", askStart), startWords);
+    const takeStart = button("", () => model.send({do: "take_start", typed: readForm(form)}));
+    const findStart = make("div", {class: "coach-start"},
+      button("Suggest a starting line", askStart), make("p", {class: "coach-small", text: "For this oil, this ball, speed and revs."}), startWords, takeStart);
     const student = choose([]);
     student.onchange = () => student.value && student.value !== "new" && model.send({do: "choose_student", student: student.value, typed: readForm(form)});
     const {parts, showTest} = fields(look, findStart, student);
@@ -61,15 +64,17 @@ export default {
     const line = make("p", {class: "coach-who"}), status = make("p", {class: "coach-status"});
     const open = button("Change", () => model.send({do: "open"}), {"aria-label": "Change who, line and lane"});
     const next = button("Another bowler takes turns", () => model.send({do: "another"}));
-    const bar = make("div", {class: "coach-bar"}, lanes, line, open, status);
+    const end = button("End", () => model.send({do: "end"}), {"aria-label": "End session"});
+    const links = make("nav", {class: "coach-links", "aria-label": "Other pages"});
+    const bar = make("div", {class: "coach-bar"}, turns, lanes, line, status, links, open, end);
     const save = make("button", {type: "submit", class: "coach-main"});
-    const cancel = button("Cancel", () => model.send({do: "close_form"})), end = button("End this session", () => model.send({do: "end"}));
+    const cancel = button("Cancel", () => model.send({do: "close_form"}));
     const message = make("p", {class: "coach-error", role: "alert"});
     const form = make("form", {class: "coach-setup", novalidate: true, "aria-label": "Who and line"},
-      ...parts, message, make("div", {class: "coach-send"}, save, cancel, next, end));
+      ...parts, message, make("div", {class: "coach-send"}, save, cancel, next));
     form.onsubmit = (ev) => { ev.preventDefault(); model.send({do: "set_up", typed: readForm(form)}); };
     submitOnEnter(form);
-    el.replaceChildren(make("div", {}, offer, turns, bar, form));
+    el.replaceChildren(make("div", {}, offer, bar, form));
 
     const refill = () => { fillForm(form, model.get("typed")); showTest(); };
     const wrong = () => {
@@ -96,24 +101,34 @@ export default {
     };
     const showTurns = () => {
       const {turns: taken = [], offer: offered} = look();
-      turns.hidden = Boolean(offered) || taken.length < (bar.hidden ? 1 : 2);
+      turns.hidden = Boolean(offered) || taken.length < (look().is_started ? 2 : 1);
       if (taking !== JSON.stringify(taken.map(({key, words}) => [key, words])))
         turns.replaceChildren(...taken.map(({key, words}) => button(words, () => model.send({do: "turn", session: key}), {"aria-pressed": "false"})));
       taking = JSON.stringify(taken.map(({key, words}) => [key, words]));
       [...turns.children].forEach((node, i) => node.setAttribute("aria-pressed", taken[i].is_now));
     };
+    let linked = "";
+    const showLinks = () => {        // to the pages beside this one, in a window of their own: the lane side stays
+      const {links: pages = []} = look();
+      if (linked !== JSON.stringify(pages))
+        links.replaceChildren(...pages.map(([words, href]) => make("a", {href, target: "_blank", rel: "noopener", text: words})));
+      linked = JSON.stringify(pages);
+    };
     const redraw = () => {
       const {is_open: isOpen, is_started: isStarted, offer: offered} = look();
-      const hadFocus = form.contains(document.activeElement), wasStarted = !bar.hidden;
-      const isNew = (wasStarted && hadFocus && !isStarted) || (offer.contains(document.activeElement) && !offered);
+      const hadFocus = form.contains(document.activeElement), wasStarted = !lanes.hidden;
+      const isLost = document.activeElement === document.body || el.contains(document.activeElement);
+      const isNew = (wasStarted && isLost && !isStarted) || (offer.contains(document.activeElement) && !offered);
       form.hidden = !isOpen || Boolean(offered);
-      bar.hidden = !isStarted;
-      cancel.hidden = next.hidden = end.hidden = !isStarted;
-      open.hidden = isOpen;
+      [lanes, line, status, end].forEach((node) => (node.hidden = !isStarted));
+      cancel.hidden = next.hidden = !isStarted;
+      open.hidden = isOpen || !isStarted;
+      showLinks();
       save.textContent = isStarted ? "Save" : "Start";
       line.textContent = look().line;
       status.textContent = look().status;
       startWords.textContent = (look().start || [0, ""])[1];
+      put(takeStart, (look().start || [0, "", ""])[2]);
       showLanes();
       showStudents();
       showTurns();

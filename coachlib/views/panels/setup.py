@@ -23,6 +23,10 @@ ACCURACY_WORDS = {
 """Range of ten shots at the arrows by class: US Bowler, July 2012, p. 11 (1.5 in is 1.4 boards)."""
 
 
+LINKS = (("Students", "20_students.ipynb"),)
+"""Pages beside this one, words and address, as a notebook server finds them; a page for a tablet has none."""
+
+
 class WhoAndLine(anywidget.AnyWidget):
     """The bar and the form; it also carries the panel's style sheet.
 
@@ -49,7 +53,7 @@ def set_up_look(
     *,
     is_open: bool = True,
     status: str = "",
-    start: tuple[int, str] = (0, ""),
+    start: tuple[int, str, str] = (0, "", ""),
     offer: dict[str, Any] | None = None,
     students: Sequence[Sequence[str]] = (),
     turns: Sequence[dict[str, Any]] = (),
@@ -68,8 +72,9 @@ def set_up_look(
         Whether the form stands open.
     status : str
         What the log has, e.g. ``ball 7 logged``.
-    start : tuple of int and str
-        How often a starting line was asked for, and what was said of the last one.
+    start : tuple of int, str and str
+        How often a starting line was asked for, what was said of the last one, and the words of the button
+        that takes it where another line is typed already.
     offer : dict, optional
         A last session to go on with: ``words`` and ``choices``.
     students : sequence of (key, name)
@@ -93,6 +98,7 @@ def set_up_look(
         "offer": offer,
         "students": [list(one) for one in students],
         "turns": list(turns),
+        "links": [list(one) for one in LINKS],
     }
 
 
@@ -101,6 +107,6 @@ def one_line(session: Session) -> str:
     bowler, line = session.bowler, session.line
     parts = [bowler.name, f"{bowler.hand}-handed", f"{line_text(line)}"]
     parts += [thing.name.replace("_", " ") for thing in (session.ball, session.pattern) if thing is not None]
-    return " · ".join(
-        [part for part in parts if part] + [f"{session.games_now:g} games, lane {session.phase}"]
-    )
+    n_games = round(session.games_now)
+    games = f", {n_games} game{'s' * (n_games > 1)}" if n_games else ""
+    return " · ".join([part for part in parts if part] + [f"lane {session.phase}{games}"])

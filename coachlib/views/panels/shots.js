@@ -4,9 +4,9 @@ export default {
     const body = make("tbody");
     const head = make("tr", {}, ...["Ball", "Lane", "Line", "Seen", "Answer", ""].map((text) =>
       text ? make("th", {scope: "col", text}) : make("td")));
-    const table = make("table", {class: "coach-table"}, make("caption", {text: "Balls of this session"}), make("thead", {}, head), body);
+    const table = make("table", {class: "coach-table", "aria-label": "Balls of this session"}, make("thead", {}, head), body);
     const empty = make("p", {class: "coach-small", text: "No ball yet."});
-    el.replaceChildren(make("section", {class: "coach-shots", "aria-label": "Balls of this session"}, table, empty));
+    el.replaceChildren(make("details", {class: "coach-shots coach-fold"}, make("summary", {text: "Balls so far"}), table, empty));
 
     const cell = (title, text) => make("td", {"data-title": title, text});
     const ball = ({number, lane, line, seen, answer}) => make("tr", {},

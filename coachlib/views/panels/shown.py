@@ -39,6 +39,14 @@ class Shown:
         The form that was asked about: sent again unchanged it is taken.
     put_by : tuple of dict and bool
         What stood in the form before an earlier ball was opened, and whether it was read.
+    passed_spare : int or None
+        The first ball whose spare was passed over.
+    summary : dict or None
+        The summary of the session that is about to end.
+    ending : str or None
+        Its place in the log.
+    start_line : tuple of two str, optional
+        Feet and target suggested, where others were typed already.
     """
 
     preferences: SetUp = dataclasses.field(default_factory=SetUp)
@@ -53,6 +61,10 @@ class Shown:
     correcting: int | None = None
     asked: Answers = dataclasses.field(default_factory=dict)
     put_by: tuple[dict[str, Any], bool] = ({}, False)
+    passed_spare: int | None = None
+    summary: dict[str, Any] | None = None
+    ending: str | None = None
+    start_line: tuple[str, str] | None = None
 
 
 def composed(**parts: W.DOMWidget) -> W.Box:

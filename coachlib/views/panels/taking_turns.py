@@ -3,14 +3,11 @@
 from typing import Any
 
 from coachlib.coaching.session import Session
-from coachlib.records.logbook import Logbook
 from coachlib.views.panels.begin import what_holds
-from coachlib.views.panels.entry import Entry
 from coachlib.views.panels.handled import told_at
+from coachlib.views.panels.lane_side_base import LaneSideBase
 from coachlib.views.panels.running import Running
 from coachlib.views.panels.set_up_form import SetUp, set_up_answers
-from coachlib.views.panels.setup import WhoAndLine
-from coachlib.views.panels.shown import Shown
 from coachlib.views.panels.turns import form_for, owner_after, owner_of
 from coachlib.views.panels.typed import Answers
 
@@ -31,25 +28,8 @@ OF_THE_PLACE = (
 """Fields of the form that hold for whoever throws next on the same lanes."""
 
 
-class TakingTurns:
+class TakingTurns(LaneSideBase):
     """Students chosen or added for a session, and several sessions in turn; the lane side is one of these."""
-
-    logbook: Logbook
-    running: Running | None
-    shown: Shown
-    who: WhoAndLine
-    entry: Entry
-    _voices: dict[str, Any]
-    _put_by: dict[str, tuple[dict[str, Any], bool]]
-
-    def _clear(self) -> None:
-        raise NotImplementedError
-
-    def _end_correction(self) -> None:
-        raise NotImplementedError
-
-    def _show_from_now(self, running: Running, preferences: SetUp | None) -> None:
-        raise NotImplementedError
 
     @told_at("who")
     def go_on(self) -> None:

@@ -1,16 +1,19 @@
 // Arrivals of the last balls on this lane: ball across, board up (high is up), pocket as a band, moves as rules.
-const MOST_BALLS = 12, LEFT = 46, WIDTH = 260, TOP = 8, BOTTOM = 96;
+const MOST_BALLS = 12, LEFT = 46, TOP = 8, BOTTOM = 96;
 
-function trendChart() {
+// A chart made for more balls is wider: a whole session in one row.
+function trendChart(most = MOST_BALLS) {
+  const isWide = most > MOST_BALLS;
+  let WIDTH = 260;
   const title = make("p", {class: "coach-title"});
-  const key = make("p", {class: "coach-small", text: "Filled: a strike. Large: the last ball. Band: the pocket. Dashed: the line changed."});
-  const band = draw("rect", {x: LEFT, width: WIDTH - LEFT, class: "coach-pocket"});
+  const key = make("p", {class: "coach-small", text: "One dot is one ball. Filled: a strike. Band: the pocket. Dashed: a move."});
+  const band = draw("rect", {x: LEFT, class: "coach-pocket"});
   const sides = ["high", "pocket", "light"].map((text) => draw("text", {x: LEFT - 6, class: "coach-side", text}));
-  const slots = Array.from({length: MOST_BALLS + 1}, () => ({
+  const slots = Array.from({length: most + 1}, () => ({
     ball: draw("circle"), number: draw("text", {y: BOTTOM + 18, class: "coach-ball-no"}),
     rule: draw("path", {class: "coach-rule"}), words: draw("text", {class: "coach-rule-words"}),
   }));
-  const picture = draw("svg", {viewBox: `0 0 ${WIDTH} ${BOTTOM + 40}`, role: "img", class: "coach-trend"}, band, ...sides,
+  const picture = draw("svg", {role: "img", class: isWide ? "coach-trend coach-trend-wide" : "coach-trend"}, band, ...sides,
     ...slots.flatMap(({rule, words, ball, number}) => [rule, words, ball, number]));
   const box = make("div", {class: "coach-told"}, title, picture, key);
 
@@ -18,6 +21,9 @@ function trendChart() {
     const balls = told.balls || [], n = balls.length;
     box.hidden = !n;
     if (!n) return;
+    if (isWide) WIDTH = Math.max(280, box.clientWidth || 900);
+    picture.setAttribute("viewBox", `0 0 ${WIDTH} ${BOTTOM + 40}`);
+    band.setAttribute("width", WIDTH - LEFT);
     const [low, high] = told.range_board, [from, to] = told.pocket_board;
     const x = (at) => LEFT + ((WIDTH - LEFT) * (at + 0.5)) / Math.max(n, 4);
     const y = (board) => BOTTOM - ((BOTTOM - TOP) * (board - low)) / (high - low);
@@ -27,8 +33,8 @@ function trendChart() {
     band.setAttribute("height", y(from) - y(to));
     [y(20), y((from + to) / 2) + 4, y(14.8) + 4].forEach((at, i) => sides[i].setAttribute("y", at));
     slots.forEach((slot, at) => {
-      showBall(slot, balls[at], x(at), y, at === n - 1, n <= 8 || (n - 1 - at) % 2 === 0);     // every second number where they would touch
-      showRule(slot, told.moves.find(({before}) => before === at), x(at - 0.5));
+      showBall(slot, balls[at], x(at), y, at === n - 1, n <= (WIDTH - LEFT) / 26 || (n - 1 - at) % 2 === 0);     // every second number where they would touch
+      showRule(slot, told.moves.find(({before}) => before === at), x(at - 0.5), WIDTH);
     });
   };
   return {box, show};
@@ -46,11 +52,11 @@ function showBall({ball, number}, one, x, y, isLast, isNamed) {
   ball.setAttribute("class", one.is_strike ? "coach-struck" : "");
 }
 
-function showRule({rule, words}, move, x) {
+function showRule({rule, words}, move, x, width) {
   rule.setAttribute("visibility", move ? "visible" : "hidden");
   words.textContent = move ? move.words : "";
   if (!move) return;
   rule.setAttribute("d", `M${x} ${TOP - 6}V${BOTTOM + 22}`);
-  words.setAttribute("x", Math.min(Math.max(x, LEFT + 30), WIDTH - 50));
+  words.setAttribute("x", Math.min(Math.max(x, LEFT + 30), width - 50));
   words.setAttribute("y", BOTTOM + 35);
 }

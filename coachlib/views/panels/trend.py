@@ -1,14 +1,19 @@
 """The trend of arrivals on the present lane: ball across, board up, the pocket as a band, moves as rules."""
 
+import dataclasses
 from typing import Any
 
 from coachlib.coaching.arrivals import Arrived, arrivals
 from coachlib.coaching.callouts import board_text, line_text, move_text
 from coachlib.coaching.levers import move_between
+from coachlib.coaching.one_ball import arrival_board
 from coachlib.coaching.session import Session
 from coachlib.views.scene import POCKET_HIGH_BOARD, POCKET_LOW_BOARD
 from coachlib.world.hand import Hand
 from coachlib.world.line import Line
+
+MOST_OF_SESSION = 60
+"""So many last first balls of a session are drawn in one row."""
 
 LOW_BOARD, HIGH_BOARD = 13.0, 22.0
 """What the chart shows; balls farther off stand at its edge. [board]"""
@@ -29,11 +34,26 @@ def trend_look(session: Session) -> dict[str, Any]:
         words), the range of boards, the pocket, and ``alt``; without balls none of them is drawn.
     """
     balls = arrivals(session)
+    title = f"Hits on lane {session.lane}" + (f", last {len(balls)} balls" if len(balls) > 1 else "")
+    return _look(title, session, balls)
+
+
+def session_trend_look(session: Session) -> dict[str, Any]:
+    """Return the chart of all first balls of a session, on whichever lane; keys as :func:`trend_look`."""
+    balls = tuple(
+        Arrived(seen.number, arrival_board(seen.shot), seen.shot.is_strike, seen.line)
+        for seen in session.shots
+        if not seen.shot.is_spare
+    )[-MOST_OF_SESSION:]
+    ended = dataclasses.replace(session, line=balls[-1].line) if balls else session
+    return _look("Every first ball, where it hit", ended, balls)
+
+
+def _look(title: str, session: Session, balls: tuple[Arrived, ...]) -> dict[str, Any]:
     hand = session.bowler.hand
     moves = _moves(balls, session, hand)
     return {
-        "title": f"Arrivals on lane {session.lane}"
-        + (f", last {len(balls)} balls" if len(balls) > 1 else ""),
+        "title": title,
         "balls": [
             {"number": one.number, "board": _drawn(one.board), "is_strike": one.is_strike} for one in balls
         ],
@@ -68,7 +88,7 @@ def _alt(balls: tuple[Arrived, ...], moves: list[dict[str, Any]], lane: str) -> 
         told += [move["words"] for move in moves if move["before"] == at]
         told.append(_ball_words(one))
     told += [move["words"] for move in moves if move["before"] == len(balls)]
-    return f"Arrivals on lane {lane}, oldest first: {'; '.join(told)}." if balls else ""
+    return f"Hits on lane {lane}, oldest first: {'; '.join(told)}." if balls else ""
 
 
 def _ball_words(one: Arrived) -> str:

@@ -1,0 +1,50 @@
+"""The part of the lane side that leaves a session: its summary first, then its end."""
+
+from coachlib.errors import DataFileError
+from coachlib.views.panels.handled import told_at
+from coachlib.views.panels.lane_side_base import LaneSideBase
+from coachlib.views.panels.session_summary import summary_look
+
+
+class Leaving(LaneSideBase):
+    """Ending the session that runs, or the one offered; the lane side is one of these."""
+
+    @told_at("who")
+    def start_new(self) -> None:
+        """Leave the session offered: its summary first, then the form for who throws."""
+        key = self.logbook.latest_open()
+        if key is None:
+            self._clear()
+        else:
+            self._leave(key)
+
+    @told_at("who")
+    def end(self) -> None:
+        """Leave the session: its summary first; one without a ball ends at once."""
+        self._leave(self._run().key)
+
+    @told_at("who")
+    def keep_going(self) -> None:
+        """Go back from the summary; nothing was ended."""
+        self.shown.summary = self.shown.ending = None
+
+    @told_at("who")
+    def close_session(self) -> None:
+        """End the session whose summary is shown: it stays in the log and is not offered again."""
+        if self.shown.ending is not None:
+            self._close(self.shown.ending)
+
+    def _leave(self, key: str) -> None:
+        try:
+            summary = summary_look(self.logbook, key, is_running=self.running is not None)
+        except DataFileError:  # it cannot be read: nothing to show, and it must not stand in the way
+            summary = None
+        if summary is None:
+            self._close(key)
+        else:
+            self.shown.summary, self.shown.ending, self.shown.is_open = summary, key, False
+
+    def _close(self, key: str) -> None:
+        self.logbook.close(key)
+        self.running = None
+        self._clear()

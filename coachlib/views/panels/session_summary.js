@@ -1,0 +1,52 @@
+// What the session was, before it is left: dots are balls, never scores.
+export default {
+  render({model, el}) {
+    const text = (name, tag = "p") => make(tag, {class: `coach-${name}`});
+    const title = make("h2", {class: "coach-sum-title", tabindex: -1}), about = text("small"), worked = text("sum-worked");
+    const trend = trendChart(60), lines = make("ul", {class: "coach-sum-lines"});
+    const causes = told("You or the lane?"), spares = told("Spares"), thing = told("One thing"), next = told("Next start");
+    const why = text("small"), start = text("small"), cautions = make("ul", {class: "coach-cautions", "aria-label": "Cautions"});
+    const causeDots = make("div"), spareDots = make("div"), choices = make("div", {class: "coach-choices"});
+    causes.box.append(causeDots);
+    spares.box.append(spareDots);
+    thing.box.append(why);
+    next.box.append(start);
+    el.replaceChildren(make("section", {class: "coach-sum", "aria-label": "This session"},
+      make("div", {class: "coach-sum-head"}, make("div", {}, title, about), choices), worked, trend.box, lines,
+      make("div", {class: "coach-tells"}, next.box, thing.box, causes.box, spares.box), cautions));
+
+    const dots = (n, of) => "●".repeat(n) + "○".repeat(Math.max(of - n, 0));
+    const row = (words, marks) => make("p", {class: "coach-dots-row"}, make("span", {text: words}), make("span", {class: "coach-dots", "aria-hidden": "true", text: marks}));
+    const goBack = () => {            // where one goes on: the next ball, the session offered, or who throws
+      const places = el.closest(".coach")?.querySelectorAll(".coach-strip, .coach-offer button, .coach-setup input") || [];
+      [...places].find((node) => node.getClientRects().length)?.focus({preventScroll: true});
+      showTop(el);
+    };
+    const redraw = () => {
+      const look = model.get("look"), isNew = Boolean(look.title) && !title.textContent;
+      const wasShown = Boolean(title.textContent) && !look.title && el.contains(document.activeElement);
+      title.textContent = look.title || "";
+      if (wasShown) setTimeout(goBack, 50);
+      if (!look.title) return;
+      about.textContent = look.about;
+      worked.textContent = look.worked;
+      trend.show(look.trend);
+      lines.replaceChildren(...look.lines.map((one) => make("li", {class: one.is_move}, make("span", {class: "coach-title", text: one.head}),
+        make("strong", {text: one.line}), make("span", {text: one.count}), make("span", {class: "coach-small", text: one.verdict}))));
+      causes.words.textContent = look.causes.words;
+      causeDots.replaceChildren(...look.causes.counts.filter(([, n]) => n).map(([words, n]) => row(`${words}, ${n}`, dots(n, n))));
+      spares.box.hidden = !look.spares.length;
+      spareDots.replaceChildren(...look.spares.map(([words, made, tried]) => row(`${words}: ${made} of ${tried} made`, dots(made, tried))));
+      [thing.words.textContent, why.textContent] = look.one_thing;
+      [next.words.textContent, start.textContent] = look.next_start;
+      cautions.replaceChildren(...look.cautions.map((words) => make("li", {text: words})));
+      choices.replaceChildren(...look.choices.map(({action, words, is_main: isMain}) =>
+        button(words, () => model.send({do: action}), {class: isMain ? "coach-main" : ""})));
+      if (isNew) { title.focus({preventScroll: true}); showTop(el); }
+    };
+    const watch = new ResizeObserver(() => model.get("look").title && trend.show(model.get("look").trend));    // drawn for the room it has
+    watch.observe(el);
+    const stop = follow(model, {look: redraw});
+    return () => { watch.disconnect(); stop(); };
+  },
+};
