@@ -8,6 +8,8 @@ import html
 import re
 from typing import Any, Final
 
+from coachlib.views.font import STACK
+
 PAPER: Final = "#FFFFFF"
 INK: Final = "#1D1B18"
 INK2: Final = "#57534B"
@@ -19,9 +21,8 @@ WOOD: Final = "#FBF5E8"
 GUTTER: Final = "#E6E1D6"
 OIL: Final = "#7F8EA3"
 
-FONT: Final = (
-    "Arial, Liberation Sans, sans-serif"  # metrics alike on every machine, so stored pictures stay put
-)
+# Measured as Arial, whose widths are the same on every machine, so stored pictures stay put.
+FONT: Final = STACK
 TITLE_PX, NUMBER_PX, TEXT_PX, SMALL_PX = 18, 26, 15, 13
 NOW_DASH: Final = [7, 4]
 SERIES: Final = [INK, THEN, YOU, LINE]

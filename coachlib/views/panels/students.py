@@ -4,7 +4,6 @@ import base64
 import dataclasses
 import re
 from collections.abc import Callable, Mapping, Sequence
-from pathlib import Path
 from typing import Any
 
 import anywidget
@@ -13,7 +12,6 @@ import traitlets
 
 from coachlib.coaching.own_numbers import OwnNumber, own_numbers, with_numbers
 from coachlib.errors import DataFileError, InputError, shown
-from coachlib.files import read_text
 from coachlib.records.demo_log import own_or_demo
 from coachlib.records.entries import LoggedSession
 from coachlib.records.erasure import erase_student
@@ -26,7 +24,7 @@ from coachlib.records.trends import session_trend, student_trends
 from coachlib.records.work_on import WorkOn, work_on
 from coachlib.views.handout import handout
 from coachlib.views.panels.lane_picture import LanePicture
-from coachlib.views.panels.scripts import STYLE, script
+from coachlib.views.panels.scripts import script, styled
 from coachlib.views.panels.shown import composed
 from coachlib.views.panels.students_look import (
     NOBODY,
@@ -50,7 +48,6 @@ DEMO = (
 SAVED = (
     "“{name}” was given to the browser: it lies in the browser’s folder for downloads, or where you chose."
 )
-_HERE = Path(__file__).parent
 Options = Mapping[str, Any]
 
 
@@ -58,7 +55,7 @@ class Desk(anywidget.AnyWidget):
     """Which student, which session, which ball, and what was said then; see :mod:`students_look`."""
 
     _esm = script("students.js")
-    _css = read_text(STYLE) + read_text(_HERE / "students.css")
+    _css = styled("style.css", "students.css")
 
     look = traitlets.Dict().tag(sync=True)
     errors = traitlets.Dict().tag(sync=True)
