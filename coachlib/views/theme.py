@@ -9,6 +9,7 @@ import re
 from typing import Any, Final
 
 from coachlib.views.font import STACK
+from coachlib.views.word_room import with_room
 
 PAPER: Final = "#FFFFFF"
 INK: Final = "#1D1B18"
@@ -81,7 +82,7 @@ def picture_svg(spec: dict[str, Any]) -> str:
     Returns
     -------
     str
-        With ``role="img"`` and the description as its name.
+        With ``role="img"`` and the description as its name, and room for its words in any usual font.
     """
     import vl_convert
 
@@ -90,7 +91,7 @@ def picture_svg(spec: dict[str, Any]) -> str:
         r"\d+\.\d{3,}", lambda number: f"{float(number.group()):.2f}", vl_convert.vegalite_to_svg(spec)
     )
     name = html.escape(str(spec.get("description", "")), quote=True)
-    return drawn.replace("<svg ", f'<svg role="img" aria-label="{name}" ', 1)
+    return with_room(drawn).replace("<svg ", f'<svg role="img" aria-label="{name}" ', 1)
 
 
 def printable(part: Any) -> Any:
