@@ -57,19 +57,19 @@ function drawBreakpoint(ring, words, line, scene, { at, is_upright, inward, edge
 
 // "now" and "then" beside their dots, and what the simulated balls of the two lines differ by at the pins.
 function drawBallWords(parts, scene, place) {
-  const { dot, is_upright, edges, inward, strip } = place, is_two = scene.advised !== null && strip > 0;
+  const { dot, is_upright, edges, inward, strip, em } = place, is_two = scene.advised !== null && strip > 0;
   ["now", "then"].forEach((word, column) => {
-    const [x, y] = dot((column + 0.5) * STRIP, 20), out = inward > 0 ? 1 : 0;
+    const [x, y] = dot((column + 0.5) * STRIP, 20), [end] = dot(STRIP, 20), out = inward > 0 ? 1 : 0;
     write(parts.dot_words[column], is_two ? word : "", is_upright
-      ? [edges[out] + (GUTTER + 8) * inward, y + 4.5] : [x, edges[1] + GUTTER + 18],
-      is_upright ? (inward > 0 ? "start" : "end") : "middle");
+      ? [edges[out] + (GUTTER + 8) * inward, y + 4.5] : [end + (column ? 3 : -3), edges[1] + GUTTER + 18 * em],
+      (is_upright ? inward > 0 : column) ? "start" : "end");
   });
   const [x, y] = dot(0, 20), own = inward > 0 ? edges[0] - GUTTER - 5 : edges[1] + GUTTER + 5;
   const side = inward > 0 ? "end" : "start", row = edges[0] - GUTTER - 6, told = scene.simulated_text;
   const [start] = place.at(place.from_ft, 20);
   write(parts.simulated_head, told && (is_upright ? "simulated" : "simulated:"),
-    is_upright ? [own, y - 51] : [start, row], is_upright ? side : "start");
-  write(parts.simulated, told, is_upright ? [own, y - 34] : [x, row], is_upright ? side : "middle");
+    is_upright ? [own, y - 17 - 34 * em] : [start, row], is_upright ? side : "start");
+  write(parts.simulated, told, is_upright ? [own, y - 17 - 17 * em] : [x, row], is_upright ? side : "middle");
 }
 
 // What the balls are likely to leave, as words at the deck's end of the picture: above it where it stands upright.

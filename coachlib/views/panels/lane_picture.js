@@ -34,7 +34,7 @@ function makeParts(svg) {
     simulated_head: make("text", svg, ""), simulated: make("text", svg, "said bold"),
     shift_head: make("text", svg, ""), shifts: many(three, "text", "said bold"),
     target: makeBig(svg, "on-lane"), target_words: make("text", svg, "on-lane"),
-    target_was: make("text", svg, "on-lane"), feet: makeBig(svg, ""), feet_was: make("text", svg, ""),
+    target_was: make("text", svg, "on-lane"), feet: makeBig(svg, ""), feet_was: make("text", svg, ""), probe: makeProbe(svg),
   };
 }
 
@@ -51,7 +51,8 @@ function drawLane(parts, scene, place) {
   RULER.forEach((own, i) => {
     const [x, y] = at(from_ft, own);
     segment(parts.boards[i], [x, y], at(FEET, own));
-    write(parts.ruler[i], String(own), is_upright ? [x, y + 17] : [x - 6, y + 4.5], is_upright ? "middle" : "end");
+    const is_named = !is_upright || own % 10 === 0 || 5 * place.board > widthOf(parts.probe, "35") + 3;
+    write(parts.ruler[i], is_named ? String(own) : "", is_upright ? [x, y + 17] : [x - 6, y + 4.5], is_upright ? "middle" : "end");
   });
   segment(parts.foul, at(0, 0.5), at(0, 39.5));
   [parts.foul, ...parts.arrows, ...parts.dots].forEach((node) => show(node, is_whole));
@@ -64,14 +65,14 @@ function drawLane(parts, scene, place) {
 }
 
 function drawTicks(parts, scene, place) {
-  const { at, is_upright, edges, inward, from_ft, strip } = place, far_side = inward > 0 ? "start" : "end";
+  const { at, is_upright, edges, inward, from_ft, strip, em } = place, far_side = inward > 0 ? "start" : "end";
   (from_ft ? END_TICKS : TICKS).forEach((ft, i) => {
     const [x, y] = at(ft, 20), has_unit = from_ft ? ft === 40 : ft % 30 === 0 || ft === 15;
     const is_in_dots = ft === FEET && strip > 0 && !is_upright, unit = has_unit ? `${ft} ft` : `${ft}`;
     const words = is_in_dots ? "" : ft === 0 && !is_upright ? "foul line" : unit;
     const out = is_upright ? inward : 1, near = edges[out > 0 ? 1 : 0] + GUTTER * out, far = near + 5 * out;
     segment(parts.ticks[i], is_upright ? [near, y] : [x, near], is_upright ? [far, y] : [x, far]);
-    write(parts.tick_words[i], words, is_upright ? [far + 3 * out, y + 4.5] : [x, far + 13], is_upright ? far_side : "middle");
+    write(parts.tick_words[i], words, is_upright ? [far + 3 * out, y + 4.5] : [x, far + 13 * em], is_upright ? far_side : "middle");
   });
   const end = scene.oil_end_ft !== null && scene.oil_end_ft >= from_ft ? scene.oil_end_ft : null;
   show(parts.oil, end !== null);
@@ -79,13 +80,23 @@ function drawTicks(parts, scene, place) {
   const [x, y] = at(end ?? 0, 39.5), [, inner] = at(from_ft, 37);
   write(parts.oil_words, end === null ? "" : `oil ends ${end} ft`,
     is_upright ? [x - 4 * inward, y - 5] : [x + 4, inner + 4.5], is_upright && inward > 0 ? "end" : "start");
-  [scene.left_gutter_text, scene.right_gutter_text].forEach((words, side) => {
-    const [who, board] = words.split(" · "), end_x = [edges[0] - GUTTER, edges[1] + GUTTER][side];
+  const sides = [scene.left_gutter_text, scene.right_gutter_text], px = (words) => widthOf(parts.probe, words);
+  const over = Math.max(0, px(sides[0].split(" · ")[0]) + px(sides[1].split(" · ")[0]) + 8 - (edges[1] - edges[0] + 2 * GUTTER)) / 2;
+  sides.forEach((whole, side) => {
+    const [who, board] = whole.split(" · "), end_x = [edges[0] - GUTTER - over, edges[1] + GUTTER + over][side];
+    const words = is_upright || px(whole) < place.width - endOfRow(parts.probe, scene, place, side) ? whole : who;
     const anchor = is_upright && side === 0 ? "start" : "end";
     write(parts.gutter_words[side], is_upright ? who : words,
-      is_upright ? [end_x, 13] : [place.width - 1, [edges[0] - GUTTER - 6, edges[1] + GUTTER + (strip ? 34 : 18)][side]], anchor);
-    write(parts.gutter_boards[side], is_upright ? board : "", [end_x, 29], anchor);
+      is_upright ? [end_x, 13 * em] : [place.width - 1, [edges[0] - GUTTER - 6, edges[1] + GUTTER + (strip ? 34 : 18) * em][side]], anchor);
+    write(parts.gutter_boards[side], is_upright ? board : "", [end_x, 29 * em], anchor);
   });
+}
+
+// Where the other words end in the row in which a side of the lane is named.
+function endOfRow(probe, scene, { at, strip }, side) {
+  const [end] = at(FEET, 20), above = scene.simulated_text || (scene.shifts.find(({ at_ft }) => at_ft === FEET)?.text ?? "");
+  if (side === 1) return strip ? 0 : end + widthOf(probe, "60 ft") / 2 + 8;
+  return above ? end + widthOf(probe, above, "bold") / 2 + 8 : 0;
 }
 
 function drawPins(parts, scene, place) {
@@ -160,7 +171,7 @@ function drawSole(path, line, back, place) {
 }
 
 function drawFeet(parts, line, played, place) {
-  const { is_upright, edges, approach, height } = place, was = played?.feet_text === line.feet_text ? null : played;
+  const { is_upright, edges, approach, height, numbers } = place, was = played?.feet_text === line.feet_text ? null : played;
   const [now, next] = [parts.sole_now, parts.sole_then];
   if (place.from_ft > 0) {
     [now, next, parts.feet, parts.feet_was].forEach((node) => show(node, false));
@@ -177,13 +188,13 @@ function drawFeet(parts, line, played, place) {
   }
   const is_above = y > 36 && (was === null || y <= old_y || y + 34 > height), base = is_above ? y - 11 : y + 31;
   const below = Math.max(y, old_y) + 22, above = Math.min(y, old_y, base - 12) - 12;
-  writeBig(parts.feet, line.feet_text, "feet", [approach - 26, base], "end");
-  write(parts.feet_was, old, [approach - 26, is_above && below < height - 2 ? below : above], "end");
+  writeBig(parts.feet, line.feet_text, "feet", [approach - numbers, base], "end");
+  write(parts.feet_was, old, [approach - numbers, is_above && below < height - 2 ? below : above], "end");
 }
 
 function drawShifts(parts, scene, place) {
-  const { at, is_upright, edges, inward } = place, own = inward > 0 ? edges[0] - GUTTER - 5 : edges[1] + GUTTER + 5;
-  const row = scene.simulated_text && !is_upright ? 22 : 6, beyond = is_upright ? own : edges[0] - GUTTER - row, own_side = inward > 0 ? "end" : "start";
+  const { at, is_upright, edges, inward, em } = place, own = inward > 0 ? edges[0] - GUTTER - 5 : edges[1] + GUTTER + 5;
+  const row = scene.simulated_text && !is_upright ? 22 * em : 6, beyond = is_upright ? own : edges[0] - GUTTER - row, own_side = inward > 0 ? "end" : "start";
   parts.shifts.forEach((words, i) => {
     const given = scene.shifts[i], shift = given && given.at_ft >= place.from_ft ? given : undefined;
     const [x, y] = at(shift?.at_ft ?? 0, 20), has_marks = shift !== undefined && scene.played.path === null;
@@ -196,10 +207,12 @@ function drawShifts(parts, scene, place) {
       set(mark, { cx, cy, r });
     });
   });
-  const first_ft = place.from_ft ? 45 : 30, has_room = place.foot * (first_ft - place.from_ft) > 160;
-  const [x, y] = at(is_upright ? FEET : place.from_ft, 20), head = has_room ? "next line, on paper:" : "on paper:";
+  const first_ft = place.from_ft ? 45 : 30, whole = "next line, on paper:";
+  const needed = Math.max(160, widthOf(parts.probe, whole) + widthOf(parts.probe, scene.shifts[0]?.text ?? "", "bold") / 2 + 8);
+  const has_room = place.foot * (first_ft - place.from_ft) > needed;
+  const [x, y] = at(is_upright ? FEET : place.from_ft, 20), head = has_room ? whole : "on paper:";
   write(parts.shift_head, scene.shifts.length ? (is_upright ? "on paper" : head) : "", 
-    is_upright ? [beyond, y - 17] : [x, beyond], is_upright ? own_side : "start");
+    is_upright ? [beyond, y - 17 * em] : [x, beyond], is_upright ? own_side : "start");
 }
 
 function drawPivot(parts, scene, { at, is_upright, inward, from_ft }) {
@@ -226,7 +239,7 @@ function drawSeen(parts, scene, { at, deck, is_upright, inward, inch, from_ft })
   const free = !is_upright && scene.played.target_board > scene.played.laydown_board ? 1 : -1;
   ring(parts.crossed, parts.crossed_words, crossed, crossed ? at(last.crossed_ft, last.crossed_board) : [0, 0], 9, free);
   if (crossed && !is_upright) {
-    set(parts.crossed_words, { x: Math.max(at(last.crossed_ft, 0)[0], at(0, 0)[0] + 84), "text-anchor": "end" });
+    set(parts.crossed_words, { x: Math.max(at(last.crossed_ft, 0)[0], at(0, 0)[0] + Math.max(84, widthOf(parts.probe, crossed) + 6)), "text-anchor": "end" });
   }
   ring(parts.ball, parts.ball_words, arrived, arrived ? deck(-last.before_head_pin_in, last.arrival_board) : [0, 0],
     scene.ball_radius_in * inch, -1);
@@ -236,7 +249,7 @@ function draw(svg, caption, deck, parts, { scene, oil, view }, width) {
   show(svg, Boolean(scene.played));
   drawDeck(deck, scene.deck ?? []);
   if (!scene.played) { caption.textContent = ""; return; }
-  const place = placeOf(scene, width, view), moves = scene.advised !== null, next = scene.advised ?? scene.played;
+  const place = placeOf(scene, width, view, roomOf(parts.probe, scene)), moves = scene.advised !== null, next = scene.advised ?? scene.played;
   const cls = `${moves ? "two" : "one"}${scene.played.path === null ? "" : " thrown"}`;
   set(svg, { viewBox: `0 0 ${width} ${place.height.toFixed(1)}`, "aria-label": scene.summary, class: cls });
   svg.style.height = `${place.height}px`;
@@ -258,6 +271,7 @@ function draw(svg, caption, deck, parts, { scene, oil, view }, width) {
   drawBreakpoint(parts.turn, parts.turn_words, next, scene, place);
   drawBallWords(parts, scene, place);
   drawSeen(parts, scene, place);
+  keepIn(svg, width, place.height);
   const times = Math.round((place.board / BOARD_IN) * 12 / place.foot), from = place.from_ft ? "From 40 to 60" : "Up to 60";
   caption.textContent = `${scene.note} ${from} ft a board is drawn ${times} times too wide.`;
 }
@@ -310,7 +324,8 @@ function render({ model, el }) {
   model.on(watched, redraw);
   const watch = new ResizeObserver(redraw);
   watch.observe(box);
-  return () => { watch.disconnect(); model.off(watched, redraw); };
+  const forget = whenFontsCome(redraw);
+  return () => { watch.disconnect(); forget(); model.off(watched, redraw); };
 }
 
 export default { render };

@@ -52,14 +52,15 @@ function partOf(scene, view) {
   return { from_ft, strip: has_balls ? 2 * STRIP : 0, behind_in: has_balls && !from_ft ? CUT_IN : scene.pit_behind_in };
 }
 
-function placeAcross(width, { from_ft, strip, behind_in }, turn, has_two_rows) {
+function placeAcross(width, { from_ft, strip, behind_in }, turn, has_two_rows, { em, feet, ruler }) {
   const board = clamp(width / 130, 4.6, 6.4), inch = board / BOARD_IN;
-  const approach = from_ft ? 34 : 112, top = has_two_rows ? 46 : 30;
+  const numbers = Math.max(26, ruler + 10), approach = from_ft ? numbers + 8 : Math.max(112, feet + numbers + 2);
+  const top = (has_two_rows ? 46 : 30) * em;
   const foot = (width - approach - strip - (FRONT_IN + behind_in) * inch - 1) / (FEET - from_ft);
   const y = (own) => top + turn(own) * board, pins = approach + (FEET - from_ft) * foot;
   return {
     is_upright: false, board, inch, foot, from_ft, strip, behind_in, approach, width,
-    height: top + 39 * board + (strip ? 46 : 30),
+    height: top + 39 * board + (strip ? 46 : 30) * em, em, numbers,
     at: (ft, own) => [approach + (ft - from_ft) * foot, y(own)],
     dot: (px, own) => [pins + px, y(own)],
     deck: (inches, own) => [pins + strip + (FRONT_IN + inches) * inch, y(own)],
@@ -67,14 +68,15 @@ function placeAcross(width, { from_ft, strip, behind_in }, turn, has_two_rows) {
   };
 }
 
-function placeUpright(width, { from_ft, strip, behind_in }, turn) {
-  const board = clamp((width - 122) / 39, 4, 5.6), inch = board / BOARD_IN, foot = from_ft ? 13 : 4.7;
+function placeUpright(width, { from_ft, strip, behind_in }, turn, { em, own, far }) {
+  const own_room = Math.max(78, own + 12), far_room = Math.max(44, far + 15), beside = own_room + far_room;
+  const board = clamp((width - beside) / 39, 3.4, 5.6), inch = board / BOARD_IN, foot = from_ft ? 13 : 4.7;
   // Distances stand on the far side, the wider margin for "simulated" on the own side.
-  const own_margin = turn(1) < turn(39) ? 78 : 44, left = own_margin + (width - 122 - 39 * board) / 2;
-  const pins = 36 + (FRONT_IN + behind_in) * inch + strip, foul = pins + (FEET - from_ft) * foot;
+  const first = turn(1) < turn(39) ? own_room : far_room, left = first + Math.max(0, width - beside - 39 * board) / 2;
+  const pins = 36 * em + (FRONT_IN + behind_in) * inch + strip, foul = pins + (FEET - from_ft) * foot;
   const x = (own) => left + turn(own) * board;
   return {
-    is_upright: true, board, inch, foot, from_ft, strip, behind_in, height: foul + (from_ft ? 26 : 88), foul, width,
+    is_upright: true, board, inch, foot, from_ft, strip, behind_in, height: foul + (from_ft ? 26 : 88) * em, foul, width, em,
     at: (ft, own) => [x(own), foul - (ft - from_ft) * foot],
     dot: (px, own) => [x(own), pins - px],
     deck: (inches, own) => [x(own), pins - strip - (FRONT_IN + inches) * inch],
@@ -82,8 +84,8 @@ function placeUpright(width, { from_ft, strip, behind_in }, turn) {
   };
 }
 
-function placeOf(scene, width, view) {
+function placeOf(scene, width, view, room) {
   const turn = scene.hand === "left" ? (own) => own - 0.5 : (own) => 39.5 - own, part = partOf(scene, view);
   const has_two_rows = scene.simulated_text !== "";
-  return width < 520 ? placeUpright(width, part, turn) : placeAcross(width, part, turn, has_two_rows);
+  return width < 520 ? placeUpright(width, part, turn, room) : placeAcross(width, part, turn, has_two_rows, room);
 }

@@ -1,5 +1,5 @@
 // Arrivals of the last balls on this lane: ball across, board up (high is up), pocket as a band, moves as rules.
-const MOST_BALLS = 12, LEFT = 46, WIDTH = 260, TOP = 8, BOTTOM = 96;
+const MOST_BALLS = 12, LEFT = 66, WIDTH = 280, TOP = 8, BOTTOM = 116;
 
 function trendChart() {
   const title = make("p", {class: "coach-title"});

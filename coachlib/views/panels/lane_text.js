@@ -1,0 +1,56 @@
+// How wide words really are, in the font and size they get: a fallback font or larger text needs more room.
+
+const KEPT_WIDTHS = new Map();
+
+// An unseen text of the picture, to measure with.
+function makeProbe(svg) {
+  const probe = make("text", svg, "");
+  probe.style.visibility = "hidden";
+  return probe;
+}
+
+// Widths are kept until a font is loaded or the text size changes.
+function widthOf(probe, words, cls = "") {
+  set(probe, { class: cls });
+  const style = getComputedStyle(probe), key = `${style.fontSize} ${cls} ${words}`;
+  if (!KEPT_WIDTHS.has(key)) {
+    probe.textContent = words;
+    KEPT_WIDTHS.set(key, probe.getComputedTextLength());
+    probe.textContent = "";
+  }
+  return KEPT_WIDTHS.get(key);
+}
+
+const widest = (probe, all, cls) => Math.max(0, ...all.map((words) => widthOf(probe, words, cls)));
+
+// Fonts come after the first drawing: what was measured before is forgotten, and all is drawn again.
+function whenFontsCome(redraw) {
+  const again = () => { KEPT_WIDTHS.clear(); redraw(); };
+  document.fonts.addEventListener("loadingdone", again);
+  return () => document.fonts.removeEventListener("loadingdone", again);
+}
+
+// Words that would stand beyond the picture's edge are moved in, as far as they are wide.
+function keepIn(svg, width, height) {
+  const moved = [...svg.querySelectorAll("text")].filter((node) => node.textContent && node.style.display !== "none")
+    .map((node) => [node, node.getBBox()]);
+  moved.forEach(([node, box]) => {
+    const across = Math.max(0, 1 - box.x) - Math.max(0, box.x + box.width - width + 1);
+    const down = Math.max(0, -box.y) - Math.max(0, box.y + box.height - height);
+    if (across) node.setAttribute("x", Number(node.getAttribute("x")) + across);
+    if (down) node.setAttribute("y", Number(node.getAttribute("y")) + down);
+  });
+}
+
+// What the words of a scene need beside the lane: `em` is how much larger than usual they are, the rest is px.
+function roomOf(probe, scene) {
+  const line = scene.advised ?? scene.played, em = Math.max(1, parseFloat(getComputedStyle(probe).fontSize) / 13);
+  const shifts = [scene.simulated_text, ...scene.shifts.map(({ text }) => text)].filter(Boolean);
+  return {
+    em,
+    ruler: widthOf(probe, "35"),
+    feet: widthOf(probe, line.feet_text, "strong") + widthOf(probe, "\u2009feet"),
+    own: Math.max(widest(probe, ["simulated", "on paper"], ""), widest(probe, shifts, "bold")),
+    far: Math.max(widest(probe, ["now", "60 ft"], ""), widthOf(probe, "then", "bold")),
+  };
+}
