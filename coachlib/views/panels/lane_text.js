@@ -2,21 +2,22 @@
 
 const KEPT_WIDTHS = new Map();
 
-// An unseen text of the picture, to measure with.
+// Unseen texts of the picture to measure with, one for each kind of letters.
 function makeProbe(svg) {
-  const probe = make("text", svg, "");
-  probe.style.visibility = "hidden";
-  return probe;
+  return Object.fromEntries(["", "bold", "strong"].map((cls) => {
+    const node = make("text", svg, cls);
+    node.style.visibility = "hidden";
+    return [cls, node];
+  }));
 }
 
 // Widths are kept until a font is loaded or the text size changes.
 function widthOf(probe, words, cls = "") {
-  set(probe, { class: cls });
-  const style = getComputedStyle(probe), key = `${style.fontSize} ${cls} ${words}`;
+  const node = probe[cls], key = `${getComputedStyle(node).fontSize} ${cls} ${words}`;
   if (!KEPT_WIDTHS.has(key)) {
-    probe.textContent = words;
-    KEPT_WIDTHS.set(key, probe.getComputedTextLength());
-    probe.textContent = "";
+    node.textContent = words;
+    KEPT_WIDTHS.set(key, node.getComputedTextLength());
+    node.textContent = "";
   }
   return KEPT_WIDTHS.get(key);
 }
@@ -44,7 +45,7 @@ function keepIn(svg, width, height) {
 
 // What the words of a scene need beside the lane: `em` is how much larger than usual they are, the rest is px.
 function roomOf(probe, scene) {
-  const line = scene.advised ?? scene.played, em = Math.max(1, parseFloat(getComputedStyle(probe).fontSize) / 13);
+  const line = scene.advised ?? scene.played, em = Math.max(1, parseFloat(getComputedStyle(probe[""]).fontSize) / 13);
   const shifts = [scene.simulated_text, ...scene.shifts.map(({ text }) => text)].filter(Boolean);
   return {
     em,
