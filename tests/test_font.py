@@ -4,6 +4,7 @@ Sizes are our own promise. The tables of a font file: OpenType 1.9.1; its packin
 """
 
 import base64
+import importlib
 import re
 
 import pytest
@@ -48,3 +49,21 @@ def test_every_file_of_the_font_has_its_row_among_the_sources():
     files = sorted(path.name for path in folder.iterdir())
     assert len(files) == len(WEIGHTS) + 1
     assert [name for name in files if f"`fonts/{name}`" not in told] == []
+
+
+@pytest.mark.parametrize(
+    ("module", "widget"),
+    [
+        ("setup", "WhoAndLine"),
+        ("clinic", "Clinic"),
+        ("students", "Desk"),
+        ("scoresheet", "Sheet"),
+        ("practice_lane", "PracticeStart"),
+        ("try_move", "MoveSliders"),
+        ("compare_balls", "PanelEdge"),
+    ],
+)
+def test_one_widget_of_each_panel_brings_the_font_for_all(module, widget):
+    style = getattr(importlib.import_module(f"coachlib.views.panels.{module}"), widget)._css
+    assert style.count("@font-face") == len(WEIGHTS)
+    assert f'"{FAMILY}", var(--jp-ui-font-family' in style

@@ -10,7 +10,7 @@ function trendChart() {
     ball: draw("circle"), number: draw("text", {y: BOTTOM + 18, class: "coach-ball-no"}),
     rule: draw("path", {class: "coach-rule"}), words: draw("text", {class: "coach-rule-words"}),
   }));
-  const picture = draw("svg", {viewBox: `0 0 ${WIDTH} ${BOTTOM + 40}`, role: "img", class: "coach-trend"}, band, ...sides,
+  const picture = draw("svg", {viewBox: `0 0 ${WIDTH + 8} ${BOTTOM + 40}`, role: "img", class: "coach-trend"}, band, ...sides,
     ...slots.flatMap(({rule, words, ball, number}) => [rule, words, ball, number]));
   const box = make("div", {class: "coach-told"}, title, picture, key);
 
