@@ -15,7 +15,7 @@ from coachlib.world.line import Line
 from coachlib.world.oil import load_pattern
 
 HERE = Path(module.__file__).parent
-SCRIPTS = ("lane_place.js", "lane_balls.js", "lane_picture.js")
+SCRIPTS = ("lane_place.js", "lane_balls.js", "lane_words.js", "lane_picture.js")
 PLAYED, NEXT = Line(22.0, 12.0), Line(24.0, 13.0)
 STRAIGHT = lines_scene(Bowler(hand="left"), PLAYED, NEXT)
 SIMULATED = simulated_scene(

@@ -14,6 +14,7 @@ from coachlib.views.lane_paper import (
 from coachlib.views.scene_parts import DrawnLine, LaneScene
 from coachlib.views.scene_paths import NAMES
 from coachlib.views.theme import INK, INK2, NUMBER_PX, THEN
+from coachlib.views.word_room import words_px
 from coachlib.world.lane import HEAD_PIN_FT
 
 RULER = (5, 10, 15, 20, 25, 30, 35)
@@ -124,8 +125,8 @@ def _big(scene: LaneScene) -> Row:
 
 
 def _big_px(text: str) -> float:
-    """Return how wide a number in large type is: digits .556 em, ½ .834 em in the metrics of the font."""
-    return NUMBER_PX * sum(0.834 if letter == "½" else 0.556 for letter in text)
+    """Return how wide a number in large type may be, so that the words beside it never touch it."""
+    return words_px(text, NUMBER_PX, is_bold=True)
 
 
 def _target_words(paper: Paper, scene: LaneScene) -> list[Any]:

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from typing import Literal
 
 from coachlib.errors import InputError, checked_choice
+from coachlib.views.font import font_face
 
 Sheet = Literal["A4", "letter"]
 SHEETS: tuple[Sheet, ...] = ("A4", "letter")
@@ -12,8 +13,8 @@ SHEETS: tuple[Sheet, ...] = ("A4", "letter")
 # The text is 180 mm wide: what A4 and letter both hold inside 15 mm margins.
 PRINT_STYLE = """
 @page { margin: 12mm 15mm; }
-body { font: 12.5px/1.35 Arial, "Liberation Sans", sans-serif; color: #000; background: #fff;
-       max-width: 180mm; margin: 0 auto; }
+body { font: 12.5px/1.35 "Coach Sans", Arial, "Liberation Sans", sans-serif; color: #000; background: #fff;
+       font-variant-numeric: tabular-nums; max-width: 180mm; margin: 0 auto; }
 h1 { font-size: 26px; line-height: 1.1; margin: 2px 0; }
 h2 { font-size: 14px; margin: 6px 0 2px; border-bottom: 1px solid #000; }
 p { margin: 2px 0; } ul { margin: 2px 0; padding-left: 16px; }
@@ -42,7 +43,8 @@ def printed_page(title: str, body: Sequence[str], style: str = "") -> str:
     style : str, optional
         What a kind of page adds to :data:`PRINT_STYLE`.
     """
-    head = f'<meta charset="utf-8"><title>{safe(title)}</title><style>{PRINT_STYLE}{style}</style>'
+    styles = f"{font_face(400, 700)}{PRINT_STYLE}{style}"
+    head = f'<meta charset="utf-8"><title>{safe(title)}</title><style>{styles}</style>'
     return f'<!DOCTYPE html>\n<html lang="en"><head>{head}</head>\n<body>\n{joined(body)}\n</body></html>\n'
 
 

@@ -8,6 +8,9 @@ import html
 import re
 from typing import Any, Final
 
+from coachlib.views.font import STACK
+from coachlib.views.word_room import with_room
+
 PAPER: Final = "#FFFFFF"
 INK: Final = "#1D1B18"
 INK2: Final = "#57534B"
@@ -19,9 +22,8 @@ WOOD: Final = "#FBF5E8"
 GUTTER: Final = "#E6E1D6"
 OIL: Final = "#7F8EA3"
 
-FONT: Final = (
-    "Arial, Liberation Sans, sans-serif"  # metrics alike on every machine, so stored pictures stay put
-)
+# Measured as Arial, whose widths are the same on every machine, so stored pictures stay put.
+FONT: Final = STACK
 TITLE_PX, NUMBER_PX, TEXT_PX, SMALL_PX = 18, 26, 15, 13
 NOW_DASH: Final = [7, 4]
 SERIES: Final = [INK, THEN, YOU, LINE]
@@ -80,7 +82,7 @@ def picture_svg(spec: dict[str, Any]) -> str:
     Returns
     -------
     str
-        With ``role="img"`` and the description as its name.
+        With ``role="img"`` and the description as its name, and room for its words in any usual font.
     """
     import vl_convert
 
@@ -89,7 +91,7 @@ def picture_svg(spec: dict[str, Any]) -> str:
         r"\d+\.\d{3,}", lambda number: f"{float(number.group()):.2f}", vl_convert.vegalite_to_svg(spec)
     )
     name = html.escape(str(spec.get("description", "")), quote=True)
-    return drawn.replace("<svg ", f'<svg role="img" aria-label="{name}" ', 1)
+    return with_room(drawn).replace("<svg ", f'<svg role="img" aria-label="{name}" ', 1)
 
 
 def printable(part: Any) -> Any:

@@ -8,6 +8,7 @@ import html
 from collections.abc import Sequence
 
 from coachlib.units import BOARD_IN
+from coachlib.views.font import STACK
 from coachlib.world.hand import Hand, checked_hand, inside_side
 from coachlib.world.lane import (
     ARROW_BOARDS,
@@ -53,7 +54,7 @@ def lane_svg(hand: Hand, name: str, lines: Sequence[Drawn] = ()) -> str:
     parts = [*_boards(hand), *_feet(), *_arrows(hand), *_ends(hand)]
     parts += [_line(hand, kind, places) for kind, places in lines]
     box = f"0 0 {WIDTH_PX:g} {HEIGHT_PX:g}"
-    style = 'font-family="Arial, Liberation Sans, sans-serif" font-size="9"'
+    style = f'font-family="{STACK}" font-size="9"'
     label = html.escape(name, quote=True)
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" role="img" aria-label="{label}" viewBox="{box}" {style}>'

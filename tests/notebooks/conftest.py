@@ -22,12 +22,22 @@ from urllib.parse import urlsplit
 import nbformat
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Browser, ConsoleMessage, Locator, Page, Request, Route, sync_playwright
+from playwright.sync_api import (
+    Browser,
+    BrowserType,
+    ConsoleMessage,
+    Locator,
+    Page,
+    Request,
+    Route,
+    sync_playwright,
+)
 
 from coachlib.opener import folder as folders
 from coachlib.opener import server as servers
 from coachlib.opener.run import run_notebook
 from coachlib.opener.server import Server
+from tests.notebooks import layout
 from tests.notebooks.chromium import NO_CHROMIUM, find_chromium
 
 SIZES = {"laptop": (1280, 800), "tablet": (820, 1180), "phone": (390, 844)}
@@ -91,6 +101,10 @@ class OpenedPanel:
         found = Axe().run(self.page, context={"include": [[selector]]}).response["violations"]
         return [f"{v['id']} ({v['impact']}): {node['target']}" for v in found for node in v["nodes"]]
 
+    def cut_off(self, selector: str = ".coach") -> list[str]:
+        """Return what of the words inside `selector` cannot be read, at the page's size and text size."""
+        return layout.cut_off(self.page, selector)
+
     def n_nodes(self) -> int:
         """Return how many elements the panel has, once two readings agree: it may still be drawing."""
         before, now = -1, self._n_nodes_now()
@@ -108,16 +122,38 @@ ScratchNotebook = Callable[[str, list[str]], str]
 
 
 @pytest.fixture(scope="session")
-def browser() -> Iterator[Browser]:
+def chromium_type() -> Iterator[BrowserType]:
+    """Return what starts a Chromium; one for the whole run, since it may be started once only."""
+    with sync_playwright() as playwright:
+        yield playwright.chromium
+
+
+@pytest.fixture(scope="session")
+def browser(chromium_type: BrowserType) -> Iterator[Browser]:
     """Return the system's Chromium, or skip with the reason."""
+    chromium = _launch(chromium_type)
+    yield chromium
+    chromium.close()
+
+
+@pytest.fixture(scope="session")
+def bare_browser(chromium_type: BrowserType, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Browser]:
+    """Return a Chromium as on a bare machine: no font of a page is taken, and the system has one family."""
+    files = layout.fallback_files()
+    if not files:
+        pytest.skip(layout.NO_FALLBACK)
+    seen = layout.one_family(tmp_path_factory.mktemp("bare"), files)
+    chromium = _launch(chromium_type, *layout.BARE_ARGUMENTS, env=seen)
+    yield chromium
+    chromium.close()
+
+
+def _launch(chromium_type: BrowserType, *arguments: str, env: dict[str, str] | None = None) -> Browser:
     executable = find_chromium()
     if executable is None:
         pytest.skip(NO_CHROMIUM)
-    arguments = ["--no-sandbox", "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1"]
-    with sync_playwright() as playwright:
-        chromium = playwright.chromium.launch(executable_path=executable, args=arguments)
-        yield chromium
-        chromium.close()
+    offline = ["--no-sandbox", "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1"]
+    return chromium_type.launch(executable_path=executable, args=[*offline, *arguments], env=env)
 
 
 @pytest.fixture(scope="session")

@@ -12,15 +12,6 @@ from tests.notebooks.conftest import SIZES, OpenedPanel, OpenPanel
 
 pytestmark = pytest.mark.browser
 FORM = ".clinic-form"
-CUT_OFF = """() => {
-  const panel = document.querySelector('.clinic-grid');
-  const frame = panel.closest('.coach').getBoundingClientRect();
-  const shown = [...panel.querySelectorAll('label, p, li, input, select, button, iframe')];
-  const isBeyond = (node) => node.getBoundingClientRect().right > frame.right + 1;
-  const isCut = (node) => isBeyond(node) || node.scrollWidth > node.clientWidth + 1;
-  return shown.filter((node) => node.getClientRects().length && isCut(node))
-    .map((node) => node.className || node.tagName);
-}"""
 WIDER_THAN_THE_FRAME = (
     "(nodes) => nodes.filter((node) => node.getBoundingClientRect().right > innerWidth).length"
 )
@@ -82,7 +73,7 @@ def test_nothing_is_cut_and_axe_finds_nothing(open_panel: OpenPanel, size: str) 
     panel.screenshot(f"clinic_{size}")
     panel.page.locator(".clinic-page").scroll_into_view_if_needed()
     panel.screenshot(f"clinic_{size}_page")
-    assert panel.page.evaluate(CUT_OFF) == []
+    assert panel.cut_off() == []
     inside = panel.page.frame_locator(".clinic-page").locator("table, p, svg")
     assert inside.count() > 20
     assert inside.evaluate_all(WIDER_THAN_THE_FRAME) == 0

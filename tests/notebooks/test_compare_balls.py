@@ -16,14 +16,6 @@ CELLS = [
     "line, pattern = cl.Line(29, 16), cl.load_pattern('house_41')\n"
     "CompareBalls(cl.Session(bowler=bowler, line=line, ball=ball, pattern=pattern))",
 ]
-# What stands out of the panel on either side: nothing may be cut off.
-CUT_OFF = """() => {
-  const panel = document.querySelector('.coach-balls').getBoundingClientRect();
-  const parts = [...document.querySelectorAll('.coach-balls :is(select, p, svg, svg text, figcaption)')];
-  const boxes = parts.map((part) => [part, part.getBoundingClientRect()]).filter(([, box]) => box.width > 0);
-  return boxes.filter(([, box]) => box.left < panel.left - 1 || box.right > panel.right + 1)
-    .map(([part]) => part.tagName + ' ' + part.textContent);
-}"""
 IS_FITTED = """() => {
   const [panel, picture] = ['', ' figure svg'].map((part) => document.querySelector(`.coach-balls${part}`));
   return picture && Number(picture.getAttribute('width')) <= panel.clientWidth + 1;
@@ -63,7 +55,7 @@ def test_keys_choose_a_ball_and_leave_the_notebook_alone(
 def test_nothing_is_cut_off(open_panel: OpenPanel, scratch_notebook: ScratchNotebook, size: str) -> None:
     panel = open_balls(open_panel, scratch_notebook, size)
     panel.page.wait_for_function(IS_FITTED)
-    assert panel.page.evaluate(CUT_OFF) == []
+    assert panel.cut_off(PANEL) == []
     panel.page.locator(PANEL).screenshot(
         path=panel.screenshot(f"balls_{size}").with_name(f"balls_{size}_panel.png")
     )

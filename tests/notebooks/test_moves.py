@@ -79,6 +79,7 @@ def test_it_is_upright_where_it_is_narrow_and_nothing_is_cut(
     panel.page.get_by_role("slider", name="Feet").press("ArrowLeft")  # 24½ is wider than 24
     expect(panel.page.locator(LANE)).to_have_attribute("aria-label", re.compile("feet 24½"))
     assert panel.page.evaluate(WORDS_CUT_OFF) == []
+    assert panel.cut_off(".coach-try, .coach-lane") == []
     panel.screenshot(f"moves_{size}_lane")
 
 

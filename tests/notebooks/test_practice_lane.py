@@ -59,6 +59,7 @@ def test_a_game_is_played_by_keyboard_alone(open_panel: OpenPanel, repository: P
     root.scroll_into_view_if_needed()
     panel.screenshot(f"practice_{size}_end")
     assert page.evaluate(SIDEWAYS) == []
+    assert panel.cut_off() == []
     assert page.locator(".jp-Cell").count() == n_cells
     if size == "laptop":
         assert panel.axe_violations() == []

@@ -6,7 +6,6 @@ import anywidget
 import traitlets
 
 from coachlib.errors import DataFileError, InputError
-from coachlib.files import read_text
 from coachlib.study.worksheet_levels import LEVELS
 from coachlib.views.panels.clinic_order import (
     BLANK,
@@ -18,7 +17,7 @@ from coachlib.views.panels.clinic_order import (
     preview,
     save_pages,
 )
-from coachlib.views.panels.scripts import HERE, STYLE, script
+from coachlib.views.panels.scripts import script, styled
 from coachlib.views.panels.typed import Answers
 
 
@@ -33,7 +32,7 @@ class Clinic(anywidget.AnyWidget):
     """
 
     _esm = script("clinic.js")
-    _css = read_text(STYLE) + read_text(HERE / "clinic.css")
+    _css = styled("style.css", "clinic.css")
 
     look = traitlets.Dict().tag(sync=True)
     typed = traitlets.Dict().tag(sync=True)

@@ -17,6 +17,7 @@ from coachlib.coaching.session import Session
 from coachlib.coaching.surface import USUAL_GRITS, surface_cautions
 from coachlib.errors import InputError, ModelError, checked_thing
 from coachlib.views.balls_chart import WIDTH_PX, On, balls_chart
+from coachlib.views.panels.scripts import styled
 from coachlib.views.theme import picture_svg
 from coachlib.world.ball import Ball, ball_names, load_ball, resurfaced
 
@@ -36,7 +37,7 @@ class PanelEdge(anywidget.AnyWidget):
     """Unseen: tells how wide the panel is, and keeps the notebook's keys away from its lists."""
 
     _esm = _HERE / "compare_balls.js"
-    _css = _HERE / "compare_balls.css"
+    _css = styled("compare_balls.css")
 
     width_px = traitlets.Int(0).tag(sync=True)
 

@@ -34,7 +34,7 @@ from coachlib.views.panels.practice_look import (
     waiting_look,
 )
 from coachlib.views.panels.progress import Progress
-from coachlib.views.panels.scripts import STYLE, joined, script
+from coachlib.views.panels.scripts import joined, script, styled
 from coachlib.views.panels.shown import composed
 from coachlib.views.panels.trend import trend_look
 from coachlib.views.panels.typed import Answers
@@ -49,7 +49,7 @@ class PracticeStart(anywidget.AnyWidget):
     """The form of a new game, and the bar of a running one; it also carries the panels' style sheet."""
 
     _esm = script("practice_start.js")
-    _css = STYLE
+    _css = styled("style.css")
 
     look = traitlets.Dict().tag(sync=True)
     typed = traitlets.Dict().tag(sync=True)

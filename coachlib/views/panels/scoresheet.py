@@ -9,9 +9,8 @@ import traitlets
 from coachlib.coaching.scoresheet import FrameLeaves, Leave, games_of, marks_of, rolls_of, sheet_steps
 from coachlib.coaching.session import Session
 from coachlib.errors import DataFileError, InputError
-from coachlib.files import read_text
 from coachlib.records.logbook import Logbook
-from coachlib.views.panels.scripts import HERE, STYLE, script
+from coachlib.views.panels.scripts import script, styled
 from coachlib.world import game
 from coachlib.world.hand import Hand, own_pins
 from coachlib.world.pins import ALL_PINS
@@ -21,7 +20,7 @@ class Sheet(anywidget.AnyWidget):
     """The frames, the deck and the buttons; see :func:`sheet_look`."""
 
     _esm = script("scoresheet.js")
-    _css = read_text(STYLE) + read_text(HERE / "scoresheet.css")
+    _css = styled("style.css", "scoresheet.css")
 
     look = traitlets.Dict().tag(sync=True)
     errors = traitlets.Dict().tag(sync=True)

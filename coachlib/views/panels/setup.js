@@ -95,7 +95,7 @@ export default {
       if (known === JSON.stringify(students) && student.options.length) return;
       known = JSON.stringify(students);
       const chosen = student.value;
-      student.replaceChildren(...[["", "nobody: a session without a student"], ...students, ["new", "a new student of that name"]]
+      student.replaceChildren(...[["", "no student"], ...students, ["new", "a new student of that name"]]
         .map(([value, text]) => make("option", {value, text})));
       student.value = model.get("typed").student || chosen || "";
     };

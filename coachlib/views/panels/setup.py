@@ -9,7 +9,7 @@ import traitlets
 from coachlib.coaching.callouts import line_text
 from coachlib.coaching.session import Session
 from coachlib.views.panels.form import written_speed
-from coachlib.views.panels.scripts import STYLE, script
+from coachlib.views.panels.scripts import script, styled
 from coachlib.views.panels.set_up_form import SetUp
 from coachlib.world.bowler import ACCURACY_SD_BOARDS
 
@@ -39,7 +39,7 @@ class WhoAndLine(anywidget.AnyWidget):
     """
 
     _esm = script("setup.js")
-    _css = STYLE
+    _css = styled("style.css")
 
     look = traitlets.Dict().tag(sync=True)
     typed = traitlets.Dict().tag(sync=True)

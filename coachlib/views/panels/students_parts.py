@@ -1,21 +1,16 @@
 """The two widgets of the students' panel: what was, and what comes of it. They hold nothing that matters."""
 
-from pathlib import Path
-
 import anywidget
 import traitlets
 
-from coachlib.files import read_text
-from coachlib.views.panels.scripts import STYLE, script
-
-_HERE = Path(__file__).parent
+from coachlib.views.panels.scripts import script, styled
 
 
 class Desk(anywidget.AnyWidget):
     """Which student, which session, which ball, and what was said then; see :mod:`students_look`."""
 
     _esm = script("students.js")
-    _css = read_text(STYLE) + read_text(_HERE / "students.css")
+    _css = styled("style.css", "students.css")
 
     look = traitlets.Dict().tag(sync=True)
     errors = traitlets.Dict().tag(sync=True)

@@ -1,10 +1,10 @@
 // Arrivals of the last balls on this lane: ball across, board up (high is up), pocket as a band, moves as rules.
-const MOST_BALLS = 12, LEFT = 46, TOP = 8, BOTTOM = 96;
+const MOST_BALLS = 12, LEFT = 66, TOP = 8, BOTTOM = 116;
 
 // A chart made for more balls is wider: a whole session in one row.
 function trendChart(most = MOST_BALLS) {
   const isWide = most > MOST_BALLS;
-  let WIDTH = 260;
+  let WIDTH = 280;
   const title = make("p", {class: "coach-title"});
   const key = make("p", {class: "coach-small", text: "One dot is one ball. Filled: a strike. Band: the pocket. Dashed: a move."});
   const band = draw("rect", {x: LEFT, class: "coach-pocket"});

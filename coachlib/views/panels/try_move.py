@@ -12,6 +12,7 @@ from coachlib.coaching.callouts import board_text, side_text
 from coachlib.coaching.session import Session
 from coachlib.errors import InputError
 from coachlib.views.panels.lane_picture import LanePicture
+from coachlib.views.panels.scripts import styled
 from coachlib.views.scene import simulated_scene
 from coachlib.views.scene_parts import LaneScene
 from coachlib.world.ball import Ball
@@ -39,7 +40,7 @@ class MoveSliders(anywidget.AnyWidget):
     """
 
     _esm = _HERE / "try_move.js"
-    _css = _HERE / "try_move.css"
+    _css = styled("try_move.css")
 
     hand = traitlets.Enum(HANDS, default_value="right").tag(sync=True)
     feet_boards = traitlets.Float(0.0).tag(sync=True)
