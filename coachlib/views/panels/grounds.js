@@ -1,5 +1,5 @@
 // Where the answer comes from: whose doing the ball was, the rule, the model, the other moves, the trend of arrivals.
-const MOST_OTHERS = 6, MOST_ROWS = 3;
+const MOST_OTHERS = 6;
 
 function otherMoves() {
   const rows = Array.from({length: MOST_OTHERS}, () => {
@@ -22,12 +22,12 @@ export default {
   render({model, el}) {
     const rule = told("Rule of thumb"), voice = told("Simulation"), stops = told("Doesn’t apply when"), notes = told("Also");
     const source = make("p", {class: "coach-small"}), assumed = make("p", {class: "coach-small"});
-    const rows = chanceRows(MOST_ROWS), others = otherMoves(), trend = trendChart(), span = bracket(), cause = told("Bowler or lane?");
+    const others = otherMoves(), trend = trendChart(), span = bracket(), cause = told("Bowler or lane?");
     cause.box.insertBefore(span.node, cause.words);
     rule.box.append(source);
     voice.box.append(assumed);
     el.replaceChildren(make("details", {class: "coach-grounds coach-fold"}, make("summary", {text: "Other moves and why"}),
-      rows.node, make("div", {class: "coach-tells"}, cause.box, rule.box, voice.box, others.box, trend.box, stops.box, notes.box)));
+      make("div", {class: "coach-tells"}, cause.box, rule.box, voice.box, others.box, trend.box, stops.box, notes.box)));
     const redraw = () => {
       const look = model.get("look");
       put(rule.words, look.rule, rule.box);
@@ -40,7 +40,6 @@ export default {
       put(cause.words, look.cause_words);
       cause.box.hidden = !look.cause;
       span.show(look.cause);
-      rows.show(look.rows || []);
       others.show(look.runners_up || []);
     };
     return follow(model, {look: redraw, trend: () => trend.show(model.get("trend"))});

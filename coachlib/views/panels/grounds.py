@@ -17,7 +17,7 @@ class Grounds(anywidget.AnyWidget):
         See :func:`coachlib.views.panels.trend.trend_look`.
     """
 
-    _esm = joined("parts.js", "chance_rows.js", "cause.js", "trend.js", "grounds.js")
+    _esm = joined("parts.js", "cause.js", "trend.js", "grounds.js")
 
     look = traitlets.Dict().tag(sync=True)
     trend = traitlets.Dict().tag(sync=True)
