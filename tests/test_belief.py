@@ -229,7 +229,7 @@ def test_something_of_each_kind_is_always_seen(few):
         for name in ARRIVAL_CLASSES
     )
     floor = few.numbers.class_floor_prob
-    np.testing.assert_allclose(classes, 7 * floor + 1.0 - floor, rtol=1e-6)
+    np.testing.assert_allclose(classes, 8 * floor + 1.0 - floor, rtol=1e-6)
     assert joint(looks, {}).sum(axis=(1, 2)) == pytest.approx(1.0)
     never = cl.Shot(crossed_board=1, arrival="crossover", leave=(1, 7, 10), motion="roll_out", speed_mph=24.0)
     for name, values in odds_of(looks, never, few, made, looks.usual_turn_ft).items():

@@ -14,6 +14,8 @@ from coachlib.coaching.belief.replay import believe
 from coachlib.coaching.one_ball import side_of
 from coachlib.records import columns
 from coachlib.records.events import event_text, read_event
+from coachlib.views.panels.seen import all_seen_words
+from coachlib.views.panels.shots import seen_words
 from coachlib.world.lane import (
     ARRIVAL_CLASSES,
     CENTRE_BOARD,
@@ -21,6 +23,7 @@ from coachlib.world.lane import (
     arrival_class_board,
     class_limits,
 )
+from coachlib.world.pins import ALL_PINS
 
 PAST = cl.Shot(crossed_board=11, arrival="past", leave=(1, 2, 3, 5, 6, 9, 10))
 
@@ -91,3 +94,12 @@ def test_three_high_balls_that_leave_the_nine_move_inside_without_a_conflict():
     pocket = cl.Shot(crossed_board=11, arrival="pocket", motion="even", leave=(9,))
     outside = cl.advise(session_of(pocket, pocket), model_on=False)
     assert outside.rule.rule_ids[0] == "pin_nine"
+
+
+@pytest.mark.parametrize("hand", ["right", "left"])
+def test_list_and_students_page_name_the_gutter_and_the_far_miss(hand):
+    gutter = cl.Shot(arrival="out", leave=ALL_PINS)
+    assert seen_words(gutter, hand) == "gutter · all ten stand"
+    assert all_seen_words(gutter, hand).startswith("Ended in the gutter")
+    assert seen_words(PAST, hand).startswith("11 · past · pins")
+    assert "went past the head pin" in all_seen_words(PAST, hand)

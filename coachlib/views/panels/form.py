@@ -85,7 +85,7 @@ def shot_answers(shot: Shot, hand: Hand, speed_unit: str = "mph") -> dict[str, A
     is_class = isinstance(shot.arrival, str)
     return {
         "crossed": written_number(shot.crossed_board),
-        "arrival": GUTTER if _is_gutter(shot) else shot.arrival if is_class else "",
+        "arrival": GUTTER if is_gutter_ball(shot) else shot.arrival if is_class else "",
         "arrival_board": "" if is_class else written_number(shot.arrival_board),
         "leave": leave_words(shot.leave, hand),
         "motion": shot.motion or "",
@@ -170,7 +170,7 @@ def _check_something_seen(form: FormReader, fields: dict[str, Any]) -> None:
         )
 
 
-def _is_gutter(shot: Shot) -> bool:
+def is_gutter_ball(shot: Shot) -> bool:
     """Return whether a ball is shown as one in the gutter: out on the own side, and no pin taken."""
     return shot.arrival == "out" and shot.leave == ALL_PINS and not shot.is_spare
 

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from coachlib.coaching.callouts import board_text
 from coachlib.coaching.session import Observed
 from coachlib.views.panels.entry import ARRIVAL_WORDS, HIT_WORDS
-from coachlib.views.panels.form import leave_words
+from coachlib.views.panels.form import is_gutter_ball, leave_words
 from coachlib.world.hand import Hand
 from coachlib.world.shot import Shot
 
@@ -72,6 +72,8 @@ def _came_in(shot: Shot) -> str:
         return ""
     if not isinstance(shot.arrival, str):
         return f"came in on board {board_text(shot.arrival)}"
+    if is_gutter_ball(shot):
+        return "ended in the gutter"
     return _MET_AS.get(shot.arrival) or f"came in {ARRIVAL_WORDS[shot.arrival][0]}"
 
 

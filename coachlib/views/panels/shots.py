@@ -9,12 +9,13 @@ import traitlets
 from coachlib.coaching.callouts import line_text
 from coachlib.coaching.session import Changed, Corrected, Observed, Session
 from coachlib.views.panels.entry import ARRIVAL_WORDS
-from coachlib.views.panels.form import leave_words
+from coachlib.views.panels.form import GUTTER, is_gutter_ball, leave_words
 from coachlib.views.panels.scripts import script
 from coachlib.views.panels.typed import written_number
 from coachlib.world.ball import Ball
 from coachlib.world.hand import Hand
 from coachlib.world.oil import OilPattern
+from coachlib.world.pins import ALL_PINS
 from coachlib.world.shot import Shot
 
 
@@ -51,10 +52,11 @@ def seen_words(shot: Shot, hand: Hand) -> str:
         else written_number(shot.arrival_board)
     )
     pins = leave_words(shot.leave, hand)
+    arrival = GUTTER if is_gutter_ball(shot) else arrival
     parts = [
         written_number(shot.crossed_board),
         arrival,
-        f"pins {pins}" if shot.leave else pins,
+        "all ten stand" if shot.leave == ALL_PINS else f"pins {pins}" if shot.leave else pins,
         shot.motion or "",
     ]
     words = " · ".join(part.replace("_", " ") for part in parts if part)
