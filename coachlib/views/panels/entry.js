@@ -280,6 +280,7 @@ export default {
       if (panel) choose(panel.dataset.panel);
       showErrors(form, errors, true);
       message.textContent = errors.form || "";
+      if (panel && tabBar.node.getClientRects().length) first.querySelector(".coach-error")?.scrollIntoView({block: "nearest"});   // the dock scrolls inside
     };
     const refill = () => {
       const told = model.get("typed");

@@ -17,14 +17,16 @@ export default {
 
     const dots = (n, of) => "●".repeat(n) + "○".repeat(Math.max(of - n, 0));
     const row = (words, marks) => make("p", {class: "coach-dots-row"}, make("span", {text: words}), make("span", {class: "coach-dots", "aria-hidden": "true", text: marks}));
-    const goBack = () => {            // where one goes on: the next ball, the session offered, or who throws
-      const places = el.closest(".coach")?.querySelectorAll(".coach-strip, .coach-offer button, .coach-setup input") || [];
-      [...places].find((node) => node.getClientRects().length)?.focus({preventScroll: true});
-      showTop(el);
+    const goBack = (tries = 20) => {  // where one goes on: the spare, the next ball, the session offered, or who throws
+      const places = el.closest(".coach")?.querySelectorAll("[data-result=made], .coach-strip, .coach-offer button, .coach-setup input") || [];
+      const next = [...places].find((node) => node.getClientRects().length);
+      if (next) { next.focus({preventScroll: true}); showTop(el); }
+      else if (tries) setTimeout(() => goBack(tries - 1), 50);
     };
     const redraw = () => {
       const look = model.get("look"), isNew = Boolean(look.title) && !title.textContent;
-      const wasShown = Boolean(title.textContent) && !look.title && el.contains(document.activeElement);
+      const isFree = document.activeElement === document.body || el.contains(document.activeElement);      // what is hidden has lost the focus
+      const wasShown = Boolean(title.textContent) && !look.title && isFree;
       title.textContent = look.title || "";
       if (wasShown) setTimeout(goBack, 50);
       if (!look.title) return;
