@@ -3,6 +3,7 @@
 The second part needs the system's Chromium; without one it is left out and says so.
 """
 
+import dataclasses
 import itertools
 import json
 import statistics
@@ -13,17 +14,19 @@ from pathlib import Path
 
 from playwright.sync_api import Page, sync_playwright
 
+from coachlib.coaching.advice import advise
 from coachlib.coaching.paths import get_ready
-from coachlib.coaching.session import Session
+from coachlib.coaching.session import Session, change, observe
 from coachlib.opener import server as servers
-from coachlib.views.scene import simulated_scene
+from coachlib.views.scene import lane_scene, simulated_scene
 from coachlib.world.bowler import Bowler
 from coachlib.world.line import Line
 from coachlib.world.oil import load_pattern
+from coachlib.world.shot import Shot
 from tests.benchmarks.bench_panel import NAME, start_notebook
 from tests.notebooks.chromium import NO_CHROMIUM, find_chromium
 
-N_LINES = 40
+N_LINES, N_ANSWERS = 40, 12
 CELL = """import coachlib as cl
 from coachlib.views.panels.try_move import TryMove
 TryMove(cl.Bowler(), cl.Line(22.0, 12.0), pattern=cl.load_pattern("house_41"))
@@ -49,6 +52,10 @@ def figures() -> Iterator[tuple[str, float, str, str]]:
     waits_ms, size_kb = _scene_ms()
     how = f"a line not thrown before: 21 balls and their scene, median of {N_LINES}"
     yield "lane_scene", statistics.median(waits_ms), "ms", how
+    waits_ms = _answer_ms()
+    how = "after a ball: the balls of two lines drawn from the belief, and their scene"
+    yield "answer_picture", statistics.median(waits_ms), "ms", f"{how}, median of {len(waits_ms)}"
+    yield "answer_picture_max", max(waits_ms), "ms", f"{how}, the slowest of {len(waits_ms)}"
     yield "lane_scene_size", size_kb, "kB", "two lines of 21 balls as JSON, oil apart"
     executable = find_chromium()
     if executable is None:
@@ -71,6 +78,25 @@ def _scene_ms() -> tuple[list[float], float]:
         scene = simulated_scene(session, played, Line(22.25 + number / 4, 12.0))
         waits_ms.append(1000 * (time.perf_counter() - start_s))
     return waits_ms, len(json.dumps({**scene, "oil": None})) / 1000
+
+
+def _answer_ms() -> list[float]:
+    """Return how long the picture beside an answer takes once the answer is there, ball by ball."""
+    bowler, pattern = Bowler(speed_mph=17.0, rev_rate_rpm=300.0), load_pattern("house_41")
+    session, waits_ms = Session(bowler, Line(22.0, 12.0), pattern=pattern), []
+    lane_scene(session, None, advise(session))  # tables and carry are got ready before the first ball
+    for number in range(N_ANSWERS):
+        session = observe(
+            session, Shot(crossed_board=11.5 + (number % 3) / 2, arrival=19.0 + (number % 2) / 2)
+        )
+        voice = advise(session)
+        following = dataclasses.replace(session.line, feet_board=session.line.feet_board + 2.0)
+        start_s = time.perf_counter()
+        scene = lane_scene(change(session, line=following), None, voice)
+        waits_ms.append(1000 * (time.perf_counter() - start_s))
+        if scene["source"] != "believed":
+            raise RuntimeError(f"no ball was drawn after ball {number + 1}; the figure would be too good")
+    return waits_ms
 
 
 def _slide_ms(executable: str) -> list[float]:

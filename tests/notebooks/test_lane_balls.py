@@ -22,6 +22,20 @@ for crossed in (12.0, 12.5, 12.0):
     session = cl.observe(session, cl.Shot(crossed, arrival="high", leave=(4,)))
 LaneSide(session=session)
 """
+SIZES_CELL = """import coachlib as cl, ipywidgets
+from coachlib.coaching.advice import advise
+from coachlib.views.panels import LanePicture
+from coachlib.views.scene import lane_scene
+bowler, house = cl.Bowler(speed_mph=18.0, rev_rate_rpm=300.0), cl.load_pattern("house_41")
+session = cl.Session(bowler, cl.Line(22.0, 12.0), pattern=house)
+for _ in range(3):
+    session = cl.observe(session, cl.Shot(12.0, arrival="high", leave=(4,)))
+pictures = [LanePicture(), LanePicture()]
+answer = advise(session)
+pictures[0].show(lane_scene(session, answer, advise(session, model_on=False)))
+pictures[1].show(lane_scene(session, answer))
+ipywidgets.VBox(pictures)
+"""
 SLIDERS = """import coachlib as cl
 from coachlib.views.panels.try_move import TryMove
 TryMove(cl.Bowler(), cl.Line(22.0, 12.0), pattern=cl.load_pattern("house_41"))
@@ -41,9 +55,14 @@ LIKELY_OVER_PICTURE = """() => {
   const is_apart = words.bottom <= svg.top + 1 || words.top >= svg.bottom - 1;
   return !is_apart || words.left < all.left - 1 || words.right > all.right + 1;
 }"""
-LIKELY = re.compile(
-    r"^Simulated rack, of 20 such balls: now (\d+ strikes?|no strike), .* then (\d+|no) strike"
-)
+OTHERS = re.compile(r"^Balls that do not strike, simulated: now \d+ leaves? .* next \d+ leaves? ")
+N_FILLED = """(which) => {
+  const [, filled] = document.querySelectorAll(`.coach-lane .dots-${which}`);
+  return (filled.getAttribute('d').match(/M/g) || []).length;
+}"""
+SET_WIDTH = """(width) => document.querySelectorAll('.coach-lane').forEach((box) => {
+  box.parentElement.style.width = `${width}px`;
+})"""
 IMAGE_CORNERS = """() => {
   const image = document.querySelector('.coach-lane mask image'), turn = image.transform.baseVal[0].matrix;
   const corner = (x, y) => new DOMPoint(x, y).matrixTransform(turn);
@@ -65,6 +84,10 @@ def open_side(open_panel: OpenPanel, scratch_notebook: ScratchNotebook):
     return open_one
 
 
+MODEL_MS = 60_000
+"""So long a busy machine may take to get the lanes ready."""
+
+
 def lines_drawn(panel: OpenedPanel, which: str) -> int:
     """Return how many thin lines one path element holds."""
     return (panel.page.locator(f".coach-lane .balls.{which}").get_attribute("d") or "").count("M")
@@ -80,13 +103,21 @@ def view(panel: OpenedPanel, name: str) -> Locator:
 def test_both_lines_are_thrown_and_the_last_20_ft_are_a_tap_away(open_side, size: str, hand: str) -> None:
     panel = open_side(size, hand)
     page, picture = panel.page, panel.page.locator(LANE)
-    expect(picture).to_have_attribute("aria-label", re.compile("Simulated, it arrives .* at 60 ft"))
-    expect(page.locator(".coach-lane p")).to_contain_text("Rotation, tilt and ball unknown: drawn for 45°")
+    expect(page.locator(".coach-lane .count:visible")).to_have_count(2, timeout=MODEL_MS)
+    expect(picture).to_have_attribute(
+        "aria-label", re.compile("Rotation, tilt and ball unknown: drawn for 45°")
+    )
     assert (lines_drawn(panel, "now"), lines_drawn(panel, "then")) == (20, 20)
+    now, following = page.locator(".coach-lane .count:visible").all_text_contents()
+    assert [page.evaluate(N_FILLED, which) for which in ("now", "then")] == [
+        int(words.split()[1]) for words in (now, following)
+    ]
+    assert page.locator(".coach-lane .pin:visible").count() == 10
+    assert page.locator(".coach-lane .pin.left:visible").count() == 1
     panel.screenshot(f"balls-{size}-{hand}-whole")
     assert page.evaluate(WORDS_CUT_OFF) == []
     assert page.evaluate(WORDS_ON_WORDS) == []
-    expect(page.locator(".coach-lane .coach-likely")).to_have_text(LIKELY)
+    expect(page.locator(".coach-lane .coach-likely")).to_have_text(OTHERS)
     assert page.evaluate(LIKELY_OVER_PICTURE) is False
     view(panel, "Last 20 ft").click()
     expect(picture.get_by_text("40 ft", exact=True)).to_be_visible()
@@ -119,6 +150,23 @@ def test_the_oil_lies_with_the_lanes_left_edge_on_the_left(open_side, hand: str)
     (x0, y0), (x1, y1), (x2, y2) = page.evaluate(IMAGE_CORNERS)
     assert x0 == x2 < x1  # left is left
     assert y0 == y1 > y2
+
+
+def test_getting_the_lanes_ready_changes_no_size(
+    open_panel: OpenPanel, scratch_notebook: ScratchNotebook
+) -> None:
+    # the same scene without and with its balls, as the panel shows one after the other
+    panel = open_panel("laptop", notebook=scratch_notebook("sizes", [SIZES_CELL]), wait=LANE)
+    boxes = panel.page.locator(".coach-lane")
+    expect(boxes).to_have_count(2)
+    expect(boxes.nth(1).locator("p")).to_contain_text("too wide")
+    for width in (868, 396, 180):
+        panel.page.evaluate(SET_WIDTH, width)
+        panel.page.wait_for_timeout(300)
+        bare, full = (box.bounding_box() for box in boxes.all())
+        assert (bare["width"], bare["height"]) == (full["width"], full["height"])
+        bare, full = (box.locator("svg").bounding_box() for box in boxes.all())
+        assert bare["height"] == full["height"]
 
 
 def test_a_new_ball_and_its_undo_leave_the_picture_as_heavy_as_it_was(open_side) -> None:

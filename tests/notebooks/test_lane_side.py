@@ -165,7 +165,7 @@ def _check_both_voices(coach: Coach) -> None:
     counts = coach.root.locator(".coach-lane .count:visible")
     expect(counts.first).to_contain_text("now")
     expect(counts.last).to_contain_text("next")
-    for name, words in (("now", counts.first.inner_text()), ("then", counts.last.inner_text())):
+    for name, words in (("now", counts.first.text_content()), ("then", counts.last.text_content())):
         dots = coach.root.locator(f".coach-lane .dots-{name}")
         n_hollow, n_filled = (dots.nth(i).get_attribute("d").count("M") for i in (0, 1))
         assert n_filled == int(words.split()[1])

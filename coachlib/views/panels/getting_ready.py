@@ -11,6 +11,7 @@ import time
 from collections.abc import Callable, Hashable
 
 from coachlib.coaching.advice import advise
+from coachlib.coaching.answer_balls import answer_balls
 from coachlib.coaching.belief.setting import ball_table, belief_setting
 from coachlib.coaching.session import Session
 from coachlib.world.ball import Ball
@@ -101,7 +102,7 @@ def _make_tables(session: Session, progress: Callable[[float], None]) -> None:
     setting = belief_setting(session.bowler, session.pattern, ball=session.ball)
     for ball in _balls(session):
         ball_table(setting, ball, progress)
-    advise(session)
+    answer_balls(session, advise(session), [session.line])
 
 
 def _needs(session: Session) -> Hashable:
