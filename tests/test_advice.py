@@ -102,15 +102,25 @@ def test_a_move_that_does_not_fit_is_not_offered():
     )
 
 
+def advice_shots(advice):
+    return [seen.shot for seen in advice.session.shots]
+
+
 @pytest.mark.parametrize("arrival", ["high", "nose", "light"])
 @pytest.mark.parametrize("motion", ["early", "even", "late"])
-def test_a_young_bowler_moves_one_board_of_one_thing(arrival, motion):
+def test_a_young_bowler_moves_little_and_shifts_the_line_less_than_a_grown_up(arrival, motion):
     for n_balls in range(1, 5):
         advice = advise(
             *[cl.Shot(crossed_board=11, arrival=arrival, motion=motion)] * n_balls,
             bowler=cl.Bowler(age_years=10.0),
         )
-        assert abs(advice.move.feet_boards) + abs(advice.move.target_boards) <= 1
+        assert max(abs(advice.move.feet_boards), abs(advice.move.target_boards)) <= 1.5
+        small, grown = (
+            cl.line_shift_boards(voice.move, at_ft=60)
+            for voice in (advice.rule, advise(*advice_shots(advice), bowler=cl.Bowler()).rule)
+        )
+        assert abs(small) < abs(grown) or small == grown == 0
+        assert small * grown >= 0
         assert "junior" in [one.rule.id for one in advice.cautions]
 
 

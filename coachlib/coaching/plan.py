@@ -1,6 +1,7 @@
 """The game plan: where to start on a pattern, how much room there is, and what to do if it goes wrong.
 
-The starting line is the one that strikes most often for this bowler, ball and pattern, thrown in the model
+The starting line is, of those that such a bowler usually starts on (:mod:`coachlib.coaching.usual_start`),
+the one that strikes most often with this ball on this pattern, thrown in the model
 with the bowler's own scatter (:mod:`coachlib.coaching.plan_scan`). What is not known is taken as usual and
 listed. No ball needs to be seen: the first ones overrule the plan.
 
@@ -26,6 +27,7 @@ from coachlib.coaching.plan_scan import (
 )
 from coachlib.coaching.rulebook import Rulebook, load_rulebook
 from coachlib.coaching.session import Session
+from coachlib.coaching.usual_start import usual_lines, usual_start
 from coachlib.errors import InputError, checked_thing
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
@@ -97,6 +99,8 @@ class Plan:
         If it goes high, light, early, late.
     assumed : tuple of (str, str)
         What is not known, and what it was taken for.
+    reason : str
+        Why one starts about there, in one plain sentence with the placeholders of rules.
     """
 
     session: Session
@@ -110,6 +114,7 @@ class Plan:
     runners_up: tuple[RunnerUp, ...] = ()
     cases: tuple[Case, ...] = ()
     assumed: tuple[tuple[str, str], ...] = ()
+    reason: str = ""
 
     @property
     def is_rule_only(self) -> bool:
@@ -222,6 +227,7 @@ def _on_best_line(session: Session, oil: OilPattern, film: OilPattern, book: Rul
         film_probs=tuple(PLAN_FACTOR * one for one in found.film_probs),
         runners_up=_runners_up(found),
         assumed=_all_assumed(session, oil),
+        reason=usual_start(session.bowler, session.ball, oil).reason,
     )
 
 
@@ -262,11 +268,13 @@ def _by_rule(session: Session, pattern: OilPattern, book: Rulebook) -> Plan:
             return abs(board_at(line, bowler, HEAD_PIN_FT) - POCKET_BOARD), exit_off
         return exit_off + abs(laydown_board(line, bowler) - line.target_board - RULE_OUT_BOARDS), 0.0
 
-    line = min(playable_lines(bowler, session.line.target_ft), key=off_boards)
+    usual = usual_start(bowler, session.ball, pattern)
+    line = min(usual_lines(usual, playable_lines(bowler, session.line.target_ft), bowler), key=off_boards)
     planned = dataclasses.replace(session, line=line, events=())
     return Plan(
         session=planned,
         line=line,
         exit_board=board_at(line, bowler, pattern.length_ft),
         start=advise(_let_bowl(planned), book, model_on=False),
+        reason=usual.reason,
     )

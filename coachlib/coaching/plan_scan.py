@@ -14,12 +14,13 @@ from numpy.typing import NDArray
 from coachlib.coaching.levers import fits_problems, laydown_board
 from coachlib.coaching.session import Session
 from coachlib.coaching.trials import ball_and_pattern, meant_release, thrown
+from coachlib.coaching.usual_start import UsualStart, usual_lines, usual_start
 from coachlib.errors import InputError
 from coachlib.physics.carry import strike_prob
 from coachlib.physics.motion import simulate
 from coachlib.physics.scatter import scattered_each
 from coachlib.world.bowler import Bowler
-from coachlib.world.lane import FIRST_BOARD, LAST_BOARD, arrival_class
+from coachlib.world.lane import FIRST_BOARD, LAST_BOARD, POCKET_BOARD
 from coachlib.world.line import FEET_HIGH_BOARD, FEET_LOW_BOARD, Line
 from coachlib.world.oil import OilPattern, thinned
 from coachlib.world.path import Path
@@ -32,8 +33,11 @@ FILM_FRACS = (0.85, 1.0, 1.15)
 NOISE_PROB = 0.025
 """Lines that differ by less are called equal: half a ball of twenty, the finest that is ever said."""
 
-TIE_PROB = 0.01
-"""What another set of as many balls changes (measured, tests/test_plan_scan.py): no ground for a choice."""
+IN_POCKET_BOARDS = 0.7
+"""So near to 17.5 a ball is in the pocket (`pocket` of :mod:`coachlib.world.lane`) [boards]."""
+
+_EXIT_SHARE = 0.01
+# So little counts the rule of 31 beside the usual target: it decides between lines over the same one.
 
 ROOM_FRAC = 0.8
 """A line still has room where it keeps this share of the best chance (our choice)."""
@@ -54,7 +58,8 @@ class Scanned:
     Parameters
     ----------
     line : Line
-        The line that strikes most often, or of equal ones the plainest, see :func:`best_line`.
+        Of the usual lines the one that strikes most often, or of equal ones the most usual, see
+        :func:`best_line`.
     strike_prob : float
         Its chance, mean over the films.
     film_probs : tuple of float
@@ -181,22 +186,27 @@ def best_line(session: Session) -> Scanned:
 
     Notes
     -----
-    All lines are thrown with few balls, the promising ones again with many: what is chosen with one set of
-    balls is told with another. Of lines that are equal one is taken whose ball as meant finds the pocket: a
-    good ball that misses it could not be judged. Within :data:`TIE_PROB` of the best of these, the one that
-    leaves the oil nearest to the rule of 31's board.
+    Only lines that such a bowler usually starts on are asked, see :mod:`coachlib.coaching.usual_start`: a
+    coach begins there, and the simulation of a sheet is no ground to send anybody elsewhere. They are thrown
+    with few balls, the promising ones again with many: what is chosen with one set of balls is told with
+    another. One is taken whose ball as meant finds the pocket, or comes nearest to it, as long as it keeps
+    :data:`ROOM_FRAC` of the best chance: a good ball that misses it could not be judged. Of the equal ones
+    among these the one whose target is nearest to the usual one, and then the one
+    that leaves the oil nearest to the rule of 31's board.
     """
-    _, pattern = ball_and_pattern(session)
+    ball, pattern = ball_and_pattern(session)
     films = films_of(pattern)
-    lines = playable_lines(session.bowler, session.line.target_ft)
+    usual = usual_start(session.bowler, ball, pattern)
+    lines = usual_lines(usual, playable_lines(session.bowler, session.line.target_ft), session.bowler)
     rough = strike_chances(session, lines, films, N_ROUGH_BALLS).mean(axis=0)
     closer = [lines[number] for number in _promising(lines, rough)]
     fine = strike_chances(session, closer, films, N_FINE_BALLS)
     means = fine.mean(axis=0)
-    chosen = _chosen(means, meant_path(session, closer), pattern)
+    chosen = _chosen(means, closer, meant_path(session, closer), usual, pattern)
     ranked = [chosen, *(number for number in np.argsort(-means, kind="stable").tolist() if number != chosen)]
     apart = _far_apart([closer[number] for number in ranked])[1:]
-    others = tuple((line, float(means[closer.index(line)])) for line in apart)
+    most = means[chosen] + NOISE_PROB  # what strikes more often by other ways than the pocket is not offered
+    others = tuple((line, chance) for line in apart if (chance := float(means[closer.index(line)])) < most)
     return Scanned(closer[chosen], float(means[chosen]), tuple(fine[:, chosen].tolist()), others)
 
 
@@ -234,15 +244,17 @@ def _strike_probs(path: Path, weight_lb: float) -> Floats:
     return struck
 
 
-def _chosen(chances: Floats, path: Path, pattern: OilPattern) -> int:
-    """Return the best line; of equal ones one that finds the pocket as meant, near the rule of 31's board."""
-    is_pocket = [arrival_class(board) == "pocket" for board in np.nan_to_num(path.arrival_board)]
-    wanted = chances > chances.max() - NOISE_PROB
-    if (wanted & is_pocket).any():
-        wanted &= is_pocket
-    wanted &= chances > chances[wanted].max() - TIE_PROB
-    off = np.abs(exit_boards(path, pattern) - pattern.rule_of_31_board)
-    return int(np.argmin(np.where(wanted, off, np.inf)))
+def _chosen(
+    chances: Floats, lines: Sequence[Line], path: Path, usual: UsualStart, pattern: OilPattern
+) -> int:
+    """Return the best line; of equal ones one that finds the pocket as meant, nearest to the usual one."""
+    off = np.abs(np.nan_to_num(path.arrival_board) - POCKET_BOARD)
+    wanted = chances > ROOM_FRAC * chances.max()
+    wanted &= off <= max(IN_POCKET_BOARDS, off[wanted].min())
+    wanted &= chances > chances[wanted].max() - NOISE_PROB
+    exits = np.abs(exit_boards(path, pattern) - pattern.rule_of_31_board)
+    targets = np.abs(np.array([line.target_board for line in lines]) - usual.target_board)
+    return int(np.argmin(np.where(wanted, targets + _EXIT_SHARE * exits, np.inf)))
 
 
 def _promising(lines: Sequence[Line], rough: Floats) -> list[int]:

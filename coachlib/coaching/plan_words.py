@@ -156,11 +156,13 @@ def say_plan(plan: Plan, hand: Hand | None = None) -> SaidPlan:
 
 def start_text(plan: Plan) -> str:
     """Return the starting line in one or two sentences, for a form that is filled with it."""
+    hand = plan.session.bowler.hand
+    why = f" {turned(plan.reason, hand, {})}" if plan.reason else ""
     if plan.strike_prob is None:
-        return f"{line_text(plan.line)}, by the rule of 31 alone: the film is not known."
+        return f"{line_text(plan.line)}, by the rule of 31 alone: the film is not known.{why}"
     unknown = ", ".join(what for what, _ in plan.assumed)
     taken = f" Not known and taken as usual: {unknown}." if unknown else ""
-    return f"{line_text(plan.line)}: about {of_twenty(plan.strike_prob)} strikes in the model.{taken}"
+    return f"{line_text(plan.line)}: about {of_twenty(plan.strike_prob)} strikes in the model.{why}{taken}"
 
 
 def _who(plan: Plan) -> str:

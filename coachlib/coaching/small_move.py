@@ -31,8 +31,9 @@ def small_move(move: Move, line: Line, bowler: Bowler) -> Move:
     Returns
     -------
     Move
-        At most a board of feet and of eyes, shifting the line at the pins the same way by less, as near to
-        half as such a move can. A move of something else is returned as it is.
+        A board of feet and of eyes at most, shifting the line at the pins the same way by less, as near to
+        half as such a move can; where none can, as in a 3-and-2, exactly half of the move. A move of
+        something else is returned as it is.
     """
     if move.ball:
         return Move(ball=move.ball)
@@ -46,7 +47,7 @@ def small_move(move: Move, line: Line, bowler: Bowler) -> Move:
         and _is_less(pins_shift_boards(small, line, bowler), wanted)
     ]
     if not tried:
-        return Move(feet_boards=_half(move.feet_boards), target_boards=_half(move.target_boards))
+        return Move(feet_boards=0.5 * move.feet_boards, target_boards=0.5 * move.target_boards)
     alike = [small for small in tried if bool(small.feet_boards) == bool(move.feet_boards)]
     return min(alike or tried, key=lambda small: _off(small, wanted, line, bowler))
 
@@ -82,7 +83,3 @@ def _off(small: Move, wanted: float, line: Line, bowler: Bowler) -> tuple[float,
     """Return how far a small move is from half of the grown-up's, and how big it is."""
     off = abs(pins_shift_boards(small, line, bowler) - 0.5 * wanted)
     return round(off / _FEELABLE_BOARDS), abs(small.feet_boards) + abs(small.target_boards)
-
-
-def _half(boards: float) -> float:
-    return max(-1.0, min(1.0, round(boards) / 2.0))

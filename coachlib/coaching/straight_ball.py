@@ -146,7 +146,8 @@ def _after_hit(session: Session, is_young: bool) -> tuple[Kind, Move, Fired]:
     off = fmean(boards) - POCKET_BOARD
     told = {"n": _times(len(boards)), "off": _off_words(off)}
     bowler = with_hook_of(session.bowler, session.ball)
-    move = straight_move(session.line, bowler, off, session.place.is_feet_stuck)
+    counted = max(-MOST_NAMED_BOARDS, min(MOST_NAMED_BOARDS, off))  # what no eye counts asks for no more
+    move = straight_move(session.line, bowler, counted, session.place.is_feet_stuck)
     if move.is_stay:
         is_there = abs(off) <= IN_POCKET_BOARDS
         return "stay", move, _rule("straight_holds" if is_there else "straight_stuck", "A", "stay", **told)
@@ -156,7 +157,7 @@ def _after_hit(session: Session, is_young: bool) -> tuple[Kind, Move, Fired]:
         "how": _how(move),
         "shift": _n_boards(shift),
         "way": "{inside}" if shift > 0 else "{outside}",
-        "lands": _lands_words(off + shift),
+        "lands": _lands_words(off + shift) if counted == off else "towards the pocket",
         "first": "One small step first. " if is_young else "",
     }
     return "line", move, _rule("straight_line", "B", "move", (move,), **told)
