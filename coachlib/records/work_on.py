@@ -133,15 +133,15 @@ def finding_words(one: Finding) -> str:
         classes = ", ".join(f"{name} {sd:.2f}" for name, sd in ACCURACY_SD_BOARDS.items())
         return (
             f"The ball crosses the arrows with a spread of {one.found:.1f} boards ({one.n_balls} balls as "
-            f"noted, likely more than {one.low:.1f}). Published classes: {classes}; noting by eye makes 200+ a "
-            f"{one.yardstick:.1f}."
+            f"noted, likely more than {one.low:.1f}). Published classes: {classes}; noting by eye makes 200+ "
+            f"a {one.yardstick:.1f}."
         )
     if one.need == "line":
         side = "high" if one.is_high else "light"
         return (
             f"On lane {one.lane} the ball hits {one.found:.1f} boards {side} of the pocket on average "
-            f"({one.n_balls} balls, likely more than {one.low:.1f}). The pocket is {one.yardstick:.1f} boards "
-            "wide to each side."
+            f"({one.n_balls} balls, likely more than {one.low:.1f}). The pocket is {one.yardstick:.1f} "
+            "boards wide to each side."
         )
     if one.need == "spares":
         n_missed = round(one.found * one.n_balls)
