@@ -77,7 +77,7 @@ def test_what_came_next_says_on_which_line(line, words):
 def test_the_chances_that_were_shown_then_are_counts_of_twenty():
     said = SAID | {"stay_strike_prob": 0.3, "move_strike_prob": 0.45}
     look = replay_look(_told(HIGH, advice={1: said}), 1)
-    assert look["chances"] == "The model said: stay 6 of 20, the move 9 of 20."
+    assert look["chances"] == "Simulated then: about 6 strikes in 20 if you stay, 9 with the move."
     assert replay_look(_told(HIGH, advice={1: SAID}), 1)["chances"] == ""
 
 
@@ -139,7 +139,7 @@ def test_moves_that_were_followed_are_told_in_plain_words(demo):
     trend = student_trends(demo, Students(demo).listed()[1].key)[0]
     followed = trend.advice._replace(n_given=5, n_followed=5, err_before_boards=4.31, err_after_boards=4.46)
     assert trend_rows([trend._replace(advice=followed)])[0][7] == (
-        "5 of 5; before the move the ball came in 4.3 boards from the pocket, after it 4.5"
+        "5 of 5; before the move the ball hit 4.3 boards from the pocket, after it 4.5"
     )
 
 

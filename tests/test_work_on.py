@@ -72,7 +72,7 @@ def test_of_several_the_one_farthest_beyond_is_named():
     trend = _trend(arrow_miss_boards=spread(WIDE), arrival_err_boards={"7": spread([-4.0, -5.0] * 5)})
     assert {one.need for one in findings([trend]) if one.is_seen} == {"aim", "line"}
     worth = work_on([trend])
-    assert worth.headline == "The line on lane 7: it comes in light"
+    assert worth.headline == "The line on lane 7: it hits light"
     assert "4.5 boards light" in worth.why
 
 
@@ -100,7 +100,7 @@ def test_where_nothing_is_beyond_its_yardstick_that_is_said():
 def test_few_balls_are_not_judged():
     few = _trend(arrow_miss_boards=spread([3.0, -3.0] * 4), single_pin_spares=Count(0, 5))
     assert findings([few]) == ()
-    assert "Too little was noted" in work_on([few]).why
+    assert "Too early to tell" in work_on([few]).why
     assert work_on([]).headline == "Nothing stands out"
 
 

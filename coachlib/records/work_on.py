@@ -132,29 +132,30 @@ def finding_words(one: Finding) -> str:
     if one.need == "aim":
         classes = ", ".join(f"{name} {sd:.2f}" for name, sd in ACCURACY_SD_BOARDS.items())
         return (
-            f"It crosses the arrows with a spread of {one.found:.1f} boards ({one.n_balls} balls as noted, "
-            f"likely more than {one.low:.1f}). Published classes: {classes}; noting by eye makes 200+ a "
-            f"{one.yardstick:.1f}."
+            f"The ball crosses the arrows with a spread of {one.found:.1f} boards ({one.n_balls} balls as "
+            f"noted, likely more than {one.low:.1f}). Published classes: {classes}; noting by eye makes 200+ "
+            f"a {one.yardstick:.1f}."
         )
     if one.need == "line":
         side = "high" if one.is_high else "light"
         return (
-            f"On lane {one.lane} it comes in {one.found:.1f} boards {side} of the pocket on average "
-            f"({one.n_balls} balls, likely more than {one.low:.1f}). The pocket gives {one.yardstick:.1f}."
+            f"On lane {one.lane} the ball hits {one.found:.1f} boards {side} of the pocket on average "
+            f"({one.n_balls} balls, likely more than {one.low:.1f}). The pocket is {one.yardstick:.1f} "
+            "boards wide to each side."
         )
     if one.need == "spares":
         n_missed = round(one.found * one.n_balls)
-        return f"{n_missed} of {one.n_balls} single pins were missed; more than three of ten is worth work."
+        return f"Missed: {n_missed} of {one.n_balls} single pins. More than three of ten is worth work."
     what, unit = ("The speed varies", "mph") if one.need == "speed" else ("The slide board varies", "boards")
     return (
         f"{what} by {one.found:.1f} {unit} ({one.n_balls} balls, likely more than {one.low:.1f}); "
-        f"the yardstick is {one.yardstick:.1f}."
+        f"up to {one.yardstick:.1f} is fine."
     )
 
 
 def _headline(one: Finding) -> str:
     if one.need == "line":
-        return f"The line on lane {one.lane}: it comes in {'high' if one.is_high else 'light'}"
+        return f"The line on lane {one.lane}: it hits {'high' if one.is_high else 'light'}"
     return {
         "aim": "Hitting the target",
         "speed": "The same speed each time",
@@ -165,11 +166,8 @@ def _headline(one: Finding) -> str:
 
 def _nothing(found: Sequence[Finding]) -> str:
     if not found:
-        return (
-            "Too little was noted to tell: a figure needs ten balls with crossing, arrival or speed, or six "
-            "single pins."
-        )
-    return f"None of {len(found)} figures is likely beyond its yardstick. Learn to read the lane meanwhile."
+        return "Too early to tell: note crossing, arrival or speed of ten balls, or try six single pins."
+    return f"None of {len(found)} figures lies clearly beyond its limit. Work on reading the lane."
 
 
 def _of_spread(need: Need, spreads: Iterable[Spread | None], yardstick: float) -> Finding | None:

@@ -4,6 +4,14 @@ import pytest
 from playwright.sync_api import expect
 
 
+@pytest.fixture(autouse=True)
+def patient():
+    """Wait longer for an answer while other programs run beside the tests."""
+    expect.set_options(timeout=30_000)
+    yield
+    expect.set_options(timeout=5_000)
+
+
 @pytest.mark.browser
 @pytest.mark.parametrize("size", ["laptop", "tablet", "phone"])
 def test_students_are_read_back_by_keyboard(open_panel, size):

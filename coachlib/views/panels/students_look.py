@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from datetime import datetime
 from typing import Any
 
-from coachlib.coaching.callouts import line_text, of_twenty
+from coachlib.coaching.callouts import line_text, n_of_twenty
 from coachlib.coaching.own_numbers import OwnNumber
 from coachlib.coaching.session import Observed, session_at
 from coachlib.errors import InputError
@@ -23,7 +23,7 @@ from coachlib.world.line import Line
 NOBODY = "nobody"
 """Stands for the sessions that belong to no student."""
 
-TREND_COLUMNS = ("Session", "Balls", "At the arrows", "Speed", "Came in", "Singles", "Strikes", "Advice")
+TREND_COLUMNS = ("Session", "Balls", "At the arrows", "Speed", "Hit", "Singles", "Strikes", "Advice")
 _UNITS = ("", "", "boards", "mph", "boards from the pocket", "one pin", "of first balls", "moves followed")
 
 
@@ -171,7 +171,7 @@ def _followed(advice: Followed) -> str:
     if advice.err_before_boards is None or advice.err_after_boards is None:
         return words
     return (
-        f"{words}; before the move the ball came in {advice.err_before_boards:.1f} boards from the pocket, "
+        f"{words}; before the move the ball hit {advice.err_before_boards:.1f} boards from the pocket, "
         f"after it {advice.err_after_boards:.1f}"
     )
 
@@ -180,7 +180,8 @@ def _chances(said: Mapping[str, Any]) -> str:
     stay, move = said.get("stay_strike_prob"), said.get("move_strike_prob")
     if not isinstance(stay, float) or not isinstance(move, float):
         return ""
-    return f"The model said: stay {of_twenty(stay)}, the move {of_twenty(move)}."
+    now, then = n_of_twenty(stay), n_of_twenty(move)
+    return f"Simulated then: about {now} strikes in 20 if you stay, {then} with the move."
 
 
 def _after(shots: Sequence[Observed], seen: Observed, advised: Line | None) -> str:

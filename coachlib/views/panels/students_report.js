@@ -89,7 +89,7 @@ export default {
     const student = make("div", {class: "coach-report"},
       section("One thing to work on", work.headline, work.why, work.drill.box, work.marked.box, work.takes, work.caution),
       section("Over the sessions", figures),
-      section("Own numbers", make("p", {class: "coach-small", text: "Told from the log, offered to the profile, never applied by themselves."}), ask, list, make("div", {class: "coach-choices"}, use), used, wrong.numbers));
+      section("Own numbers", make("p", {class: "coach-small", text: "Worked out from the log. Nothing changes until you tick it."}), ask, list, make("div", {class: "coach-choices"}, use), used, wrong.numbers));
     const preview = make("div", {class: "coach-wide", tabindex: 0, role: "group", "aria-label": "Preview"}, frame);
     const page = section("To take home", form, saved.handout, wrong.handout, preview);
     const kept = make("details", {class: "coach-about"}, make("summary", {text: "Alias, consent, everything kept"}), about, saved.about, erase, wrong.about);
