@@ -26,7 +26,7 @@ BEGINNING = {
     "games_on_lane": 0.0,
     "scoring_started": False,
     "feet_stuck": False,
-    "model": False,
+    "model": None,
     "must_not": {},
 }
 NAMED = {"name", "topics", "source", "steps", "must", "needs"}
@@ -105,7 +105,7 @@ def played(sequence: Mapping[str, Any], hand: Hand) -> Answer:
             session = _after(session, step)
     except cl.InputError as error:
         return Answer(None, None, str(error))
-    advice = cl.advise(session, model_on=sequence["model"])
+    advice = cl.advise(session, model_on=bool(sequence["model"]))
     return Answer(advice, cl.say(advice))
 
 

@@ -28,6 +28,12 @@ from tests.sequence_play import (
 SEQUENCES = sequences()
 LEAST_SEQUENCES, LEAST_A_TOPIC, MOST_MODEL_SET_UPS = 60, 2, 8
 IDS = [one["name"] for one in SEQUENCES]
+SET_UP = ("bowler", "ball", "pattern")
+ALSO_SIMULATED = [
+    one
+    for one in SEQUENCES
+    if one["model"] is None and not is_missing(one) and all(one[word] == BEGINNING[word] for word in SET_UP)
+]
 
 
 @cache
@@ -54,6 +60,13 @@ def test_the_manners_that_are_always_due_are_kept(sequence, hand):
     skip_if_missing(sequence)
     answer = answer_to(sequence["name"], hand)
     broken = [fault for manner in MANNERS if (fault := manner(answer))]
+    assert not broken, "\n".join([sequence["name"], *broken])
+
+
+@pytest.mark.parametrize("sequence", ALSO_SIMULATED, ids=[one["name"] for one in ALSO_SIMULATED])
+def test_the_answer_stands_when_the_simulation_speaks_too(sequence):
+    answer = played(sequence | {"model": True}, "right")
+    broken = faults(sequence, answer) + [fault for manner in MANNERS if (fault := manner(answer))]
     assert not broken, "\n".join([sequence["name"], *broken])
 
 
