@@ -228,7 +228,8 @@ def test_a_log_from_before_words_were_kept_is_answered_by_the_rule(log: Logbook)
 def test_back_to_the_last_line_that_worked_and_undo(panel: LaneSide, log: Logbook) -> None:
     panel.read(POCKET)
     assert panel.answer.look["back"] == ""
-    panel.set_up(START | {"feet": "26", "target": "14"})
+    panel.open_form()  # the form shows the games played so far; fewer would say fresh oil
+    panel.set_up(panel.who.typed | {"feet": "26", "target": "14"})
     assert panel.answer.look["back"] == "Back to the last line that worked: feet 22, target 12"
     panel.read(HIGH | {"crossed": "14"})
     panel.back()
@@ -239,6 +240,13 @@ def test_back_to_the_last_line_that_worked_and_undo(panel: LaneSide, log: Logboo
     panel.back()  # nothing to go back to: nothing happens
     panel.undo()
     assert _session(panel).line == Line(26, 14)
+
+
+def test_the_line_that_worked_is_forgotten_with_its_oil(panel: LaneSide) -> None:
+    panel.read(POCKET)
+    panel.open_form()
+    panel.set_up(panel.who.typed | {"feet": "26", "target": "14", "games": "0"})
+    assert panel.answer.look["back"] == ""
 
 
 def test_the_first_move_after_practice_is_announced() -> None:
@@ -265,8 +273,8 @@ def test_voices_that_differ_are_both_said_and_other_moves_told_by_what_they_lose
     advice = answer(model, rule_move=ONE_AND_ONE, agree=False)
     look = answer_look(advice.session, advice, "bowler")
     assert look["label"] == "Ball 3, lane 7"
-    assert "The rule says 1 and 1 left" in look["voices"]
+    assert look["voices"] == "Rule of thumb: 1 and 1 left. From what you saw, 2 and 1 left looks better."
     assert look["runners_up"] == [
-        ["Stay", "3 of 20 less"],
-        ["1 and 1 left (feet 23, target 13), the rule of thumb", "2 of 20 less"],
+        ["Stay", "3 fewer in 20"],
+        ["1 and 1 left (feet 23, target 13), the rule of thumb", "2 fewer in 20"],
     ]

@@ -55,8 +55,8 @@ def test_a_change_of_speed_says_why_it_is_not_the_advice() -> None:
         model = voice(STAY, STAY, changes=(faster,))
         return say(answer(model, kind="stay", rule_move=Move())).runners_up
 
-    assert told(7) == (f"{FASTER}: 1 in 20 more",)
-    assert told(5) == (f"{FASTER}: 1 in 20 fewer",)
+    assert told(7) == (f"{FASTER}: 1 more in 20",)
+    assert told(5) == (f"{FASTER}: 1 fewer in 20",)
 
 
 @pytest.mark.parametrize("n_of_twenty", [5.6, 6.0, 6.4])

@@ -329,7 +329,7 @@ def _named(advice: Advice, one: Candidate, hand: Hand) -> str:
 
 def _loss(best_prob: float, prob: float) -> str:
     n_balls = n_of_twenty(best_prob) - n_of_twenty(prob)
-    return f"{abs(n_balls)} in {N_TWENTY} {'fewer' if n_balls > 0 else 'more'}"
+    return f"{abs(n_balls)} {'fewer' if n_balls > 0 else 'more'} in {N_TWENTY}"
 
 
 def _lower(text: str) -> str:
