@@ -209,8 +209,10 @@ function drawShifts(parts, scene, place) {
   });
   const first_ft = place.from_ft ? 45 : 30, whole = "next line, on paper:";
   const needed = Math.max(160, widthOf(parts.probe, whole) + widthOf(parts.probe, scene.shifts[0]?.text ?? "", "bold") / 2 + 8);
-  const has_room = place.foot * (first_ft - place.from_ft) > needed;
-  const [x, y] = at(is_upright ? FEET : place.from_ft, 20), head = has_room ? whole : "on paper:";
+  const has_room = place.foot * (first_ft - place.from_ft) > needed, head = has_room ? whole : "on paper:";
+  const [from, y] = at(is_upright ? FEET : place.from_ft, 20), first = scene.shifts.find(({ at_ft }) => at_ft >= place.from_ft);
+  const before = at(first?.at_ft ?? FEET, 20)[0] - widthOf(parts.probe, first?.text ?? "", "bold") / 2 - widthOf(parts.probe, head) - 6;
+  const x = Math.min(from, before);
   write(parts.shift_head, scene.shifts.length ? (is_upright ? "on paper" : head) : "", 
     is_upright ? [beyond, y - 17 * em] : [x, beyond], is_upright ? own_side : "start");
 }
@@ -272,6 +274,8 @@ function draw(svg, caption, deck, parts, { scene, oil, view }, width) {
   drawBallWords(parts, scene, place);
   drawSeen(parts, scene, place);
   keepIn(svg, width, place.height);
+  const { oil_words, turn_words, pivot_words, crossed_words, ball_words } = parts;
+  keepApart(svg, [oil_words, turn_words, pivot_words, crossed_words, ball_words], place.height);
   const times = Math.round((place.board / BOARD_IN) * 12 / place.foot), from = place.from_ft ? "From 40 to 60" : "Up to 60";
   caption.textContent = `${scene.note} ${from} ft a board is drawn ${times} times too wide.`;
 }

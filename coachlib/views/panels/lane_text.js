@@ -43,6 +43,26 @@ function keepIn(svg, width, height) {
   });
 }
 
+// Boxes of letters hold air above and below, so that only their middle counts.
+const touch = (a, b) => Math.min(a.x + a.width, b.x + b.width) - Math.max(a.x, b.x) > 1
+  && Math.min(a.y + 0.8 * a.height, b.y + 0.8 * b.height) - Math.max(a.y + 0.2 * a.height, b.y + 0.2 * b.height) > 1;
+
+// Words that give way, the least needed first: where they touch others they step up or down, or stay away.
+function keepApart(svg, yielding, height) {
+  const boxes = new Map([...svg.querySelectorAll("text")]
+    .filter((node) => node.textContent && node.style.display !== "none" && !node.classList.contains("pin-number"))
+    .map((node) => [node, node.getBBox()]));
+  yielding.filter((node) => boxes.has(node)).forEach((node) => {
+    const own = boxes.get(node), others = [...boxes].filter(([other]) => other !== node).map(([, box]) => box);
+    const steps = [0, -1, 1, -2, 2, -3, 3].map((n) => n * 0.7 * own.height);
+    const free = steps.find((dy) => own.y + dy >= 0 && own.y + dy + own.height <= height
+      && !others.some((box) => touch({ x: own.x, y: own.y + dy, width: own.width, height: own.height }, box)));
+    if (free) node.setAttribute("y", Number(node.getAttribute("y")) + free);
+    if (free === undefined) show(node, false);
+    free === undefined ? boxes.delete(node) : boxes.set(node, { x: own.x, y: own.y + free, width: own.width, height: own.height });
+  });
+}
+
 // What the words of a scene need beside the lane: `em` is how much larger than usual they are, the rest is px.
 function roomOf(probe, scene) {
   const line = scene.advised ?? scene.played, em = Math.max(1, parseFloat(getComputedStyle(probe[""]).fontSize) / 13);
