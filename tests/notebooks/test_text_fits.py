@@ -69,16 +69,21 @@ def _look_at_oskar(page: Page) -> None:
     expect(page.locator(".coach-work")).to_contain_text("Hitting the target")
 
 
-def _fill_the_sheet(page: Page) -> None:
-    for _ in range(12):
+def _look_at_the_end(page: Page) -> None:
+    page.get_by_role("button", name="Last 20 ft").click()
+    expect(page.locator(".coach-lane svg").get_by_text("40 ft", exact=True)).to_be_visible()
+
+
+def _bowl_strikes(page: Page) -> None:
+    for n in range(1, 4):
         page.get_by_role("button", name="Strike").click()
-    expect(page.get_by_role("cell", name="X X X")).to_be_visible()
+        expect(page.get_by_role("cell", name="X", exact=True)).to_have_count(n)
 
 
 PANELS = {
     "lane side, before": Panel(".coach", "10_lane_side", steps=(_open_all,)),
     "lane side, right": Panel(".coach", cell=LANE_SIDE.format(hand="right"), steps=(_open_all,)),
-    "lane side, left": Panel(".coach", cell=LANE_SIDE.format(hand="left")),
+    "lane side, left": Panel(".coach", cell=LANE_SIDE.format(hand="left"), steps=(_look_at_the_end,)),
     "practice": Panel(".coach", "41_practice_lane", steps=(_start_practice,)),
     "students": Panel(".coach", "20_students", steps=(_look_at_oskar, _open_all)),
     "clinic": Panel(".coach", "50_clinic"),
@@ -88,7 +93,7 @@ PANELS = {
         ".coach-try, .coach-lane",
         cell=MOVES.format(hand="left", pattern="pattern=cl.load_pattern('house_41')"),
     ),
-    "score sheet": Panel(".coach-score", cell=SCORE),
+    "score sheet": Panel(".coach-score", cell=SCORE, steps=(_bowl_strikes,)),
 }
 
 
