@@ -3,7 +3,7 @@
 Each of twenty balls is thrown on a likely lane by the bowler as believed on it, with this bowler's own
 scatter. Nothing is random; the same session always gives the same balls:
 
-1. 256 draws are made. A Sobol sequence of six numbers fills lanes and errors evenly: the first picks the
+1. 128 draws are made. A Sobol sequence of six numbers fills lanes and errors evenly: the first picks the
    particle, as often as its weight says and sorted by where the ball as meant arrives there; the others are
    the errors of aim, speed, revs, rotation and laydown. Every draw is thrown on every line shown.
 2. On the line played they are sorted by where they arrive and cut into twenty parts of the same size. Of
@@ -40,7 +40,7 @@ from coachlib.world.path import Path
 
 Floats = NDArray[np.float64]
 
-N_DRAWS = 256
+N_DRAWS = 128
 """Draws from which the twenty are taken; a power of 2, which a Sobol sequence fills most evenly."""
 
 NEAR_BALLS = 0.25
