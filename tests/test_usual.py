@@ -14,7 +14,9 @@ from coachlib.world.usual import as_usual, throws_straight, usual_revs_rpm, with
 PLASTIC, HYBRID = cl.load_ball("plastic_spare"), cl.load_ball("hybrid_2000")
 
 
-@pytest.mark.parametrize(("speed_mph", "low_rpm", "high_rpm"), [(16, 250, 250), (18, 300, 350), (20, 400, 400)])
+@pytest.mark.parametrize(
+    ("speed_mph", "low_rpm", "high_rpm"), [(16, 250, 250), (18, 300, 350), (20, 400, 400)]
+)
 def test_revs_go_with_speed_as_the_trade_says(speed_mph: float, low_rpm: float, high_rpm: float) -> None:
     # Common practice, no first-hand source; 20 rpm is less than anybody counts from behind.
     assert low_rpm - 20 <= usual_revs_rpm(cl.Bowler(speed_mph=float(speed_mph))) <= high_rpm + 20

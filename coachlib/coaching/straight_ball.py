@@ -295,7 +295,8 @@ _SAID: dict[str, dict[str, str]] = {
     },
     "straight_line": {
         "title": "move a straight ball by geometry",
-        "why": "{first}On target {n}, your line hits {off}. {how}: that moves it {shift} to the {way} at the pins, {lands}.",
+        "why": "{first}On target {n}, your line hits {off}. {how}: that moves it {shift} to the {way} at the "
+        "pins, {lands}.",
         "look": "Hit the new target twice: does your line reach the pocket?",
         "stops": "A ball that hooks, or a target that was not really hit.",
         "then": "Two balls over the new target decide.",

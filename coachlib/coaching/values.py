@@ -84,7 +84,8 @@ def values_within_reach(belief: Belief, line: Line, ball: Ball | None, reach: Re
     ball : Ball or None
         The ball in the hand.
     reach : {"usual", "one board", "eyes only"}
-        A young bowler moves by one board at most, and little at the pins; where the feet are stuck, the eyes move alone.
+        A young bowler moves by one board at most, and little at the pins; where the feet are stuck, the eyes
+        move alone.
     """
     moves = moves_within_reach(line, belief.setting.bowler, reach)
     return values_of(belief, line, ball, moves)

@@ -1,4 +1,4 @@
-"""What is usual of a release that nobody measured: by speed, age, hands, ball and how much it is said to hook.
+"""What is usual of a release that nobody measured: by speed, age, hands, ball and what is said of the hook.
 
 References
 ----------

@@ -59,7 +59,10 @@ def silent_on_hidden_lane(kind: Kind, pattern: str, seed: int, n_balls: int = N_
 def silent_on_pocket_hits(kind: Kind, pattern: str, line: tuple[float, float]) -> list[bool]:
     """Return for each of some pocket strikes on target whether the simulation was silent."""
     session = cl.Session(
-        bowler=kind.bowler, line=cl.Line(*line), ball=cl.load_ball(kind.ball), pattern=cl.load_pattern(pattern)
+        bowler=kind.bowler,
+        line=cl.Line(*line),
+        ball=cl.load_ball(kind.ball),
+        pattern=cl.load_pattern(pattern),
     )
     silent = []
     for _ in range(N_POCKET_HITS):
