@@ -45,7 +45,8 @@ def test_eyes_first_then_feet_then_both() -> None:
     assert straight_move(LINE, bowler, -4.0) == cl.Move(target_boards=1.0)
     assert straight_move(LINE, bowler, -3.0) == cl.Move(feet_boards=-1.0)
     both = straight_move(LINE, bowler, -1.0)
-    assert both.feet_boards and both.target_boards
+    assert both.feet_boards
+    assert both.target_boards
     assert cl.line_shift_boards(both, at_ft=60) == 1.0
     assert straight_move(LINE, bowler, 0.6) == cl.Move()
     stuck = straight_move(LINE, bowler, -3.0, is_feet_stuck=True)
@@ -72,7 +73,16 @@ def test_three_boards_light_twice_gets_an_answer_with_numbers() -> None:
 def test_no_word_of_a_hook_and_no_number_off_the_lane(arrivals: tuple[str, str], hand: str) -> None:
     advice = advised(*[on_target(one, motion="early", leave=(10,)) for one in arrivals], hand=hand)
     said = cl.say(advice)
-    texts = (said.headline, said.sentence, said.why, said.look_for, said.then, said.rule, said.model, said.cause)
+    texts = (
+        said.headline,
+        said.sentence,
+        said.why,
+        said.look_for,
+        said.then,
+        said.rule,
+        said.model,
+        said.cause,
+    )
     told = " ".join([*texts, *said.notes, *said.runners_up])
     assert not HOOK_WORDS.search(told), told
     assert all(float(number) <= 45 for number in re.findall(r"\d+", told))
@@ -109,7 +119,10 @@ def test_the_mirrored_bowler_gets_the_mirrored_answer() -> None:
     right, left = (advised(*[on_target(20.0)] * 2, hand=hand) for hand in ("right", "left"))
     assert right.move == left.move
     assert "right" in cl.say(right).why
-    assert cl.say(right).why.replace("left", "…").replace("right", "left").replace("…", "right") == cl.say(left).why
+    assert (
+        cl.say(right).why.replace("left", "…").replace("right", "left").replace("…", "right")
+        == cl.say(left).why
+    )
 
 
 def test_a_young_bowler_makes_a_smaller_step_and_a_hooking_ball_is_left_alone() -> None:

@@ -46,11 +46,15 @@ class UsualStart:
     reason: str
 
 
-_STRAIGHT = UsualStart(11.0, -4.5, 2.0, "A straight ball: from your own side over the target into the pocket.")
+_STRAIGHT = UsualStart(
+    11.0, -4.5, 2.0, "A straight ball: from your own side over the target into the pocket."
+)
 _LOW = UsualStart(8.0, -2.0, 4.0, "Few revs: start near board 8, and straight.")
 _MEDIUM = UsualStart(10.0, 0.0, 8.0, "Medium revs: start over the second arrow.")
 _HIGH = UsualStart(15.0, 2.0, 10.0, "Many revs: start over the third arrow, out to board 8 or 9.")
-_TWO_HANDED = UsualStart(18.0, 2.0, 12.0, "Two hands and many revs: start a little {inside} of the third arrow.")
+_TWO_HANDED = UsualStart(
+    18.0, 2.0, 12.0, "Two hands and many revs: start a little {inside} of the third arrow."
+)
 
 
 def usual_start(bowler: Bowler, ball: Ball | None, pattern: OilPattern) -> UsualStart:
@@ -64,9 +68,7 @@ def usual_start(bowler: Bowler, ball: Ball | None, pattern: OilPattern) -> Usual
         word = " Short oil: farther {outside} than usual."
     elif pattern.length_ft >= LONG_FT:
         word = " Long oil: farther {inside} than usual."
-    return dataclasses.replace(
-        start, target_board=start.target_board + shift, reason=start.reason + word
-    )
+    return dataclasses.replace(start, target_board=start.target_board + shift, reason=start.reason + word)
 
 
 def usual_lines(start: UsualStart, lines: Sequence[Line], bowler: Bowler) -> list[Line]:
