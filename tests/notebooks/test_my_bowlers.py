@@ -69,6 +69,7 @@ def _address(path: str, repository: Path) -> str:
         ("/doc/tree/10_lane_side.ipynb", f"/doc/tree/{BESIDE}"),
         ("/lab/tree/10_lane_side.ipynb", f"/doc/tree/{BESIDE}"),
         ("/lab/workspaces/two/tree/10_lane_side.ipynb", f"/doc/tree/{BESIDE}"),
+        ("/doc/workspaces/auto-v/tree/10_lane_side.ipynb", f"/doc/tree/{BESIDE}"),
         ("/user/ada/doc/tree/10_lane_side.ipynb", f"/user/ada/doc/tree/{BESIDE}"),
         ("/voila/render/10_lane_side.ipynb", f"/voila/render/{BESIDE}"),
         ("/", ""),

@@ -5,7 +5,7 @@ const BOWLERS = "20_students.ipynb";
 function bowlersAddress({pathname}) {
   const page = pathname.match(/^(.*\/voila\/render\/)(?:.*\/)?[^/]+\.ipynb$/);
   if (page) return page[1] + BOWLERS;
-  const notebook = pathname.match(/^(.*?\/)(?:doc|lab(?:\/workspaces\/[^/]+)?)\/tree\/(?:.*\/)?[^/]+\.ipynb$/);
+  const notebook = pathname.match(/^(.*?\/)(?:doc|lab)(?:\/workspaces\/[^/]+)?\/tree\/(?:.*\/)?[^/]+\.ipynb$/);
   return notebook ? `${notebook[1]}doc/tree/${BOWLERS}` : "";
 }
 
