@@ -102,11 +102,6 @@ def release_on_line(
     target_ft = checked_number("target_ft", target_ft, 5, 45, "ft", "The arrows are at about 15 ft.")
     launch_rad = np.arctan((target_board - laydown_board) / ft_to_boards(target_ft))
     meant = as_usual(bowler)
-    return Release(
-        laydown_board=laydown_board,
-        launch_deg=np.degrees(launch_rad),
-        speed_mph=meant.speed_mph,
-        rev_rate_rpm=meant.rev_rate_rpm,
-        axis_rotation_deg=meant.axis_rotation_deg,
-        axis_tilt_deg=meant.axis_tilt_deg,
-    )
+    names = ("speed_mph", "rev_rate_rpm", "axis_rotation_deg", "axis_tilt_deg")
+    known = {name: float(getattr(meant, name)) for name in names}
+    return Release(laydown_board=laydown_board, launch_deg=np.degrees(launch_rad), **known)
