@@ -13,7 +13,7 @@ from coachlib.coaching.callouts import (
 )
 from coachlib.coaching.lane_history import line_balls
 from coachlib.coaching.model import Candidate, ModelVoice
-from coachlib.coaching.one_ball import arrival_board, missed_boards
+from coachlib.coaching.one_ball import arrival_board, is_gutter_ball, missed_boards
 from coachlib.world.hand import Hand, own_pins
 from coachlib.world.lane import POCKET_BOARD
 from coachlib.world.line import moved
@@ -122,7 +122,7 @@ def odd_text(advice: Advice, hand: Hand) -> str:
             "Nothing we can simulate matches these balls, so this is the rule of thumb only. "
             "Check bowler, ball and pattern."
         )
-    if model is None or not model.odd or last is None:
+    if model is None or not model.odd or last is None or is_gutter_ball(last.shot):
         return ""
     shot = last.shot
     met = shot.arrival if isinstance(shot.arrival, str) else f"board {board_text(shot.arrival or 0.0)}"

@@ -8,7 +8,7 @@ from coachlib.coaching.levers import aim_lever, is_hooking
 from coachlib.world.bowler import ACCURACY_SD_BOARDS, Bowler
 from coachlib.world.lane import POCKET_BOARD, ArrivalClass, arrival_class_board
 from coachlib.world.line import Line
-from coachlib.world.pins import is_split
+from coachlib.world.pins import ALL_PINS, is_split
 from coachlib.world.shot import Shot
 
 Side = Literal["high", "light", "pocket"]
@@ -44,6 +44,11 @@ def arrival_class(shot: Shot) -> ArrivalClass | None:
     if shot.arrival_class is not None or shot.leave is None:
         return shot.arrival_class
     return arrival_from_leave(shot.leave)
+
+
+def is_gutter_ball(shot: Shot) -> bool:
+    """Return whether a first ball ended in the gutter: out on the own side, and no pin taken."""
+    return shot.arrival == "out" and shot.leave == ALL_PINS and not shot.is_spare
 
 
 def side_of(shot: Shot) -> Side | None:

@@ -4,6 +4,7 @@ from typing import Literal
 
 from coachlib.coaching.advice import Advice
 from coachlib.coaching.callouts import boards_text, side_text
+from coachlib.coaching.one_ball import is_gutter_ball
 from coachlib.world.hand import Hand, own_pins
 
 To = Literal["bowler", "coach"]
@@ -45,6 +46,8 @@ def seen_text(advice: Advice, hand: Hand, to: To = "bowler") -> str:
     facts = advice.reading.facts
     if advice.reading.last is None:
         return ""
+    if is_gutter_ball(advice.reading.last.shot):
+        return "It ended in the gutter."
     did = _what_it_did(advice, hand)
     if not facts.get("has_crossing"):
         return _unnoted(advice, did)

@@ -6,6 +6,7 @@ own side, pins as numbered on the deck, speed in the unit they chose.
 
 from typing import Any, get_args
 
+from coachlib.coaching.one_ball import is_gutter_ball
 from coachlib.things import Limits
 from coachlib.units import mph_to_kmh
 from coachlib.views.panels.typed import (
@@ -168,11 +169,6 @@ def _check_something_seen(form: FormReader, fields: dict[str, Any]) -> None:
             "Crossing, arrival and pins are all empty; expected at least one of the three. "
             "Mark where the ball crossed, where it met the head pin, or the pins it left."
         )
-
-
-def is_gutter_ball(shot: Shot) -> bool:
-    """Return whether a ball is shown as one in the gutter: out on the own side, and no pin taken."""
-    return shot.arrival == "out" and shot.leave == ALL_PINS and not shot.is_spare
 
 
 def _check_full_rack(form: FormReader, fields: dict[str, Any]) -> None:

@@ -3,9 +3,10 @@
 from collections.abc import Sequence
 
 from coachlib.coaching.callouts import board_text
+from coachlib.coaching.one_ball import is_gutter_ball
 from coachlib.coaching.session import Observed
 from coachlib.views.panels.entry import ARRIVAL_WORDS, HIT_WORDS
-from coachlib.views.panels.form import is_gutter_ball, leave_words
+from coachlib.views.panels.form import leave_words
 from coachlib.world.hand import Hand
 from coachlib.world.shot import Shot
 

@@ -7,9 +7,10 @@ import anywidget
 import traitlets
 
 from coachlib.coaching.callouts import line_text
+from coachlib.coaching.one_ball import is_gutter_ball
 from coachlib.coaching.session import Changed, Corrected, Observed, Session
 from coachlib.views.panels.entry import ARRIVAL_WORDS
-from coachlib.views.panels.form import GUTTER, is_gutter_ball, leave_words
+from coachlib.views.panels.form import GUTTER, leave_words
 from coachlib.views.panels.scripts import script
 from coachlib.views.panels.typed import written_number
 from coachlib.world.ball import Ball
