@@ -69,7 +69,7 @@ function drawBreakpoint(ring, words, line, scene, { at, is_upright, inward, edge
 }
 
 // How many strike, beside each line's dots, and what the simulated balls of the two lines differ by at the pins.
-function drawCounts(parts, scene, { dot, is_upright, is_small, edges, inward, strip, quiet }) {
+function drawCounts(parts, scene, { dot, is_upright, is_small, edges, inward, strip, quiet, width }) {
   const on_lane = is_upright && (is_small || !quiet);
   [scene.played, scene.advised].forEach((line, column) => {
     const told = line?.path?.count_text ?? "", [short, of] = on_lane ? [told.replace(/ of .*/, ""), told.match(/of .*/)?.[0] ?? ""] : [told, ""];
@@ -81,7 +81,7 @@ function drawCounts(parts, scene, { dot, is_upright, is_small, edges, inward, st
   });
   const n_lines = scene.advised === null ? 1 : 2, has_balls = scene.played.path !== null;
   const [x, y] = dot(is_upright ? (n_lines - 0.5) * strip : 3, 20), inner = edges[inward > 0 ? 1 : 0];
-  const words = !has_balls || on_lane ? "" : is_upright ? "strikes filled" : `twenty balls${n_lines > 1 ? " each" : ""}, strikes filled`;
+  const words = !has_balls || on_lane || (!quiet && width < 800) ? "" : is_upright ? "strikes filled" : `twenty balls${n_lines > 1 ? " each" : ""}, strikes filled`;
   write(parts.dots_words, words, is_upright ? [inner + (GUTTER + 6) * inward, y + 23] : [x, edges[1] + GUTTER + 40],
     is_upright && inward < 0 ? "end" : "start");
   drawSimulated(parts, scene, { dot, is_upright, edges, inward, quiet });

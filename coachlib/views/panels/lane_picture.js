@@ -119,8 +119,8 @@ function drawShifts(parts, scene, place) {
       set(mark, { cx, cy, r });
     });
   });
-  const first_ft = place.from_ft ? 45 : 30, has_room = place.foot * (first_ft - place.from_ft) > 160;
-  const [x, y] = at(is_upright ? FEET : place.from_ft, 20), head = has_room ? "next line, on paper:" : "on paper:";
+  const first_ft = place.from_ft ? 45 : 30, room = place.foot * (first_ft - place.from_ft);
+  const [x, y] = at(is_upright ? FEET : place.from_ft, 20), head = room > 160 ? "next line, on paper:" : room > 95 ? "on paper:" : "";
   write(parts.shift_head, scene.shifts.length && !quiet ? (is_upright ? "on paper" : head) : "",
     is_upright ? [beyond, y - 17] : [x, beyond], is_upright ? own_side : "start");
 }
