@@ -101,12 +101,9 @@ def release_on_line(
     target_board = checked_number("target_board", target_board, FIRST_BOARD, LAST_BOARD, "boards")
     target_ft = checked_number("target_ft", target_ft, 5, 45, "ft", "The arrows are at about 15 ft.")
     launch_rad = np.arctan((target_board - laydown_board) / ft_to_boards(target_ft))
-    meant = as_usual(bowler)
-    return Release(
-        laydown_board=laydown_board,
-        launch_deg=np.degrees(launch_rad),
-        speed_mph=meant.speed_mph,
-        rev_rate_rpm=meant.rev_rate_rpm,
-        axis_rotation_deg=meant.axis_rotation_deg,
-        axis_tilt_deg=meant.axis_tilt_deg,
-    )
+    usual = as_usual(bowler)
+    spin = {name: getattr(usual, name) for name in _OF_BOWLER}
+    return Release(laydown_board=laydown_board, launch_deg=np.degrees(launch_rad), **spin)
+
+
+_OF_BOWLER = ("speed_mph", "rev_rate_rpm", "axis_rotation_deg", "axis_tilt_deg")
