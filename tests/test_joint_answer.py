@@ -65,8 +65,8 @@ def test_what_is_seen_again_is_believed():
 
 
 def test_where_no_lane_fits_the_rule_answers_alone_and_it_is_said():
-    late = cl.Shot(crossed_board=9, arrival="far_light", motion="late")
-    session = played(*[late] * 8, bowler=cl.load_bowler("club_right"), line=(18, 9))
+    late = cl.Shot(crossed_board=17, arrival="far_light", motion="late")  # 20 boards off what the sheet says
+    session = played(*[late] * 8, bowler=cl.load_bowler("club_right"), line=(24, 17))
     advice = cl.advise(session)
     alone = cl.advise(session, model_on=False)
     assert advice.is_unfit
