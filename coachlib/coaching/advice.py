@@ -51,7 +51,7 @@ LEAST_TOLD = 2
 """Balls of which arrival or pins were noted before the model moves a line: one look is the sheet's word."""
 
 MOST_APART_BOARDS = 3.0
-"""So far from the model's arrival the mean of on-target balls may lie (our guess) [boards]."""
+"""So far from the model's arrival the nearest of the last on-target balls may lie (our guess) [boards]."""
 
 BIG_AFTER_BALLS = 3
 """The first move of a session after so many balls is the big one, if scoring has not started (our guess)."""
@@ -266,7 +266,7 @@ def _barred(session: Session, ruled: RuleAnswer) -> Barred:
 def _is_unfit(session: Session, ruled: RuleAnswer, model: ModelVoice) -> bool:
     """Return whether balls that hit the target came in elsewhere than on all lanes that still carry weight.
 
-    Either their mean lies far from where the ball as meant should come in, or the way that they settle
+    Either all of them lie far to one side of where the ball as meant should come in, or the way that they settle
     loses on the model's lanes.
     """
     if ruled.is_settled and model.answer == "line" and model.best.gain_prob < -EQUAL_PROB:
@@ -274,7 +274,8 @@ def _is_unfit(session: Session, ruled: RuleAnswer, model: ModelVoice) -> bool:
     boards = _arrivals_on_target(session)
     if model.blame is None or len(boards) < LEAST_TOLD:
         return False
-    return abs(sum(boards) / len(boards) - model.blame.meant_board) > MOST_APART_BOARDS
+    off = [board - model.blame.meant_board for board in boards]  # one stray ball is no other lane
+    return min(off) > MOST_APART_BOARDS or max(off) < -MOST_APART_BOARDS
 
 
 def _arrivals_on_target(session: Session) -> list[float]:

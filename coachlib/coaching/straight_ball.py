@@ -195,7 +195,11 @@ def _fits(move: Move, line: Line, bowler: Bowler) -> bool:
 
 
 def _rule(
-    name: str, section: str, kind: RuleKind, told: Mapping[str, str] | None = None, moves: tuple[Move, ...] = ()
+    name: str,
+    section: str,
+    kind: RuleKind,
+    told: Mapping[str, str] | None = None,
+    moves: tuple[Move, ...] = (),
 ) -> Fired:
     texts: dict[str, Any] = {field: text.format_map(told or {}) for field, text in _SAID[name].items()}
     rule = Rule(id=name, section=section, when={}, grade="derived", src=("geometry",), kind=kind, **texts)
