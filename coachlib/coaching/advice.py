@@ -266,8 +266,8 @@ def _barred(session: Session, ruled: RuleAnswer) -> Barred:
 def _is_unfit(session: Session, ruled: RuleAnswer, model: ModelVoice) -> bool:
     """Return whether balls that hit the target came in elsewhere than on all lanes that still carry weight.
 
-    Either all of them lie far to one side of where the ball as meant should come in, or the way that they settle
-    loses on the model's lanes.
+    Either all of them lie far to one side of where the ball as meant should come in, or the way that they
+    settle loses on the model's lanes.
     """
     if ruled.is_settled and model.answer == "line" and model.best.gain_prob < -EQUAL_PROB:
         return True
