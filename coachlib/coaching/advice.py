@@ -61,7 +61,7 @@ LEAST_TOLD = 2
 sheet's word."""
 
 MOST_APART_BOARDS = 3.0
-"""So far from the model's arrival the mean of on-target balls may lie (our guess) [boards]."""
+"""So far from the model's arrival the nearest of the last on-target balls may lie (our guess) [boards]."""
 
 PAIN_RULE = "pain_stops"
 """The rule behind the answer while pain stops everything."""
@@ -363,7 +363,8 @@ def _is_unfit(session: Session, model: ModelVoice) -> bool:
     boards = _arrivals_on_target(session)
     if model.blame is None or len(boards) < LEAST_TOLD:
         return False
-    return abs(sum(boards) / len(boards) - model.blame.meant_board) > MOST_APART_BOARDS
+    off = [board - model.blame.meant_board for board in boards]  # one stray ball is no other lane
+    return min(off) > MOST_APART_BOARDS or max(off) < -MOST_APART_BOARDS
 
 
 def _arrivals_on_target(session: Session) -> list[float]:
