@@ -522,7 +522,7 @@ def test_every_message_of_the_browser_scripts_has_a_handler() -> None:
     )
     asked = set(re.findall(r'do: "(\w+)"', scripts))
     asked |= {"cancel", "undo", "move", "stay", "go_on", "start_new", "set_log_aside"}  # chosen by a variable
-    asked |= {"go_on_with_pain", "keep_going", "close_session"}
+    asked |= {"go_on_with_pain", "keep_going", "close_session", "print_page"}
     assert len(asked) > 10
     assert asked == set(lane_side._ACTIONS)
 
