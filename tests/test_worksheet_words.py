@@ -109,7 +109,7 @@ def test_a_read_answer_has_its_why_and_its_grade():
     answered = words.read_answer(read_task(story("right", *[high(motion="even")] * 3)))
     assert answered.short == "The lane"
     assert "same wrong side three times; the trade says two" in answered.why
-    assert answered.source == "Rule hit_target_wrong_again (in print)."
+    assert answered.source == "Rule: Good ball, wrong place, again (in print)."
 
 
 def test_every_answer_has_its_why_and_its_grade():

@@ -6,6 +6,7 @@ becomes left and right.
 
 from collections.abc import Mapping
 
+from coachlib.coaching.rule import Rule
 from coachlib.world.hand import Hand, inside_side, outside_side, own_pins
 from coachlib.world.line import Line, Move
 
@@ -80,6 +81,12 @@ def turned(template: str, hand: Hand, numbers: Mapping[str, float]) -> str:
         for name, value in numbers.items()
     }
     return template.format_map(pins | sides | counted)
+
+
+def rule_name(rule: Rule, hand: Hand, numbers: Mapping[str, float]) -> str:
+    """Return a rule as a person reads it: its title as this bowler sees it, and its grade."""
+    title = turned(rule.title, hand, numbers)
+    return f"{title[:1].upper()}{title[1:]} ({rule.grade})"
 
 
 def count_text(value: float) -> str:
