@@ -94,7 +94,7 @@ def test_a_change_of_line_is_told():
 def test_the_setting_says_walk_games_and_want_of_room():
     session = cl.change(story("right", walk="walk"), games_on_lane=1.5, place=cl.Place(is_feet_stuck=True))
     assert words.setting_text(session) == (
-        "Feet 22, target 13. This bowler walks the target line. 1½ games on this lane so far. "
+        "Feet 22, target 13. This bowler walks toward the target. 1½ games on this lane so far. "
         "The feet cannot move here."
     )
 

@@ -28,6 +28,20 @@ def of_twenty(prob: float) -> str:
     return f"{n_of_twenty(prob)} of {N_TWENTY}"
 
 
+def strikes_text(prob: float) -> str:
+    """Return a chance of striking: ``"7 strikes in 20"``."""
+    n = n_of_twenty(prob)
+    return f"{n} strike{'' if n == 1 else 's'} in {N_TWENTY}"
+
+
+def strikes_beside_text(new_prob: float, old_prob: float) -> str:
+    """Return a chance of striking beside the one before it: ``"7 strikes in 20, up from 5"``."""
+    new, old = n_of_twenty(new_prob), n_of_twenty(old_prob)
+    if new == old:
+        return f"{strikes_text(new_prob)}, about the same"
+    return f"{strikes_text(new_prob)}, {'up' if new > old else 'down'} from {old}"
+
+
 def board_text(board: float) -> str:
     """Return a board, or a number of boards, as people write it: ``12``, ``12½``, ``¼``, ``1.3``, ``−1½``."""
     size = abs(board)

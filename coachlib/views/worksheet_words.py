@@ -44,7 +44,7 @@ BOXES: Mapping[Whose, str] = {
 }
 ARRIVED = {
     "out": "missed the head pin",
-    "far_light": "far light",
+    "far_light": "very light",
     "light": "light",
     "pocket": "pocket",
     "high": "high",
@@ -113,7 +113,7 @@ def setting_text(session: Session) -> str:
     first = session.shots[0].line if session.shots else session.line
     parts = [f"{line_text(first)}."]
     if session.bowler.walk == "walk":
-        parts.append("This bowler walks the target line.")
+        parts.append("This bowler walks toward the target.")
     if session.games_on_lane:
         games = "game" if session.games_on_lane == 1 else "games"
         parts.append(f"{board_text(session.games_on_lane)} {games} on this lane so far.")
@@ -158,8 +158,8 @@ def predict_texts(task: PredictTask) -> tuple[str, ...]:
     walked = f"The slide foot ends where the feet stood; the ball is laid down {offset} of it."
     if bowler.walk == "walk":
         walked = (
-            f"The bowler walks the target line from {bowler.stance_ft:g} ft behind the foul line; the ball's "
-            f"line starts there, {offset} of the feet."
+            f"The bowler walks toward the target from {bowler.stance_ft:g} ft behind the foul line; "
+            f"the ball's line starts there, {offset} of the feet."
         )
     given = f"The straight line now: {_at_feet(task.boards_before)}." if task.is_line_given else ""
     told = (f"{line_text(task.session.line)}. {walked}", given)
