@@ -238,6 +238,6 @@ def test_no_speed_where_something_hurts_and_one_thing_for_a_young_bowler():
 
 def test_the_model_says_in_one_clause_why_and_what_to_see():
     model = cl.advise(played(cl.Shot(crossed_board=11, arrival="high"))).model
-    assert model.reason.startswith("The ball as meant comes in ")
+    assert model.reason.startswith("A good shot comes in ")
     assert model.look_for
     assert cl.advise(played()).model.reason == ""

@@ -162,13 +162,13 @@ class ModelVoice:
             return ""
         off_boards = self.blame.meant_board - POCKET_BOARD
         side = "high" if off_boards > 0 else "light"
-        return f"The ball as meant comes in {abs(off_boards):.1f} boards {side}."
+        return f"A good shot comes in {abs(off_boards):.1f} boards {side}."
 
     @property
     def look_for(self) -> str:
         """What to see next."""
         if self.answer == "line":
-            return "A ball over the new target, nearer the pocket than the last ones."
+            return "Hit the new target: does it finish closer to the pocket?"
         return "The same line over the same board: where it crosses and where it comes in."
 
 

@@ -332,6 +332,7 @@ _SAME_NAME = (
         "end",
         "keep_going",
         "close_session",
+        "print_page",
         "set_log_aside",
     ),
     *("read", "spare", "pass_spare", "ask_spare", "move", "stay", "back", "go_on_with_pain", "undo"),
