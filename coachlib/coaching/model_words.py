@@ -160,16 +160,14 @@ def is_of_rule(advice: Advice) -> bool:
     return is_same or advice.kind not in ("stay", "watch", "line")
 
 
-def why_text(advice: Advice, hand: Hand, to: To = "bowler") -> str:
+def why_text(advice: Advice, hand: Hand) -> str:
     """Return why the simulation answers otherwise than the rule, in one clause."""
     model = advice.model
     if model is None:
         return ""
     meant = _where_meant(advice, hand)
     if advice.kind == "line" and advice.is_settled:
-        side = "high" if advice.reading.side == "high" else "light"
-        owner = "your" if to == "bowler" else "the"
-        return f"It hit {owner} target and came in {side} each time: the line no longer fits."
+        return "The line no longer fits."  # how it came in each time is said before it
     if advice.kind == "line":
         is_off = meant and "pocket" not in meant
         return meant if is_off else "On the likely lanes there is more room for a miss there."

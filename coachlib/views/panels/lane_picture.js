@@ -175,6 +175,7 @@ function draw(box, svg, caption, deck, parts, { scene, oil, view }, width) {
   set(svg, { viewBox: `0 0 ${width} ${place.height.toFixed(1)}`, "aria-label": scene.summary, class: cls });
   svg.style.height = `${place.height}px`;
   box.classList.toggle("coach-lane-upright", place.is_upright);
+  box.classList.toggle("coach-lane-end", place.from_ft > 0);
   svg.classList.toggle("small", place.is_small);
   drawLane(parts, scene, place);
   drawOil(parts.film, oil, scene, place);

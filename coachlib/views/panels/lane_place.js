@@ -78,7 +78,7 @@ function placeUpright(part, turn, { em, px, inside, own, far }) {
   const first = is_right_handed ? Math.max(44, far + 15) : Math.max(78, own + 12), rim = GUTTER + 1;
   const left = is_small ? 17 : quiet ? (is_right_handed ? width - rim - 39 * board : rim)
     : first + Math.max(0, width - beside - 39 * board) / 2;
-  const inch = board / BOARD_IN, strip = part.has_dots ? (is_small ? 44 : 75) : 0, foot = from_ft ? 13 : is_small ? 2.3 : 4.9;
+  const inch = board / BOARD_IN, strip = part.has_dots ? (is_small ? 36 : 75) : 0, foot = from_ft ? 13 : is_small ? 1.9 : 4.9;
   const pins = (quiet ? 4 : 36 * em) + (FRONT_IN + behind_in) * inch + 2 * strip, foul = pins + (FEET - from_ft) * foot;
   const x = (own) => left + turn(own) * board;
   return {
