@@ -3,9 +3,9 @@
 What is looked at, inside a panel: words beyond a box they stand in, words in a list or field that is too
 narrow for them, words of a picture beyond its edge, and words over words. A box that scrolls holds what it
 scrolls to, and a field holds a long text by scrolling in it. What sticks to an edge of the screen lets the
-page scroll under it, so it is looked at where it stands in the page. Text is enlarged as a browser does it that
-enlarges text only: every size in the page grows, the boxes do not. A stored chart grows as a whole, with its
-words, so it is left as it is.
+page scroll under it, so it is looked at where it stands in the page. Text is enlarged as a browser does it
+that enlarges text only: every size in the page grows, the boxes do not. A stored chart grows as a whole, with
+its words, so it is left as it is.
 """
 
 import os
