@@ -161,16 +161,14 @@ def is_of_rule(advice: Advice) -> bool:
     return is_same or advice.kind not in ("stay", "watch", "line")
 
 
-def why_text(advice: Advice, hand: Hand, to: To = "bowler") -> str:
+def why_text(advice: Advice, hand: Hand) -> str:
     """Return why the simulation answers otherwise than the rule, in one clause."""
     model = advice.model
     if model is None:
         return ""
     meant = _where_meant(advice, hand)
     if advice.kind == "line" and advice.is_settled:
-        side = "high" if advice.reading.side == "high" else "light"
-        owner = "your" if to == "bowler" else "the"
-        return f"It hit {owner} target and came in {side} each time: the line no longer fits."
+        return "The line no longer fits."  # how it came in each time is said before it
     if advice.kind == "line":
         return _why_line(advice, meant)
     if advice.rule.move.is_stay or model.rule is None:

@@ -218,7 +218,7 @@ def _reason(advice: Advice, hand: Hand, to: To) -> str:
     if _is_equipment(advice):
         return _why_equipment(advice, hand)
     if not is_of_rule(advice):
-        return why_text(advice, hand, to)
+        return why_text(advice, hand)
     if voice.forbidden:
         wanted = _lower(move_text(voice.fired[0].moves[0], hand))
         problems = move_problems(advice.session, voice.fired[0].moves[0])

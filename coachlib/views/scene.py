@@ -91,7 +91,7 @@ def lane_scene(
     """
     seen = next((shot for shot in reversed(session.shots) if shot.lane == session.lane), None)
     if session.is_stopped:  # no ball and no next line until the coach says to go on
-        return lines_scene(session.bowler, session.line, seen=seen, pattern=session.pattern)
+        return lines_scene(session.bowler, session.line, seen=seen, pattern=session.pattern, is_plain=True)
     played, advised = session.line, advice.new_line if advice is not None else None
     if advised in (None, played) and seen is not None:
         played, advised = seen.line, session.line

@@ -23,6 +23,17 @@
       if (style.position === 'absolute') box = { parentElement: box.offsetParent };
     }
   };
+  // what is seen of words in a box that scrolls; the rest is out of the way of what stands beside it
+  const seenOf = (rect, node) => {
+    const seen = {...rect};
+    for (let box = node; box; box = box.parentElement) {
+      if (!/auto|scroll/.test(getComputedStyle(box).overflowY) || !holds(box)) continue;
+      const frame = box.getBoundingClientRect();
+      seen.top = Math.max(seen.top, frame.top);
+      seen.bottom = Math.min(seen.bottom, frame.bottom);
+    }
+    return seen;
+  };
   const lookAtWords = (top) => {
     const walk = document.createTreeWalker(top, NodeFilter.SHOW_TEXT), range = document.createRange();
     for (let node = walk.nextNode(); node; node = walk.nextNode()) {
@@ -32,7 +43,7 @@
       for (const line of range.getClientRects()) {
         if (line.width === 0) continue;
         const rect = core(line, .22), text = told(node.data);
-        words.push([parent, rect, text]);
+        words.push([parent, seenOf(rect, parent), text]);
         lookAtLine(text, rect, parent, top);
       }
     }

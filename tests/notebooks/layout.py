@@ -2,9 +2,10 @@
 
 What is looked at, inside a panel: words beyond a box they stand in, words in a list or field that is too
 narrow for them, words of a picture beyond its edge, and words over words. A box that scrolls holds what it
-scrolls to, and a field holds a long text by scrolling in it. Text is enlarged as a browser does it that
-enlarges text only: every size in the page grows, the boxes do not. A stored chart grows as a whole, with its
-words, so it is left as it is.
+scrolls to, and a field holds a long text by scrolling in it. What sticks to an edge of the screen lets the
+page scroll under it, so it is looked at where it stands in the page. Text is enlarged as a browser does it
+that enlarges text only: every size in the page grows, the boxes do not. A stored chart grows as a whole, with
+its words, so it is left as it is.
 """
 
 import os
@@ -56,14 +57,26 @@ ENLARGE = """([root, factor]) => {
   }
 }"""
 
+UNSTICK = """([root, is_off]) => document.querySelectorAll(`${root} *`).forEach((node) => {
+  if (is_off && getComputedStyle(node).position === 'sticky') {
+    node.dataset.stuck = node.style.position;
+    node.style.setProperty('position', 'relative', 'important');
+  } else if (!is_off && 'stuck' in node.dataset) {
+    node.style.position = node.dataset.stuck;
+    delete node.dataset.stuck;
+  }
+})"""
+
 CUT_OFF = Path(__file__).with_name("cut_off.js").read_text(encoding="utf-8")
 
 
 def cut_off(page: Page, root: str, text_size: float = 1.0) -> list[str]:
     """Return what of the words inside `root` cannot be read, one line each; all words are enlarged first."""
     page.evaluate(ENLARGE, [root, text_size])
+    page.evaluate(UNSTICK, [root, True])
     page.evaluate(SETTLED, root)
     found: list[str] = page.evaluate(CUT_OFF, root)
+    page.evaluate(UNSTICK, [root, False])
     if text_size != 1.0:
         page.evaluate(ENLARGE, [root, 1.0])
     return found

@@ -69,30 +69,31 @@ function drawBreakpoint(ring, words, line, scene, { at, is_upright, inward, edge
 }
 
 // How many strike, beside each line's dots, and what the simulated balls of the two lines differ by at the pins.
-function drawCounts(parts, scene, { dot, is_upright, is_small, edges, inward, strip, quiet, width }) {
-  const on_lane = is_upright && (is_small || !quiet);
+function drawCounts(parts, scene, { dot, is_upright, is_small, edges, inward, strip, quiet, em, px }) {
+  const on_lane = is_upright && (is_small || !quiet), first_px = px(scene.played.path?.count_text ?? "", "count");
   [scene.played, scene.advised].forEach((line, column) => {
     const told = line?.path?.count_text ?? "", [short, of] = on_lane ? [told.replace(/ of .*/, ""), told.match(/of .*/)?.[0] ?? ""] : [told, ""];
     const [x, y] = dot((column + (is_upright ? 0.5 : 0)) * strip, 20), inner = edges[inward > 0 ? 1 : 0];
     const beside = on_lane ? [inner - 5 * inward, y + 5] : [inner + (GUTTER + 6) * inward, y + 5];
     const side = (inward > 0) === on_lane ? "end" : "start", other = side === "end" ? "start" : "end";
-    write(parts.counts[column], short, is_upright ? beside : [x + 3, edges[1] + GUTTER + 21], is_upright ? side : "start");
+    const across_x = column ? Math.max(x + 3, dot(0, 20)[0] + first_px + 3 + 10 * em) : x + 3;
+    write(parts.counts[column], short, is_upright ? beside : [across_x, edges[1] + GUTTER + 21 * em], is_upright ? side : "start");
     write(parts.counts_of[column], of, [edges[inward > 0 ? 0 : 1] + 5 * inward, y + 5], other);
   });
   const n_lines = scene.advised === null ? 1 : 2, has_balls = scene.played.path !== null;
   const [x, y] = dot(is_upright ? (n_lines - 0.5) * strip : 3, 20), inner = edges[inward > 0 ? 1 : 0];
-  const words = !has_balls || on_lane || (!quiet && width < 800) ? "" : is_upright ? "strikes filled" : `twenty balls${n_lines > 1 ? " each" : ""}, strikes filled`;
-  write(parts.dots_words, words, is_upright ? [inner + (GUTTER + 6) * inward, y + 23] : [x, edges[1] + GUTTER + 40],
+  const words = !has_balls || on_lane ? "" : is_upright ? "strikes filled" : `twenty balls${n_lines > 1 ? " each" : ""}, strikes filled`;
+  write(parts.dots_words, words, is_upright ? [inner + (GUTTER + 6) * inward, y + 5 + 18 * em] : [x, edges[1] + GUTTER + 40 * em],
     is_upright && inward < 0 ? "end" : "start");
-  drawSimulated(parts, scene, { dot, is_upright, edges, inward, quiet });
+  drawSimulated(parts, scene, { dot, is_upright, edges, inward, quiet, em, px });
 }
 
-function drawSimulated(parts, scene, { dot, is_upright, edges, inward, quiet }) {
+function drawSimulated(parts, scene, { dot, is_upright, edges, inward, quiet, em, px }) {
   const [x, y] = dot(0, 20), own = inward > 0 ? edges[0] - GUTTER - 5 : edges[1] + GUTTER + 5;
   const side = inward > 0 ? "end" : "start", row = edges[0] - GUTTER - 6, told = quiet ? "" : scene.simulated_text;
   write(parts.simulated_head, told && (is_upright ? "simulated" : "simulated:"),
-    is_upright ? [own, y - 51] : [x - 60, row], is_upright ? side : "end");
-  write(parts.simulated, told, is_upright ? [own, y - 34] : [x, row], is_upright ? side : "middle");
+    is_upright ? [own, y - 17 - 34 * em] : [x - Math.max(60, px(told, "bold") / 2 + 6), row], is_upright ? side : "end");
+  write(parts.simulated, told, is_upright ? [own, y - 17 - 17 * em] : [x, row], is_upright ? side : "middle");
 }
 
 // What the balls leave that do not strike, as words below the picture; their room stays where nothing is told.

@@ -39,13 +39,14 @@ function makeParts(svg) {
     feet_leader: make("line", svg, "leader"),
     target: makeBig(svg, "on-lane"), target_words: make("text", svg, "on-lane"),
     target_was: make("text", svg, "on-lane"), feet: makeBig(svg, ""), feet_words: make("text", svg, ""), feet_was: make("text", svg, ""),
+    probe: makeProbe(svg),
   };
 }
 
 // ---- drawing ---------------------------------------------------------------------------------------------
 
 function drawLane(parts, scene, place) {
-  const { at, deck, is_upright, edges, from_ft, behind_in: pit } = place, is_whole = from_ft === 0;
+  const { at, deck, is_upright, edges, from_ft, em, px, behind_in: pit } = place, is_whole = from_ft === 0;
   const [low, high] = scene.pocket_board;
   set(parts.wood, { d: points(at(from_ft, 0.5), at(from_ft, 39.5), deck(pit, 39.5), deck(pit, 0.5)) + "Z" });
   set(parts.pocket, { d: points(at(58, low), at(58, high), deck(0, high), deck(0, low)) + "Z" });
@@ -55,7 +56,8 @@ function drawLane(parts, scene, place) {
   RULER.forEach((own, i) => {
     const [x, y] = at(from_ft, own);
     segment(parts.boards[i], [x, y], at(FEET, own));
-    write(parts.ruler[i], String(own), is_upright ? [x, y + 17] : [x - 7, y + 4.5], is_upright ? "middle" : "end");
+    const is_named = !is_upright || own % 10 === 0 || 5 * place.board > px("35") + 3;
+    write(parts.ruler[i], is_named ? String(own) : "", is_upright ? [x, y + 4 + 13 * em] : [x - 7, y + 4.5], is_upright ? "middle" : "end");
   });
   segment(parts.foul, at(0, 0.5), at(0, 39.5));
   [parts.foul, ...parts.arrows, ...parts.dots].forEach((node) => show(node, is_whole));
@@ -105,8 +107,8 @@ function diamond(path, line, place, size) {
 }
 
 function drawShifts(parts, scene, place) {
-  const { at, is_upright, edges, inward, quiet } = place, own = inward > 0 ? edges[0] - GUTTER - 5 : edges[1] + GUTTER + 5;
-  const row = scene.simulated_text && !is_upright ? 22 : 6, beyond = is_upright ? own : edges[0] - GUTTER - row, own_side = inward > 0 ? "end" : "start";
+  const { at, is_upright, edges, inward, quiet, em, px } = place, own = inward > 0 ? edges[0] - GUTTER - 5 : edges[1] + GUTTER + 5;
+  const row = scene.simulated_text && !is_upright ? 6 + 16 * em : 6, beyond = is_upright ? own : edges[0] - GUTTER - row, own_side = inward > 0 ? "end" : "start";
   parts.shifts.forEach((words, i) => {
     const given = quiet ? undefined : scene.shifts[i], shift = given && given.at_ft >= place.from_ft ? given : undefined;
     const [x, y] = at(shift?.at_ft ?? 0, 20), has_marks = shift !== undefined && scene.played.path === null;
@@ -119,10 +121,11 @@ function drawShifts(parts, scene, place) {
       set(mark, { cx, cy, r });
     });
   });
-  const first_ft = place.from_ft ? 45 : 30, room = place.foot * (first_ft - place.from_ft);
-  const [x, y] = at(is_upright ? FEET : place.from_ft, 20), head = room > 160 ? "next line, on paper:" : room > 95 ? "on paper:" : "";
+  const first = scene.shifts.find(({ at_ft }) => at_ft >= place.from_ft), [from, y] = at(is_upright ? FEET : place.from_ft, 20);
+  const until = at(first?.at_ft ?? FEET, 20)[0] - px(first?.text ?? "", "bold") / 2 - 8, whole = "next line, on paper:";
+  const head = until - from > px(whole) ? whole : "on paper:", x = Math.min(from, until - px(head));
   write(parts.shift_head, scene.shifts.length && !quiet ? (is_upright ? "on paper" : head) : "",
-    is_upright ? [beyond, y - 17] : [x, beyond], is_upright ? own_side : "start");
+    is_upright ? [beyond, y - 17 * em] : [x, beyond], is_upright ? own_side : "start");
 }
 
 function drawPivot(parts, scene, { at, is_upright, inward, from_ft, quiet }) {
@@ -139,7 +142,7 @@ function drawPivot(parts, scene, { at, is_upright, inward, from_ft, quiet }) {
 // The last ball: a ring where it crossed, its outline in true size where it met the pins. The words stand on the
 // side of the line that is free before the target, `free` in boards: -1 outside.
 // A quiet lane shows where it met the pins, and only where no drawn ball stands there.
-function drawSeen(parts, scene, { at, deck, is_upright, inward, inch, from_ft, quiet }) {
+function drawSeen(parts, scene, { at, deck, is_upright, inward, inch, from_ft, quiet, px }) {
   const last = quiet && scene.played.path !== null ? null : scene.last, arrived = last?.arrival_text ?? "";
   const crossed = quiet || (last?.crossed_ft ?? 0) < from_ft ? "" : last?.crossed_text ?? "";
   const ring = (node, words_node, words, [cx, cy], r, free) => {
@@ -152,21 +155,27 @@ function drawSeen(parts, scene, { at, deck, is_upright, inward, inch, from_ft, q
   const free = !is_upright && scene.played.target_board > scene.played.laydown_board ? 1 : -1;
   ring(parts.crossed, parts.crossed_words, crossed, crossed ? at(last.crossed_ft, last.crossed_board) : [0, 0], 9, free);
   if (crossed && !is_upright) {
-    set(parts.crossed_words, { x: Math.max(at(last.crossed_ft, 0)[0], at(0, 0)[0] + 84), "text-anchor": "end" });
+    set(parts.crossed_words, { x: Math.max(at(last.crossed_ft, 0)[0], at(0, 0)[0] + Math.max(84, px(crossed) + 6)), "text-anchor": "end" });
   }
   ring(parts.ball, parts.ball_words, arrived, arrived ? deck(-last.before_head_pin_in, last.arrival_board) : [0, 0],
     scene.ball_radius_in * inch, -1);
 }
 
+// Words that give way where they would stand on others, the least needed first.
+const YIELDING = ["pocket_words", "gutter_words", "gutter_boards", "tick_words", "oil_words", "turn_words", "pivot_words",
+  "crossed_words", "ball_words", "dots_words", "target_was", "feet_was"];
+
 function draw(box, svg, caption, deck, parts, { scene, oil, view }, width) {
   show(svg, Boolean(scene.played));
   drawDeck(deck, scene.deck ?? []);
   if (!scene.played) { caption.textContent = ""; return; }
-  const place = placeOf(scene, width, view), moves = scene.advised !== null, next = scene.advised ?? scene.played;
+  svg.classList.toggle("small", isSmall(width));  // before its words are measured
+  const place = placeOf(scene, width, view, roomOf(box, parts.probe, scene)), moves = scene.advised !== null, next = scene.advised ?? scene.played;
   const cls = `${moves ? "two" : "one"}${scene.played.path === null ? "" : " thrown"}`;
   set(svg, { viewBox: `0 0 ${width} ${place.height.toFixed(1)}`, "aria-label": scene.summary, class: cls });
   svg.style.height = `${place.height}px`;
   box.classList.toggle("coach-lane-upright", place.is_upright);
+  box.classList.toggle("coach-lane-end", place.from_ft > 0);
   svg.classList.toggle("small", place.is_small);
   drawLane(parts, scene, place);
   drawOil(parts.film, oil, scene, place);
@@ -187,6 +196,8 @@ function draw(box, svg, caption, deck, parts, { scene, oil, view }, width) {
   drawBreakpoint(parts.turn, parts.turn_words, next, scene, place);
   drawCounts(parts, scene, place);
   drawSeen(parts, scene, place);
+  keepIn(svg, width, place.height);
+  keepApart(svg, YIELDING.flatMap((name) => parts[name]), place.height);
   const times = Math.round((place.board / BOARD_IN) * 12 / place.foot), from = place.from_ft ? "From 40 to 60" : "Up to 60";
   const told = place.is_small ? [scene.sheet_text] : [scene.sheet_text, scene.note];
   caption.textContent = [...told, `${from} ft a board is drawn ${times} times too wide.`].filter(Boolean).join(" ");
@@ -241,7 +252,8 @@ function render({ model, el }) {
   model.on(watched, redraw);
   const watch = new ResizeObserver(redraw);
   watch.observe(box);
-  return () => { watch.disconnect(); model.off(watched, redraw); };
+  const forget = whenFontsCome(redraw);
+  return () => { watch.disconnect(); forget(); model.off(watched, redraw); };
 }
 
 export default { render };

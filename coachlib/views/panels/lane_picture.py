@@ -30,7 +30,7 @@ class LanePicture(anywidget.AnyWidget):
         The whole lane or its last 20 ft; "" takes what was chosen last in this browser.
     """
 
-    _esm = joined("lane_place.js", "lane_balls.js", "lane_words.js", "lane_picture.js")
+    _esm = joined("lane_place.js", "lane_text.js", "lane_balls.js", "lane_words.js", "lane_picture.js")
     _css = _HERE / "lane_picture.css"
 
     scene = traitlets.Dict(help="What to draw, see coachlib.views.scene.").tag(sync=True)

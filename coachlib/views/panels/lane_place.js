@@ -45,22 +45,24 @@ function segment(node, [x1, y1], [x2, y2]) {
 
 const points = (...places) => "M" + places.map(([x, y]) => `${x.toFixed(2)} ${y.toFixed(2)}`).join("L");
 
+const isSmall = (width) => width < 260;
+
 // A lane side is `quiet`: it names feet, target and strikes alone, and keeps the room of dots where there are none,
 // so that nothing moves when the balls come. The last 20 ft name all, as lessons do.
 function partOf(scene, view, width) {
   const is_end = view === "end", has_dots = scene.is_plain || scene.played.path !== null;
-  const is_small = width < 260, quiet = scene.is_plain && (!is_end || is_small);
+  const is_small = isSmall(width), quiet = scene.is_plain && (!is_end || is_small);
   return { quiet, is_small, from_ft: is_end ? END_FROM_FT : 0, has_dots, behind_in: scene.pit_behind_in, width };
 }
 
-function placeAcross(part, turn, has_two_rows) {
+function placeAcross(part, turn, has_two_rows, { em, px, feet }) {
   const { width, from_ft, quiet, behind_in } = part, board = clamp(width / 140, 4.4, 6.2), inch = board / BOARD_IN;
-  const approach = from_ft ? 34 : 130, top = quiet ? 24 : has_two_rows ? 46 : 30;
-  const strip = part.has_dots ? clamp(width * 0.096, 52, 83) : 0, below = part.has_dots ? 58 : 30;
+  const approach = from_ft ? Math.max(34, px("35") + 12) : Math.max(130, feet + 70), top = (quiet ? 24 : has_two_rows ? 46 : 30) * em;
+  const strip = part.has_dots ? clamp(width * 0.096, 52, 83) : 0, below = (part.has_dots ? 58 : 30) * em;
   const foot = (width - approach - 2 * strip - (FRONT_IN + behind_in) * inch - 1) / (FEET - from_ft);
   const y = (own) => top + turn(own) * board, pins = approach + (FEET - from_ft) * foot;
   return {
-    ...part, is_upright: false, is_small: false, board, inch, foot, strip, approach, height: top + 39 * board + below,
+    ...part, em, px, is_upright: false, is_small: false, board, inch, foot, strip, approach, height: top + 39 * board + below,
     at: (ft, own) => [approach + (ft - from_ft) * foot, y(own)],
     dot: (px, own) => [pins + px, y(own)],
     deck: (inches, own) => [pins + 2 * strip + (FRONT_IN + inches) * inch, y(own)],
@@ -69,17 +71,18 @@ function placeAcross(part, turn, has_two_rows) {
 }
 
 // Upright a quiet lane lies at the far edge, with all words in a column at its inside; on a phone they lie on it.
-function placeUpright(part, turn) {
+function placeUpright(part, turn, { em, px, inside, own, far }) {
   const { width, from_ft, quiet, is_small, behind_in } = part, is_right_handed = turn(1) > turn(39);
-  const margins = is_small ? [17, 17] : quiet ? [width, GUTTER + 1] : is_right_handed ? [44, 78] : [78, 44];
-  const board = is_small ? (width - 34) / 39 : quiet ? clamp((width - 152) / 39, 3.2, 6.1) : clamp((width - 122) / 39, 4, 5.6);
-  const left = is_small ? 17 : quiet ? (is_right_handed ? width - margins[1] - 39 * board : margins[1])
-    : margins[0] + (width - 122 - 39 * board) / 2;
-  const inch = board / BOARD_IN, strip = part.has_dots ? (is_small ? 44 : 75) : 0, foot = from_ft ? 13 : is_small ? 2.3 : 4.9;
-  const pins = (quiet ? 4 : 36) + (FRONT_IN + behind_in) * inch + 2 * strip, foul = pins + (FEET - from_ft) * foot;
+  const beside = is_small ? 34 : quiet ? Math.max(152, inside + 2 * GUTTER + 9) : Math.max(78, own + 12) + Math.max(44, far + 15);
+  const board = is_small ? (width - 34) / 39 : quiet ? clamp((width - beside) / 39, 3.2, 6.1) : clamp((width - beside) / 39, 3.4, 5.6);
+  const first = is_right_handed ? Math.max(44, far + 15) : Math.max(78, own + 12), rim = GUTTER + 1;
+  const left = is_small ? 17 : quiet ? (is_right_handed ? width - rim - 39 * board : rim)
+    : first + Math.max(0, width - beside - 39 * board) / 2;
+  const inch = board / BOARD_IN, strip = part.has_dots ? (is_small ? 36 : 75) : 0, foot = from_ft ? 13 : is_small ? 1.9 : 4.9;
+  const pins = (quiet ? 4 : 36 * em) + (FRONT_IN + behind_in) * inch + 2 * strip, foul = pins + (FEET - from_ft) * foot;
   const x = (own) => left + turn(own) * board;
   return {
-    ...part, is_upright: true, board, inch, foot, strip, foul, height: foul + (from_ft ? 26 : quiet ? (is_small ? 54 : 78) : 88),
+    ...part, em, px, is_upright: true, board, inch, foot, strip, foul, height: foul + (from_ft ? 26 : quiet ? (is_small ? 54 : 78) : 88) * em,
     at: (ft, own) => [x(own), foul - (ft - from_ft) * foot],
     dot: (px, own) => [x(own), pins - px],
     deck: (inches, own) => [x(own), pins - 2 * strip - (FRONT_IN + inches) * inch],
@@ -87,7 +90,7 @@ function placeUpright(part, turn) {
   };
 }
 
-function placeOf(scene, width, view) {
+function placeOf(scene, width, view, room) {
   const turn = scene.hand === "left" ? (own) => own - 0.5 : (own) => 39.5 - own, part = partOf(scene, view, width);
-  return width < 520 ? placeUpright(part, turn) : placeAcross(part, turn, scene.simulated_text !== "");
+  return width < 520 ? placeUpright(part, turn, room) : placeAcross(part, turn, scene.simulated_text !== "", room);
 }

@@ -15,13 +15,13 @@ function ticksOf(scene, { quiet, is_upright, is_small, from_ft, foot, strip }) {
 }
 
 function drawTicks(parts, scene, place) {
-  const { at, is_upright, edges, inward, from_ft, quiet } = place;
-  const out = !is_upright ? 1 : quiet ? inward : inward, near = edges[out > 0 ? 1 : 0] + GUTTER * out, far = near + 5 * out;
+  const { at, is_upright, edges, inward, from_ft, quiet, em } = place;
+  const out = is_upright ? inward : 1, near = edges[out > 0 ? 1 : 0] + GUTTER * out, far = near + 5 * out;
   ticksOf(scene, place).forEach(([ft, words], i) => {
     const [x, y] = at(ft, 20), is_marked = words !== "" || ft === FEET;
     show(parts.ticks[i], is_marked);
     segment(parts.ticks[i], is_upright ? [near, y] : [x, near], is_upright ? [far, y] : [x, far]);
-    write(parts.tick_words[i], words, is_upright ? [far + 3 * out, y + 4.5] : [x, far + 13], is_upright ? (out > 0 ? "start" : "end") : "middle");
+    write(parts.tick_words[i], words, is_upright ? [far + 3 * out, y + 4.5] : [x, far + 13 * em], is_upright ? (out > 0 ? "start" : "end") : "middle");
   });
   const end = scene.oil_end_ft !== null && scene.oil_end_ft >= from_ft ? scene.oil_end_ft : null;
   show(parts.oil, end !== null && !quiet);
@@ -35,14 +35,16 @@ function drawTicks(parts, scene, place) {
 }
 
 // The bowler's left and right with their outermost boards; a quiet lane that stands upright needs no such word.
-function drawSides(parts, scene, { at, is_upright, edges, from_ft, quiet, strip, width }) {
-  const [x] = at(from_ft, 20), top = edges[0] - GUTTER - 6, low = edges[1] + GUTTER + (strip ? 39 : 18);
-  [scene.left_gutter_text, scene.right_gutter_text].forEach((words, side) => {
-    const [who, board] = words.split(" · "), end_x = [edges[0] - GUTTER, edges[1] + GUTTER][side], is_shown = !is_upright || (!quiet && edges[1] - edges[0] > 190);
+function drawSides(parts, scene, { at, is_upright, edges, from_ft, quiet, strip, width, em, px }) {
+  const [x] = at(from_ft, 20), top = edges[0] - GUTTER - 6, low = edges[1] + GUTTER + (strip ? 39 : 18) * em;
+  const sides = [scene.left_gutter_text, scene.right_gutter_text], wide = sides.map((words) => px(words.split(" · ")[0]));
+  const over = Math.max(0, wide[0] + wide[1] + 8 - (edges[1] - edges[0] + 2 * GUTTER)) / 2;
+  sides.forEach((words, side) => {
+    const [who, board] = words.split(" · "), end_x = [edges[0] - GUTTER - over, edges[1] + GUTTER + over][side], is_shown = !quiet || !is_upright;
     const anchor = is_upright ? (side === 0 ? "start" : "end") : quiet ? "start" : "end";
     write(parts.gutter_words[side], is_shown ? (is_upright ? who : words) : "",
-      is_upright ? [end_x, 13] : [quiet ? x : width - 1, side ? low : top], anchor);
-    write(parts.gutter_boards[side], is_upright && is_shown ? board : "", [end_x, 29], anchor);
+      is_upright ? [end_x, 13 * em] : [quiet ? x : width - 1, side ? low : top], anchor);
+    write(parts.gutter_boards[side], is_upright && is_shown ? board : "", [end_x, 29 * em], anchor);
   });
   write(parts.pocket_words, quiet && !is_upright ? "grey band: the pocket" : "", [width - 1, top], "end");
 }
@@ -70,33 +72,33 @@ function drawTarget(parts, line, was, place) {
   segment(parts.leader, target, is_upright ? [x + (x > target[0] ? -24 : 24), y - 4] : [x + 9 * way, y]);
   writeBig(parts.target, line.target_text, is_upright ? "" : ` target${where}${old && `, ${old}`}`,
     is_upright ? [x, y] : [x + 12 * way, y + 9], is_upright ? "middle" : way > 0 ? "start" : "end");
-  write(parts.target_words, is_upright && !place.is_small ? `target${where}` : "", [x, y - 24]);
-  write(parts.target_was, is_upright ? old : "", [x, y + 16]);
+  write(parts.target_words, is_upright && !place.is_small ? `target${where}` : "", [x, y - 24 * place.em]);
+  write(parts.target_was, is_upright ? old : "", [x, y + 16 * place.em]);
 }
 
 // On a quiet lane that stands upright: in the column beside it, a line leading to the diamond.
-function drawTargetBeside(parts, line, was, { at, edges, inward }) {
+function drawTargetBeside(parts, line, was, { at, edges, inward, em, px }) {
   const [x, y] = at(line.target_ft, line.target_board), inner = edges[inward > 0 ? 1 : 0] + (GUTTER + 6) * inward;
   const where = line.target_ft === 15 ? "" : ` ${line.target_ft} ft`, is_same = was === null || was.target_text === line.target_text;
   const side = inward > 0 ? "start" : "end";
   segment(parts.leader, [inner, y], [x, y]);
   writeBig(parts.target, line.target_text, "", [inner, y + 9], side);
-  write(parts.target_words, `target${where}`, [inner + (line.target_text.length * 16 + 8) * inward, y + 8], side);
-  write(parts.target_was, is_same ? "" : `was ${was.target_text}`, [inner, y + 27], side);
+  write(parts.target_words, `target${where}`, [inner + (px(line.target_text, "strong") + 6) * inward, y + 8], side);
+  write(parts.target_was, is_same ? "" : `was ${was.target_text}`, [inner, y + 9 + 18 * em], side);
 }
 
 function drawSole(path, line, place) {
-  const { is_upright, is_small, at, edges, approach, width } = place;
+  const { is_upright, is_small, at, edges, approach, width, em } = place;
   show(path, line !== null);
   if (line === null) return [0, 0];
   const [x, y] = at(0, line.feet_board);
-  const spot = is_upright ? [clamp(x, 8, width - 8), y + (is_small ? 38 : 42)] : [approach - 46, clamp(y, 8, edges[1] + 20)];
+  const spot = is_upright ? [clamp(x, 8, width - 8), y + (is_small ? 38 : 42) * em] : [approach - 46, clamp(y, 8, edges[1] + 20)];
   set(path, { d: SOLE, transform: `translate(${spot[0]} ${spot[1]})${is_upright ? " rotate(-90)" : ""}` });
   return spot;
 }
 
 function drawFeet(parts, line, played, place) {
-  const { is_upright, is_small, quiet, edges, inward, width } = place, was = played?.feet_text === line.feet_text ? null : played;
+  const { is_upright, is_small, quiet, edges, inward, em, px } = place, was = played?.feet_text === line.feet_text ? null : played;
   const [now, next] = [parts.sole_now, parts.sole_then], nodes = [now, next, parts.feet, parts.feet_was, parts.feet_words, parts.feet_leader];
   if (place.from_ft > 0) { nodes.forEach((node) => show(node, false)); return; }
   const spot = drawSole(played === null ? now : next, line, place), [x, y] = spot;
@@ -107,8 +109,8 @@ function drawFeet(parts, line, played, place) {
     const inner = edges[inward > 0 ? 1 : 0] + (GUTTER + 6) * inward, side = inward > 0 ? "start" : "end";
     segment(parts.feet_leader, [inner, y], [x - 8 * -inward, y]);
     writeBig(parts.feet, line.feet_text, "", [inner, y + 9], side);
-    write(parts.feet_words, "feet", [inner + (line.feet_text.length * 16 + 8) * inward, y + 8], side);
-    write(parts.feet_was, old, [inner, y + 27], side);
+    write(parts.feet_words, "feet", [inner + (px(line.feet_text, "strong") + 6) * inward, y + 8], side);
+    write(parts.feet_was, old, [inner, y + 9 + 18 * em], side);
     return;
   }
   if (is_upright) {  // beside the soles, on the side where there is room
@@ -116,12 +118,12 @@ function drawFeet(parts, line, played, place) {
     const anchor = is_right ? "start" : "end", at_x = is_right ? high + 11 : low - 11;
     writeBig(parts.feet, line.feet_text, is_small ? "" : "feet", [at_x, y + 9], anchor);
     write(parts.feet_words, "", [0, 0]);
-    write(parts.feet_was, is_small ? "" : old, [at_x, y + 26], anchor);
+    write(parts.feet_was, is_small ? "" : old, [at_x, y + 9 + 17 * em], anchor);
     return;
   }
   // Across: the number before its sole, "feet" and the old number on the two other sides.
   const is_old_above = was !== null && old_y < y, number_x = place.approach - 66;
   writeBig(parts.feet, line.feet_text, "", [number_x, y + 9], "end");
-  write(parts.feet_words, "feet", [number_x, is_old_above || y < 34 ? y + 27 : y - 16], "end");
-  write(parts.feet_was, old, [place.approach - 32, is_old_above ? old_y - 10 : old_y + 20], "end");
+  write(parts.feet_words, "feet", [number_x, is_old_above || y < 34 ? y + 9 + 18 * em : y - 16], "end");
+  write(parts.feet_was, old, [place.approach - 32, is_old_above ? old_y - 10 : old_y + 7 + 13 * em], "end");
 }

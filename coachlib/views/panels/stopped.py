@@ -30,7 +30,7 @@ def stopped_look(session: Session, advice: Advice, to: To) -> dict[str, Any]:
     """
     said = say(advice, to=to)
     return {
-        "kind": "stay",
+        "kind": "stop",
         "label": f"Lane {session.lane}, before ball {len(session.shots) + 1}",
         "rows": [],
         "headline": said.headline,
