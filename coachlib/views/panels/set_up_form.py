@@ -81,7 +81,8 @@ def set_up_from(answers: Answers, known: Bowler | None = None) -> SetUp:
         ``name``, ``hand``, ``walk`` (``"test"`` with ``stance_1`` to ``slide_3`` for the walk test),
         ``stance_ft``, ``feet``, ``target``, ``target_ft``, ``ball``, ``pattern``, ``hook`` (how much
         it hooks, or ``"known"`` with ``revs``), ``rotation``, ``speed`` with ``speed_unit``, ``accuracy``
-        (a class) or ``spread``, ``age``, ``two_handed``, ``pain``, ``games``, ``lanes``, ``scoring_started``, ``others``,
+        (a class) or ``spread``, ``age``, ``two_handed``, ``pain``, ``games``, ``lanes``,
+        ``scoring_started``, ``others``,
         ``feet_stuck`` and ``weather`` (ticked or not), ``own_side``, ``to``. Only hand, feet and target
         must be given.
     known : Bowler, optional
