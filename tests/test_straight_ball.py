@@ -8,7 +8,7 @@ import pytest
 
 import coachlib as cl
 from coachlib.coaching.levers import board_at
-from coachlib.coaching.straight_ball import boards_on_target, straight_move
+from coachlib.coaching.straight_ball import boards_on_target, is_straight, straight_move
 
 PLASTIC = cl.load_ball("plastic_spare")
 LINE = cl.Line(20, 14)
@@ -132,6 +132,14 @@ def test_a_young_bowler_makes_a_smaller_step_and_a_hooking_ball_is_left_alone() 
     assert cl.say(young).why.startswith("One small step first.")
     hooking = advised(*[on_target(14.5)] * 2, rev_rate_rpm=300.0, axis_rotation_deg=45.0)
     assert not any(name.startswith("straight") for name in hooking.rule.rule_ids)
+
+
+def test_few_revs_alone_are_no_straight_ball_with_a_ball_that_takes_hold() -> None:
+    bowler = cl.Bowler(rev_rate_rpm=180.0)
+    session = cl.Session(bowler=bowler, line=LINE, ball=PLASTIC)
+    assert is_straight(session)
+    assert not is_straight(dataclasses.replace(session, ball=cl.load_ball("hybrid_2000")))
+    assert is_straight(dataclasses.replace(session, bowler=cl.Bowler(axis_rotation_deg=5.0), ball=None))
 
 
 def test_nothing_beyond_the_comfort_board_is_asked() -> None:

@@ -48,8 +48,15 @@ Kind = Literal["stay", "watch", "line"]
 
 
 def is_straight(session: Session) -> bool:
-    """Return whether the ball in the hand goes straight as this bowler throws it."""
-    return throws_straight(session.bowler, session.ball)
+    """Return whether the ball in the hand goes straight as this bowler throws it, so that geometry answers.
+
+    Few revs alone do not say so: where the rotation is not known, a ball that takes hold can turn.
+    """
+    bowler, ball = session.bowler, session.ball
+    are_revs_all = bowler.rev_rate_rpm is not None and bowler.axis_rotation_deg is None
+    if are_revs_all and (ball is None or ball.cover != "plastic"):
+        return False
+    return throws_straight(bowler, ball)
 
 
 def boards_on_target(session: Session) -> tuple[float, ...]:
