@@ -35,9 +35,9 @@ def test_a_plan_tells_start_changes_and_end():
         PlanStep(1.0, made_up([[0.4]]).balls[0], LINE, 0.45, 0.30, True),
     ]
     assert plan_lines(steps) == (
-        "Start with hybrid_2000: feet 25, target 14, 8 of 20 strikes.",
-        "After 1 game change from hybrid_2000 to ball_0: feet 25, target 14, 9 of 20 strikes instead of "
-        "6 of 20.",
-        "After 1 game: ball_0, feet 25, target 14, 9 of 20 strikes.",
+        "Start with hybrid_2000: feet 25, target 14, about 8 strikes in 20.",
+        "After 1 game change from hybrid_2000 to ball_0: feet 25, target 14, about 9 strikes in 20, "
+        "up from 6.",
+        "After 1 game: ball_0, feet 25, target 14, about 9 strikes in 20.",
     )
     assert "No change of ball pays within ½ game;" in plan_lines(steps[:2])[1]

@@ -163,9 +163,11 @@ def test_equal_counts_are_called_no_better(house):
         return difference_lines([house[0], ball], "right")[2]
 
     eyes = cl.Move(target_boards=-2)
-    assert told(0.30, 0.31, eyes).endswith("eyes 2 right, 6 of 20 strikes, no better than the same line.")
-    assert told(0.30, 0.36, eyes).endswith("eyes 2 right, 7 of 20 strikes instead of 6 of 20.")
-    assert told(0.30, 0.30, cl.Move()).endswith(": the same line, 6 of 20 strikes.")
+    assert told(0.30, 0.31, eyes).endswith(
+        "eyes 2 right, about 6 strikes in 20, no better than the same line."
+    )
+    assert told(0.30, 0.36, eyes).endswith("eyes 2 right, about 7 strikes in 20, up from 6.")
+    assert told(0.30, 0.30, cl.Move()).endswith(": the same line, about 6 strikes in 20.")
 
 
 def test_a_ball_in_the_gutter_is_told_and_never_a_number():

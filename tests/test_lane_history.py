@@ -153,7 +153,6 @@ def test_a_lane_may_be_oiled_while_the_other_one_is_played():
     assert oil_of(not_oiled) == ("7", 0)
 
 
-@pytest.mark.xfail(strict=True, reason="balls on oil that is gone still answer for the other lane")
 def test_the_other_lane_answers_with_its_present_oil_alone():
     pair = thrown(cl.change(HIGH_THRICE, lane="8"), LIGHT, LIGHT)
     assert read_session(pair).facts["n_ok_other_lane"] == 3
@@ -184,13 +183,11 @@ def test_the_log_replays_fresh_oil(tmp_path: Path):
     assert log.replay(key) == HIGH_THRICE
 
 
-@pytest.mark.xfail(strict=True, reason="a bowler who is renamed loses that the lane was oiled")
 def test_fresh_oil_outlasts_another_name_of_the_bowler():
     assert oil_of(shown_as(OILED, "Aino")) == ("7", 1)
     assert lane_balls(shown_as(OILED, "Aino")) == ()
 
 
-@pytest.mark.xfail(strict=True, reason="the table of balls cannot tell fresh oil by the same games stated")
 def test_fresh_oil_outlasts_the_table_of_balls(tmp_path: Path):
     session = thrown(OILED, HIGH)
     log = Logbook(tmp_path / "log.sqlite")

@@ -522,7 +522,7 @@ def test_every_message_of_the_browser_scripts_has_a_handler() -> None:
     )
     asked = set(re.findall(r'do: "(\w+)"', scripts))
     asked |= {"cancel", "undo", "move", "stay", "go_on", "start_new", "set_log_aside"}  # chosen by a variable
-    asked |= {"go_on_with_pain", "keep_going", "close_session"}
+    asked |= {"go_on_with_pain", "keep_going", "close_session", "print_page"}
     assert len(asked) > 10
     assert asked == set(lane_side._ACTIONS)
 
@@ -675,7 +675,8 @@ def test_the_form_is_filled_with_the_starting_line_of_the_plan(log: Logbook) -> 
     number, words, offered = panel.who.look["start"]
     assert (number, offered) == (1, "")
     assert re.fullmatch(
-        rf"{line_text(line)}: about \d+ of 20 strikes in the model. Not known and taken as usual: tilt.",
+        rf"{line_text(line)}: about \d+ strikes? in 20, simulated. "
+        "Not entered, so we assumed what is usual: tilt.",
         words,
     )
     panel.set_up(panel.who.typed)

@@ -109,6 +109,13 @@ def test_the_letter_holds_no_oil_no_score_and_nobody_else():
     assert not re.search(r"\boil|strike|score|average|%|rank|star|better than", told, re.IGNORECASE)
 
 
+@pytest.mark.parametrize("noted", ["none", "no", "-", ""])
+def test_a_note_that_nothing_hurts_is_no_pain(noted):
+    page = _page(TEN, pain=noted)
+    assert page.pain == ""
+    assert "something hurts" not in parents_letter(page)
+
+
 def test_pain_is_said_first_with_who_looks_at_it():
     page = _page(TEN, pain="left wrist")
     texts = page_of(parents_letter(page)).texts

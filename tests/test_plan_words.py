@@ -28,7 +28,7 @@ def test_every_chance_is_a_count_of_twenty_and_never_a_percentage(bowler, patter
     assert "%" not in said.text
     assert "percent" not in said.text.lower()
     assert not re.search(r"\d\.\d", said.text.replace(f"{cl.load_bowler(bowler).name}", ""))
-    assert re.search(r"About \d+ of 20 strikes\.", said.chances)
+    assert re.search(r"About \d+ strikes? in 20\.", said.chances)
     assert said.headline == f"Feet {line.feet_board:g}, target {line.target_board:g}"
 
 
@@ -77,7 +77,13 @@ def test_other_lines_are_told_by_what_they_lose():
     ]
     said = cl.say_plan(same_plan(runners_up=tuple(told))).runners_up
     ends = [text.split(": ")[1] for text in said]
-    assert ends == ["equal.", "equal.", "1 of 20 less.", "4 of 20 less.", "equal."]
+    assert ends == [
+        "about the same.",
+        "about the same.",
+        "1 fewer in 20.",
+        "4 fewer in 20.",
+        "about the same.",
+    ]
 
 
 def test_films_that_differ_are_told_apart():
@@ -86,8 +92,8 @@ def test_films_that_differ_are_told_apart():
     assert alike.endswith("The same where the oil is thinner or thicker than on the sheet by 3 parts in 20.")
     apart = cl.say_plan(same_plan(film_probs=(0.3, 0.5, 0.4), strike_prob=0.4)).chances
     assert apart == (
-        "About 8 of 20 strikes. On the oil of the sheet 10; where it is 3 parts in 20 thinner 6, "
-        "so much thicker 8."
+        "About 8 strikes in 20. With the oil of the sheet 10, with 3 parts in 20 less oil 6, "
+        "with so much more 8."
     )
 
 
@@ -134,9 +140,7 @@ def test_a_young_bowler_s_faster_ball_brings_its_caution():
 def test_how_far_to_trust_it_is_said():
     assert NOT_A_PROMISE in cl.say_plan(plan_of()).text
     unknown = cl.say_plan(cl.plan(cl.Bowler(rev_rate_rpm=180.0), pattern=cl.load_pattern("house_41")))
-    assert unknown.notes[0].startswith(
-        "Not known, and taken as usual. Speed: 17 mph; rotation: 0° (a straight"
-    )
+    assert unknown.notes[0].startswith("Not entered, so we assumed: speed 17 mph; rotation 0° (a straight")
     assert NO_CASES in unknown.notes
     assert unknown.cases == ()
 
@@ -146,7 +150,7 @@ def test_a_plan_by_rule_alone_says_so_and_promises_no_strikes():
     assert said.sentence.startswith("By the rule of 31 alone")
     assert "nothing was simulated" in said.sentence
     assert said.chances == ""
-    assert "of 20" not in said.text
+    assert "in 20" not in said.text
     assert CARE in said.text
 
 

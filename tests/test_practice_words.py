@@ -46,8 +46,8 @@ def test_the_pins_that_fell_are_told_too():
 def test_the_ball_where_most_was_lost_is_told_with_both_lines_and_how_much():
     told = lost_text(end(lost(1, 0.30, 0.40), lost(2, 0.21, 0.46), lost(3, 0.30, 0.50)))
     assert told == (
-        "Most was lost on ball 2: feet 28, target 16 was worth 4 of 20 there, the oracle’s line "
-        "(feet 31, target 18½) was worth 9 of 20: 5 of 20 given away."
+        "Most was lost on ball 2: feet 28, target 16 was worth 4 strikes in 20 there, the oracle’s line "
+        "(feet 31, target 18½) was worth 9: 5 in 20 given away."
     )
 
 

@@ -105,7 +105,7 @@ def test_a_strike_is_told_apart_from_pins_not_seen():
 def test_the_last_ball_is_where_it_was_seen():
     last = lane_scene(observe(session(), Shot(crossed_board=12.5, arrival="far_light")))["last"]
     assert (last["crossed_board"], last["crossed_text"]) == (12.5, "crossed 12½")
-    assert (last["arrival_board"], last["arrival_text"]) == (14.4, "far light")
+    assert (last["arrival_board"], last["arrival_text"]) == (14.4, "very light")
     # published by arithmetic: board 17.5 touches the head pin 6.1 in before the spot (DESIGN, PINS)
     last = lane_scene(observe(session(), Shot(arrival=17.5)))["last"]
     assert last["before_head_pin_in"] == pytest.approx(6.13, abs=0.01)

@@ -79,7 +79,7 @@ def test_the_note_says_what_is_drawn_what_is_taken_for_what_and_what_is_lost():
     note = simulated_scene(session(), PLAYED)["note"]
     assert note == (
         "Simulated on the oil sheet, not on balls seen: each thin line and each dot is one ball, 20 a line "
-        "at 18 mph; the thick line is the ball as meant, the dotted one its aim."
+        "at 18 mph; the thick line is a good shot, the dotted one its aim."
     )
     revs = simulated_scene(session(known=KNOWN | {"rev_rate_rpm": None}), PLAYED)["note"]
     assert revs == f"{note} Revs unknown: drawn for 300 rpm."

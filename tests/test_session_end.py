@@ -115,6 +115,11 @@ def test_pain_is_said_before_all_else():
     assert re.search("doctor or a physio", words[0])
 
 
+@pytest.mark.parametrize("noted", ["none", "no", "-", ""])
+def test_a_note_that_nothing_hurts_is_no_pain(noted):
+    assert PAIN_WORDS not in session_end_words(session_end(_played(*EVENING, pain=noted)), "right")
+
+
 def test_a_session_without_a_ball_says_so():
     assert session_end_words(session_end(_played()), "right") == ("No ball was read in this session.",)
 

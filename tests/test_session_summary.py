@@ -3,13 +3,15 @@
 What stands in it is the panel's own contract; counts are checked by hand. Bowlers are invented.
 """
 
+import base64
 import re
 
 import pytest
 
 from coachlib.records import Logbook
+from coachlib.records.session_end import PAIN_WORDS, session_end, session_end_words
 from coachlib.views.panels import LaneSide
-from coachlib.views.panels.session_summary import NOTHING_YET, summary_look
+from coachlib.views.panels.session_summary import summary_look
 
 START = {"name": "Ilta", "hand": "right", "feet": "22", "target": "12", "lanes": "7 8"}
 HIGH = {"crossed": "12", "arrival": "high", "leave": "4", "motion": "early"}
@@ -30,12 +32,18 @@ def panel(log):
     return panel
 
 
+def _move(panel):
+    """Move 2 and 1 in the form, which opens with what holds."""
+    panel.open_form()
+    panel.set_up(panel.who.typed | {"feet": "24", "target": "13"})
+
+
 def _evening(panel):
     """Three high, one wide of the target, a move, then three good balls: spares made, missed and made."""
     for shot in (HIGH, HIGH, HIGH, WIDE):
         panel.read(shot)
     panel.spare(5, "made")
-    panel.set_up(START | {"feet": "24", "target": "13"})
+    _move(panel)
     for shot, answer in ((STRIKE, None), (POCKET, "missed_right"), (POCKET, "made")):
         panel.read(shot)
         if answer:
@@ -48,21 +56,19 @@ def test_it_says_what_was_thrown_and_whether_the_move_worked(panel, log):
     assert look["title"].startswith("Ilta, ")
     assert "7 first balls, 1 strike" in look["about"]
     start, moved = look["lines"]
-    assert (start["line"], start["count"]) == ("Feet 22, target 12", "0 of 4 in the pocket or a strike")
+    assert (start["head"], start["line"]) == ("start", "Feet 22, target 12")
+    assert start["count"] == "0 of 4 in the pocket"
+    assert start["verdict"] == "It did not find the pocket often."
     assert (moved["head"], moved["line"]) == ("2 and 1 left", "Feet 24, target 13")
-    assert moved["count"] == "3 of 3 in the pocket or a strike"
-    assert moved["verdict"] == "The move helped: 0 of 4 before the move."
-    assert look["worked"].startswith("What worked: 2 and 1 left")
-    assert look["spares"] == [["one pin", 1, 2], ["two or more", 1, 1]]
-    assert dict(look["causes"]["counts"]) == {
-        "target missed": 1,
-        "on target: the lane": 3,
-        "crossing not noted": 0,
-    }
+    assert moved["count"] == "3 of 3 in the pocket"
+    assert moved["verdict"] == "The move helped: 0 of 4 in the pocket on target before, 3 of 3 after."
+    assert look["worked"].startswith("What worked: moving 2 and 1 left, before ball ")
+    assert look["spares"] == [["the 7 or the 10", 1, 2], ["splits", 1, 1]]
+    assert look["causes"]["counts"] == [["you", 1], ["the lane", 3], ["can’t tell", 0]]
     assert look["causes"]["words"] == "4 balls missed the pocket."
     assert len(look["trend"]["balls"]) == 7
     assert [move["before"] for move in look["trend"]["moves"]] == [4]
-    assert all(look["one_thing"])
+    assert look["one_thing"]
     assert look["next_start"][0] == "Feet 24, target 13"
 
 
@@ -77,20 +83,72 @@ def test_a_session_where_nothing_worked_says_so_kindly(panel, log):
     for _ in range(3):
         panel.read(HIGH)
     look = summary_look(log, log.latest_open())
-    assert look["worked"] == f"{NOTHING_YET}."
+    assert look["worked"] == "What worked: your aim. You hit your target 3 of 3 times."
+    assert look["lines"][0]["verdict"] == "It did not find the pocket often."
     assert look["next_start"][0] == ""
     assert look["next_start"][1]
 
 
+def test_a_session_with_nothing_good_says_so_kindly(panel, log):
+    for _ in range(3):
+        panel.read(WIDE)
+    look = summary_look(log, log.latest_open())
+    assert look["worked"] == "No line was steady yet. What you noted is a start for next time."
+
+
 def test_a_move_that_did_not_help_is_not_called_one_that_did(panel, log):
-    for _ in range(2):
+    for _ in range(3):
         panel.read(STRIKE | {"crossed": "12"})
-    panel.set_up(START | {"feet": "24", "target": "13"})
-    for _ in range(2):
+    _move(panel)
+    for _ in range(3):
         panel.read(HIGH | {"crossed": "13"})
     look = summary_look(log, log.latest_open())
-    assert look["lines"][1]["verdict"] == "The move did not help: 2 of 2 before the move."
-    assert look["worked"] == "What worked: feet 22, target 12."
+    assert look["lines"][1]["verdict"] == (
+        "The move did not help: 3 of 3 in the pocket on target before, 0 of 3 after."
+    )
+    assert look["worked"] == "What worked: feet 22, target 12. 3 of 3 in the pocket on target."
+
+
+def test_balls_in_the_pocket_off_target_give_a_line_no_credit(panel, log):
+    for _ in range(3):
+        panel.read(STRIKE | {"crossed": "16"})
+    line = summary_look(log, log.latest_open())["lines"][0]
+    assert line["count"] == "3 of 3 in the pocket, but off target"
+    assert line["verdict"] == "It did not find the pocket often."
+
+
+def test_two_balls_are_too_few_to_tell(panel, log):
+    for _ in range(2):
+        panel.read(STRIKE | {"crossed": "12"})
+    assert summary_look(log, log.latest_open())["lines"][0]["verdict"] == "Too few balls to tell."
+
+
+@pytest.mark.parametrize(("noted", "told"), [("left thumb", PAIN_WORDS), ("none", ""), ("-", "")])
+def test_pain_comes_first_and_none_is_no_pain(panel, log, noted, told):
+    panel.set_up(START | {"pain": noted})
+    panel.read(HIGH)
+    assert summary_look(log, log.latest_open())["pain"] == told
+
+
+def test_panel_and_page_say_what_the_session_end_says(panel, log):
+    _evening(panel)
+    key, session = log.latest_open(), panel.session
+    look, words = summary_look(log, key), " ".join(session_end_words(session_end(session), "right"))
+    assert look["worked"] in words
+    assert all(one["count"] in words for one in look["lines"])
+    panel.end()
+    assert panel.summary.file == {}
+    panel.print_page()
+    file = panel.summary.file
+    page = base64.b64decode(file["content"]).decode()
+    assert (file["number"], file["mime"]) == (1, "text/html")
+    assert re.fullmatch(r"session Ilta \d{4}-\d\d-\d\d\.html", file["name"])
+    assert file["name"] in file["told"]
+    assert look["worked"] in page
+    assert all(one["count"] in page for one in look["lines"])
+    assert log.latest_open() == key
+    panel.print_page()
+    assert panel.summary.file["number"] == 2
 
 
 def test_ending_shows_it_first_and_ends_nothing(panel, log):

@@ -171,4 +171,8 @@ def test_only_numbers_that_are_offered_say_what_is_kept():
         OwnNumber("walk", "slide", "walk", 20, "Walk: they walk the target line.", True),
         OwnNumber("drift_boards", 1.0, 1.0, 20, "Drift: 1 board.", False),
     ]
-    assert [one["kept"] for one in numbers_look(numbers)] == ["Kept now: not known.", "Kept now: slide.", ""]
+    assert [one["kept"] for one in numbers_look(numbers)] == [
+        "Kept now: nothing yet.",
+        "Kept now: slide.",
+        "",
+    ]

@@ -32,7 +32,7 @@ def start_of(bowler: cl.Bowler, pattern: str = "house_41", ball: str = "hybrid_2
 )
 def test_usual_targets_are_the_rulebooks_on_a_house_pattern(bowler: cl.Bowler, board: float) -> None:
     # data/rules.toml, house_pattern, in print (S42); oil of 40 ft is the middle
-    pattern = dataclasses.replace(HOUSE, name="forty", length_ft=40.0, film_um=None, kind="house")
+    pattern = cl.OilPattern(name="forty", length_ft=40.0, kind="house")
     assert usual_start(bowler, None, pattern).target_board == board
 
 

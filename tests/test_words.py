@@ -25,7 +25,7 @@ def test_a_move_is_told_whole():
         "the last one turned early and came in high."
     )
     assert "2 boards right at the pins, pivot at 30 ft" in told.rule
-    assert told.source.startswith("two_and_one, in print")
+    assert told.source.startswith("High: two and one left (in print")
     assert told.look_for
     assert told.then
     assert told.chances == ""

@@ -38,7 +38,7 @@ def test_all_that_is_told_stands_on_the_paper_and_no_answer(level):
             assert words.predict_why(task) not in shown
         for task in paper.of(ReadTask):
             assert words.read_answer(task).why not in shown
-    assert "Rule " not in shown
+    assert "Rule:" not in shown
 
 
 @pytest.mark.parametrize("level", NAMES)

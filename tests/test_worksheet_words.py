@@ -94,7 +94,7 @@ def test_a_change_of_line_is_told():
 def test_the_setting_says_walk_games_and_want_of_room():
     session = cl.change(story("right", walk="walk"), games_on_lane=1.5, place=cl.Place(is_feet_stuck=True))
     assert words.setting_text(session) == (
-        "Feet 22, target 13. This bowler walks the target line. 1½ games on this lane so far. "
+        "Feet 22, target 13. This bowler walks toward the target. 1½ games on this lane so far. "
         "The feet cannot move here."
     )
 
@@ -109,7 +109,7 @@ def test_a_read_answer_has_its_why_and_its_grade():
     answered = words.read_answer(read_task(story("right", *[high(motion="even")] * 3)))
     assert answered.short == "The lane"
     assert "same wrong side three times; the trade says two" in answered.why
-    assert answered.source == "Rule hit_target_wrong_again (in print)."
+    assert answered.source == "Rule: Good ball, wrong place, again (in print)."
 
 
 def test_every_answer_has_its_why_and_its_grade():

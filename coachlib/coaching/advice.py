@@ -61,7 +61,7 @@ LEAST_TOLD = 2
 sheet's word."""
 
 MOST_APART_BOARDS = 3.0
-"""So far from the model's arrival the mean of on-target balls may lie (our guess) [boards]."""
+"""So far from the model's arrival the nearest of the last on-target balls may lie (our guess) [boards]."""
 
 PAIN_RULE = "pain_stops"
 """The rule behind the answer while pain stops everything."""
@@ -341,14 +341,15 @@ def _equipment_way(facts: Mapping[str, FactValue]) -> Literal["duller", "smoothe
 def _barred(session: Session, ruled: RuleAnswer) -> Barred:
     """Return which way no move is made.
 
-    Against the side of the last ball; none at all on one look, after a good ball in the pocket, and while the
-    last move is still being watched.
+    Against the side of the last ball; none at all on one look, after a good ball in the pocket, after a ball
+    beside the mark, which tells little, and while the last move is still being watched.
     """
     told = [seen for seen in lane_balls(session) if did_not_miss(seen, session.bowler)]
     n_told = sum(seen.shot.arrival is not None or seen.shot.leave is not None for seen in told)
     side, facts = ruled.reading.side, ruled.reading.facts
     is_good_pocket = side == "pocket" and facts.get("is_on_target") is True
-    if n_told < LEAST_TOLD or side is None or is_good_pocket or ruled.held == "all":
+    is_weak = facts.get("is_within_spread") is True
+    if n_told < LEAST_TOLD or side is None or is_good_pocket or is_weak or ruled.held == "all":
         return "all"
     if side == "pocket":
         return ruled.held
@@ -362,7 +363,8 @@ def _is_unfit(session: Session, model: ModelVoice) -> bool:
     boards = _arrivals_on_target(session)
     if model.blame is None or len(boards) < LEAST_TOLD:
         return False
-    return abs(sum(boards) / len(boards) - model.blame.meant_board) > MOST_APART_BOARDS
+    off = [board - model.blame.meant_board for board in boards]  # one stray ball is no other lane
+    return min(off) > MOST_APART_BOARDS or max(off) < -MOST_APART_BOARDS
 
 
 def _arrivals_on_target(session: Session) -> list[float]:
@@ -426,9 +428,16 @@ def _is_counted(kind: Kind, move: Move, model: ModelVoice) -> bool:
 
 
 def _looks_again(kind: Kind, ruled: RuleAnswer) -> Kind:
-    """Return "watch" for "stay" where the last ball missed the pocket and the target was not missed."""
-    is_off = ruled.reading.side in ("high", "light") and ruled.reading.facts.get("is_missed") is not True
-    return "watch" if kind == "stay" and is_off and not ruled.is_gate else kind
+    """Return "watch" for "stay" where a ball that did not miss the target missed the pocket, and the reverse.
+
+    A good ball in the pocket is no reason to wait for another, unless a rule asks to watch something.
+    """
+    side, facts = ruled.reading.side, ruled.reading.facts
+    is_off = side in ("high", "light") and facts.get("is_missed") is not True
+    if kind == "stay" and is_off and not ruled.is_gate:
+        return "watch"
+    is_good = side == "pocket" and facts.get("is_on_target") is True
+    return "stay" if kind == "watch" and is_good and ruled.kind == "stay" else kind
 
 
 def _loses(rule: Candidate | None) -> bool:

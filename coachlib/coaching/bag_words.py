@@ -6,7 +6,13 @@ from typing import Any
 
 from coachlib.coaching.bag import GAP_FT, KEEP_FRAC, SAME_BOARDS, SAME_FT, Bag, smallest_bag
 from coachlib.coaching.ball_plan import PlanStep
-from coachlib.coaching.callouts import board_text, line_text, of_twenty
+from coachlib.coaching.callouts import (
+    board_text,
+    line_text,
+    of_twenty,
+    strikes_beside_text,
+    strikes_text,
+)
 
 
 def bag_lines(bag: Bag, keep_frac: float = KEEP_FRAC) -> tuple[str, ...]:
@@ -28,7 +34,7 @@ def bag_lines(bag: Bag, keep_frac: float = KEEP_FRAC) -> tuple[str, ...]:
         ),
         *(f"Between {one} and {other} there is a gap of more than {GAP_FT:g} ft." for one, other in bag.gaps),
         *(
-            f"{name} still slips at the pins somewhere: its strikes there are not known and not counted."
+            f"{name} still slips at the pins somewhere: we cannot count its strikes there."
             for name in bag.unknown
         ),
         f"{len(enough)} of {len(bag.balls)} balls {verb} enough for {round(100 * keep_frac)} in 100 of the "
@@ -74,11 +80,9 @@ def plan_lines(steps: Sequence[PlanStep]) -> tuple[str, ...]:
     told = [f"Start with {first.ball.name}: {_where(first)}."]
     for before, step in itertools.pairwise(steps):
         if step.is_change:
-            kept, where = of_twenty(step.kept_prob), _where(step)
-            is_equal = where.endswith(f", {kept} strikes")
-            beside = ", hardly more than with the ball kept" if is_equal else f" instead of {kept}"
             change = f"After {_games(step)} change from {before.ball.name} to {step.ball.name}"
-            told.append(f"{change}: {where}{beside}.")
+            worth = strikes_beside_text(step.strike_prob, step.kept_prob)
+            told.append(f"{change}: {_line(step)}, about {worth}.")
     if not any(step.is_change for step in steps):
         told.append(f"No change of ball pays within {_games(last)}; follow with feet and eyes.")
     told.append(f"After {_games(last)}: {last.ball.name}, {_where(last)}.")
@@ -90,5 +94,9 @@ def _games(step: PlanStep) -> str:
 
 
 def _where(step: PlanStep) -> str:
+    return f"{_line(step)}, about {strikes_text(step.strike_prob)}"
+
+
+def _line(step: PlanStep) -> str:
     line = line_text(step.line)
-    return f"{line[:1].lower()}{line[1:]}, {of_twenty(step.strike_prob)} strikes"
+    return line[:1].lower() + line[1:]

@@ -5,7 +5,15 @@ from collections.abc import Sequence
 from typing import Any
 
 from coachlib.coaching.balls import BallOnLine, Compared
-from coachlib.coaching.callouts import board_text, move_text, of_twenty, side_text
+from coachlib.coaching.callouts import (
+    board_text,
+    move_text,
+    n_of_twenty,
+    of_twenty,
+    side_text,
+    strikes_beside_text,
+    strikes_text,
+)
 from coachlib.world.hand import Hand
 
 SKID_FT, BOARDS, TURN_DEG = 0.5, 0.5, 0.2
@@ -73,7 +81,7 @@ def _row(one: BallOnLine) -> dict[str, str]:
 
 def _room(one: BallOnLine, hand: Hand) -> str:
     if not one.room_out_boards and not one.room_in_boards:
-        return "none, the ball as meant is not in the pocket"
+        return "none, a good shot misses the pocket"
     out, inside = (f"{boards:.1f}" for boards in (one.room_out_boards, one.room_in_boards))
     return f"{out} {side_text(-1.0, hand)} and {inside} {side_text(1.0, hand)}"
 
@@ -125,17 +133,19 @@ def _match_line(one: Compared, first: BallOnLine, hand: Hand) -> str:
     move = "the same line" if match.move.is_stay else _lower(move_text(match.move, hand))
     return (
         f"To turn at board {board_text(round(first.turn_board))} and arrive with {first.ball.name}: {move}, "
-        f"{of_twenty(match.strike_prob)} strikes."
+        f"about {strikes_text(match.strike_prob)}."
     )
 
 
 def _best_line(one: Compared, hand: Hand) -> str:
     """Return the best line within reach and what it adds; equal counts are no gain."""
     move = "the same line" if one.best_move.is_stay else _lower(move_text(one.best_move, hand))
-    best, stay = of_twenty(one.on_best.strike_prob), of_twenty(one.on_line.strike_prob)
-    gain = f" instead of {stay}" if best != stay else ""
-    gain = ", no better than the same line" if not gain and not one.best_move.is_stay else gain
-    return f"Best line within reach for {one.on_line.ball.name}: {move}, {best} strikes{gain}."
+    best, stay = one.on_best.strike_prob, one.on_line.strike_prob
+    if n_of_twenty(best) != n_of_twenty(stay):
+        told = strikes_beside_text(best, stay)
+    else:
+        told = strikes_text(best) + ("" if one.best_move.is_stay else ", no better than the same line")
+    return f"Best line within reach for {one.on_line.ball.name}: {move}, about {told}."
 
 
 def _off(turn_boards: float, arrival_boards: float, hand: Hand) -> str:

@@ -6,6 +6,7 @@ becomes left and right.
 
 from collections.abc import Mapping
 
+from coachlib.coaching.rule import Rule
 from coachlib.world.hand import Hand, inside_side, outside_side, own_pins
 from coachlib.world.line import Line, Move
 
@@ -25,6 +26,20 @@ def n_of_twenty(prob: float) -> int:
 def of_twenty(prob: float) -> str:
     """Return a chance as a count of twenty balls: ``"6 of 20"``."""
     return f"{n_of_twenty(prob)} of {N_TWENTY}"
+
+
+def strikes_text(prob: float) -> str:
+    """Return a chance of striking: ``"7 strikes in 20"``."""
+    n = n_of_twenty(prob)
+    return f"{n} strike{'' if n == 1 else 's'} in {N_TWENTY}"
+
+
+def strikes_beside_text(new_prob: float, old_prob: float) -> str:
+    """Return a chance of striking beside the one before it: ``"7 strikes in 20, up from 5"``."""
+    new, old = n_of_twenty(new_prob), n_of_twenty(old_prob)
+    if new == old:
+        return f"{strikes_text(new_prob)}, about the same"
+    return f"{strikes_text(new_prob)}, {'up' if new > old else 'down'} from {old}"
 
 
 def board_text(board: float) -> str:
@@ -80,6 +95,12 @@ def turned(template: str, hand: Hand, numbers: Mapping[str, float]) -> str:
         for name, value in numbers.items()
     }
     return template.format_map(pins | sides | counted)
+
+
+def rule_name(rule: Rule, hand: Hand, numbers: Mapping[str, float]) -> str:
+    """Return a rule as a person reads it: its title as this bowler sees it, and its grade."""
+    title = turned(rule.title, hand, numbers)
+    return f"{title[:1].upper()}{title[1:]} ({rule.grade})"
 
 
 def count_text(value: float) -> str:

@@ -5,7 +5,7 @@ The other cautions stand in the rulebook, section J. Grade: common practice, no 
 
 from typing import TYPE_CHECKING, Any
 
-from coachlib.coaching.callouts import board_text
+from coachlib.coaching.callouts import board_text, rule_name
 
 if TYPE_CHECKING:
     from coachlib.coaching.advice import Advice
@@ -35,14 +35,14 @@ def stopped_texts(advice: "Advice", to: str) -> dict[str, Any]:
         Who is spoken to.
     """
     noted = "You said" if to == "bowler" else "The bowler said"
-    fired = advice.rule.fired[:1]
+    fired, hand = advice.rule.fired[:1], advice.session.bowler.hand
     return {
         "headline": STOP_HEADLINE,
         "sentence": f"{noted} that something hurts or is numb.",
         "why": _WHO_LOOKS,
         "then": _UNTIL,
         "cautions": tuple(one.text for one in advice.cautions),
-        "source": "; ".join(f"{one.rule.id}, {one.rule.grade}" for one in fired),
+        "source": "; ".join(rule_name(one.rule, hand, advice.rule.numbers) for one in fired),
         "rule": " ".join(f"{one.rule.title}. {one.rule.why}" for one in fired),
     }
 

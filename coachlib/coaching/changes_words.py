@@ -1,6 +1,6 @@
 """What a change of speed, hand, surface or ball is worth, in one line: balls of twenty, lanes of ten."""
 
-from coachlib.coaching.callouts import move_text, of_twenty
+from coachlib.coaching.callouts import move_text, n_of_twenty, strikes_beside_text, strikes_text
 from coachlib.coaching.changes import Worth
 from coachlib.coaching.model import DISPLAY_FACTOR, EQUAL_PROB
 from coachlib.coaching.model_words import of_ten
@@ -8,7 +8,7 @@ from coachlib.world.hand import Hand
 
 
 def worth_line(told: Worth, hand: Hand, ball_name: str = "") -> str:
-    """Return what a change is worth beside staying, e.g. ``"Half a mph faster: 6 of 20 instead of 5 of 20"``.
+    """Return what a change is worth, e.g. ``"Half a mph faster: about 6 strikes in 20, up from 5."``.
 
     Parameters
     ----------
@@ -22,7 +22,8 @@ def worth_line(told: Worth, hand: Hand, ball_name: str = "") -> str:
     parts = [ball_name] * bool(ball_name)
     if not ball_name or told.move.is_feet_and_eyes:
         parts.append(move_text(told.move, hand))
-    new, stay = (of_twenty(DISPLAY_FACTOR * chance) for chance in (told.strike_prob, told.stay_strike_prob))
-    equal = ", equal" if abs(DISPLAY_FACTOR * told.gain_prob) < EQUAL_PROB else ""
-    chances = f"{new} either way" if new == stay else f"{new} instead of {stay}{equal}"
-    return f"{', '.join(parts)}: {chances}; better on {of_ten(told.better_lanes_frac)}."
+    new, stay = DISPLAY_FACTOR * told.strike_prob, DISPLAY_FACTOR * told.stay_strike_prob
+    if abs(DISPLAY_FACTOR * told.gain_prob) < EQUAL_PROB or n_of_twenty(new) == n_of_twenty(stay):
+        return f"{', '.join(parts)}: about the same as now, {strikes_text(stay)}."
+    lanes = f"Better on {of_ten(told.better_lanes_frac)}."
+    return f"{', '.join(parts)}: about {strikes_beside_text(new, stay)}. {lanes}"

@@ -63,7 +63,7 @@ _SHOTS = (
         "boards",
         "eyes of the last change of line on this lane; unknown when none was made",
     ),
-    choice("move_answered", ("high", "light"), "the side that the last change of line answered"),
+    choice("last_move_answered", ("high", "light"), "the side that the last change of line answered"),
     count("n_hits_since_move", "n_ok balls since that change; unknown when none was made"),
     count("n_too_far", "the last of these in a row that came in on the other side than it answered"),
     count("n_fell_short", "the last of these in a row that still came in on the side it answered"),

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Sequence
 from statistics import fmean
 
 from coachlib.coaching.fact import FactValue
-from coachlib.coaching.lane_history import balls_by_oil, events_on_oil
+from coachlib.coaching.lane_history import balls_by_oil, events_on_oil, oil_of
 from coachlib.coaching.levers import line_shift_boards, move_between
 from coachlib.coaching.one_ball import arrival_board, missed_boards
 from coachlib.coaching.session import Changed, Observed, Session
@@ -57,11 +57,11 @@ def n_moves_same_side(session: Session, side: FactValue) -> int:
 def other_lane_facts(this_line: Sequence[Observed], session: Session) -> dict[str, FactValue]:
     """Return how the other lane of the pair answers the same line and ball."""
     here = [seen for seen in this_line if did_not_miss(seen, session.bowler)]
-    latest = {lane: balls for (lane, _), balls in balls_by_oil(session).items() if lane != session.lane}
+    balls = balls_by_oil(session)
     there = [
         seen
-        for balls in latest.values()
-        for seen in balls
+        for lane in {lane for lane, _ in balls} - {session.lane}
+        for seen in balls.get(oil_of(session, lane), ())
         if seen.line == session.line and seen.ball == session.ball and did_not_miss(seen, session.bowler)
     ]
     ours, theirs = _arrival_of(here), _arrival_of(there)

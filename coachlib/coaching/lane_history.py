@@ -13,10 +13,14 @@ from coachlib.world.bowler import Bowler
 from coachlib.world.line import Line
 
 
-def oil_of(session: Session) -> tuple[str, int]:
-    """Return which oil is played now: the lane, and how often it was oiled anew in this session."""
+def oil_of(session: Session, lane: str | None = None) -> tuple[str, int]:
+    """Return which oil lies on a lane now: the lane, and how often it was oiled anew in this session.
+
+    Without `lane`, the one being played.
+    """
+    lane = session.lane if lane is None else lane
     changes = (event for event in session.events if isinstance(event, Changed))
-    return session.lane, sum(event.is_oiled_anew for event in changes if event.now.lane == session.lane)
+    return lane, sum(event.is_oiled_anew for event in changes if event.now.lane == lane)
 
 
 def balls_by_oil(session: Session) -> dict[tuple[str, int], tuple[Observed, ...]]:

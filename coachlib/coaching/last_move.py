@@ -12,7 +12,7 @@ from typing import Literal
 from coachlib.coaching.lane_history import events_on_oil, line_balls
 from coachlib.coaching.levers import move_between
 from coachlib.coaching.one_ball import missed_boards, side_of
-from coachlib.coaching.session import Changed, Observed, Session
+from coachlib.coaching.session import Changed, Event, Observed, Session
 from coachlib.world.line import Line, Move
 
 JUDGING_BALLS = 4
@@ -88,16 +88,24 @@ def last_move(session: Session) -> LastMove | None:
     numbers = [number for number, event in enumerate(events) if _is_move(event)]
     if not numbers:
         return None
-    event = events[numbers[-1]]
+    first, event = _first_step(events, numbers), events[numbers[-1]]
     if not isinstance(event, Changed) or event.now.line != session.line or event.now.ball != session.ball:
         return None
-    move = move_between(event.was.line, event.now.line)
-    if event.was.ball != event.now.ball or move.target_ft:
+    move = move_between(first.was.line, event.now.line)
+    if first.was.ball != event.now.ball or move.target_ft or move.is_stay:
         return None
     since = [seen for seen in line_balls(session) if seen in events[numbers[-1] :]]
     hits = tuple(seen for seen in since if not missed_boards(seen.shot, seen.line, session.bowler))
     before = [one for one in events[: numbers[-1]] if isinstance(one, Observed) and not one.shot.is_spare]
-    return LastMove(move, event.was.line, _answered(before, event.was.line), hits, len(since))
+    return LastMove(move, first.was.line, _answered(before, first.was.line), hits, len(since))
+
+
+def _first_step(events: tuple[Event, ...], numbers: list[int]) -> Changed:
+    """Return the first of the last changes between two balls: feet and eyes may come one after the other."""
+    first = numbers[-1]
+    while first - 1 in numbers:
+        first -= 1
+    return next(event for event in events[first:] if isinstance(event, Changed))
 
 
 def half_back(move: Move) -> Move:

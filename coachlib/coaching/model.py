@@ -162,13 +162,13 @@ class ModelVoice:
             return ""
         off_boards = self.blame.meant_board - POCKET_BOARD
         side = "high" if off_boards > 0 else "light"
-        return f"The ball as meant comes in {abs(off_boards):.1f} boards {side}."
+        return f"A good shot comes in {abs(off_boards):.1f} boards {side}."
 
     @property
     def look_for(self) -> str:
         """What to see next."""
         if self.answer == "line":
-            return "A ball over the new target, nearer the pocket than the last ones."
+            return "Hit the new target: does it finish closer to the pocket?"
         return "The same line over the same board: where it crosses and where it comes in."
 
 
@@ -294,10 +294,14 @@ def decided(
 def preferred(values: Values, among: NDArray[np.bool_], rule_move: Move | None = None) -> int:
     """Return the number of the move to make of those that are worth about the same as the best.
 
-    First the rule's own, then the trade's other moves of feet and eyes (one that changes the angle before a
-    parallel one), then the smallest.
+    First the rule's own, also where no count of twenty tells it from the best; then the trade's other moves
+    of feet and eyes (one that changes the angle before a parallel one), then the smallest.
     """
     net = np.where(among, values.net, -np.inf)
+    best, shown = int(np.argmax(net)), _shown_gains(values)
+    own = None if rule_move is None else values.index(rule_move)
+    if own is not None and among[own] and shown[own] >= shown[best]:
+        return own
     equal = np.flatnonzero(net >= net.max() - EQUAL_PROB)
 
     def rank(number: int) -> tuple[bool, bool, bool, float, float]:

@@ -92,9 +92,10 @@ def cause_text(advice: Advice, hand: Hand, to: To = "bowler") -> str:
     prob = cause.bowler_prob if cause.verdict == "bowler" else 1.0 - cause.bowler_prob
     n = min(max(round(LANES * prob), 1), LANES - 1)
     side = "high" if told.meant_board > POCKET_BOARD else "light"
+    about = f" (about {n} in {LANES})" if n > LANES / 2 else ""
     verdict = {
-        "bowler": f"Probably {who}, not the lane (about {n} in {LANES})",
-        "lane": f"Probably the lane (about {n} in {LANES})",
+        "bowler": f"Probably {who}, not the lane{about}",
+        "lane": f"Probably the lane{about}",
         "both": f"{who.capitalize()} and the lane, both to the same side",
         "direction known": f"It comes in {side}; too early to say whether that is {who} or the lane",
         "too early": f"Too early to tell {who} from the lane",
@@ -169,11 +170,20 @@ def why_text(advice: Advice, hand: Hand) -> str:
     if advice.kind == "line" and advice.is_settled:
         return "The line no longer fits."  # how it came in each time is said before it
     if advice.kind == "line":
-        is_off = meant and "pocket" not in meant
-        return meant if is_off else "On the likely lanes there is more room for a miss there."
+        return _why_line(advice, meant)
     if advice.rule.move.is_stay or model.rule is None:
         return meant
     return f"Rule of thumb: {_lower(move_text(model.rule.move, hand))}, but {_too_little(advice)}."
+
+
+def _why_line(advice: Advice, meant: str) -> str:
+    """Return why the line moves: where good shots came in, or what a good shot does by now."""
+    seen = seen_off_boards(advice)
+    if seen is not None and abs(seen) >= NEAR_POCKET_BOARDS:
+        return f"Good shots came in {'high' if seen > 0 else 'light'}."
+    if meant and "pocket" not in meant and "sheet" not in meant:
+        return meant
+    return "On the likely lanes there is more room for a miss there."
 
 
 def paper_text(advice: Advice) -> str:
@@ -301,7 +311,7 @@ def _of_rule(advice: Advice, model: ModelVoice, hand: Hand) -> str:
     gain = n_of_twenty(rule.strike_prob) - n_of_twenty(model.stay.strike_prob)
     named = move_text(rule.move, hand).lower()
     if gain == 0:
-        return f"The rule's {named} would be about the same."
+        return f"The rule's {named}: about the same as staying."
     return f"The rule's {named}: about {_strikes(n_of_twenty(rule.strike_prob))}."
 
 

@@ -12,7 +12,8 @@ from coachlib.coaching.callouts import (
     line_text,
     move_text,
     n_of_twenty,
-    of_twenty,
+    strikes_beside_text,
+    strikes_text,
     turned,
 )
 from coachlib.coaching.plan import Plan, RunnerUp
@@ -26,8 +27,8 @@ from coachlib.world.lane import arrival_class
 CARE = "If thumb, wrist, back or knee hurts: stop, and say so. House rules and qualified people come first."
 NO_CASES = "A straight ball hardly answers to the oil: high or light, it was the aim."
 NOT_A_PROMISE = (
-    "Simulated for a fresh lane and the bowler as declared, so rather too rosy: it ranks lines, it promises "
-    "nothing. The first balls overrule it."
+    "Simulated for a fresh lane and the bowler as entered, so rather too rosy. It ranks lines; it promises "
+    "nothing. What your first balls do counts more."
 )
 _HEADINGS: dict[CaseKind, str] = {
     "high": "If it goes high",
@@ -43,7 +44,7 @@ _LANES: dict[CaseKind, str] = {
 }
 _CAME_IN = {
     "out": "misses the head pin",
-    "far_light": "comes in far too light",
+    "far_light": "comes in much too light",
     "light": "comes in light",
     "pocket": "still finds the pocket",
     "high": "comes in high",
@@ -159,10 +160,10 @@ def start_text(plan: Plan) -> str:
     hand = plan.session.bowler.hand
     why = f" {turned(plan.reason, hand, {})}" if plan.reason else ""
     if plan.strike_prob is None:
-        return f"{line_text(plan.line)}, by the rule of 31 alone: the film is not known.{why}"
+        return f"{line_text(plan.line)}, by the rule of 31 alone: we do not know where the oil lies.{why}"
     unknown = ", ".join(what for what, _ in plan.assumed)
-    taken = f" Not known and taken as usual: {unknown}." if unknown else ""
-    return f"{line_text(plan.line)}: about {of_twenty(plan.strike_prob)} strikes in the model.{why}{taken}"
+    taken = f" Not entered, so we assumed what is usual: {unknown}." if unknown else ""
+    return f"{line_text(plan.line)}: about {strikes_text(plan.strike_prob)}, simulated.{why}{taken}"
 
 
 def _who(plan: Plan) -> str:
@@ -179,7 +180,7 @@ def _sentence(plan: Plan) -> str:
     if plan.is_rule_only:
         return (
             f"By the rule of 31 alone: on paper the aim leaves the oil at board {_half(plan.exit_board)}; "
-            f"{rule}. The film is not known, so nothing was simulated."
+            f"{rule}. We do not know where the oil lies, so nothing was simulated."
         )
     arrival = "" if plan.arrival_board is None else f" and arrives at {_half(plan.arrival_board)}"
     return f"A good ball leaves the oil at board {_half(plan.exit_board)}{arrival}; {rule}."
@@ -188,15 +189,13 @@ def _sentence(plan: Plan) -> str:
 def _chances(plan: Plan) -> str:
     if plan.strike_prob is None:
         return ""
-    told = f"About {of_twenty(plan.strike_prob)} strikes."
+    told = f"About {strikes_text(plan.strike_prob)}."
     counts = [n_of_twenty(chance) for chance in plan.film_probs]
     off = f"{n_of_twenty(FILM_FRACS[-1] - 1.0)} parts in {N_TWENTY}"
     if len(set(counts)) == 1:
         return f"{told} The same where the oil is thinner or thicker than on the sheet by {off}."
     thin, sheet, thick = counts
-    return (
-        f"{told} On the oil of the sheet {sheet}; where it is {off} thinner {thin}, so much thicker {thick}."
-    )
+    return f"{told} With the oil of the sheet {sheet}, with {off} less oil {thin}, with so much more {thick}."
 
 
 def _room(room: Room, hand: Hand) -> tuple[str, ...]:
@@ -215,7 +214,7 @@ def _to_both_sides(out_boards: float, in_boards: float, hand: Hand) -> str:
 
 def _runner_up(one: RunnerUp) -> str:
     n_less = n_of_twenty(one.loses_prob)
-    loses = "equal" if one.is_equal or not n_less else f"{n_less} of {N_TWENTY} less"
+    loses = "about the same" if one.is_equal or not n_less else f"{n_less} fewer in {N_TWENTY}"
     return f"{line_text(one.line)}: {loses}."
 
 
@@ -240,11 +239,8 @@ def _case_move(case: Case, hand: Hand) -> str:
 
 def _case_chances(case: Case) -> str:
     if case.move.is_stay:
-        return f"No move within reach is worth more than these {of_twenty(case.stay_prob)}."
-    after, before = n_of_twenty(case.move_prob), n_of_twenty(case.stay_prob)
-    if after == before:
-        return f"{of_twenty(case.move_prob)}, hardly more than by staying."
-    return f"{of_twenty(case.move_prob)} instead of {of_twenty(case.stay_prob)}."
+        return f"No move within reach beats these {strikes_text(case.stay_prob)}."
+    return f"About {strikes_beside_text(case.move_prob, case.stay_prob)}."
 
 
 def _case_rule(case: Case, hand: Hand) -> str:
@@ -257,7 +253,7 @@ def _case_rule(case: Case, hand: Hand) -> str:
         return f"The rule of thumb says {said}; that was not simulated."
     off = case.move_prob - case.rule_prob
     n_less = n_of_twenty(off)
-    worth = "equal" if off < NOISE_PROB or not n_less else f"{n_less} of {N_TWENTY} less"
+    worth = "about the same" if off < NOISE_PROB or not n_less else f"{n_less} fewer in {N_TWENTY}"
     return f"The rule of thumb says {said}: {worth}."
 
 
@@ -267,8 +263,8 @@ def _rules(plan: Plan, hand: Hand) -> tuple[str, ...]:
 
 
 def _notes(plan: Plan) -> tuple[str, ...]:
-    unknown = "; ".join(f"{what}: {taken}" for what, taken in plan.assumed)
-    notes = [f"Not known, and taken as usual. {unknown[0].upper()}{unknown[1:]}."] if unknown else []
+    unknown = "; ".join(f"{what} {taken}" for what, taken in plan.assumed)
+    notes = [f"Not entered, so we assumed: {unknown}."] if unknown else []
     if not plan.is_rule_only:
         notes += [NOT_A_PROMISE] if plan.cases else [NO_CASES, NOT_A_PROMISE]
     return tuple(notes)

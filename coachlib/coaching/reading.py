@@ -139,7 +139,7 @@ def _last_move_facts(session: Session) -> dict[str, FactValue]:
     if moved is None:
         return {}
     return {
-        "move_answered": moved.answered,
+        "last_move_answered": moved.answered,
         "n_hits_since_move": len(moved.hits),
         "n_too_far": moved.n_too_far,
         "n_fell_short": moved.n_fell_short,

@@ -286,6 +286,8 @@ def _decided(
         against = _against(one, answers)
         if against:
             return "watch", RuleVoice(fired=(one,), against=against, numbers=numbers)
+        if move.ball and session.place.is_feet_stuck:
+            move = _instead(session, book, reading) if _has_other_lever(session, book, reading) else move
         beside = _going_with(book, reading, session, move)
         move = move if is_junior(reading, book) else _joined(session, move, beside)
         return kind_of(move), RuleVoice(move, (one, *beside), numbers=numbers)
@@ -297,6 +299,10 @@ def _decided(
     starts = () if session.shots else tuple(one for one in fired if one.kind == "start")
     is_open = reading.side in ("high", "light") and reading.facts.get("is_missed") is not True
     return "watch" if is_open else "stay", RuleVoice(fired=starts, numbers=numbers)
+
+
+def _has_other_lever(session: Session, book: Rulebook, reading: Reading) -> bool:
+    return not _instead(session, book, reading).is_stay
 
 
 def _instead(session: Session, book: Rulebook, reading: Reading) -> Move:

@@ -73,19 +73,25 @@ def _whose(advice: Advice, to: To) -> str:
 def _on_target(advice: Advice, did: str, to: To) -> str:
     target = "your target" if to == "bowler" else "the target"
     n_same, n_noted = (int(advice.reading.facts.get(name) or 0) for name in ("n_same", "n_noted_same"))
-    if n_same < 2 or n_noted < n_same or advice.reading.is_arrival_from_leave:
-        times = f" It did so {TIMES.get(n_same, f'{n_same} times')}." if n_same > 1 else ""
-        return f"{who(advice, to)} hit {target}" + (f" and it {did}." if did else ".") + times
-    side = _SIDE[str(advice.reading.side)]
-    each = f"it {side} {'both times' if n_same == 2 else 'each time'}"
+    n_run = int(advice.reading.facts.get("n_same_run") or 0)
+    side = _SIDE[str(advice.reading.side)] if advice.reading.side else ""
+    if max(n_same, n_run) < 2 or max(n_noted, n_run) < n_same or advice.reading.is_arrival_from_leave:
+        once = f"{who(advice, to)} hit {target}" + (f" and it {did}." if did else ".")
+        return f"{once} In all it {side} {_times(n_same)}." if n_same > 1 else once
+    n_hits = max(n_same, n_run)
+    each = f"it {side} {'both times' if n_hits == 2 else 'each time'}"
     other = did.removesuffix(side).removesuffix(" and ")
     last = f" The last one {other}." if other else ""
-    return f"{who(advice, to)} hit {target} {TIMES.get(n_same, f'{n_same} times')} and {each}.{last}"
+    return f"{who(advice, to)} hit {target} {_times(n_hits)} and {each}.{last}"
+
+
+def _times(n: int) -> str:
+    return TIMES.get(n, f"{n} times")
 
 
 def _unnoted(advice: Advice, did: str) -> str:
     n_same = int(advice.reading.facts.get("n_same") or 0)
-    times = f" {TIMES.get(n_same, f'{n_same} times')}" if n_same > 1 and did else ""
+    times = f" {_times(n_same)}" if n_same > 1 and did else ""
     side = _SIDE.get(str(advice.reading.side), did)
     told = f"It {side if times else did}{times}. " if did else ""
     return f"{told}Where it crossed was not noted."

@@ -13,7 +13,7 @@ strike itself are another matter: straight lines carry less than hooking ones wh
 import itertools
 from collections.abc import Mapping, Sequence
 from statistics import fmean
-from typing import Literal
+from typing import Any, Literal
 
 from coachlib.coaching.callouts import boards_text
 from coachlib.coaching.fact import FactValue
@@ -135,8 +135,8 @@ def _after_miss(session: Session, facts: Mapping[str, FactValue]) -> tuple[Kind,
     at_pins = boards_text(miss * HEAD_PIN_FT / session.line.target_ft)
     told = {"miss": _n_boards(miss), "at_pins": at_pins}
     if facts.get("side") == "pocket" or not facts.get("is_miss_same_way_as_err"):
-        return "watch", Move(), _rule("straight_odd_miss", "A", "watch", told=told)
-    return "stay", Move(), _rule("straight_missed", "A", "stay", told=told)
+        return "watch", Move(), _rule("straight_odd_miss", "A", "watch", told)
+    return "stay", Move(), _rule("straight_missed", "A", "stay", told)
 
 
 def _after_hit(session: Session, is_young: bool) -> tuple[Kind, Move, Fired]:
@@ -150,7 +150,7 @@ def _after_hit(session: Session, is_young: bool) -> tuple[Kind, Move, Fired]:
     move = straight_move(session.line, bowler, counted, session.place.is_feet_stuck)
     if move.is_stay:
         is_there = abs(off) <= IN_POCKET_BOARDS
-        return "stay", move, _rule("straight_holds" if is_there else "straight_stuck", "A", "stay", told=told)
+        return "stay", move, _rule("straight_holds" if is_there else "straight_stuck", "A", "stay", told)
     move = small_move(move, session.line, bowler) if is_young else move
     shift = pins_shift_boards(move, session.line, bowler)
     told |= {
@@ -160,7 +160,7 @@ def _after_hit(session: Session, is_young: bool) -> tuple[Kind, Move, Fired]:
         "lands": _lands_words(off + shift) if counted == off else "towards the pocket",
         "first": "One small step first. " if is_young else "",
     }
-    return "line", move, _rule("straight_line", "B", "move", (move,), told=told)
+    return "line", move, _rule("straight_line", "B", "move", told, (move,))
 
 
 def _ways(is_feet_stuck: bool) -> Sequence[Move]:
@@ -192,24 +192,11 @@ def _rule(
     name: str,
     section: str,
     kind: RuleKind,
-    moves: tuple[Move, ...] = (),
     told: Mapping[str, str] | None = None,
+    moves: tuple[Move, ...] = (),
 ) -> Fired:
-    texts = {field: text.format_map(told or {}) for field, text in _SAID[name].items()}
-    rule = Rule(
-        id=name,
-        section=section,
-        title=texts["title"],
-        when={},
-        why=texts["why"],
-        grade="derived",
-        src=("geometry",),
-        kind=kind,
-        do=texts.get("do", ""),
-        look=texts.get("look", ""),
-        stops=texts.get("stops", ""),
-        then=texts.get("then", ""),
-    )
+    texts: dict[str, Any] = {field: text.format_map(told or {}) for field, text in _SAID[name].items()}
+    rule = Rule(id=name, section=section, when={}, grade="derived", src=("geometry",), kind=kind, **texts)
     return Fired(rule, kind, moves, rule.do, 1)
 
 

@@ -14,6 +14,7 @@ from coachlib.coaching.callouts import (
     count_text,
     line_text,
     move_text,
+    rule_name,
     side_text,
     turned,
 )
@@ -151,7 +152,7 @@ def say(advice: Advice, hand: Hand | None = None, to: To = "bowler") -> Said:
         general=tuple(_told(one, voice, hand) for one in advice.start_cautions),
         notes=tuple(_told(one, voice, hand) for one in advice.notes),
         rule=_rule(advice, hand),
-        source=_source(voice),
+        source=_source(voice, hand),
         stops=_text(voice, "stops", hand),
         conflict=_conflict(voice, hand),
         spare=spare_text(advice, hand),
@@ -376,8 +377,8 @@ def _lever(advice: Advice, hand: Hand) -> str:
     return f"On paper, as a straight line: {where}, {pivot}."
 
 
-def _source(voice: RuleVoice) -> str:
-    return "; ".join(f"{one.rule.id}, {one.rule.grade}" for one in voice.fired)
+def _source(voice: RuleVoice, hand: Hand) -> str:
+    return "; ".join(rule_name(one.rule, hand, voice.numbers) for one in voice.fired)
 
 
 def _conflict(voice: RuleVoice, hand: Hand) -> str:

@@ -105,7 +105,7 @@ def _televised_strikes(table: CarryTable) -> Fact:
 def _both_sides_lower(table: CarryTable) -> Fact:
     pocket, high, nose, light = (float(_strikes(table, board, 5.0)) for board in (17.5, 19.0, 20.0, 15.0))
     return Fact(
-        "through the nose and far light are clearly lower",
+        "through the nose and very light are clearly lower",
         "lower than the pocket",
         f"17.5 {pct(pocket)}, 19 {pct(high)}, 20 {pct(nose)}, 15 {pct(light)}",
         max(high, nose, light) < pocket - 0.2,

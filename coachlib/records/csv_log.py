@@ -182,8 +182,10 @@ class _Reading:
         if row == "start":
             self.started = start["time"]
             self.start = Session(**{name: getattr(now, name) for name in FIELDS}, seed=start["seed"])
-        elif self._now is not None and (changes := changes_between(self._now, now)):
-            self.steps.append(("change", changes))
+        elif self._now is not None:
+            oiled = {"games_on_lane": now.games_on_lane} if row == "change" else {}
+            changes = changes_between(self._now, now) or oiled  # a change to the same: the lane was oiled
+            self.steps += [("change", changes)] if changes else []
         self._now = now
         self.steps += [] if shot is None else [("shot", {"shot": shot})]
         self.steps += [] if advice is None else [("advice", advice)]

@@ -5,7 +5,7 @@ from typing import Literal
 
 from coachlib.coaching.credit import credits_line, is_off_target
 from coachlib.coaching.levers import move_between
-from coachlib.coaching.one_ball import ON_TARGET_BOARDS, Side, arrival_board, missed_boards, side_of
+from coachlib.coaching.one_ball import Side, arrival_board, on_target_boards, side_of, usual_spread_boards
 from coachlib.coaching.session import Changed, Observed, Session
 from coachlib.world.lane import POCKET_BOARD
 from coachlib.world.line import Line, Move
@@ -106,8 +106,8 @@ def evening_balls(session: Session) -> tuple[tuple[EveningBall, ...], tuple[Stre
 def doing_of(seen: Observed) -> Doing | None:
     """Return whose doing a ball was that missed the pocket; None for one in the pocket or not noted.
 
-    A target missed to the side on which the ball then hit: you. Within a board of the target: the lane, or
-    the line on it. Anything else cannot be told. Grade: rule of thumb.
+    A target missed by more than your usual spread, to the side on which the ball then hit: you. On the target
+    as marked: the lane, or the line on it. Anything else cannot be told. Grade: rule of thumb.
     """
     side, crossed_board = side_of(seen.shot), seen.shot.crossed_board
     if side in (None, "pocket"):
@@ -115,9 +115,10 @@ def doing_of(seen: Observed) -> Doing | None:
     if crossed_board is None:
         return "can’t tell"
     miss_boards = crossed_board - seen.line.target_board
-    if missed_boards(seen.shot, seen.line, seen.setting.bowler):
+    bowler = seen.setting.bowler
+    if abs(miss_boards) > usual_spread_boards(bowler):
         return "you" if (miss_boards > 0) == (side == "high") else "can’t tell"
-    return "the lane" if abs(miss_boards) <= ON_TARGET_BOARDS else "can’t tell"
+    return "the lane" if abs(miss_boards) <= on_target_boards(bowler) else "can’t tell"
 
 
 def _is_same(stretch: Stretch, seen: Observed) -> bool:

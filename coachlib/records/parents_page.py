@@ -108,7 +108,7 @@ def parents_page(
         is_at_arrows=min(ARROWS_FT) <= line.target_ft <= max(ARROWS_FT),
         need=worth.need,
         better=_better(session.shots, earlier),
-        pain=bowler.pain,
+        pain=bowler.pain if bowler.has_pain else "",
     )
 
 

@@ -98,7 +98,7 @@ def session_end(session: Session) -> SessionEnd:
         n_target_noted=len(noted),
         n_on_target=sum(seen.number not in off_target for seen in noted),
         spares=spares_tried(session.shots),
-        has_pain=bool(session.bowler.pain),
+        has_pain=session.bowler.has_pain,
         one_thing=work_on([trend_of(session, {}, "", _UNDATED)]),
         start=start,
         start_why=start_why,
@@ -155,14 +155,48 @@ def worked_words(end: SessionEnd, hand: Hand) -> str:
 
 def stretch_words(one: Stretch) -> str:
     """Return how a line did: ``feet 25, target 14: 11 of 18 in the pocket, 2 of them off target``."""
-    line = _lower(line_text(one.line)) + (f", {_named(one.ball)}" if one.ball and one.is_other_ball else "")
+    return f"{stretch_line_words(one)}: {stretch_count_words(one)}"
+
+
+def stretch_line_words(one: Stretch) -> str:
+    """Return the line of a stretch, with the ball where that was changed: ``feet 25, target 14``."""
+    return _lower(line_text(one.line)) + (f", {_named(one.ball)}" if one.ball and one.is_other_ball else "")
+
+
+def stretch_count_words(one: Stretch) -> str:
+    """Return what a stretch brought: ``11 of 18 in the pocket, 2 of them off target``."""
     if not one.n_noted:
-        return f"{line}: {one.n_balls} ball{'s' * (one.n_balls != 1)}, where they hit was not noted"
+        return f"{one.n_balls} ball{'s' * (one.n_balls != 1)}, where they hit was not noted"
     n_off = one.n_pocket - one.n_credited
     off = (
         "" if not n_off else ", but off target" if n_off == one.n_pocket else f", {n_off} of them off target"
     )
-    return f"{line}: {one.n_pocket} of {one.n_noted} in the pocket{off}"
+    return f"{one.n_pocket} of {one.n_noted} in the pocket{off}"
+
+
+def stretch_head_words(end: SessionEnd, one: Stretch, hand: Hand) -> str:
+    """Return what led to a stretch, with its lane where there were more: ``lane 8, 3 and 2 left``."""
+    lane = f"lane {one.lane}, " if len(end.lanes) > 1 else ""
+    return lane + move_words(one, hand)
+
+
+def verdict_words(end: SessionEnd, one: Stretch) -> str:
+    """Return whether a stretch worked; what was changed is held against the stretch before it on its lane."""
+    if one.n_noted < FEWEST_NOTED:
+        return "Too few balls to tell."
+    was = None if one.move is None else _stretch_before(end.stretches, one)
+    if was is None or was.n_noted < FEWEST_NOTED:
+        has_worked = 2 * one.n_credited > one.n_noted
+        return "It worked." if has_worked else "It did not find the pocket often."
+    gain = one.n_credited * was.n_noted - was.n_credited * one.n_noted
+    change = "change" if one.move is not None and one.move.is_stay else "move"
+    then = (
+        f"{was.n_credited} of {was.n_noted} in the pocket on target before, "
+        f"{one.n_credited} of {one.n_noted} after"
+    )
+    if gain == 0:
+        return f"About the same: {then}."
+    return f"The {change} {'helped' if gain > 0 else 'did not help'}: {then}."
 
 
 def doings_words(end: SessionEnd) -> str:
@@ -219,10 +253,17 @@ def _what_worked(stretches: Sequence[Stretch]) -> tuple[Stretch | None, Stretch 
     if not steady:
         return None, None
     best = max(steady, key=lambda one: one.n_credited / (one.n_noted + 2))  # few balls count less (our guess)
-    earlier = [one for one in stretches[: stretches.index(best)] if one.lane == best.lane]
-    before = earlier[-1] if earlier and best.move is not None and earlier[-1].n_noted >= 2 else None
+    before = None if best.move is None else _stretch_before(stretches, best)
+    if before is not None and before.n_noted < 2:
+        before = None
     is_better = before is not None and 2 * before.n_credited <= before.n_noted
     return best, before if is_better else None
+
+
+def _stretch_before(stretches: Sequence[Stretch], one: Stretch) -> Stretch | None:
+    """Return the stretch before one on its lane."""
+    earlier = stretches[: stretches.index(one)]
+    return next((before for before in reversed(earlier) if before.lane == one.lane), None)
 
 
 def _first_balls(session: Session) -> list[Observed]:

@@ -4,7 +4,7 @@ import dataclasses
 from collections.abc import Iterable, Mapping
 from typing import Any, NamedTuple
 
-from coachlib.coaching.session import Changed, Corrected, Event, Observed, Session, Setting
+from coachlib.coaching.session import Corrected, Event, Observed, Session, Setting
 from coachlib.errors import DataFileError, InputError
 from coachlib.records.events import read_event, retraced
 
@@ -65,7 +65,7 @@ def shown_as(session: Session, name: str) -> Session:
             return dataclasses.replace(event, setting=renamed(event.setting))
         if isinstance(event, Corrected):
             return event
-        return Changed(renamed(event.was), renamed(event.now))
+        return dataclasses.replace(event, was=renamed(event.was), now=renamed(event.now))
 
     bowler = dataclasses.replace(session.bowler, name=name)
     return dataclasses.replace(session, bowler=bowler, events=tuple(map(told, session.events)))

@@ -21,6 +21,7 @@ from coachlib.records.story import Story
 from coachlib.records.trends import session_trend
 from coachlib.records.work_on import work_on
 from coachlib.study.drills import Drill
+from coachlib.world.bowler import Bowler
 from coachlib.world.line import Line
 
 MOST_MOVES = 4
@@ -145,7 +146,7 @@ def take_home(
         start_why=why,
         drill=chosen,
         drill_why=worth.headline if chosen == worth.drill else "",
-        cautions=_cautions(session, told.advice, chosen),
+        cautions=_with_pain(cautions(session, told.advice, chosen), session.bowler),
         scores=_scores(listed, told) if with_scores else (),
     )
 
@@ -266,20 +267,33 @@ def _share(one: LineRecord) -> float:
     return one.n_worked / (one.n_balls + 2)
 
 
-def _cautions(session: Session, advice: Mapping[int, Mapping[str, Any]], drill: Drill) -> tuple[str, ...]:
+def cautions(session: Session, advice: Mapping[int, Mapping[str, Any]], drill: Drill) -> tuple[str, ...]:
+    """Return what to take care of after a session, each on a line of its own; pain noted is told elsewhere.
+
+    Parameters
+    ----------
+    session : Session
+        As it ended.
+    advice : mapping of int to mapping
+        What was answered, by the number of the ball.
+    drill : Drill
+        The one to try.
+    """
     bowler = session.bowler
     kinds = dict.fromkeys(str(payload.get("kind")) for payload in advice.values())
     told = [_ASKING[kind] for kind in kinds if kind in _ASKING]
-    if bowler.has_pain:
-        told.insert(
-            0,
-            "Pain was noted: ask a doctor or a physio, and a pro shop about the fit, before you bowl again.",
-        )
     if bowler.age_years is not None and bowler.age_years < load_rulebook().settings["growing_years"]:
         told.append(
             "The ball is one that stays comfortable for three games; have weight and fit checked as you grow."
         )
     return tuple(filter(None, (STOP, *told, drill.caution)))
+
+
+def _with_pain(told: tuple[str, ...], bowler: Bowler) -> tuple[str, ...]:
+    if not bowler.has_pain:
+        return told
+    pain = "Pain was noted: ask a doctor or a physio, and a pro shop about the fit, before you bowl again."
+    return (told[0], pain, *told[1:])
 
 
 def _scores(listed: LoggedSession, told: Story) -> tuple[str, ...]:

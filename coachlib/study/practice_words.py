@@ -1,6 +1,6 @@
 """What the end of a practice game says: strikes kept, pins that fell, and where most was lost."""
 
-from coachlib.coaching.callouts import line_text, n_of_twenty, of_twenty
+from coachlib.coaching.callouts import N_TWENTY, line_text, n_of_twenty, strikes_text
 from coachlib.study.practice_end import YOU, PracticeEnd, WayPlayed
 from coachlib.study.practice_game import PracticeGame
 
@@ -51,8 +51,8 @@ def fell_text(end: PracticeEnd) -> str:
     """Return how many strikes really fell, and why that is not what is compared."""
     fell = ", ".join(f"{WAY_NAMES[way.name]} {way.n_fell}" for way in end.ways)
     return (
-        f"Strikes that really fell: {fell}. Kept is what the balls were worth as they left the hand, with "
-        "the luck of the hand and without that of the pins. Never moving stays where the plain corrections "
+        f"Strikes that really fell: {fell}. “Kept” rates the balls you threw, before the luck of the pins. "
+        "Never moving stays where the plain corrections "
         "of practice ended."
     )
 
@@ -68,12 +68,12 @@ def lost_text(end: PracticeEnd) -> str:
     """Return on which ball most was lost against the oracle's line, and how much."""
     worst = end.worst
     if worst is None:
-        return "On no ball was the oracle’s line worth one strike of 20 more than yours."
+        return "On no ball was the oracle’s line worth one strike in 20 more than yours."
     lost = n_of_twenty(worst.better_prob) - n_of_twenty(worst.line_prob)
     return (
         f"Most was lost on ball {worst.ball_number}: {_small(line_text(worst.line))} was worth "
-        f"{of_twenty(worst.line_prob)} there, the oracle’s line ({_small(line_text(worst.better_line))}) was "
-        f"worth {of_twenty(worst.better_prob)}: {max(lost, 1)} of 20 given away."
+        f"{strikes_text(worst.line_prob)} there, the oracle’s line "
+        f"({_small(line_text(worst.better_line))}) was worth {n_of_twenty(worst.better_prob)}: {max(lost, 1)} in {N_TWENTY} given away."
     )
 
 

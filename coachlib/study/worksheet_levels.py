@@ -100,7 +100,7 @@ LEVELS: Mapping[LevelName, Level] = MappingProxyType(
             (
                 "Read: pace and slide foot are noted too, and a miss may stand between good balls.",
                 "Name: what was left counts, and a move may just have been made.",
-                "Predict: longer moves, a bowler who walks the target line, and only feet and target given.",
+                "Predict: longer moves, a bowler who walks toward the target, only feet and target given.",
             ),
             (
                 ("bowler", (stories.thrown_at_another_pace, stories.feet_went_elsewhere)),
@@ -125,7 +125,7 @@ LEVELS: Mapping[LevelName, Level] = MappingProxyType(
             (
                 "Read: the miss may explain only a part of it.",
                 "Name: light is not always oil, and the feet may have no room.",
-                "Predict: half boards, who walks the line, and targets nearer or farther than the arrows.",
+                "Predict: half boards, a walk toward the target, targets nearer or farther than the arrows.",
             ),
             (
                 ("bowler", (stories.thrown_at_another_pace, stories.feet_went_elsewhere)),

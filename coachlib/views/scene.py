@@ -323,7 +323,7 @@ def _last_ball(seen: "Observed") -> LastBall:
     arrival_board = None if shot.is_spare else shot.arrival_board
     crossed_board = None if shot.is_spare else shot.crossed_board
     is_class = isinstance(shot.arrival, str)
-    words = str(shot.arrival).replace("_", " ") if is_class else board_text(arrival_board or 0.0)
+    words = str(shot.arrival).replace("far_", "very ") if is_class else board_text(arrival_board or 0.0)
     return {
         "number": seen.number,
         "crossed_ft": seen.line.target_ft,

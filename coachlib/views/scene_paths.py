@@ -124,7 +124,7 @@ def simulated_note(thrown: Sequence[LinePaths]) -> str:
     speed = f" at {thrown[0].speed_mph:.1f}".removesuffix(".0") + " mph" if is_known else ""
     parts = [
         f"Simulated on the oil sheet, not on balls seen: each thin line and each dot is one ball, "
-        f"{N_BALLS} a line{speed}; the thick line is the ball as meant, the dotted one its aim.",
+        f"{N_BALLS} a line{speed}; the thick line is a good shot, the dotted one its aim.",
         *assumed_words(thrown[0].assumed),
         *_lost_words([int(np.isnan(paths.arrivals_board).sum()) for paths in thrown]),
     ]

@@ -4,12 +4,11 @@ from collections.abc import Sequence
 from datetime import datetime
 
 from coachlib.coaching.callouts import line_text
-from coachlib.records.evening import Stretch
 from coachlib.records.session_end import (
     PAIN_WORDS,
     SessionEnd,
-    move_words,
     one_thing_words,
+    stretch_head_words,
     stretch_words,
     worked_words,
 )
@@ -76,18 +75,11 @@ def _lines(end: SessionEnd, hand: Hand) -> str:
     if not end.stretches:
         return ""
     told = end.stretches[-MOST_LINES:]
-    rows = [
-        f"<tr><td>{safe(_head(end, one, hand))}</td><td>{safe(_upper(stretch_words(one)))}.</td></tr>"
-        for one in told
-    ]
+    cells = [(_upper(stretch_head_words(end, one, hand)), f"{_upper(stretch_words(one))}.") for one in told]
+    rows = [f"<tr><td>{safe(head)}</td><td>{safe(words)}</td></tr>" for head, words in cells]
     n_all = len(end.stretches)
     title = "Each line" if len(told) == n_all else f"The last {len(told)} of {n_all} lines"
     return f'<section><h2>{title}</h2><table class="lines"><tbody>{joined(rows)}</tbody></table></section>'
-
-
-def _head(end: SessionEnd, one: Stretch, hand: Hand) -> str:
-    lane = f"lane {one.lane}, " if len(end.lanes) > 1 else ""
-    return _upper(f"{lane}{move_words(one, hand)}")
 
 
 def _doings(end: SessionEnd) -> str:

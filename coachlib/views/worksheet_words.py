@@ -6,12 +6,14 @@ Nothing is computed here but the wording; left and right, and the pins, are turn
 import dataclasses
 from collections.abc import Callable, Mapping
 
+from coachlib.coaching.advice import Advice
 from coachlib.coaching.callouts import (
     board_text,
     boards_text,
     count_text,
     line_text,
     move_text,
+    rule_name,
     side_text,
     turned,
 )
@@ -42,7 +44,7 @@ BOXES: Mapping[Whose, str] = {
 }
 ARRIVED = {
     "out": "missed the head pin",
-    "far_light": "far light",
+    "far_light": "very light",
     "light": "light",
     "pocket": "pocket",
     "high": "high",
@@ -111,7 +113,7 @@ def setting_text(session: Session) -> str:
     first = session.shots[0].line if session.shots else session.line
     parts = [f"{line_text(first)}."]
     if session.bowler.walk == "walk":
-        parts.append("This bowler walks the target line.")
+        parts.append("This bowler walks toward the target.")
     if session.games_on_lane:
         games = "game" if session.games_on_lane == 1 else "games"
         parts.append(f"{board_text(session.games_on_lane)} {games} on this lane so far.")
@@ -136,13 +138,13 @@ def read_answer(task: ReadTask) -> Answered:
     """Return whose doing the last ball was, and why."""
     short, rule, hand = BOXES[task.answer], task.rule, task.session.bowler.hand
     why = turned(rule.why, hand, task.advice.rule.numbers)
-    return Answered(short[0].upper() + short[1:], "", why, _source(rule))
+    return Answered(short[0].upper() + short[1:], "", why, _source(rule, task.advice))
 
 
 def move_answer(task: MoveTask) -> Answered:
     """Return the move, what is right too, and why."""
     said, hand = say(task.advice), task.session.bowler.hand
-    source = _source(task.advice.rule.fired[0].rule)
+    source = _source(task.advice.rule.fired[0].rule, task.advice)
     if task.answer.is_stay:
         return Answered("No move yet", "", said.why, source)
     also = "; ".join(move_text(move, hand).lower() for move in task.also_right)
@@ -156,8 +158,8 @@ def predict_texts(task: PredictTask) -> tuple[str, ...]:
     walked = f"The slide foot ends where the feet stood; the ball is laid down {offset} of it."
     if bowler.walk == "walk":
         walked = (
-            f"The bowler walks the target line from {bowler.stance_ft:g} ft behind the foul line; the ball's "
-            f"line starts there, {offset} of the feet."
+            f"The bowler walks toward the target from {bowler.stance_ft:g} ft behind the foul line; "
+            f"the ball's line starts there, {offset} of the feet."
         )
     given = f"The straight line now: {_at_feet(task.boards_before)}." if task.is_line_given else ""
     told = (f"{line_text(task.session.line)}. {walked}", given)
@@ -202,8 +204,8 @@ def predict_why(task: PredictTask) -> str:
 PREDICT_SOURCE = "Straight-line geometry, derived."
 
 
-def _source(rule: Rule) -> str:
-    return f"Rule {rule.id} ({rule.grade})."
+def _source(rule: Rule, advice: Advice) -> str:
+    return f"Rule: {rule_name(rule, advice.session.bowler.hand, advice.rule.numbers)}."
 
 
 def _at_feet(boards: tuple[float, ...]) -> str:

@@ -5,6 +5,7 @@ The promises tested are the panel's own: six taps a shot, keyboard alone, nothin
 axe-core. The bowlers are invented.
 """
 
+import re
 from dataclasses import dataclass
 from typing import Any
 
@@ -427,6 +428,11 @@ def test_a_killed_kernel_loses_nothing(browser: Browser, open_panel: OpenPanel, 
     again.button("End session").click()
     expect(again.root.get_by_role("heading", name="Maija, ")).to_be_focused()
     assert again.panel.axe_violations() == []
+    with again.panel.page.expect_download() as saved:
+        again.button("Print this page").click()
+    assert re.fullmatch(r"session Maija [\d-]{10}\.html", saved.value.suggested_filename)
+    assert "<h2>Next start</h2>" in saved.value.path().read_text("utf-8")
+    expect(again.root.get_by_text(f"Saved as “{saved.value.suggested_filename}”")).to_be_visible()
     again.button("Back to the lane").click()
     expect(again.root.locator(".coach-strip")).to_be_focused()
     again.button("End session").click()

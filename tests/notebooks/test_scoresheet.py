@@ -23,7 +23,7 @@ def test_a_sheet_is_filled_by_taps_and_keys(open_panel, scratch_notebook, size):
     root.get_by_role("button", name="pin 7", exact=True).focus()
     page.keyboard.press("7")
     expect(root.get_by_role("button", name="pin 7", exact=True)).to_have_attribute("aria-pressed", "true")
-    root.get_by_role("button", name="These stand").focus()
+    root.get_by_role("button", name="Enter these pins").focus()
     page.keyboard.press("Enter")
     expect(root.locator(".coach-ball-title")).to_contain_text("Frame 2, ball 2")
     root.get_by_role("button", name="Spare").click()

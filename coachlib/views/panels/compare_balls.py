@@ -144,7 +144,7 @@ def picture_html(session: Session, compared: Sequence[Compared], on: On, panel_p
     """
     width_px, has_key = lane_px(panel_px)
     chart = balls_chart(compared, session.bowler.hand, on=on, width_px=width_px, has_key=has_key)
-    caption = "Thick: the ball as meant. Thin: twenty balls each, the same errors. Model, not measured."
+    caption = "Thick: a good shot. Thin: twenty balls each, the same errors. Simulated, not measured."
     drawn = picture_svg(chart.to_dict())
     return f"<figure>{drawn}<figcaption>{caption}</figcaption></figure>"
 

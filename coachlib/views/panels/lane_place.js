@@ -51,7 +51,7 @@ const isSmall = (width) => width < 260;
 // so that nothing moves when the balls come. The last 20 ft name all, as lessons do.
 function partOf(scene, view, width) {
   const is_end = view === "end", has_dots = scene.is_plain || scene.played.path !== null;
-  const quiet = scene.is_plain && !is_end, is_small = isSmall(width);
+  const is_small = isSmall(width), quiet = scene.is_plain && (!is_end || is_small);
   return { quiet, is_small, from_ft: is_end ? END_FROM_FT : 0, has_dots, behind_in: scene.pit_behind_in, width };
 }
 

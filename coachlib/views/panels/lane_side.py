@@ -134,6 +134,8 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
             self._show_from_now(Running.start(self.logbook, session, student, **self._voices), wanted)
             return
         changes = changes_wanted(self.running.session, wanted)
+        if typed.get("games", "") in ("", self.shown.games_shown):
+            changes.pop("games_on_lane", None)  # left as it was, though balls were read meanwhile
         if changes:
             self._step("change", changes, "change logged")
         self._prefer(wanted)
@@ -151,6 +153,7 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
         """Open who, line and lane."""
         self.who.typed = set_up_answers(what_holds(self._run().session, self.shown.preferences))
         self.who.typed = {**self.who.typed, "student": owner_of(self.logbook, self._run().key) or ""}
+        self.shown.games_shown = str(self.who.typed["games"])
         self.shown.is_open = True
 
     @told_at("who")
@@ -329,6 +332,7 @@ _SAME_NAME = (
         "end",
         "keep_going",
         "close_session",
+        "print_page",
         "set_log_aside",
     ),
     *("read", "spare", "pass_spare", "ask_spare", "move", "stay", "back", "go_on_with_pain", "undo"),

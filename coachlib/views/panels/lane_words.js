@@ -4,9 +4,9 @@ const TICKS = [0, 15, 30, 45, 60], END_TICKS = [40, 45, 50, 55, 60];
 
 // Which distances are written: a quiet lane has fewer, and "oil ends" as one of them.
 function ticksOf(scene, { quiet, is_upright, is_small, from_ft, foot, strip }) {
+  if (is_small && quiet) return TICKS.map((ft) => [from_ft ? Math.max(ft, from_ft) : ft, ""]);
   if (from_ft) return END_TICKS.map((ft) => [ft, strip && !is_upright && ft === FEET ? "" : ft === 40 ? "40 ft" : `${ft}`]);
   if (!quiet) return TICKS.map((ft) => [ft, ft === 0 && !is_upright ? "foul line" : ft === FEET && strip && !is_upright ? "" : ft === 45 ? "45" : `${ft} ft`]);
-  if (is_small) return TICKS.map((ft) => [ft, ""]);
   const end = scene.oil_end_ft, far = end === null ? [45, "45 ft"] : [end, "oil ends"];
   const targets = [scene.played, scene.advised].map((line) => line?.target_ft ?? 0);
   const is_free = (ft) => Math.abs(ft - far[0]) * foot > (is_upright ? 18 : 48) && (!is_upright || targets.every((at) => Math.abs(at - ft) * foot > 44));
@@ -27,7 +27,9 @@ function drawTicks(parts, scene, place) {
   show(parts.oil, end !== null && !quiet);
   if (end !== null) segment(parts.oil, at(end, 0.5), at(end, 39.5));
   const [x, y] = at(end ?? 0, 39.5), [, inner] = at(from_ft, 37);
-  write(parts.oil_words, end === null || quiet ? "" : `oil ends ${end} ft`,
+  const turn = (scene.advised ?? scene.played).path?.breakpoint ?? null, foot = place.foot;
+  const is_taken = is_upright && turn !== null && Math.abs(turn.at_ft - end) * foot < 18;  // the breakpoint's words stand there
+  write(parts.oil_words, end === null || quiet || is_taken ? "" : `oil ends ${end} ft`,
     is_upright ? [x - 4 * inward, y - 5] : [x + 4, inner + 4.5], is_upright && inward > 0 ? "end" : "start");
   drawSides(parts, scene, place);
 }

@@ -1,13 +1,17 @@
 """The part of the lane side that leaves a session: its summary first, then its end."""
 
+import base64
+
 from coachlib.errors import DataFileError
 from coachlib.views.panels.handled import told_at
 from coachlib.views.panels.lane_side_base import LaneSideBase
-from coachlib.views.panels.session_summary import summary_look
+from coachlib.views.panels.session_summary import SAVED, SessionSummary, summary_look, summary_page
 
 
 class Leaving(LaneSideBase):
     """Ending the session that runs, or the one offered; the lane side is one of these."""
+
+    summary: SessionSummary
 
     @told_at("who")
     def start_new(self) -> None:
@@ -33,6 +37,21 @@ class Leaving(LaneSideBase):
         """End the session whose summary is shown: it stays in the log and is not offered again."""
         if self.shown.ending is not None:
             self._close(self.shown.ending)
+
+    @told_at("who")
+    def print_page(self) -> None:
+        """Give the browser the summary as a page to print; nothing is ended."""
+        if self.shown.ending is None:
+            return
+        page = summary_page(self.logbook, self.shown.ending)
+        name = f"{page.stem}.html"
+        self.summary.file = {
+            "name": name,
+            "mime": "text/html",
+            "content": base64.b64encode(page.text.encode()).decode(),
+            "number": self.summary.file.get("number", 0) + 1,
+            "told": SAVED.format(name=name),
+        }
 
     def _leave(self, key: str) -> None:
         try:

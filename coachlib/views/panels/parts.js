@@ -150,6 +150,17 @@ function toNumber(text) {
 }
 const toText = (board) => (board % 1 === 0.5 ? `${Math.floor(board) || ""}½` : String(Math.round(board * 100) / 100));
 
+// The browser saves what Python made; nothing is fetched.
+function saveFile({name, mime, content}) {
+  const bytes = Uint8Array.from(atob(content), (sign) => sign.charCodeAt(0));
+  const address = URL.createObjectURL(new Blob([bytes], {type: mime}));
+  const link = make("a", {href: address, download: name});
+  document.body.append(link);
+  link.click();
+  link.remove();
+  setTimeout(() => URL.revokeObjectURL(address), 10000);
+}
+
 // Listen to traits and stop when the view goes; without the stop every re-display would leak.
 function follow(model, handlers) {
   const pairs = Object.entries(handlers).map(([name, f]) => [`change:${name}`, f]);

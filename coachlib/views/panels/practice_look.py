@@ -31,7 +31,7 @@ from coachlib.world.oil import pattern_names
 from coachlib.world.shot import Shot
 
 TEN = 10
-BIG = "Practice is over: the first decision after it is the big one."
+BIG = "Practice is over. The first decision now is your biggest one. Take your time."
 HIDDEN = (
     "You see the sheet and what an eye behind the foul line sees of a ball. The lane is not quite its sheet, "
     "you are not quite who you say, and others play on it too."

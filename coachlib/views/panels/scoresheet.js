@@ -28,7 +28,7 @@ export default {
       toggle(Number(ev.key) || 10);
     };
     const all = button("Strike", () => enter([]), {class: "coach-main"});
-    const these = button("These stand", () => standing.size && enter([...standing]));
+    const these = button("Enter these pins", () => standing.size && enter([...standing]));
     const none = button("None fell", () => enter(look().pins));
     const undo = button("Take back", () => { standing = new Set(); model.send({do: "take_back"}); });
     const fresh = button("New game", () => { standing = new Set(); model.send({do: "new_game"}); });

@@ -1,9 +1,9 @@
 """What a session was, shown before it is left: balls, lines and whether they worked, one thing, next start.
 
-Calm on purpose: no score, no average, no percentage, no rank. All of it comes from the log of the session.
+Calm on purpose: no score, no average, no percentage, no rank. Facts and words are those of
+:mod:`coachlib.records.session_end`, so that the panel and the page to print say the same.
 """
 
-from collections.abc import Sequence
 from datetime import datetime
 from typing import Any
 
@@ -11,30 +11,50 @@ import anywidget
 import traitlets
 
 from coachlib.coaching.callouts import line_text
-from coachlib.coaching.one_ball import missed_boards, side_of
-from coachlib.coaching.session import Observed, Session
+from coachlib.coaching.session import Session
+from coachlib.records.entries import LoggedSession
 from coachlib.records.logbook import Logbook
-from coachlib.records.take_home import FEWEST_BALLS, LineRecord, MoveMade, TakeHome, line_records, take_home
-from coachlib.records.take_home import moves_made as all_moves_made
+from coachlib.records.session_end import (
+    PAIN_WORDS,
+    SessionEnd,
+    one_thing_words,
+    session_end,
+    stretch_count_words,
+    stretch_head_words,
+    stretch_line_words,
+    verdict_words,
+    worked_words,
+)
+from coachlib.records.take_home import cautions
 from coachlib.views.panels.answer import choice
 from coachlib.views.panels.scripts import joined
+from coachlib.views.panels.students_pages import Page, file_word
 from coachlib.views.panels.trend import session_trend_look
+from coachlib.views.session_end_page import session_end_page
+from coachlib.world.hand import Hand
 
 MOST_LINES = 6
 """More lines do not fit beside each other; the last ones are told."""
 
-NOTHING = "Nothing stands out"
-"""The headline of :func:`coachlib.records.work_on.work_on` where no figure lies beyond its yardstick."""
-
-NOTHING_YET = "No line came in as wanted yet"
+SAVED = "Saved as “{name}” in your browser’s downloads. Open it there and print it."
 
 
 class SessionSummary(anywidget.AnyWidget):
-    """The summary; `look` is empty while a session goes on, see :func:`summary_look`."""
+    """The summary; `look` is empty while a session goes on, see :func:`summary_look`.
+
+    Parameters
+    ----------
+    look : dict
+        What is shown.
+    file : dict
+        What the browser is to save: ``name``, ``mime``, ``content`` (base64), a ``number`` that counts up,
+        and the words ``told`` to who asked.
+    """
 
     _esm = joined("parts.js", "trend.js", "session_summary.js")
 
     look = traitlets.Dict().tag(sync=True)
+    file = traitlets.Dict().tag(sync=True)
 
 
 def summary_look(logbook: Logbook, key: str, *, is_running: bool = True) -> dict[str, Any] | None:
@@ -55,119 +75,73 @@ def summary_look(logbook: Logbook, key: str, *, is_running: bool = True) -> dict
         If the session cannot be read.
     """
     told = logbook.story(key)
-    first = _first_balls(told.session)
-    if not first:
+    end, hand = session_end(told.session), told.session.bowler.hand
+    if not end.balls:
         return None
-    listed = next(one for one in logbook.sessions() if one.key == key)
-    home = take_home(listed, told)
-    records = line_records(told.session)
-    moves = all_moves_made(told.session, told.advice)
     back = choice("keep_going", "Back to the lane" if is_running else "Not now")
     return {
-        "title": f"{home.name or 'This session'}, {_day(listed.started)}",
-        "about": _about(told.session, first),
-        "worked": _worked(records, moves, home),
+        "title": f"{end.name or 'This session'}, {_day(_listed(logbook, key).started)}",
+        "about": _about(told.session, end),
+        "pain": PAIN_WORDS if end.has_pain else "",
+        "worked": worked_words(end, hand),
         "trend": session_trend_look(told.session),
-        "lines": _lines(records, moves)[-MOST_LINES:],
-        "causes": _causes(first),
-        "spares": _spares(told.session),
-        "one_thing": [f"{home.drill.title}. {home.drill.do}", _why_this(home.drill_why)],
-        "next_start": [line_text(home.start) if home.start else "", home.start_why],
-        "cautions": list(home.cautions),
-        "choices": [choice("close_session", "Done: end this session", is_main=True), back],
+        "lines": _lines(end, hand),
+        "causes": _causes(end),
+        "spares": [list(one) for one in end.spares],
+        "one_thing": _upper(one_thing_words(end)),
+        "next_start": [line_text(end.start) if end.start else "", end.start_why],
+        "cautions": list(cautions(told.session, told.advice, end.one_thing.drill)),
+        "choices": [
+            choice("close_session", "Done: end this session", is_main=True),
+            back,
+            choice("print_page", "Print this page"),
+        ],
     }
 
 
-def _first_balls(session: Session) -> list[Observed]:
-    return [seen for seen in session.shots if not seen.shot.is_spare]
+def summary_page(logbook: Logbook, key: str) -> Page:
+    """Return the page to print of a session of the log, and the name of its file without an ending.
+
+    Raises
+    ------
+    DataFileError
+        If the session cannot be read.
+    """
+    session, started = logbook.story(key).session, _listed(logbook, key).started
+    text = session_end_page(session_end(session), session.bowler.hand, started)
+    return Page(text, f"session {file_word(session.bowler.name)} {started.astimezone():%Y-%m-%d}")
 
 
-def _about(session: Session, first: Sequence[Observed]) -> str:
-    lanes = list(dict.fromkeys(seen.lane for seen in first))
+def _listed(logbook: Logbook, key: str) -> LoggedSession:
+    return next(one for one in logbook.sessions() if one.key == key)
+
+
+def _about(session: Session, end: SessionEnd) -> str:
     things = [thing.name.replace("_", " ") for thing in (session.pattern, session.ball) if thing is not None]
-    n_strikes = sum(seen.shot.is_strike for seen in first)
-    balls = f"{_count(len(first), 'first ball')}, {_count(n_strikes, 'strike')}"
-    return " · ".join([f"lane{'s' * (len(lanes) > 1)} {' and '.join(lanes)}", *things, balls])
+    n_strikes = sum(ball.is_strike for ball in end.balls)
+    balls = f"{_count(len(end.balls), 'first ball')}, {_count(n_strikes, 'strike')}"
+    return " · ".join([f"lane{'s' * (len(end.lanes) > 1)} {' and '.join(end.lanes)}", *things, balls])
 
 
-def _worked(records: Sequence[LineRecord], moves: Sequence[MoveMade], home: TakeHome) -> str:
-    """Return the one sentence on top: the move that worked, or the line, or that none did yet."""
-    best = max((one for one in records if one.has_worked), key=lambda one: one.n_worked, default=None)
-    if best is None:
-        return f"{NOTHING_YET}."
-    led = next((one for one in reversed(moves) if _leads_to(one, best)), None)
-    if led is not None and led.words:
-        return f"What worked: {_lower(led.words)}, before ball {led.before_ball}."
-    return f"What worked: {_lower(line_text(best.line))}."
-
-
-def _why_this(headline: str) -> str:
-    """Return why this is the one thing; where no figure stands out the next thing is reading the lane."""
-    return f"{headline}: work on reading the lane." if headline == NOTHING else headline
-
-
-def _lines(records: Sequence[LineRecord], moves: Sequence[MoveMade]) -> list[dict[str, str]]:
+def _lines(end: SessionEnd, hand: Hand) -> list[dict[str, str]]:
     """Return each line in the order of play: how one came to it, what it brought, whether it helped."""
-    told, before = [], dict[str, LineRecord]()
-    for one in records:
-        led = next((move for move in moves if _leads_to(move, one)), None)
-        was = before.get(one.lane)
-        head = _moved_words(led) if led else f"start on lane {one.lane}"
-        told.append(
-            {
-                "head": head,
-                "line": line_text(one.line),
-                "count": f"{one.n_worked} of {one.n_balls} in the pocket or a strike",
-                "verdict": _verdict(one, was if led else None),
-                "is_move": "move" if led else "",
-            }
-        )
-        before[one.lane] = one
-    return told
-
-
-def _leads_to(move: MoveMade, one: LineRecord) -> bool:
-    return move.lane == one.lane and move.words.lower().endswith(line_text(one.line).lower())
-
-
-def _moved_words(move: MoveMade) -> str:
-    return move.words.rpartition(": ")[0] or move.words
-
-
-def _verdict(one: LineRecord, was: LineRecord | None) -> str:
-    """Return whether a line worked; a move is held against the line it left."""
-    if one.n_balls < FEWEST_BALLS:
-        return "One ball: too few to tell."
-    if was is None or was.n_balls < FEWEST_BALLS:
-        return "It worked." if one.has_worked else "It did not bring the pocket often."
-    gain = one.n_worked * was.n_balls - was.n_worked * one.n_balls
-    then = f"{was.n_worked} of {was.n_balls} before the move"
-    if gain > 0:
-        return f"The move helped: {then}."
-    return f"About the same: {then}." if gain == 0 else f"The move did not help: {then}."
-
-
-def _causes(first: Sequence[Observed]) -> dict[str, Any]:
-    """Return whose the balls were that missed the pocket: target missed, target hit, or nobody noted it."""
-    missed = [seen for seen in first if side_of(seen.shot) not in ("pocket", None)]
-    misses = [missed_boards(seen.shot, seen.line, seen.setting.bowler) for seen in missed]
-    counts = [
-        ["target missed", sum(bool(miss) for miss in misses)],
-        ["on target: the lane", sum(miss == 0.0 for miss in misses)],
-        ["crossing not noted", sum(miss is None for miss in misses)],
+    return [
+        {
+            "head": stretch_head_words(end, one, hand),
+            "line": _upper(stretch_line_words(one)),
+            "count": stretch_count_words(one),
+            "verdict": verdict_words(end, one),
+            "is_move": "move" if one.move is not None else "",
+        }
+        for one in end.stretches[-MOST_LINES:]
     ]
-    return {"words": f"{_count(len(missed), 'ball')} missed the pocket.", "counts": counts}
 
 
-def _spares(session: Session) -> list[list[Any]]:
-    """Return made and tried spares, of single pins and of more; a spare without its pins does not count."""
-    tried: dict[str, list[bool]] = {"one pin": [], "two or more": []}
-    for before, seen in zip(session.shots, session.shots[1:], strict=False):
-        leave = before.shot.leave
-        if not seen.shot.is_spare or before.shot.is_spare or not leave or seen.shot.leave is None:
-            continue
-        tried["one pin" if len(leave) == 1 else "two or more"].append(seen.shot.leave == ())
-    return [[name, sum(made), len(made)] for name, made in tried.items() if made]
+def _causes(end: SessionEnd) -> dict[str, Any]:
+    """Return whose doing the balls were that missed the pocket."""
+    n_missed = sum(n for _, n in end.doings)
+    words = f"{_count(n_missed, 'ball')} missed the pocket."
+    return {"words": words, "counts": [list(one) for one in end.doings]}
 
 
 def _day(when: datetime) -> str:
@@ -179,5 +153,5 @@ def _count(n: int, word: str) -> str:
     return f"{n} {word}{'s' * (n != 1)}"
 
 
-def _lower(words: str) -> str:
-    return words[:1].lower() + words[1:]
+def _upper(words: str) -> str:
+    return words[:1].upper() + words[1:]

@@ -103,4 +103,4 @@ def changed_words(event: Changed) -> str:
 
 
 def _name(thing: Ball | OilPattern | None) -> str:
-    return thing.name.replace("_", " ") if thing else "not known"
+    return thing.name.replace("_", " ") if thing else "not entered"

@@ -45,6 +45,8 @@ class Shown:
         The summary of the session that is about to end.
     ending : str or None
         Its place in the log.
+    games_shown : str
+        The games on this lane as the form showed them when it was opened.
     start_line : tuple of two str, optional
         Feet and target suggested, where others were typed already.
     """
@@ -61,6 +63,7 @@ class Shown:
     correcting: int | None = None
     asked: Answers = dataclasses.field(default_factory=dict)
     put_by: tuple[dict[str, Any], bool] = ({}, False)
+    games_shown: str = ""
     passed_spare: int | None = None
     summary: dict[str, Any] | None = None
     ending: str | None = None

@@ -6,6 +6,7 @@ from coachlib.coaching.advice import Advice
 from coachlib.coaching.care_words import GO_ON
 from coachlib.coaching.session import Session
 from coachlib.coaching.words import To, say
+from coachlib.views.panels.answer import grade_words
 
 GO_ON_ACTION = "go_on_with_pain"
 
@@ -38,7 +39,7 @@ def stopped_look(session: Session, advice: Advice, to: To) -> dict[str, Any]:
         "then": said.then,
         "cautions": list(said.cautions),
         "rule": said.rule,
-        "source": said.source,
+        "source": grade_words(advice),
         "summary": said.summary,
         "choices": [{"action": GO_ON_ACTION, "words": GO_ON, "is_main": False}],
     }

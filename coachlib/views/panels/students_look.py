@@ -214,7 +214,7 @@ def _day(when: datetime) -> str:
 
 def _written(kept: float | str | None) -> str:
     if kept is None:
-        return "not known"
+        return "nothing yet"
     return kept if isinstance(kept, str) else f"{kept:g}"
 
 

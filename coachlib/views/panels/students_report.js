@@ -17,17 +17,6 @@ function trends(look) {
   ];
 }
 
-// The browser saves what Python made; nothing is fetched.
-function saveFile({name, mime, content}) {
-  const bytes = Uint8Array.from(atob(content), (sign) => sign.charCodeAt(0));
-  const address = URL.createObjectURL(new Blob([bytes], {type: mime}));
-  const link = make("a", {href: address, download: name});
-  document.body.append(link);
-  link.click();
-  link.remove();
-  setTimeout(() => URL.revokeObjectURL(address), 10000);
-}
-
 export default {
   render({model, el}) {
     const look = () => model.get("look");
