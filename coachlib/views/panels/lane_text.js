@@ -53,7 +53,7 @@ function keepReadable(svg, yielding, width, height) {
 
 // Boxes of letters hold air above and below, so that only their middle counts.
 const touch = (a, b) => Math.min(a.x + a.width, b.x + b.width) - Math.max(a.x, b.x) > 1
-  && Math.min(a.y + 0.8 * a.height, b.y + 0.8 * b.height) - Math.max(a.y + 0.2 * a.height, b.y + 0.2 * b.height) > 1;
+  && Math.min(a.y + 0.88 * a.height, b.y + 0.88 * b.height) - Math.max(a.y + 0.12 * a.height, b.y + 0.12 * b.height) > 1;
 
 // Words that touch others step up or down, or stay away.
 function stepAside(node, boxes, height) {
