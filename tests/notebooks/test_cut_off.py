@@ -19,6 +19,8 @@ GOOD = """<p>words</p><button>Start</button><select><option>a choice</option></s
 <input type='text' value='12'>
 <svg width='200' height='40'><text x='60' y='20'>breakpoint</text></svg>
 <div style='overflow-x:auto;width:80px'><p style='width:300px'>a wide table may be scrolled</p></div>
+<div style='overflow-y:auto;height:20px'><p style='margin:0;height:26px'>first</p>below</div>
+<p style='margin:0'>after</p>
 <details><summary>More</summary><p style='width:5px'>not shown</p></details>"""
 
 
@@ -40,6 +42,20 @@ def test_what_can_be_read_is_not_found_and_larger_text_is_larger(browser: Browse
     assert cut_off(page, "main") == []
     assert cut_off(page, "main", 1.3) != []
     assert cut_off(page, "main") == [], "the text is as large as before"
+    page.close()
+
+
+def test_what_the_page_scrolls_under_is_not_covered_and_a_box_over_words_is(browser: Browser) -> None:
+    page = browser.new_page(viewport={"width": 400, "height": 300})
+    docked = (
+        "<main style='font:16px/20px sans-serif'><p style='margin:0;padding-top:280px'>under it</p>"
+        "<p style='height:400px'>more</p><div id='dock' style='position:{};bottom:0'>the dock</div></main>"
+    )
+    page.set_content(docked.format("sticky"))
+    assert cut_off(page, "main") == []
+    assert page.evaluate("() => getComputedStyle(document.querySelector('#dock')).position") == "sticky"
+    page.set_content(docked.format("fixed"))
+    assert any("/ over /" in line for line in cut_off(page, "main"))
     page.close()
 
 

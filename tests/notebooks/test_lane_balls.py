@@ -174,7 +174,7 @@ def test_a_new_ball_and_its_undo_leave_the_picture_as_heavy_as_it_was(open_side)
     root, n_nodes = panel.root, panel.n_nodes()
     drawn = panel.page.locator(".coach-lane .balls.then").get_attribute("d")
     for _ in range(25):
-        root.get_by_role("button", name="We move").click()
+        root.get_by_role("button", name="Move: feet").click()
         expect(root.get_by_text("Lane 7, ready for ball 4")).to_be_visible()
         root.get_by_role("button", name="Undo", exact=True).click()
         expect(root.get_by_text("Ball 3, lane 7", exact=True)).to_be_visible()

@@ -196,8 +196,7 @@ function draw(box, svg, caption, deck, parts, { scene, oil, view }, width) {
   drawBreakpoint(parts.turn, parts.turn_words, next, scene, place);
   drawCounts(parts, scene, place);
   drawSeen(parts, scene, place);
-  keepIn(svg, width, place.height);
-  keepApart(svg, YIELDING.flatMap((name) => parts[name]), place.height);
+  keepReadable(svg, YIELDING.flatMap((name) => parts[name]), width, place.height);
   const times = Math.round((place.board / BOARD_IN) * 12 / place.foot), from = place.from_ft ? "From 40 to 60" : "Up to 60";
   const told = place.is_small ? [scene.sheet_text] : [scene.sheet_text, scene.note];
   caption.textContent = [...told, `${from} ft a board is drawn ${times} times too wide.`].filter(Boolean).join(" ");

@@ -72,8 +72,9 @@ function placeAcross(part, turn, has_two_rows, { em, px, feet }) {
 
 // Upright a quiet lane lies at the far edge, with all words in a column at its inside; on a phone they lie on it.
 function placeUpright(part, turn, { em, px, inside, own, far }) {
-  const { width, from_ft, quiet, is_small, behind_in } = part, is_right_handed = turn(1) > turn(39);
-  const beside = is_small ? 34 : quiet ? Math.max(152, inside + 2 * GUTTER + 9) : Math.max(78, own + 12) + Math.max(44, far + 15);
+  const { width, from_ft, quiet, behind_in } = part, is_right_handed = turn(1) > turn(39), column = Math.max(152, inside + 2 * GUTTER + 9);
+  const is_small = part.is_small || (quiet && width - column < 39 * 3.2);  // no room for a column: the words lie on the lane
+  const beside = is_small ? 34 : quiet ? column : Math.max(78, own + 12) + Math.max(44, far + 15);
   const board = is_small ? (width - 34) / 39 : quiet ? clamp((width - beside) / 39, 3.2, 6.1) : clamp((width - beside) / 39, 3.4, 5.6);
   const first = is_right_handed ? Math.max(44, far + 15) : Math.max(78, own + 12), rim = GUTTER + 1;
   const left = is_small ? 17 : quiet ? (is_right_handed ? width - rim - 39 * board : rim)
@@ -82,7 +83,7 @@ function placeUpright(part, turn, { em, px, inside, own, far }) {
   const pins = (quiet ? 4 : 36 * em) + (FRONT_IN + behind_in) * inch + 2 * strip, foul = pins + (FEET - from_ft) * foot;
   const x = (own) => left + turn(own) * board;
   return {
-    ...part, em, px, is_upright: true, board, inch, foot, strip, foul, height: foul + (from_ft ? 26 : quiet ? (is_small ? 54 : 78) : 88) * em,
+    ...part, em, px, is_small, is_upright: true, board, inch, foot, strip, foul, height: foul + (from_ft ? 26 : quiet ? (is_small ? 54 : 78) : 88) * em,
     at: (ft, own) => [x(own), foul - (ft - from_ft) * foot],
     dot: (px, own) => [x(own), pins - px],
     deck: (inches, own) => [x(own), pins - 2 * strip - (FRONT_IN + inches) * inch],
