@@ -73,7 +73,8 @@ def lost_text(end: PracticeEnd) -> str:
     return (
         f"Most was lost on ball {worst.ball_number}: {_small(line_text(worst.line))} was worth "
         f"{strikes_text(worst.line_prob)} there, the oracle’s line "
-        f"({_small(line_text(worst.better_line))}) was worth {n_of_twenty(worst.better_prob)}: {max(lost, 1)} in {N_TWENTY} given away."
+        f"({_small(line_text(worst.better_line))}) was worth {n_of_twenty(worst.better_prob)}: "
+        f"{max(lost, 1)} in {N_TWENTY} given away."
     )
 
 
