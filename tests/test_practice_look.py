@@ -54,7 +54,7 @@ def test_the_first_decision_after_practice_is_announced():
     one.throw()
     assert seen_look(one)["big"] == ""
     one.throw()
-    assert "the big one" in seen_look(one)["big"]
+    assert "your biggest one" in seen_look(one)["big"]
     one.throw()
     assert seen_look(one)["big"] == ""
 

@@ -428,16 +428,31 @@ def test_a_killed_kernel_loses_nothing(browser: Browser, open_panel: OpenPanel, 
     again.button("End session").click()
     expect(again.root.get_by_role("heading", name="Maija, ")).to_be_focused()
     assert again.panel.axe_violations() == []
-    with again.panel.page.expect_download() as saved:
-        again.button("Print this page").click()
-    assert re.fullmatch(r"session Maija [\d-]{10}\.html", saved.value.suggested_filename)
-    assert "<h2>Next start</h2>" in saved.value.path().read_text("utf-8")
-    expect(again.root.get_by_text(f"Saved as “{saved.value.suggested_filename}”")).to_be_visible()
     again.button("Back to the lane").click()
     expect(again.root.locator(".coach-strip")).to_be_focused()
     again.button("End session").click()
     again.button("Done: end this session").click()
     expect(again.button("Start")).to_be_visible()
+
+
+def test_the_summary_of_a_session_is_saved_as_a_page_to_print(
+    browser: Browser, open_panel: OpenPanel
+) -> None:
+    coach = Coach(panel := open_panel())
+    coach.start()
+    coach.cross(12)
+    coach.arrive("light")
+    coach.read(1)
+    coach.button("End session").click()
+    with panel.page.expect_download() as saved:
+        coach.button("Print this page").click()
+    assert re.fullmatch(r"session Maija [\d-]{10}\.html", saved.value.suggested_filename)
+    assert "<h2>Next start</h2>" in saved.value.path().read_text("utf-8")
+    expect(coach.root.get_by_text(f"Saved as “{saved.value.suggested_filename}”")).to_be_visible()
+    assert panel.axe_violations() == []
+    panel.screenshot("session_end")
+    coach.button("Back to the lane").click()
+    expect(coach.root.locator(".coach-strip")).to_be_focused()
 
 
 def test_a_new_session_puts_the_focus_on_the_first_field(browser: Browser, open_panel: OpenPanel) -> None:
