@@ -40,12 +40,14 @@ def test_a_full_rack_asks_gutter_or_missed(
     panel = open_panel(size)
     coach = Coach(panel, hand)
     coach.start()
+    coach.tab("arrival")
     tiles = coach.root.locator(".coach-arrivals label")
     expect(tiles).to_have_count(9)
     for number in range(9):
         box = tiles.nth(number).bounding_box()
         assert box is not None
         assert min(box["width"], box["height"]) >= FINGER_PX
+    coach.tab("leave")
     coach.root.get_by_label("Pins left, typed").fill("1 2 3 4 5 6 7 8 9 10")
     coach.button("Read this shot").click()
     expect(coach.root.get_by_text("All ten pins stand and the arrival is empty")).to_be_visible()
@@ -53,6 +55,7 @@ def test_a_full_rack_asks_gutter_or_missed(
     coach.arrive("gutter ball, all ten stand")
     coach.read(1)
     expect(coach.row(0)).to_contain_text("gutter · all ten stand")
+    coach.next_ball()
     coach.cross(12)
     coach.arrive("past the head pin")
     coach.read(2)

@@ -162,8 +162,8 @@ function drawSeen(parts, scene, { at, deck, is_upright, inward, inch, from_ft, q
 }
 
 // Words that give way where they would stand on others, the least needed first.
-const YIELDING = ["pocket_words", "gutter_words", "gutter_boards", "tick_words", "oil_words", "turn_words", "pivot_words",
-  "crossed_words", "ball_words", "dots_words", "target_was", "feet_was"];
+const YIELDING = ["pocket_words", "simulated_head", "gutter_words", "gutter_boards", "tick_words", "oil_words", "turn_words", "pivot_words",
+  "crossed_words", "ball_words", "dots_words", "target_was", "feet_was", "shift_head", "shifts", "counts_of"];
 
 function draw(box, svg, caption, deck, parts, { scene, oil, view }, width) {
   show(svg, Boolean(scene.played));
