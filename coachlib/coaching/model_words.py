@@ -93,6 +93,9 @@ def cause_text(advice: Advice, hand: Hand, to: To = "bowler") -> str:
     n = min(max(round(LANES * prob), 1), LANES - 1)
     side = "high" if told.meant_board > POCKET_BOARD else "light"
     about = f" (about {n} in {LANES})" if n > LANES / 2 else ""
+    is_release = cause.verdict == "bowler" and advice.reading.facts.get("is_missed") is not True
+    if is_release:
+        return "Probably the speed or the slide foot, and not the line."
     verdict = {
         "bowler": f"Probably {who}, not the lane{about}",
         "lane": f"Probably the lane{about}",

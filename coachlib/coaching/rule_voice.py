@@ -256,7 +256,7 @@ def verdict_of(reading: Reading, book: Rulebook) -> Verdict:
     if facts.get("is_within_spread") is True:
         return "direction known" if _number(facts, "n_same") >= 2 else "too early"
     if _is_release_off(facts, book):
-        return "bowler" if not facts.get("has_crossing") else "too early"
+        return "bowler"
     n_same = _number(facts, "n_same")
     if facts.get("has_crossing") and (n_same >= book.settings["patience"] or facts.get("is_trend_inward")):
         return "lane"
