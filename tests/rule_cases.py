@@ -64,6 +64,11 @@ GATES = {
         [{"n_too_far": 2}, {"n_too_far": 0}, {"n_hits_since_move": 0}, ACROSS, MISSED, WITHIN],
         [FAR_LIGHT, HIGH, NOSE],
     ),
+    "move_perhaps_short": Case(
+        HIGH | MOVED_IN | {"n_hits_since_move": 1, "n_fell_short": 1},
+        [{"n_fell_short": 0}, {"n_hits_since_move": 2}, {"n_hits_since_move": 0}, MISSED, WITHIN],
+        [NOSE],
+    ),
     "one_change_at_a_time": Case(
         HIGH | {"n_since_change": 1, "leave_key": "6"},
         [{"n_since_change": 2}, {"n_since_change": 99}],

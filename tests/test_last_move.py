@@ -105,7 +105,8 @@ def test_what_a_move_answered_is_the_last_ball_that_missed_the_pocket_on_the_old
     spare = cl.observe(before_the_move("high"), cl.Shot(leave=(7,), is_spare=True))
     assert judged(cl.change(spare, line=NEW)).answered == "high"
     twice = cl.change(cl.change(before_the_move("high"), line=cl.Line(23, 11)), line=NEW)
-    assert judged(twice).answered is None
+    assert judged(twice).answered == "high"  # feet, then eyes, with no ball between: one move
+    assert judged(twice).move == cl.Move(2, 1)
 
 
 def test_no_move_no_judgment():

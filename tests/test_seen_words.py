@@ -88,7 +88,7 @@ def test_each_ball_is_named_by_its_side_and_the_last_by_its_own_word():
     assert seen(on, on, on) == "You hit your target three times and it came in high each time."
     told = seen(on, on, nose)
     assert told == (
-        "You hit your target three times and it came in high each time, the last one went through the nose."
+        "You hit your target three times and it came in high each time. The last one went through the nose."
     )
     light, far = off(0.0, "light"), off(0.0, "far_light")
     assert seen(light, far) == (
@@ -110,7 +110,7 @@ def test_an_unknown_crossing_is_said_to_be_unknown_and_never_on_target():
 
 def test_balls_of_unknown_crossing_are_not_counted_as_hits_of_the_target():
     told = seen(cl.Shot(arrival="high"), cl.Shot(arrival="high"), off(0.0))
-    assert told == "You hit your target and it came in high. It did so three times."
+    assert told == "You hit your target and it came in high. In all it came in high three times."
     assert "target three times" not in told
 
 

@@ -104,7 +104,7 @@ def test_a_move_too_far_shows_on_the_other_side():
 def test_the_nose_is_counted_by_its_side_and_not_as_the_nose():
     highs = [cl.Shot(crossed_board=11, arrival="high")] * 2
     told = said(*highs, cl.Shot(crossed_board=11, arrival="nose"))
-    assert told.sentence.endswith("came in high each time, the last one went through the nose.")
+    assert told.sentence.endswith("came in high each time. The last one went through the nose.")
 
 
 def test_an_arrival_taken_from_the_pins_is_said_to_be_so():
