@@ -92,7 +92,7 @@ def test_each_ball_is_named_by_its_side_and_the_last_by_its_own_word():
     )
     light, far = off(0.0, "light"), off(0.0, "far_light")
     assert seen(light, far) == (
-        "You hit your target twice and it came in light both times, the last one very light."
+        "You hit your target twice and it came in light both times. The last one came in very light."
     )
     pocket = off(0.0, "pocket")
     assert seen(pocket, pocket) == "You hit your target twice and it hit the pocket both times."
