@@ -20,7 +20,6 @@ from coachlib.records import Logbook
 from coachlib.views.panels import LaneSide, getting_ready, lane_side, running
 from coachlib.views.panels.answer import BIG, answer_look
 from coachlib.views.panels.getting_ready import FAILED
-from coachlib.views.scene import OTHER_OIL
 from tests.answers import ONE_AND_ONE, TWO_AND_ONE, answer, voice, worth
 
 START = {"name": "Maija", "hand": "right", "feet": "22", "target": "12", "lanes": "7 8"}
@@ -89,7 +88,7 @@ def test_a_ball_is_answered_by_both_voices_and_all_of_it_is_kept(panel: LaneSide
     session = _session(panel)
     advice = advise(session)
     assert panel.answer.look == answer_look(session, advice, "bowler")
-    assert panel.answer.look["rows"][0]["n"] == round(20 * (advice.stay_strike_prob or 0.0))
+    assert f"{round(20 * (advice.stay_strike_prob or 0.0))} strikes in 20" in panel.answer.look["chances"]
     assert panel.answer.look["chances"] == say(advice).chances
     assert panel.grounds.look["model"] == say(advice).model
     assert panel.grounds.look["cause"] is not None
@@ -104,10 +103,9 @@ def test_each_lane_of_the_pair_has_its_own_worth(panel: LaneSide) -> None:
     for _ in range(2):
         panel.read(HIGH)
     panel.change_lane("8")
-    assert panel.answer.look["rows"][0]["words"] == "this line"
     there = advise(_session(panel))
     assert there.model is not None
-    assert panel.answer.look["rows"][0]["n"] == round(20 * there.model.stay.strike_prob)
+    assert f"{round(20 * there.model.stay.strike_prob)} strikes in 20" in panel.answer.look["chances"]
     assert panel.grounds.trend["balls"] == []
     panel.change_lane("7")
     assert len(panel.grounds.trend["balls"]) == 2
@@ -138,25 +136,25 @@ def test_the_picture_tells_its_count_from_the_answers_once_the_model_speaks(log:
     panel.running.wait_for_model(LONG_S)
     panel.refresh()
     assert panel.answer.look["chances"]
-    assert panel.lane.scene["note"].endswith(OTHER_OIL)
+    told = panel.lane.scene["played"]["path"]["n_strikes"]
+    assert f"{told} strikes in 20" in panel.answer.look["chances"]
     silent = LaneSide(log, model_on=False, is_strict=True)
     silent.set_up(START | {"pattern": "house_41"})
-    assert OTHER_OIL not in silent.lane.scene["note"]
+    assert silent.lane.scene["played"]["path"] is None
 
 
 def test_the_model_comes_by_itself_where_a_loop_runs(held: Held, log: Logbook) -> None:
-    async def seen() -> list[dict[str, Any]]:
+    async def seen() -> str:
         panel = LaneSide(log, is_strict=True)
         panel.set_up(START)
-        assert panel.answer.look["rows"] == []
+        assert panel.answer.look["chances"] == ""
         came = asyncio.Event()
         panel.answer.observe(lambda _: came.set(), "look")
         held.go.set()
         await asyncio.wait_for(came.wait(), LONG_S)
-        return list(panel.answer.look["rows"])
+        return str(panel.answer.look["chances"])
 
-    rows = asyncio.run(seen())
-    assert [row["words"] for row in rows] == ["this line"]
+    assert "strikes in 20 on this line" in asyncio.run(seen())
 
 
 def test_news_after_the_session_ended_change_nothing(held: Held, log: Logbook) -> None:

@@ -53,7 +53,7 @@ def test_the_lone_four_waits_for_two_balls_after_a_move():
     moved = cl.change(played(*[EARLY_HIGH] * 3), line=cl.Line(24, 12))
     four = cl.Shot(crossed_board=12, arrival="high", leave=(4,))
     advice = cl.advise(cl.observe(moved, four), model_on=False)
-    assert (advice.kind, advice.rule.rule_ids) == ("watch", ("one_change_at_a_time",))
+    assert (advice.kind, advice.rule.rule_ids) == ("watch", ("move_perhaps_short",))
 
 
 @pytest.mark.parametrize("arrival", ["nose", "crossover"])

@@ -117,10 +117,14 @@ def test_where_no_board_is_left_for_the_feet_the_reason_is_told_with_the_lever()
 @pytest.mark.parametrize("arrival", ["light", "far_light"])
 def test_a_burnt_ball_with_stuck_feet_is_answered_by_neither_feet_nor_eyes_and_not_by_stay(arrival, motion):
     shot = cl.Shot(crossed_board=11, arrival=arrival, motion=motion)
-    for n_balls in range(3, 8):
+    levers, first = (
+        ("speed", "hand", "ball"),
+        2 if arrival == "far_light" else 3,
+    )  # very light twice is enough
+    for n_balls in range(first, 8):
         advice = advise(*[shot] * n_balls, place=STUCK)
         assert (advice.move.feet_boards, advice.move.target_boards) == (0.0, 0.0)
-        assert advice.kind in ("speed", "hand", "ball")
+        assert advice.kind in (levers if n_balls == first else (*levers, "watch"))
         assert advice.move.speed_mph >= 0.0
         assert advice.move.ball != "stronger"
 

@@ -104,11 +104,11 @@ def test_a_ball_that_does_not_arrive_leaves_no_number_of_the_hook():
 @pytest.mark.parametrize(
     ("shots", "whose", "rule"),
     [
-        ([seen("high", 2.0)], "bowler", "missed_target_result_fits"),
+        ([seen("high", 2.5)], "bowler", "missed_target_result_fits"),
         ([seen("light")], "cannot tell", "one_shot_is_no_pattern"),
         ([cl.Shot(arrival="high")], "cannot tell", "shots_needed"),
         ([seen("high", motion="early")] * 3, "lane", "two_and_one"),
-        ([seen(25.0, 2.0)], "both", "pulled_and_still_too_high"),
+        ([seen(25.5, 2.5)], "both", "pulled_and_still_too_high"),
     ],
 )
 def test_whose_doing_a_ball_was(shots, whose, rule):
@@ -125,8 +125,8 @@ def test_two_balls_on_one_side_are_no_task():
 
 
 def test_what_hangs_on_half_a_board_is_no_task():
-    assert read_task(story(seen("high", 1.5))) is None  # a board and a half or only one: missed or not
-    assert read_task(story(seen("high", 2.0))) is not None
+    assert read_task(story(seen("high", 2.0))) is None  # two boards or a board and a half: missed or not
+    assert read_task(story(seen("high", 2.5))) is not None
     assert move_task(story(seen("nose", 1.0), seen("nose", 1.0))) is None
 
 

@@ -31,7 +31,12 @@ def swapped(text):
     """Return a text with left and right, and the pins that are mirrored, in each other's place."""
     turned = {"left": "right", "right": "left", "4-pin": "6-pin", "6-pin": "4-pin", "7-pin": "10-pin"}
     turned |= {"10-pin": "7-pin", "9-pin": "8-pin", "8-pin": "9-pin"}
-    turned |= {"lone 4": "lone 6", "lone 6": "lone 4"}
+    turned |= {
+        "lone 4": "lone 6",
+        "lone 6": "lone 4",
+        "The 4 alone": "The 6 alone",
+        "The 6 alone": "The 4 alone",
+    }
     pattern = "|".join(sorted(map(re.escape, turned), key=len, reverse=True))
     return re.sub(rf"\b({pattern})\b", lambda found: turned[found.group()], text)
 

@@ -300,7 +300,7 @@ def preferred(values: Values, among: NDArray[np.bool_], rule_move: Move | None =
     net = np.where(among, values.net, -np.inf)
     best, shown = int(np.argmax(net)), _shown_gains(values)
     own = None if rule_move is None else values.index(rule_move)
-    if own is not None and among[own] and shown[own] >= shown[best]:
+    if own is not None and among[own] and shown[own] >= max(shown[best], 1):
         return own
     equal = np.flatnonzero(net >= net.max() - EQUAL_PROB)
 

@@ -77,9 +77,9 @@ def good_balls(session: Session, draw: Draw, n_most: int, **seen: Any) -> list[S
 
 
 _MISSES: tuple[tuple[float, tuple[ArrivalClass, ...]], ...] = (
-    (2.0, ("high", "nose")),
+    (2.5, ("high", "nose")),
     (3.0, ("nose", "crossover")),
-    (-2.0, ("light", "far_light")),
+    (-2.5, ("light", "far_light")),
     (-3.0, ("far_light", "out")),
 )
 """How far a ball missed, and where such a miss may send it by itself."""
@@ -163,7 +163,7 @@ def crossing_not_noted(draw: Draw, hand: Hand) -> Session:
 def pulled_and_more(draw: Draw, hand: Hand) -> Session:
     """Return a ball that missed inside and went so far across that the miss explains only a part of it."""
     session = on_a_line(draw, hand)
-    last = ball_seen(session, pick(draw, (24.5, 25.0, 25.5, 26.0)), 2.0)
+    last = ball_seen(session, pick(draw, (25.5, 26.0)), 2.5)
     return thrown(session, [*good_balls(session, draw, 2), last])
 
 
