@@ -210,15 +210,15 @@ def test_the_answer_is_what_the_library_says_of_the_same_balls():
 
 
 def test_more_to_weigh_counts_more():
-    assert read_task(story(seen("high", 2.0))).n_to_weigh == 1 + 2
-    assert read_task(story(seen("pocket", leave=()), seen("high", 2.0))).n_to_weigh == 2 + 3
+    assert read_task(story(seen("high", 2.5))).n_to_weigh == 1 + 2
+    assert read_task(story(seen("pocket", leave=()), seen("high", 2.5))).n_to_weigh == 2 + 3
     plain, hard = predicted(cl.Move(1.0, 0.0)), predicted(cl.Move(1.0, 0.0), "walk", is_line_given=False)
     assert plain.n_to_weigh == 2
     assert hard.n_to_weigh > plain.n_to_weigh + 3
 
 
 def test_a_task_asks_the_same_of_both_hands():
-    task = read_task(story(seen("high", 2.0), bowler=clinic_bowler("left")))
+    task = read_task(story(seen("high", 2.5), bowler=clinic_bowler("left")))
     assert task.session.bowler.hand == "left"
-    assert task.question == read_task(story(seen("high", 2.0))).question
+    assert task.question == read_task(story(seen("high", 2.5))).question
     assert dataclasses.replace(task.session.bowler, hand="right") == clinic_bowler("right")
