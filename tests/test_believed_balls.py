@@ -172,8 +172,8 @@ def test_the_balls_learn_and_the_sheet_does_not():
     sheet = [line_paths(played, LINE).arrival_board for played in (before, after)]
     assert sheet[0] == sheet[1]
     # and where the sheet expects the pocket, balls that come in high move it high
-    noses = (Shot(crossed_board=15.0, arrival="nose"),) * 3
-    low, high = (balls_of(session(shots, line=LIGHTER))[1][0].arrival_board for shots in ((), noses))
+    highs = (Shot(crossed_board=15.0, arrival="high"), Shot(crossed_board=15.0, arrival="nose"))
+    low, high = (balls_of(session(shots, line=LIGHTER))[1][0].arrival_board for shots in ((), highs))
     assert abs(low - 17.5) < 1.5
     assert high > low + 1.0
 
