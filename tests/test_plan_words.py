@@ -128,11 +128,11 @@ def test_a_move_that_was_not_thrown_is_said_to_be_so():
     assert late.rule == "The rule of thumb says look 5 ft closer; that was not simulated."
 
 
-def test_a_young_bowler_s_faster_ball_brings_its_caution():
+def test_a_young_bowler_s_plan_names_care_once_and_asks_for_no_other_speed():
     plan = plan_of("junior_left", "short_36")
-    assert "speed" in {case.rule.kind for case in plan.cases}
+    assert {case.rule.kind for case in plan.cases} <= {"line", "watch"}
     cautions = cl.say_plan(plan).cautions
-    assert any("stop if it hurts" in caution for caution in cautions)
+    assert any("comfortable for three games" in caution for caution in cautions)
     assert cautions[-1] == CARE
     assert len(set(cautions)) == len(cautions)
 

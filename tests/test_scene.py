@@ -33,7 +33,7 @@ def session(hand="right", **fields):
 
 
 def move_to(line):
-    return SimpleNamespace(new_line=line, model=None)
+    return SimpleNamespace(new_line=line, model=None, is_counted=True)
 
 
 def test_without_a_model_no_ball_is_drawn_and_none_counted_though_the_oil_is_known():

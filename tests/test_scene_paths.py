@@ -82,7 +82,7 @@ def test_the_note_says_what_is_drawn_what_is_taken_for_what_and_what_is_lost():
         "at 18 mph; the thick line is a good shot, the dotted one its aim."
     )
     revs = simulated_scene(session(known=KNOWN | {"rev_rate_rpm": None}), PLAYED)["note"]
-    assert revs == f"{note} Revs unknown: drawn for 300 rpm."
+    assert revs == f"{note} Revs unknown: drawn for 340 rpm."
     nothing = simulated_scene(session(known={}, ball=None, games_on_lane=1.0), PLAYED)["note"]
     assert nothing == (
         f"{note.replace(' at 18 mph', '')} Speed, revs, rotation, tilt, ball and wear of the oil unknown: "
