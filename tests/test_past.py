@@ -65,7 +65,7 @@ def test_twice_on_target_it_moves_the_line_inside_and_is_told_as_what_it_is(hand
     assert advice.move.feet_boards > 0
     said = cl.say(advice)
     assert inside in said.headline
-    assert "goes past the head pin" in said.sentence
+    assert "went past the head pin" in said.sentence
 
 
 @pytest.mark.parametrize("hand", ["right", "left"])

@@ -33,7 +33,7 @@ def open_app(browser: Browser, tmp_path: Path, open_page: OpenPage, monkeypatch:
     def open_one(size: str, touch: bool = False) -> OpenedPanel:
         page, guards = open_page(size, touch)
         page.set_default_timeout(90_000)
-        page.goto(server.url(""))
+        page.goto(server.url("voila/render/10_lane_side.ipynb"))
         page.locator(".coach").first.wait_for(state="visible")
         return OpenedPanel(page, guards, "10_lane_side", home)
 
