@@ -83,7 +83,7 @@ def test_the_lane_is_drawn_for_the_hand_and_described():
     svg = text[text.index("<svg") : text.index("</svg>") + len("</svg>")]
     root = ET.fromstring(svg)
     assert "left-hander" in root.attrib["aria-label"]
-    assert "feet 33, target 19" in root.attrib["aria-label"]
+    assert "feet 32, target 18" in root.attrib["aria-label"]
 
 
 def test_it_is_readable_without_colour():

@@ -158,7 +158,7 @@ def start_text(plan: Plan) -> str:
     hand = plan.session.bowler.hand
     why = f" {turned(plan.reason, hand, {})}" if plan.reason else ""
     if plan.strike_prob is None:
-        return f"{line_text(plan.line)}, by the rule of 31 alone: the film is not known.{why}"
+        return f"{line_text(plan.line)}, by the rule of 31 alone: the film is not known."
     unknown = ", ".join(what for what, _ in plan.assumed)
     taken = f" Not known and taken as usual: {unknown}." if unknown else ""
     return f"{line_text(plan.line)}: about {of_twenty(plan.strike_prob)} strikes in the model.{why}{taken}"
