@@ -599,8 +599,8 @@ def test_the_form_is_filled_with_the_starting_line_of_the_plan(log: Logbook) -> 
     number, words = panel.who.look["start"]
     assert number == 1
     assert re.fullmatch(
-        rf"{line_text(line)}: about \d+ of 20 strikes in the model. Medium revs: start over the second arrow. "
-        "Not known and taken as usual: tilt.",
+        rf"{line_text(line)}: about \d+ of 20 strikes in the model. "
+        "Medium revs: start over the second arrow. Not known and taken as usual: tilt.",
         words,
     )
     panel.set_up(panel.who.typed)
