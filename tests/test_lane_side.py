@@ -676,7 +676,7 @@ def test_the_form_is_filled_with_the_starting_line_of_the_plan(log: Logbook) -> 
     assert (number, offered) == (1, "")
     assert re.fullmatch(
         rf"{line_text(line)}: about \d+ strikes? in 20, simulated. "
-        "Not entered, so we assumed what is usual: tilt.",
+        "Medium revs: start over the second arrow. Not entered, so we assumed what is usual: tilt.",
         words,
     )
     panel.set_up(panel.who.typed)

@@ -63,9 +63,10 @@ def test_two_hands_start_farther_in_and_the_reason_names_the_side() -> None:
     two_handed = cl.load_bowler("two_handed_right")
     right = start_of(two_handed)
     assert right.line.target_board > start_of(LEAGUE).line.target_board + 2.0
-    assert "left of the third arrow" in start_text(right)
-    left = start_of(dataclasses.replace(two_handed, hand="left"))
-    assert "right of the third arrow" in start_text(left)
+    assert "between the third and the fourth arrow" in start_text(right)
+    longer = [start_of(dataclasses.replace(two_handed, hand=hand), "long_44") for hand in ("right", "left")]
+    assert "farther left than usual" in start_text(longer[0])
+    assert "farther right than usual" in start_text(longer[1])
 
 
 def test_where_no_usual_line_fits_the_nearest_is_taken() -> None:

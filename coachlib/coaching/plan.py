@@ -27,7 +27,7 @@ from coachlib.coaching.plan_scan import (
 )
 from coachlib.coaching.rulebook import Rulebook, load_rulebook
 from coachlib.coaching.session import Session
-from coachlib.coaching.usual_start import usual_lines, usual_start
+from coachlib.coaching.usual_start import usual_start
 from coachlib.errors import InputError, checked_thing
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
@@ -100,7 +100,8 @@ class Plan:
     assumed : tuple of (str, str)
         What is not known, and what it was taken for.
     reason : str
-        Why one starts about there, in one plain sentence with the placeholders of rules.
+        Why one starts about there, in one plain sentence with the placeholders of rules; empty for a plan by
+        rule alone.
     """
 
     session: Session
@@ -268,13 +269,11 @@ def _by_rule(session: Session, pattern: OilPattern, book: Rulebook) -> Plan:
             return abs(board_at(line, bowler, HEAD_PIN_FT) - POCKET_BOARD), exit_off
         return exit_off + abs(laydown_board(line, bowler) - line.target_board - RULE_OUT_BOARDS), 0.0
 
-    usual = usual_start(bowler, session.ball, pattern)
-    line = min(usual_lines(usual, playable_lines(bowler, session.line.target_ft), bowler), key=off_boards)
+    line = min(playable_lines(bowler, session.line.target_ft), key=off_boards)
     planned = dataclasses.replace(session, line=line, events=())
     return Plan(
         session=planned,
         line=line,
         exit_board=board_at(line, bowler, pattern.length_ft),
         start=advise(_let_bowl(planned), book, model_on=False),
-        reason=usual.reason,
     )

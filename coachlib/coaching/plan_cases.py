@@ -44,6 +44,8 @@ HIGH_BOARD, LIGHT_BOARD = 18.7, 16.0  # what the classes count as, world.lane
 HIGH_BOARDS, LIGHT_BOARDS = 0.7, -1.0
 """A case arrives at least so far from where the plan does (our choice) [boards]."""
 
+_WAYS: dict[CaseKind, float] = {"high": -1.0, "light": 1.0}
+
 TURN_FT = 3.0
 """How much sooner or later it turns; less is not seen from behind the foul line (our guess) [ft]."""
 
@@ -143,7 +145,7 @@ def lengthened(pattern: OilPattern, by_ft: float) -> OilPattern:
 
 def _case(session: Session, kind: CaseKind, lane: OilPattern, rulebook: Rulebook) -> Case:
     arrival_board = _meant(session, lane)[0]
-    new_line, move_prob, stay_prob = _best_move(session, lane)
+    new_line, move_prob, stay_prob = _best_move(session, lane, _WAYS.get(kind, 0.0))
     rule = _rule_says(session, kind, arrival_board, rulebook)
     return Case(
         kind=kind,
@@ -157,12 +159,19 @@ def _case(session: Session, kind: CaseKind, lane: OilPattern, rulebook: Rulebook
     )
 
 
-def _best_move(session: Session, lane: OilPattern) -> tuple[Line, float, float]:
-    """Return the line to move to and what it and the planned line are worth on a lane."""
+def _best_move(session: Session, lane: OilPattern, way: float) -> tuple[Line, float, float]:
+    """Return the line to move to and what it and the planned line are worth on a lane.
+
+    `way` is where the ball as meant must go, + inside: a ball that came in high is sent lower; 0 asks
+    nothing.
+    """
     lines = [session.line, *_within_reach(session)]
     rough = strike_chances(session, lines, [lane], N_ROUGH_BALLS)[0]
     closer = sorted({0, *np.argsort(-rough, kind="stable")[:_N_CLOSER].tolist()})
     fine = strike_chances(session, [lines[number] for number in closer], [lane], N_FINE_BALLS)[0]
+    arrivals = thrown(dataclasses.replace(session, pattern=lane), [lines[number] for number in closer])
+    goes = way * (np.nan_to_num(arrivals.arrival_board) - np.nan_to_num(arrivals.arrival_board[0]))
+    fine[1:][goes[1:] < 0.0] = 0.0
     equal = [number for number, chance in enumerate(fine) if chance > fine.max() - NOISE_PROB]
     chosen = min(equal, key=lambda number: (_size(session.line, lines[closer[number]]), -fine[number]))
     return lines[closer[chosen]], float(fine[chosen]), float(fine[0])

@@ -53,7 +53,7 @@ _LOW = UsualStart(8.0, -2.0, 4.0, "Few revs: start near board 8, and straight.")
 _MEDIUM = UsualStart(10.0, 0.0, 8.0, "Medium revs: start over the second arrow.")
 _HIGH = UsualStart(15.0, 2.0, 10.0, "Many revs: start over the third arrow, out to board 8 or 9.")
 _TWO_HANDED = UsualStart(
-    18.0, 2.0, 12.0, "Two hands and many revs: start a little {inside} of the third arrow."
+    19.0, 2.0, 12.0, "Two hands and many revs: start between the third and the fourth arrow."
 )
 
 
