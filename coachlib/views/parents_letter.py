@@ -13,7 +13,7 @@ from coachlib.views.ball_drawing import ball_svg, way_boards
 from coachlib.views.print_style import joined, printed_page, safe
 from coachlib.world.lane import ARROW_BOARDS
 
-MOST_LETTERS = 160
+MOST_LETTERS = 120
 """More of a coach's or a child's words do not fit."""
 
 MOST_AT_FEET, MOST_IN_NAME = 6, 18
@@ -36,7 +36,7 @@ STYLE = """
 .letter h2 { font-size: 14.5px; border: 0; margin: 10px 0 0; }
 .letter .big { font-size: 26px; font-weight: 700; line-height: 1.25; margin: 0 0 4px; }
 .letter .first {
-  border: 2px solid #000; border-radius: 4px; padding: 8px 14px; margin-bottom: 10px; font-weight: 700;
+  border: 2px solid #000; border-radius: 4px; padding: 6px 12px; margin-bottom: 8px; font-weight: 700;
 }
 .letter svg { margin: 0; }
 .letter .small { font-size: 12.5px; margin-top: 6px; }
@@ -45,8 +45,8 @@ STYLE = """
 .letter .own { border: 1.5px solid #000; border-radius: 4px; padding: 6px 12px 8px; margin-top: 12px; }
 .letter .own h2 { margin-top: 0; }
 .letter .rule { border-bottom: 1px solid #999; height: 30px; }
-.letter .end { margin-top: 12px; }
-.letter .foot { margin-top: 8px; }
+.letter .end { margin-top: 8px; }
+.letter .foot { margin-top: 4px; }
 @media screen and (max-width: 560px) {
   .letter { grid-template-columns: minmax(0, 1fr); }
   .letter svg:not(.dots) { max-width: 260px; }
