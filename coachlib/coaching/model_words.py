@@ -207,7 +207,7 @@ def look_for_text(advice: Advice, hand: Hand) -> str:
     if advice.kind == "line":
         return "Hit the new target: does it finish closer to the pocket?"
     missing = advice.reading.facts.get("has_crossing") is False
-    note = "Note where it crosses: that tells most now. " if missing else ""
+    note = "Note where it crosses: that is the best clue now. " if missing else ""
     return f"{note}Same line, over the target: where does it hit?"
 
 
