@@ -21,8 +21,8 @@ def test_a_move_is_told_whole():
     told = said(HIGH, HIGH, HIGH)
     assert told.headline == "2 and 1 left"
     assert told.sentence == (
-        "Feet 24, target 12. You hit your target three times and it came in high each time, "
-        "the last one turned early and came in high."
+        "Feet 24, target 12. You hit your target three times and it came in high each time. "
+        "The last one turned early."
     )
     assert "2 boards right at the pins, pivot at 30 ft" in told.rule
     assert told.source.startswith("High: two and one left (in print")
