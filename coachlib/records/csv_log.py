@@ -14,7 +14,7 @@ from typing import Any, NamedTuple
 
 from coachlib.coaching.session import Changed, Corrected, Observed, Session, Setting
 from coachlib.errors import InputError, shown
-from coachlib.records.cells import together, written
+from coachlib.records.cells import read_cell, together, written
 from coachlib.records.columns import (
     advice_cells,
     advice_from_cells,
@@ -35,6 +35,8 @@ from coachlib.world.hand import Hand
 
 ROW_KINDS = ("start", "ball", "change")
 HEAD = ("session", "started", "row", "ball")
+TAIL = ("is_oiled", "seed")
+"""Of a change: whether the lane was oiled again; of a start: the seed."""
 _NEEDED = ("session", "started", "row", "feet_board", "target_board")
 _MOST_KEY_LETTERS = 64
 
@@ -80,7 +82,7 @@ def sessions_csv(logbook: Logbook, session_keys: Iterable[str]) -> str:
     """Return sessions as the text of a CSV file; see :func:`export_sessions`."""
     keys = tuple(session_keys)
     started = {row.key: row.started for row in logbook.sessions()}
-    names = (*HEAD, *columns(), "seed")
+    names = (*HEAD, *columns(), *TAIL)
     text = io.StringIO(newline="")
     lines = csv.DictWriter(text, names, restval="", lineterminator="\r\n")
     lines.writeheader()
@@ -134,7 +136,8 @@ def _rows(told: Story) -> Iterator[dict[str, str]]:
     yield {"row": "start", "seed": str(session.seed)} | setting_cells(start)
     for event in events:
         if isinstance(event, Changed):
-            yield {"row": "change"} | setting_cells(event.now)
+            oiled = {"is_oiled": written(True)} if event.is_oiled_anew else {}
+            yield {"row": "change"} | oiled | setting_cells(event.now)
         else:
             yield _ball_row(event, told.advice.get(event.number))
 
@@ -183,8 +186,9 @@ class _Reading:
             self.started = start["time"]
             self.start = Session(**{name: getattr(now, name) for name in FIELDS}, seed=start["seed"])
         elif self._now is not None:
-            oiled = {"games_on_lane": now.games_on_lane} if row == "change" else {}
-            changes = changes_between(self._now, now) or oiled  # a change to the same: the lane was oiled
+            is_oiled = row == "change" and read_cell("is_oiled", cells.get("is_oiled", ""), bool)
+            oiled = {"games_on_lane": now.games_on_lane} if is_oiled else {}
+            changes = changes_between(self._now, now) | oiled
             self.steps += [("change", changes)] if changes else []
         self._now = now
         self.steps += [] if shot is None else [("shot", {"shot": shot})]
@@ -225,7 +229,7 @@ def _check_columns(sheet: Sheet) -> None:
             "For a sheet of your own use coachlib.records.own_sheet."
         )
         raise InputError(message, {"columns": message})
-    unknown = [name for name in sheet.columns if name and name not in (*HEAD, *columns(), "seed")]
+    unknown = [name for name in sheet.columns if name and name not in (*HEAD, *columns(), *TAIL)]
     if unknown:
         message = (
             f"{sheet.name} has a column {unknown[0]!r}; expected only the columns of an exported log. "
