@@ -7,8 +7,9 @@ import re
 import pytest
 
 import coachlib as cl
+from coachlib.coaching.lane_history import boards_on_target
 from coachlib.coaching.levers import board_at
-from coachlib.coaching.straight_ball import boards_on_target, is_straight, straight_move
+from coachlib.coaching.straight_ball import is_straight, straight_move
 
 PLASTIC = cl.load_ball("plastic_spare")
 LINE = cl.Line(20, 14)

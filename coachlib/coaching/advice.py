@@ -19,7 +19,7 @@ from coachlib.coaching.belief.replay import believe
 from coachlib.coaching.callouts import n_of_twenty
 from coachlib.coaching.fact import FactValue
 from coachlib.coaching.history import did_not_miss
-from coachlib.coaching.lane_history import lane_balls, line_balls
+from coachlib.coaching.lane_history import boards_on_target, lane_balls
 from coachlib.coaching.levers import outward
 from coachlib.coaching.model import (
     DEFAULT_DECIDING,
@@ -33,7 +33,6 @@ from coachlib.coaching.model import (
     with_equipment,
     with_speed,
 )
-from coachlib.coaching.one_ball import arrival_board, missed_boards
 from coachlib.coaching.paths import what_is_assumed
 from coachlib.coaching.reading import Reading
 from coachlib.coaching.rule_voice import (
@@ -360,21 +359,11 @@ def _barred(session: Session, ruled: RuleAnswer) -> Barred:
 
 def _is_unfit(session: Session, model: ModelVoice) -> bool:
     """Return whether balls on target came in elsewhere than on all lanes that still carry weight."""
-    boards = _arrivals_on_target(session)
+    boards = boards_on_target(session)[-3:]
     if model.blame is None or len(boards) < LEAST_TOLD:
         return False
     off = [board - model.blame.meant_board for board in boards]  # one stray ball is no other lane
     return min(off) > MOST_APART_BOARDS or max(off) < -MOST_APART_BOARDS
-
-
-def _arrivals_on_target(session: Session) -> list[float]:
-    """Return where the last balls of this line arrived that were noted to hit the target, at most three."""
-    boards = []
-    for seen in reversed(line_balls(session)):
-        is_hit = missed_boards(seen.shot, seen.line, session.bowler) == 0.0
-        board = arrival_board(seen.shot) if is_hit else None
-        boards += [] if board is None else [board]
-    return boards[:3]
 
 
 def _reach(session: Session, ruled: RuleAnswer) -> Reach:

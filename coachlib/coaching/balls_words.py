@@ -7,6 +7,7 @@ from typing import Any
 from coachlib.coaching.balls import BallOnLine, Compared
 from coachlib.coaching.callouts import (
     board_text,
+    lowered,
     move_text,
     n_of_twenty,
     of_twenty,
@@ -130,7 +131,7 @@ def _match_line(one: Compared, first: BallOnLine, hand: Hand) -> str:
     if not match.is_close:
         nearest = _off(match.off_turn_boards, match.off_arrival_boards, hand)
         return f"No move within reach brings {name} to the turning board of {first.ball.name}: {nearest}."
-    move = "the same line" if match.move.is_stay else _lower(move_text(match.move, hand))
+    move = "the same line" if match.move.is_stay else lowered(move_text(match.move, hand))
     return (
         f"To turn at board {board_text(round(first.turn_board))} and arrive with {first.ball.name}: {move}, "
         f"about {strikes_text(match.strike_prob)}."
@@ -139,7 +140,7 @@ def _match_line(one: Compared, first: BallOnLine, hand: Hand) -> str:
 
 def _best_line(one: Compared, hand: Hand) -> str:
     """Return the best line within reach and what it adds; equal counts are no gain."""
-    move = "the same line" if one.best_move.is_stay else _lower(move_text(one.best_move, hand))
+    move = "the same line" if one.best_move.is_stay else lowered(move_text(one.best_move, hand))
     best, stay = one.on_best.strike_prob, one.on_line.strike_prob
     if n_of_twenty(best) != n_of_twenty(stay):
         told = strikes_beside_text(best, stay)
@@ -159,7 +160,3 @@ def _off(turn_boards: float, arrival_boards: float, hand: Hand) -> str:
     return (
         f"the nearest {verb} {size} board{'' if abs(boards) <= 1 else 's'} too far {side_text(boards, hand)}"
     )
-
-
-def _lower(text: str) -> str:
-    return text[:1].lower() + text[1:]

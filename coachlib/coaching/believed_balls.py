@@ -124,13 +124,6 @@ def meant_boards(belief: Belief, line: Line, ball: Ball | None, *, is_worn: bool
     return boards + np.clip(worn, -MOST_SHIFT_BOARDS, MOST_SHIFT_BOARDS)
 
 
-def weighted_middle(values: Floats, weights: Floats) -> float:
-    """Return the value below which half of the weight lies; outliers beside the lane do not move it."""
-    order = np.argsort(values, kind="stable")
-    running = np.cumsum(weights[order])
-    return float(values[order[min(int(np.searchsorted(running, 0.5 * running[-1])), len(values) - 1)]])
-
-
 def _drawn(
     belief: Belief, lines: tuple[Line, ...], ball: Ball, n_strikes: Sequence[int], seed: int
 ) -> list[LinePaths]:

@@ -120,3 +120,8 @@ def _feet_and_eyes(move: Move, hand: Hand) -> str:
 def _speed(speed_mph: float) -> str:
     size = "half a mph" if abs(speed_mph) == 0.5 else f"{abs(speed_mph):g} mph"
     return f"{size} {'faster' if speed_mph > 0 else 'slower'}"
+
+
+def lowered(text: str) -> str:
+    """Return a text that goes on after a colon or a comma: its first letter small."""
+    return text[:1].lower() + text[1:]

@@ -41,7 +41,6 @@ def stopped_texts(advice: "Advice", to: str) -> dict[str, Any]:
         "sentence": f"{noted} that something hurts or is numb.",
         "why": _WHO_LOOKS,
         "then": _UNTIL,
-        "cautions": tuple(one.text for one in advice.cautions),
         "source": "; ".join(rule_name(one.rule, hand, advice.rule.numbers) for one in fired),
         "rule": " ".join(f"{one.rule.title}. {one.rule.why}" for one in fired),
     }

@@ -7,6 +7,7 @@ first ball and is never among them.
 import collections
 import itertools
 
+from coachlib.coaching.one_ball import arrival_board, missed_boards
 from coachlib.coaching.session import Changed, Event, Observed, Session, Setting, session_at
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
@@ -45,6 +46,15 @@ def line_balls(session: Session) -> tuple[Observed, ...]:
     held = (session.line, session.ball)
     trailing = itertools.takewhile(lambda seen: (seen.line, seen.ball) == held, reversed(lane_balls(session)))
     return tuple(trailing)[::-1]
+
+
+def boards_on_target(session: Session) -> tuple[float, ...]:
+    """Return where those of :func:`line_balls` met the pins that were noted to hit the target [board]."""
+    hits = (
+        seen for seen in line_balls(session) if missed_boards(seen.shot, seen.line, session.bowler) == 0.0
+    )
+    boards = (arrival_board(seen.shot) for seen in hits)
+    return tuple(board for board in boards if board is not None)
 
 
 def events_on_oil(session: Session) -> tuple[Event, ...]:

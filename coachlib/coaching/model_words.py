@@ -1,5 +1,6 @@
 """What the simulation says, in words: counts of twenty balls, lanes as counts of ten, no percent."""
 
+from statistics import fmean
 from typing import Literal
 
 from coachlib.coaching.advice import Advice
@@ -8,12 +9,14 @@ from coachlib.coaching.callouts import (
     board_text,
     boards_text,
     line_text,
+    lowered,
     move_text,
     n_of_twenty,
+    strikes_text,
 )
-from coachlib.coaching.lane_history import line_balls
+from coachlib.coaching.lane_history import boards_on_target
 from coachlib.coaching.model import Candidate, ModelVoice
-from coachlib.coaching.one_ball import arrival_board, is_gutter_ball, missed_boards
+from coachlib.coaching.one_ball import is_gutter_ball
 from coachlib.world.hand import Hand, own_pins
 from coachlib.world.lane import POCKET_BOARD
 from coachlib.world.line import moved
@@ -49,13 +52,13 @@ def chances_text(advice: Advice) -> str:
     model = advice.model
     if model is None or not advice.is_counted:
         return ""
-    stay, basis = n_of_twenty(model.stay.strike_prob), _basis(advice, model)
+    stay, basis = model.stay.strike_prob, _basis(advice, model)
     if advice.kind == "line" and not advice.move.is_feet_and_eyes:
-        return f"About {_strikes(stay)} on this line. Another target distance is not simulated. {basis}"
+        return f"About {strikes_text(stay)} on this line. Another target distance is not simulated. {basis}"
     new, frac = advice.move_strike_prob, _better_frac(advice)
     if advice.move.is_stay or new is None or frac is None:
-        return f"About {_strikes(stay)} on this line{_nothing_better(advice)}. {basis}"
-    counts = f"About {_strikes(n_of_twenty(new))}, {_from(n_of_twenty(new), stay)}."
+        return f"About {strikes_text(stay)} on this line{_nothing_better(advice)}. {basis}"
+    counts = f"About {strikes_text(new)}, {_from(n_of_twenty(new), n_of_twenty(stay))}."
     return f"{counts} Better on {of_ten(frac)}. {basis}"
 
 
@@ -64,10 +67,6 @@ def _better_frac(advice: Advice) -> float | None:
     known = () if advice.model is None else (advice.model.best, advice.model.rule, advice.model.equipment)
     found = [one for one in known if one is not None and one.move == advice.move]
     return found[0].better_lanes_frac if found else None
-
-
-def _strikes(n: int) -> str:
-    return f"{n} strike{'' if n == 1 else 's'} in {N_TWENTY}"
 
 
 def _from(new: int, stay: int) -> str:
@@ -176,7 +175,7 @@ def why_text(advice: Advice, hand: Hand) -> str:
         return _why_line(advice, meant)
     if advice.rule.move.is_stay or model.rule is None:
         return meant
-    return f"Rule of thumb: {_lower(move_text(model.rule.move, hand))}, but {_too_little(advice)}."
+    return f"Rule of thumb: {lowered(move_text(model.rule.move, hand))}, but {_too_little(advice)}."
 
 
 def _why_line(advice: Advice, meant: str) -> str:
@@ -295,16 +294,10 @@ def _is_other_side(advice: Advice, off_boards: float) -> bool:
 def seen_off_boards(advice: Advice) -> float | None:
     """Return how far off the pocket the last balls over the target came in, mean of two or three [boards].
 
-    None below two such balls in a row on this line.
+    None below two such balls on this line.
     """
-    session = advice.session
-    boards = []
-    for seen in reversed(line_balls(session)):
-        if missed_boards(seen.shot, seen.line, session.bowler) == 0.0:
-            board = arrival_board(seen.shot)
-            boards += [] if board is None else [board]
-    boards = boards[:3]
-    return sum(boards) / len(boards) - POCKET_BOARD if len(boards) >= 2 else None
+    boards = boards_on_target(advice.session)[-3:]
+    return fmean(boards) - POCKET_BOARD if len(boards) >= 2 else None
 
 
 def _of_rule(advice: Advice, model: ModelVoice, hand: Hand) -> str:
@@ -315,7 +308,7 @@ def _of_rule(advice: Advice, model: ModelVoice, hand: Hand) -> str:
     named = move_text(rule.move, hand).lower()
     if gain == 0:
         return f"The rule's {named}: about the same as staying."
-    return f"The rule's {named}: about {_strikes(n_of_twenty(rule.strike_prob))}."
+    return f"The rule's {named}: about {strikes_text(rule.strike_prob)}."
 
 
 def _others(advice: Advice) -> list[Candidate]:
@@ -341,7 +334,3 @@ def _named(advice: Advice, one: Candidate, hand: Hand) -> str:
 def _loss(best_prob: float, prob: float) -> str:
     n_balls = n_of_twenty(best_prob) - n_of_twenty(prob)
     return f"{abs(n_balls)} {'fewer' if n_balls > 0 else 'more'} in {N_TWENTY}"
-
-
-def _lower(text: str) -> str:
-    return text[:1].lower() + text[1:]

@@ -10,6 +10,7 @@ from coachlib.coaching.callouts import (
     N_TWENTY,
     board_text,
     line_text,
+    lowered,
     move_text,
     n_of_twenty,
     strikes_beside_text,
@@ -246,7 +247,7 @@ def _case_chances(case: Case) -> str:
 def _case_rule(case: Case, hand: Hand) -> str:
     move = case.rule.move
     said = "stay" if case.rule.kind == "stay" else "watch one more" if case.rule.kind == "watch" else ""
-    said = said or _lower(move_text(move, hand))
+    said = said or lowered(move_text(move, hand))
     if case.is_agreed:
         return f"The rule of thumb says the same: {said}."
     if case.rule_prob is None:
@@ -294,7 +295,3 @@ def _block(title: str, texts: tuple[str, ...]) -> list[str]:
 
 def _half(board: float) -> str:
     return board_text(round(2.0 * board) / 2.0)
-
-
-def _lower(text: str) -> str:
-    return text[:1].lower() + text[1:]

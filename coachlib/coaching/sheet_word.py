@@ -4,8 +4,9 @@ import dataclasses
 
 import numpy as np
 
+from coachlib.coaching.belief.particles import weighted_middle
 from coachlib.coaching.belief.replay import Belief
-from coachlib.coaching.believed_balls import meant_boards, weighted_middle
+from coachlib.coaching.believed_balls import meant_boards
 from coachlib.world.ball import Ball
 from coachlib.world.line import Line
 

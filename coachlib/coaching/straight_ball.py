@@ -17,9 +17,8 @@ from typing import Any, Literal
 
 from coachlib.coaching.callouts import boards_text
 from coachlib.coaching.fact import FactValue
-from coachlib.coaching.lane_history import line_balls
+from coachlib.coaching.lane_history import boards_on_target
 from coachlib.coaching.levers import fits_problems
-from coachlib.coaching.one_ball import arrival_board, missed_boards
 from coachlib.coaching.rule import Kind as RuleKind
 from coachlib.coaching.rule import Rule
 from coachlib.coaching.rulebook import Fired
@@ -57,18 +56,6 @@ def is_straight(session: Session) -> bool:
     if are_revs_all and (ball is None or ball.cover != "plastic"):
         return False
     return throws_straight(bowler, ball)
-
-
-def boards_on_target(session: Session) -> tuple[float, ...]:
-    """Return where the balls noted to hit the target met the pins, on this line since it was taken [board].
-
-    Another line, ball or fresh oil on this lane begins anew; spare balls and other lanes are left out.
-    """
-    hits = (
-        seen for seen in line_balls(session) if missed_boards(seen.shot, seen.line, session.bowler) == 0.0
-    )
-    boards = (arrival_board(seen.shot) for seen in hits)
-    return tuple(board for board in boards if board is not None)
 
 
 def straight_move(line: Line, bowler: Bowler, off_boards: float, is_feet_stuck: bool = False) -> Move:

@@ -9,10 +9,12 @@ import math
 from typing import Literal
 
 from coachlib.coaching.advice import Advice
+from coachlib.coaching.arrival_words import HEAD_PIN_BOARDS
 from coachlib.coaching.callouts import (
     boards_text,
     count_text,
     line_text,
+    lowered,
     move_text,
     rule_name,
     side_text,
@@ -179,7 +181,7 @@ def _headline(advice: Advice, hand: Hand, to: To) -> str:
     if not advice.move.is_stay:
         back = "Go back half: " if advice.rule.rule_ids[:1] == (BACK_RULE,) else ""
         text = move_text(advice.move, hand)
-        return f"{back}{_lower(text) if back else text}"
+        return f"{back}{lowered(text) if back else text}"
     if advice.reading.last is None:
         return line_text(advice.line)
     if advice.kind == "watch":
@@ -220,10 +222,10 @@ def _reason(advice: Advice, hand: Hand, to: To) -> str:
     if not is_of_rule(advice):
         return why_text(advice, hand)
     if voice.forbidden:
-        wanted = _lower(move_text(voice.fired[0].moves[0], hand))
+        wanted = lowered(move_text(voice.fired[0].moves[0], hand))
         problems = move_problems(advice.session, voice.fired[0].moves[0])
         reasons = problems or tuple(_told(one, voice, hand) for one in voice.forbidden)
-        return f"Rule of thumb: {wanted}, but {_lower('. '.join(reasons)).rstrip('.')}."
+        return f"Rule of thumb: {wanted}, but {lowered('. '.join(reasons)).rstrip('.')}."
     if voice.fired and _is_aside(voice.fired[0]):
         return _told(voice.fired[0], voice, hand)
     if _is_said_before(advice):
@@ -368,6 +370,8 @@ def _lever(advice: Advice, hand: Hand) -> str:
         return ""
     bowler, shift = advice.session.bowler, _shift(advice, move)
     size = f"{boards_text(shift)} board{'' if abs(shift) <= 1 else 's'}"
+    if abs(shift) > HEAD_PIN_BOARDS:
+        size = f"more than {HEAD_PIN_BOARDS:.0f} boards"
     where = f"{size} {side_text(shift, hand)} at the pins" if abs(shift) >= 0.25 else "no change at the pins"
     at_ft = pivot_ft(move, bowler.walk, advice.line.target_ft, bowler.stance_ft)
     if math.isinf(at_ft):
@@ -385,7 +389,7 @@ def _conflict(voice: RuleVoice, hand: Hand) -> str:
     if not voice.against:
         return ""
     sayings = [
-        f"“{turned(one.rule.title, hand, voice.numbers)}” says {_lower(move_text(one.moves[0], hand))}"
+        f"“{turned(one.rule.title, hand, voice.numbers)}” says {lowered(move_text(one.moves[0], hand))}"
         for one in (voice.fired[0], *voice.against)
     ]
     return (
@@ -410,10 +414,6 @@ def _summary(said: Said) -> str:
         *said.cautions,
     )
     return " ".join(part for part in parts if part)
-
-
-def _lower(text: str) -> str:
-    return text[:1].lower() + text[1:]
 
 
 def _sentence_case(text: str) -> str:

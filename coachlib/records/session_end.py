@@ -7,7 +7,7 @@ import dataclasses
 from collections.abc import Sequence
 from datetime import UTC, datetime
 
-from coachlib.coaching.callouts import line_text, move_text
+from coachlib.coaching.callouts import line_text, lowered, move_text
 from coachlib.coaching.session import Observed, Session
 from coachlib.records.evening import DOINGS, Doing, EveningBall, Stretch, evening_balls
 from coachlib.records.spares_tried import SpareCount, spares_tried
@@ -144,7 +144,7 @@ def worked_words(end: SessionEnd, hand: Hand) -> str:
         )
     if one is not None:
         count = f"{one.n_credited} of {one.n_noted} in the pocket on target"
-        return f"What worked: {_lower(line_text(one.line))}. {count}."
+        return f"What worked: {lowered(line_text(one.line))}. {count}."
     n_made, n_tried = sum(kind.n_made for kind in end.spares), sum(kind.n_tried for kind in end.spares)
     if n_made >= FEWEST_NOTED and 2 * n_made > n_tried:
         return f"What worked: your spares. {n_made} of {n_tried} made."
@@ -160,7 +160,7 @@ def stretch_words(one: Stretch) -> str:
 
 def stretch_line_words(one: Stretch) -> str:
     """Return the line of a stretch, with the ball where that was changed: ``feet 25, target 14``."""
-    return _lower(line_text(one.line)) + (f", {_named(one.ball)}" if one.ball and one.is_other_ball else "")
+    return lowered(line_text(one.line)) + (f", {_named(one.ball)}" if one.ball and one.is_other_ball else "")
 
 
 def stretch_count_words(one: Stretch) -> str:
@@ -217,7 +217,7 @@ def spares_words(spares: Sequence[SpareCount]) -> str:
 def one_thing_words(end: SessionEnd) -> str:
     """Return the one thing to work on, and what to do about it."""
     thing = end.one_thing
-    head = f"{_lower(thing.headline)}. " if thing.is_seen else ""
+    head = f"{lowered(thing.headline)}. " if thing.is_seen else ""
     return f"{head}{thing.drill.title}: {thing.drill.do}"
 
 
@@ -225,14 +225,14 @@ def next_start_words(end: SessionEnd) -> str:
     """Return where to start next time and why."""
     if end.start is None:
         return end.start_why
-    return f"{_lower(line_text(end.start))}. {end.start_why}"
+    return f"{lowered(line_text(end.start))}. {end.start_why}"
 
 
 def move_words(one: Stretch, hand: Hand) -> str:
     """Return what led to a stretch, short: ``3 and 2 left``; ``start`` for the first of a lane."""
     if one.move is None:
         return "start"
-    moved = "" if one.move.is_stay else _lower(move_text(one.move, hand))
+    moved = "" if one.move.is_stay else lowered(move_text(one.move, hand))
     other = _named(one.ball) or "another ball"
     return ", ".join(filter(None, (moved, other if one.is_other_ball else ""))) or "same line"
 
@@ -272,7 +272,3 @@ def _first_balls(session: Session) -> list[Observed]:
 
 def _named(name: str) -> str:
     return name.replace("_", " ")
-
-
-def _lower(words: str) -> str:
-    return words[:1].lower() + words[1:]

@@ -9,7 +9,7 @@ from collections.abc import Mapping, Sequence
 from datetime import datetime
 from typing import Any, NamedTuple
 
-from coachlib.coaching.callouts import line_text, move_text
+from coachlib.coaching.callouts import line_text, lowered, move_text
 from coachlib.coaching.credit import credits_line, is_off_target
 from coachlib.coaching.levers import move_between
 from coachlib.coaching.one_ball import side_of
@@ -192,7 +192,7 @@ def count_words(one: LineRecord) -> str:
 
 def line_record_words(one: LineRecord) -> str:
     """Return how the line of a lane did; it is said to have worked only where more than half came in."""
-    line, count = _lower(line_text(one.line)), count_words(one)
+    line, count = lowered(line_text(one.line)), count_words(one)
     return f"{line} worked, {count}" if one.has_worked else f"best so far: {line}, {count}"
 
 
@@ -226,7 +226,7 @@ def _move(
 ) -> MoveMade:
     was, now = event.was, event.now
     move = move_between(was.line, now.line)
-    words = f"{move_text(move, now.bowler.hand)}: {_lower(line_text(now.line))}"
+    words = f"{move_text(move, now.bowler.hand)}: {lowered(line_text(now.line))}"
     after = next((seen for seen in session.shots[n_balls:] if _is_first_on(seen, now.lane)), None)
     came = "" if after is None or after.line != now.line else _came_words(after)
     said = _last_advice(session, n_balls, now.lane, advice)
@@ -307,7 +307,3 @@ def _scores(listed: LoggedSession, told: Story) -> tuple[str, ...]:
     if singles.n_tried:
         lines.append(f"Single pins: {singles.n_made} of {singles.n_tried}.")
     return tuple(lines)
-
-
-def _lower(words: str) -> str:
-    return words[:1].lower() + words[1:]

@@ -7,7 +7,7 @@ For PDF give it to :func:`coachlib.views.print_style.page_pdf`, for a file to :f
 from collections.abc import Sequence
 from pathlib import Path
 
-from coachlib.coaching.callouts import line_text
+from coachlib.coaching.callouts import line_text, lowered
 from coachlib.records.private import write_private
 from coachlib.records.take_home import MoveMade, TakeHome, line_record_words
 from coachlib.views.lane_chart import lane_chart
@@ -93,7 +93,7 @@ def _head(heading: str, taken: TakeHome, coach: str, place: str) -> str:
 
 
 def _start(taken: TakeHome) -> str:
-    big = "Next time" if taken.start is None else f"Next time: {_lower(line_text(taken.start))}"
+    big = "Next time" if taken.start is None else f"Next time: {lowered(line_text(taken.start))}"
     worked = [
         f"<p><strong>Lane {safe(one.lane)}</strong>: {safe(line_record_words(one))}.</p>"
         for one in taken.worked
@@ -140,7 +140,7 @@ def _drill(taken: TakeHome) -> str:
     drill = taken.drill
     why = f" ({taken.drill_why})" if taken.drill_why else ""
     heads = "".join(f'<th scope="col">{text}</th>' for text in ("To try", "Crossed", "Head pin", "Pins left"))
-    line = _lower(line_text(taken.start)) if taken.start else "your line"
+    line = lowered(line_text(taken.start)) if taken.start else "your line"
     rows = [f"<tr><td>{safe(line)}</td><td></td><td></td><td></td></tr>"] * N_ROWS
     return (
         f"<section><h2>One thing to try: {safe(drill.title)}{safe(why)}</h2><p>{safe(drill.do)} "
@@ -165,7 +165,3 @@ def _list(title: str, texts: Sequence[str], style: str = "") -> str:
 def _why(move: MoveMade) -> str:
     after = f"{move.after[:1].upper()}{move.after[1:]}." if move.after else ""
     return " ".join(filter(None, (move.why, after)))
-
-
-def _lower(words: str) -> str:
-    return words[:1].lower() + words[1:]

@@ -77,12 +77,13 @@ def test_stored_pictures_lose_no_word(
     """Outside a panel a notebook shows them as images: in the machine's font, whichever that is."""
     page = (bare_browser if font == "bare" else browser).new_page()
     rules = font_face() if font == "packed" else ""
+    wide = "width:max-content;min-width:700px"
     found, n_pictures = {}, 0
     for path in sorted((repository / "notebooks").glob("*.ipynb")):
         stored = stored_pictures(path)
         n_pictures += len(stored)
         for n, svg in enumerate(stored):
-            page.set_content(f"<style>{rules}</style><main style='width:max-content'>{svg}</main>")
+            page.set_content(f"<style>{rules}</style><main style='{wide}'>{svg}</main>")
             if here := cut_off(page, "main"):
                 found[f"{path.stem}, picture {n}"] = here
     page.close()

@@ -44,7 +44,7 @@ def test_a_game_is_played_by_keyboard_alone(open_panel: OpenPanel, repository: P
     expect(root.locator(".coach-throw .coach-legend")).to_have_text("Practice ball 2 of 4")
     many = root.get_by_role("button", name="Throw 3, the rest of practice")
     many.press("Enter")
-    expect(root.locator(".coach-big")).to_contain_text("the big one")
+    expect(root.locator(".coach-big")).to_contain_text("your biggest one")
     panel.screenshot(f"practice_{size}_after_practice")
     root.get_by_role("button", name="Undo").press("Enter")
     expect(root.locator(".coach-throw [role=alert]")).to_contain_text("ball 4 is thrown")

@@ -11,6 +11,7 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
+from coachlib.coaching.belief.particles import weighted_middle
 from coachlib.coaching.belief.replay import Belief, looks_at
 from coachlib.coaching.belief.seen import Looks, joint
 from coachlib.world.lane import POCKET_BOARD
@@ -40,7 +41,7 @@ class Blame:
     told_most : str
         The observation without which the answer would differ most, one of ``seen.FIELDS``.
     meant_board : float
-        Where the ball as meant arrives, mean of the belief. [board]
+        Where the ball as meant arrives, middle of the belief. [board]
     """
 
     bowler_prob: float
@@ -69,7 +70,7 @@ def blame(belief: Belief) -> Blame | None:
         both_prob=_of_both(parts, share),
         inside_prob=float((share.sum(axis=(1, 2)) * (looks.meant_board > POCKET_BOARD)).sum()),
         told_most=max(without, key=lambda name: abs(without[name] - bowler_prob), default=""),
-        meant_board=float(share.sum(axis=(1, 2)) @ looks.meant_board),
+        meant_board=weighted_middle(looks.meant_board, share.sum(axis=(1, 2))),
     )
 
 

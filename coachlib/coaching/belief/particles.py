@@ -185,3 +185,10 @@ def _released(bowler: Bowler, numbers: BeliefNumbers, normal: dict[str, Floats])
     spread = release_spread(bowler, numbers)
     far = {name: far_tailed(values, numbers) for name, values in normal.items()}
     return {name: np.clip(mean + sd * far[name], *_LIMITS[name]) for name, (mean, sd) in spread.items()}
+
+
+def weighted_middle(values: Floats, weights: Floats) -> float:
+    """Return the value below which half of the weight lies; outliers beside the lane do not move it."""
+    order = np.argsort(values, kind="stable")
+    running = np.cumsum(weights[order])
+    return float(values[order[min(int(np.searchsorted(running, 0.5 * running[-1])), len(values) - 1)]])

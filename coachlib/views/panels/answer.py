@@ -8,7 +8,7 @@ import traitlets
 
 from coachlib.coaching.advice import Advice
 from coachlib.coaching.arrivals import last_line_that_worked
-from coachlib.coaching.callouts import line_text
+from coachlib.coaching.callouts import line_text, lowered
 from coachlib.coaching.session import Session
 from coachlib.coaching.voices import voices_text
 from coachlib.coaching.words import Said, To, say
@@ -63,7 +63,7 @@ def before_look(
     cautions = [caution for caution in said.cautions if caution not in said.general]
     look_for = "" if watch_for else said.look_for
     begin = " ".join(part for part in (said.then, look_for) if part)
-    then = said.then and f"{OF_PLAN if is_planned else OF_RULE} {begin}"
+    then = said.then and f"{OF_PLAN if is_planned else OF_RULE} {lowered(begin)}"
     start = {"then": then, "source": grade_words(advice), "rule": said.rule, "stops": said.stops}
     start = start if said.then else {}
     return start | {
@@ -146,7 +146,7 @@ def headline(advice: Advice, to: To) -> str:
 def _choices(line: Line, new_line: Line) -> list[dict[str, Any]]:
     stay = f"Stay on {written_number(line.feet_board)}, {written_number(line.target_board)}"
     return [
-        choice("move", f"Move: {_lower(line_text(new_line))}", is_main=True),
+        choice("move", f"Move: {lowered(line_text(new_line))}", is_main=True),
         choice("stay", stay),
     ]
 
@@ -162,7 +162,7 @@ def _back(session: Session) -> str:
     return (
         ""
         if line in (None, session.line)
-        else f"Back to the last line that worked: {_lower(line_text(line))}"
+        else f"Back to the last line that worked: {lowered(line_text(line))}"
     )
 
 
@@ -184,7 +184,3 @@ def _kind(advice: Advice) -> str:
     if advice.kind == "stay":
         return "bowler" if advice.cause.verdict == "bowler" else "stay"
     return "watch" if advice.kind == "watch" else "move"
-
-
-def _lower(words: str) -> str:
-    return words[:1].lower() + words[1:]
