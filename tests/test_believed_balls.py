@@ -12,10 +12,11 @@ import pytest
 
 from coachlib.coaching.advice import advise
 from coachlib.coaching.answer_balls import answer_balls
+from coachlib.coaching.belief.particles import weighted_middle
 from coachlib.coaching.belief.replay import believe
 from coachlib.coaching.belief.setting import belief_setting, particles_of
 from coachlib.coaching.belief.thrown import N_ERRORS, throw_on_lanes
-from coachlib.coaching.believed_balls import believed_balls, meant_boards, weighted_middle
+from coachlib.coaching.believed_balls import believed_balls, meant_boards
 from coachlib.coaching.callouts import n_of_twenty
 from coachlib.coaching.deck import likely_leaves
 from coachlib.coaching.levers import laydown_board
