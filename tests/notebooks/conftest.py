@@ -10,6 +10,7 @@ At the end of the test each page must have asked for nothing outside this machin
 written no error to the console.
 """
 
+import copy
 import json
 import shutil
 import uuid
@@ -43,6 +44,14 @@ from tests.notebooks.chromium import NO_CHROMIUM, find_chromium
 SIZES = {"laptop": (1280, 800), "tablet": (820, 1180), "phone": (390, 844)}
 SCREENSHOTS = Path(__file__).parent / "screenshots"
 READY_MS = 30_000
+PANEL_CELLS = {
+    "10_lane_side": "LaneSide()",
+    "20_students": "StudentsPanel()",
+    "30_moves": "TryMove(oskar, played)",
+    "41_practice_lane": "PracticePanel()",
+    "50_clinic": "Clinic()",
+}
+"""What the cell holds that shows a notebook's panel."""
 
 
 @dataclass
@@ -204,7 +213,8 @@ def open_panel(
     """Return a function that runs a notebook in a fresh kernel and opens it.
 
     ``open_panel(size="laptop", touch=False, notebook="10_lane_side", home=None, wait=".coach")``; `home` is
-    the folder that holds the person's records, empty unless an earlier panel's `home` is given.
+    the folder that holds the person's records, empty unless an earlier panel's `home` is given. One of ours
+    is run as far as its panel, the cells after it show what they stored: nbval runs them all.
     """
     opened: list[OpenedPanel] = []
 
@@ -218,7 +228,7 @@ def open_panel(
         home = home or tmp_path / f"home{len(opened)}"
         name = _copy_for_one_test(lab_folder, notebook)
         _point_kernels_to(lab_folder, home)
-        problem = run_notebook(lab_server, lab_folder, name)
+        problem = _run(lab_server, lab_folder, name, PANEL_CELLS.get(notebook, ""))
         assert problem is None, f"a cell of {notebook} failed: {problem}"
         page, guards = open_page(size, touch)
         page.goto(lab_server.url(f"doc/tree/{name}"))
@@ -236,6 +246,23 @@ def end_kernels(server: Server, name: str) -> None:
     for session in server.call("GET", "api/sessions"):
         if session["path"] == name:
             server.call("DELETE", f"api/sessions/{session['id']}")
+
+
+def _run(server: Server, folder: Path, name: str, until: str) -> str | None:
+    """Run a notebook up to the cell that holds `until`, or whole; return what went wrong."""
+    whole = nbformat.read(folder / name, as_version=4)
+    n_run = next((n for n, cell in enumerate(whole.cells, 1) if until and until in cell.source), 0)
+    if not n_run:
+        assert not until, f"no cell of {name} holds {until!r}"
+        return run_notebook(server, folder, name)
+    part = copy.copy(whole)
+    part.cells = whole.cells[:n_run]
+    nbformat.write(part, folder / name)
+    problem = run_notebook(server, folder, name)
+    whole.cells[:n_run] = nbformat.read(folder / name, as_version=4).cells
+    nbformat.write(whole, folder / name)
+    folders.sign_notebook(folder, whole)
+    return problem
 
 
 def _copy_for_one_test(folder: Path, notebook: str) -> str:

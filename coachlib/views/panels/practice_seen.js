@@ -4,7 +4,7 @@ export default {
     const text = (name) => make("p", {class: `coach-${name}`});
     const heads = {big: text("big"), label: text("small"), headline: text("headline"), sentence: text("sentence"), why: text("why")};
     const ways = make("ul", {class: "coach-ways", "aria-label": "Strikes kept by each way of playing"});
-    const main = make("div", {class: "coach-answer"}, ...Object.values(heads), ways);
+    const main = make("div", {class: "coach-answer"}, make("div", {class: "coach-heads coach-wide"}, ...Object.values(heads), ways));
     const tells = make("div", {class: "coach-tells"});
     const spoken = make("div", {role: "status", "aria-live": "polite", class: "coach-spoken"});
     el.replaceChildren(make("section", {"aria-label": "What was seen", class: "coach-practice-seen", tabindex: -1}, main, tells, spoken));
