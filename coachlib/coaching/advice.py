@@ -36,6 +36,7 @@ from coachlib.coaching.model import (
 from coachlib.coaching.paths import what_is_assumed
 from coachlib.coaching.reading import Reading
 from coachlib.coaching.rule_voice import (
+    BACK_RULE,
     Kind,
     RuleAnswer,
     RuleVoice,
@@ -375,24 +376,27 @@ def _reach(session: Session, ruled: RuleAnswer) -> Reach:
 def _joint_answer(ruled: RuleAnswer, model: ModelVoice | None) -> tuple[Kind, Move]:
     """Return what is done: gates first, then what is settled, then another ball, then the model's line."""
     by_rule = (ruled.kind, ruled.voice.move)
-    is_by_rule = ruled.is_gate or ruled.is_exact or ruled.is_straight
-    if model is None or ruled.reading.last is None or is_by_rule:
+    if model is None or ruled.reading.last is None or ruled.is_gate or ruled.is_straight:
         return by_rule
+    if ruled.is_exact:
+        return _exact_answer(ruled, model)
     if ruled.is_settled and not ruled.voice.move.is_feet_and_eyes:
         return by_rule  # another target distance: the model has no say
     if _is_equipment_best(model) and model.equipment is not None and ruled.held != "all":
         return kind_of(model.equipment.move), model.equipment.move
     if model.answer == "line":
-        return _line_answer(ruled, model)
+        return "line", model.move
     if ruled.kind in ("speed", "hand", "surface", "ball") and not _loses(model.rule or model.equipment):
         return by_rule
     return model.answer, Move()
 
 
-def _line_answer(ruled: RuleAnswer, model: ModelVoice) -> tuple[Kind, Move]:
-    """Return the model's line; where the way is settled and nothing would show, the rule's own move."""
-    is_of_rule = ruled.is_settled and ruled.voice.move.is_feet_and_eyes
-    return "line", ruled.voice.move if is_of_rule and not _shows(model, model.best) else model.move
+def _exact_answer(ruled: RuleAnswer, model: ModelVoice) -> tuple[Kind, Move]:
+    """Return a move whose size is settled; half back only where it gains, at once a smaller one if it loses."""
+    if ruled.voice.rule_ids[:1] == (BACK_RULE,):
+        is_better = model.rule is not None and _shows(model, model.rule)
+        return ("line", ruled.voice.move) if is_better else ("watch", Move())
+    return "line", model.move if _loses(model.rule) and model.answer == "line" else ruled.voice.move
 
 
 def _is_equipment_best(model: ModelVoice) -> bool:

@@ -38,6 +38,8 @@ class LastMove:
         First balls since that were not known to be off the mark, oldest first.
     n_balls : int
         All first balls since.
+    is_half_back : bool
+        Whether it took back half of the move before it: then nothing is taken back again.
     """
 
     move: Move
@@ -45,6 +47,7 @@ class LastMove:
     answered: AnsweredSide | None
     hits: tuple[Observed, ...]
     n_balls: int
+    is_half_back: bool = False
 
     @property
     def is_judged(self) -> bool:
@@ -54,7 +57,8 @@ class LastMove:
     @property
     def n_too_far(self) -> int:
         """How many of the last balls in a row came in on the other side than the move answered."""
-        return self._n_in_a_row({"high": "light", "light": "high"}.get(self.answered or "", ""))
+        other_side = {"high": "light", "light": "high"}.get(self.answered or "", "")
+        return 0 if self.is_half_back else self._n_in_a_row(other_side)
 
     @property
     def n_fell_short(self) -> int:
@@ -88,8 +92,11 @@ def last_move(session: Session) -> LastMove | None:
     numbers = [number for number, event in enumerate(events) if _is_move(event)]
     if not numbers:
         return None
-    first, event = _first_step(events, numbers), events[numbers[-1]]
-    if not isinstance(event, Changed) or event.now.line != session.line or event.now.ball != session.ball:
+    first_number, event = _first_step(numbers), events[numbers[-1]]
+    first = events[first_number]
+    if not (isinstance(event, Changed) and isinstance(first, Changed)):
+        return None
+    if event.now.line != session.line or event.now.ball != session.ball:
         return None
     move = move_between(first.was.line, event.now.line)
     if first.was.ball != event.now.ball or move.target_ft or move.is_stay:
@@ -97,15 +104,32 @@ def last_move(session: Session) -> LastMove | None:
     since = [seen for seen in line_balls(session) if seen in events[numbers[-1] :]]
     hits = tuple(seen for seen in since if not missed_boards(seen.shot, seen.line, session.bowler))
     before = [one for one in events[: numbers[-1]] if isinstance(one, Observed) and not one.shot.is_spare]
-    return LastMove(move, first.was.line, _answered(before, first.was.line), hits, len(since))
+    return LastMove(
+        move=move,
+        old_line=first.was.line,
+        answered=_answered(before, first.was.line),
+        hits=hits,
+        n_balls=len(since),
+        is_half_back=_is_half_back(move, events, [one for one in numbers if one < first_number]),
+    )
 
 
-def _first_step(events: tuple[Event, ...], numbers: list[int]) -> Changed:
-    """Return the first of the last changes between two balls: feet and eyes may come one after the other."""
+def _first_step(numbers: list[int]) -> int:
+    """Return where the last changes between two balls begin: feet and eyes may come one after the other."""
     first = numbers[-1]
     while first - 1 in numbers:
         first -= 1
-    return next(event for event in events[first:] if isinstance(event, Changed))
+    return first
+
+
+def _is_half_back(move: Move, events: tuple[Event, ...], numbers: list[int]) -> bool:
+    """Return whether a move took back half of the one before it, `numbers` being the moves before."""
+    if not numbers:
+        return False
+    first, last = events[_first_step(numbers)], events[numbers[-1]]
+    if not (isinstance(first, Changed) and isinstance(last, Changed)):
+        return False
+    return move == half_back(move_between(first.was.line, last.now.line))
 
 
 def half_back(move: Move) -> Move:
