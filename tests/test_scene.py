@@ -153,7 +153,7 @@ def test_a_shift_is_told_even_where_the_lines_are_off_the_lane():
     scene = lines_scene(Bowler(), Line(30.0, 15.0), Line(32.0, 16.0))
     assert scene["shifts"][2]["played_board"] is None
     assert scene["shifts"][2]["text"] == "2 right"
-    assert "runs off the lane at 39 ft" in scene["note"]
+    assert "leaves the lane at 39 ft" in scene["note"]
 
 
 @pytest.mark.parametrize("next_line", [Line(23.0, 13.0), Line(26.0, 15.0), Line(22.0, 12.0, 40.0)])

@@ -392,10 +392,10 @@ def _joint_answer(ruled: RuleAnswer, model: ModelVoice | None) -> tuple[Kind, Mo
 
 
 def _exact_answer(ruled: RuleAnswer, model: ModelVoice) -> tuple[Kind, Move]:
-    """Return a move whose size is settled; half back only where it gains, at once a smaller one if it loses."""
+    """Return a move of settled size: no half back at a shown loss, and at once a smaller one if it loses."""
     if ruled.voice.rule_ids[:1] == (BACK_RULE,):
-        is_better = model.rule is not None and _shows(model, model.rule)
-        return ("line", ruled.voice.move) if is_better else ("watch", Move())
+        is_loss = model.rule is not None and _n_gained(model, model.rule) < 0
+        return ("watch", Move()) if is_loss else ("line", ruled.voice.move)
     return "line", model.move if _loses(model.rule) and model.answer == "line" else ruled.voice.move
 
 
@@ -409,7 +409,11 @@ def _is_equipment_best(model: ModelVoice) -> bool:
 
 def _shows(model: ModelVoice, one: Candidate) -> bool:
     """Return whether a change is better by at least one strike of twenty, as shown."""
-    return n_of_twenty(one.strike_prob) > n_of_twenty(model.stay.strike_prob)
+    return _n_gained(model, one) > 0
+
+
+def _n_gained(model: ModelVoice, one: Candidate) -> int:
+    return n_of_twenty(one.strike_prob) - n_of_twenty(model.stay.strike_prob)
 
 
 def _is_counted(kind: Kind, move: Move, model: ModelVoice) -> bool:

@@ -18,6 +18,8 @@ from coachlib.world.line import Line, Move
 JUDGING_BALLS = 4
 """A move is judged by so many balls at most (our guess)."""
 
+_SMALLEST_BOARDS = 1.0
+
 AnsweredSide = Literal["high", "light"]
 Outcome = Literal["open", "worked", "short", "far"]
 
@@ -56,9 +58,10 @@ class LastMove:
 
     @property
     def n_too_far(self) -> int:
-        """How many of the last balls in a row came in on the other side than the move answered."""
+        """How many balls came in on the other side than the move answered, if all since the move did."""
         other_side = {"high": "light", "light": "high"}.get(self.answered or "", "")
-        return 0 if self.is_half_back else self._n_in_a_row(other_side)
+        n_far = 0 if self.is_half_back else self._n_in_a_row(other_side)
+        return n_far if n_far == len(self.hits) else 0
 
     @property
     def n_fell_short(self) -> int:
@@ -133,15 +136,17 @@ def _is_half_back(move: Move, events: tuple[Event, ...], numbers: list[int]) -> 
 
 
 def half_back(move: Move) -> Move:
-    """Return the way back by half of a move, rounded to whole boards towards the old line.
+    """Return the way back by half of a move, rounded to half boards towards the old line.
 
-    Never more than the move itself: of 2 and 1 it is 1 and 1, of 3 and 2 it is 2 and 1, of 1 it is 1.
+    Of 2 and 1 it is 1 and ½, so that the straight line at the pins comes back by half as well; a move of one
+    board is taken back whole.
     """
-    return Move(feet_boards=0.0 - _half(move.feet_boards), target_boards=0.0 - _half(move.target_boards))
-
-
-def _half(boards: float) -> float:
-    return math.copysign(min(math.ceil(abs(boards) / 2.0), abs(boards)), boards) if boards else 0.0
+    is_small = max(abs(move.feet_boards), abs(move.target_boards)) <= _SMALLEST_BOARDS
+    feet, eyes = (
+        boards if is_small else math.copysign(math.ceil(abs(boards)) / 2.0, boards)
+        for boards in (move.feet_boards, move.target_boards)
+    )
+    return Move(feet_boards=0.0 - feet, target_boards=0.0 - eyes)
 
 
 def _is_move(event: object) -> bool:

@@ -19,7 +19,7 @@ from coachlib.coaching.model import Candidate, ModelVoice
 from coachlib.coaching.one_ball import is_gutter_ball
 from coachlib.world.hand import Hand, own_pins
 from coachlib.world.lane import POCKET_BOARD
-from coachlib.world.line import moved
+from coachlib.world.line import Move, moved
 
 To = Literal["bowler", "coach"]
 """Who is spoken to."""
@@ -170,12 +170,25 @@ def why_text(advice: Advice, hand: Hand) -> str:
         return ""
     meant = _where_meant(advice, hand)
     if advice.kind == "line" and advice.is_settled:
-        return "The line no longer fits."  # how it came in each time is said before it
+        return _why_settled(advice, model, hand)
     if advice.kind == "line":
         return _why_line(advice, meant)
     if advice.rule.move.is_stay or model.rule is None:
         return meant
     return f"Rule of thumb: {lowered(move_text(model.rule.move, hand))}, but {_too_little(advice)}."
+
+
+def _why_settled(advice: Advice, model: ModelVoice, hand: Hand) -> str:
+    """Return why the line moves by another size than the rule's; how it came in is said before it."""
+    rule = model.rule
+    if rule is None or _size(rule.move) <= _size(advice.move):
+        return "The line no longer fits."
+    named = lowered(move_text(rule.move, hand))
+    return f"The line no longer fits. Rule of thumb: {named}; on the likely lanes less is better."
+
+
+def _size(move: Move) -> float:
+    return abs(move.feet_boards) + abs(move.target_boards)
 
 
 def _why_line(advice: Advice, meant: str) -> str:

@@ -32,8 +32,8 @@ def small_move(move: Move, line: Line, bowler: Bowler) -> Move:
     -------
     Move
         A board of feet and of eyes at most, shifting the line at the pins the same way by less, as near to
-        half as such a move can; where none can, as in a 3-and-2, exactly half of the move. A move of
-        something else is returned as it is.
+        half as such a move can; where none can, a move that is small already, as 1 and ½, and of one that
+        is not, as a 3-and-2, exactly half. A move of something else is returned as it is.
     """
     if move.ball:
         return Move(ball=move.ball)
@@ -46,6 +46,8 @@ def small_move(move: Move, line: Line, bowler: Bowler) -> Move:
         if _goes_with(small := Move(feet_boards=feet, target_boards=eyes), move)
         and _is_less(pins_shift_boards(small, line, bowler), wanted)
     ]
+    if not tried and is_small(move, line, bowler):
+        return move
     if not tried:
         return Move(feet_boards=0.5 * move.feet_boards, target_boards=0.5 * move.target_boards)
     alike = [small for small in tried if bool(small.feet_boards) == bool(move.feet_boards)]

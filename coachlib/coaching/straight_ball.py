@@ -17,8 +17,9 @@ from typing import Any, Literal
 
 from coachlib.coaching.callouts import boards_text
 from coachlib.coaching.fact import FactValue
-from coachlib.coaching.lane_history import boards_on_target
-from coachlib.coaching.levers import fits_problems
+from coachlib.coaching.lane_history import boards_on_target, lane_balls
+from coachlib.coaching.levers import fits_problems, move_between
+from coachlib.coaching.one_ball import arrival_board, missed_boards
 from coachlib.coaching.rule import Kind as RuleKind
 from coachlib.coaching.rule import Rule
 from coachlib.coaching.rulebook import Fired
@@ -114,7 +115,8 @@ def straight_answer(
     if not facts.get("n_shots"):
         return "stay", Move(), _rule("straight_start", "F", "start")
     if facts.get("is_strike"):
-        return "stay", Move(), _rule("straight_strike", "A", "stay")
+        is_lucky = facts.get("side") in ("high", "light")
+        return "stay", Move(), _rule("straight_lucky" if is_lucky else "straight_strike", "A", "stay")
     if facts.get("side") is None:
         return "watch", Move(), _rule("straight_unseen", "A", "watch")
     if facts.get("has_crossing") is False:
@@ -126,8 +128,9 @@ def straight_answer(
 
 def _after_miss(session: Session, facts: Mapping[str, FactValue]) -> tuple[Kind, Move, Fired]:
     miss = abs(float(facts["miss_boards"]))  # type: ignore[arg-type]
-    at_pins = boards_text(miss * HEAD_PIN_FT / session.line.target_ft)
-    told = {"miss": _n_boards(miss), "at_pins": at_pins}
+    at_pins = miss * HEAD_PIN_FT / session.line.target_ft
+    far = "far enough for the gutter" if at_pins > POCKET_BOARD else f"{boards_text(at_pins)} at the pins"
+    told = {"miss": _n_boards(miss), "far": far}
     if facts.get("side") == "pocket" or not facts.get("is_miss_same_way_as_err"):
         return "watch", Move(), _rule("straight_odd_miss", "A", "watch", told)
     return "stay", Move(), _rule("straight_missed", "A", "stay", told)
@@ -137,9 +140,16 @@ def _after_hit(session: Session, is_young: bool) -> tuple[Kind, Move, Fired]:
     boards = boards_on_target(session)
     if len(boards) < LEAST_ON_TARGET:
         return "watch", Move(), _rule("straight_once", "A", "watch")
-    off = fmean(boards) - POCKET_BOARD
-    told = {"n": _times(len(boards)), "off": _off_words(off)}
+    if _are_both_sides(boards):
+        return "stay", Move(), _rule("straight_both_sides", "A", "stay")
     bowler = with_hook_of(session.bowler, session.ball)
+    here = fmean(boards) - POCKET_BOARD
+    others = _from_other_lines(session, bowler)
+    off = fmean([*boards, *others]) - POCKET_BOARD
+    told = {"n": _times(len(boards)), "off": _off_words(here)}
+    if abs(here) > IN_POCKET_BOARDS and (abs(off) <= IN_POCKET_BOARDS or off * here < 0.0):
+        return "stay", Move(), _rule("straight_between", "A", "stay", told)
+    told |= {"off": _off_words(off), "n": told["n"] + " here, and counting your other lines" * bool(others)}
     counted = max(-MOST_NAMED_BOARDS, min(MOST_NAMED_BOARDS, off))  # what no eye counts asks for no more
     move = straight_move(session.line, bowler, counted, session.place.is_feet_stuck)
     if move.is_stay:
@@ -155,6 +165,28 @@ def _after_hit(session: Session, is_young: bool) -> tuple[Kind, Move, Fired]:
         "first": "One small step first. " if is_young else "",
     }
     return "line", move, _rule("straight_line", "B", "move", told, (move,))
+
+
+def _are_both_sides(boards: Sequence[float]) -> bool:
+    """Return whether balls over one target came in high as well as light."""
+    off = [board - POCKET_BOARD for board in boards]
+    return min(off) < -IN_POCKET_BOARDS and max(off) > IN_POCKET_BOARDS
+
+
+def _from_other_lines(session: Session, bowler: Bowler) -> list[float]:
+    """Return where the balls over the targets of other lines would have met the pins on this one [board].
+
+    A straight ball's line is geometry, so that they tell as much as those of the line played.
+    """
+    boards = []
+    for seen in lane_balls(session):
+        board = arrival_board(seen.shot)
+        is_hit = missed_boards(seen.shot, seen.line, session.bowler) == 0.0
+        is_alike = seen.ball == session.ball and seen.line.target_ft == session.line.target_ft
+        if seen.line != session.line and board is not None and is_hit and is_alike:
+            move = move_between(seen.line, session.line)
+            boards.append(board + pins_shift_boards(move, seen.line, bowler))
+    return boards
 
 
 def _ways(is_feet_stuck: bool) -> Sequence[Move]:
@@ -245,6 +277,26 @@ _SAID: dict[str, dict[str, str]] = {
         "why": "It struck: nothing speaks against the line.",
         "look": _AGAIN,
     },
+    "straight_lucky": {
+        "title": "it struck, but not through the pocket",
+        "do": "Same line again.",
+        "why": "It struck, but not through the pocket: that was luck. One ball is no reason to move.",
+        "look": _AGAIN,
+    },
+    "straight_both_sides": {
+        "title": "high and light over one target",
+        "do": "Same line, and the same ball each time.",
+        "why": "Over the same target it came in high and light: speed or release differs from ball to ball. "
+        "No other line cures that.",
+        "look": "Throw the same ball again: same steps, same speed. On which side does it come in?",
+    },
+    "straight_between": {
+        "title": "the pocket lies between two lines",
+        "do": "Same line, and the same ball each time.",
+        "why": "On target {n}, this line hits {off}; the line before missed on the other side: "
+        "the pocket lies between them.",
+        "look": "Throw the same ball again: same steps, same speed. On which side does it come in?",
+    },
     "straight_unseen": {
         "title": "see where it hits",
         "do": "Same line again.",
@@ -260,7 +312,7 @@ _SAID: dict[str, dict[str, str]] = {
     "straight_missed": {
         "title": "the missed target explains it",
         "do": "Same line, and hit the target.",
-        "why": "You missed your target by {miss}. For a straight ball that is {at_pins} at the pins.",
+        "why": "You missed your target by {miss}. For a straight ball that is {far}.",
         "look": _AGAIN,
     },
     "straight_odd_miss": {
@@ -278,7 +330,7 @@ _SAID: dict[str, dict[str, str]] = {
     "straight_holds": {
         "title": "your line reaches the pocket",
         "do": "Same line again.",
-        "why": "On target {n}, and on average your line hits the pocket. A single ball off it is aim.",
+        "why": "On target {n}, and your line hits the pocket. A single ball off it is aim.",
         "look": _AGAIN,
     },
     "straight_stuck": {

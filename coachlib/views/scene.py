@@ -106,6 +106,8 @@ def lane_scene(
         is_plain=True,
     )
     scene["sheet_text"] = "" if balls.sheet is None else balls.sheet.text
+    if advice is not None and advice.model is not None and not advice.is_counted:
+        scene["note"] = f"By rule of thumb alone: no balls are drawn. {scene['note']}"
     return _told(scene, problem, balls.thrown)
 
 

@@ -15,7 +15,7 @@ def note_of(scene: LaneScene, thrown: Sequence[LinePaths]) -> str:
     note = "Aiming lines, as on paper: thick to the target, thin beyond; the ball’s hook is not drawn."
     if leaves_ft is None:
         return note
-    return f"{note} The line runs off the lane at {leaves_ft:.0f} ft: the ball must turn before."
+    return f"{note} Drawn straight on, the line leaves the lane at {leaves_ft:.0f} ft: the ball turns before."
 
 
 def summary_of(scene: LaneScene) -> str:
