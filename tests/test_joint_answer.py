@@ -11,6 +11,8 @@ import pytest
 import coachlib as cl
 from coachlib.coaching.belief.replay import believe
 from coachlib.coaching.callouts import n_of_twenty
+from coachlib.coaching.levers import outward
+from coachlib.coaching.model import EQUAL_PROB
 
 BOWLER = cl.Bowler(speed_mph=17.0, rev_rate_rpm=300.0, axis_rotation_deg=45.0, axis_tilt_deg=13.0)
 LINES = ((22, 11), (24, 14), (26, 13))
@@ -152,7 +154,9 @@ def test_counts_are_shown_only_of_a_move_whose_gain_shows(line, arrivals):
     said = cl.say(advice)
     assert ("up from" in said.chances) is advice.is_counted
     if not advice.is_counted:
-        assert advice.move == advice.rule.move
+        is_losing = advice.model.rule.gain_prob < -EQUAL_PROB  # then its way is gone by less
+        assert (advice.move == advice.rule.move) is not is_losing
+        assert outward(advice.move) == outward(advice.rule.move)
         assert (said.chances, said.model, said.runners_up) == ("", "", ())
         assert advice.move_strike_prob is advice.stay_strike_prob is advice.better_lanes_frac is None
 

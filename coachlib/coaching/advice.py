@@ -385,10 +385,17 @@ def _joint_answer(ruled: RuleAnswer, model: ModelVoice | None) -> tuple[Kind, Mo
     if _is_equipment_best(model) and model.equipment is not None and ruled.held != "all":
         return kind_of(model.equipment.move), model.equipment.move
     if model.answer == "line":
-        return "line", model.move
+        return _line_answer(ruled, model)
     if ruled.kind in ("speed", "hand", "surface", "ball") and not _loses(model.rule or model.equipment):
         return by_rule
     return model.answer, Move()
+
+
+def _line_answer(ruled: RuleAnswer, model: ModelVoice) -> tuple[Kind, Move]:
+    """Return the model's line; where the way is settled and no gain shows, the rule's own unless it loses."""
+    is_of_rule = ruled.is_settled and ruled.voice.move.is_feet_and_eyes
+    is_silent = is_of_rule and not _shows(model, model.best) and not _loses(model.rule)
+    return "line", ruled.voice.move if is_silent else model.move
 
 
 def _exact_answer(ruled: RuleAnswer, model: ModelVoice) -> tuple[Kind, Move]:
@@ -396,7 +403,7 @@ def _exact_answer(ruled: RuleAnswer, model: ModelVoice) -> tuple[Kind, Move]:
     if ruled.voice.rule_ids[:1] == (BACK_RULE,):
         is_loss = model.rule is not None and _n_gained(model, model.rule) < 0
         return ("watch", Move()) if is_loss else ("line", ruled.voice.move)
-    return "line", model.move if _loses(model.rule) and model.answer == "line" else ruled.voice.move
+    return _line_answer(ruled, model)
 
 
 def _is_equipment_best(model: ModelVoice) -> bool:
