@@ -7,6 +7,7 @@ rounded is derived here: towards the old line, never more than the move itself.
 import pytest
 
 import coachlib as cl
+from coachlib.coaching.callouts import line_text
 from coachlib.coaching.last_move import LastMove, half_back, last_move
 
 OLD, NEW = cl.Line(22, 11), cl.Line(24, 12)
@@ -205,7 +206,7 @@ def test_two_balls_too_far_take_back_half_with_numbers(line, back, called, hand,
     assert advice.rule.rule_ids[0] == "move_went_too_far"
     said = cl.say(advice)
     assert said.headline == called.format_map({"out": outside, "in": inside})
-    assert said.sentence.startswith(f"Feet {advice.new_line.feet_board:g}, target ")
+    assert said.sentence.startswith(f"{line_text(advice.new_line)}. ")
     assert said.why.startswith("After the move it came in on the other side of the pocket, over the target")
 
 
