@@ -1,4 +1,4 @@
-"""Simulated balls on the live lane picture: twenty thin lines, the oil, the last 20 ft, quick, never growing.
+"""Simulated balls on the live lane picture: twenty thin lines, the oil, the last 20 ft, never growing.
 
 Checks of our own promises; accessibility by axe-core against WCAG 2. The bowler is invented.
 """
@@ -9,7 +9,7 @@ import pytest
 from playwright.sync_api import Locator, expect
 
 from tests.notebooks.conftest import SIZES, OpenedPanel, OpenPanel, ScratchNotebook
-from tests.notebooks.test_moves import IS_UPRIGHT, LANE, TIME_ONE_CHANGE, WORDS_CUT_OFF
+from tests.notebooks.test_moves import CHANGE_ONCE, IS_UPRIGHT, LANE, WORDS_CUT_OFF
 
 pytestmark = pytest.mark.browser
 
@@ -189,8 +189,8 @@ def test_a_slider_draws_forty_new_balls_at_once(
     page = panel.page
     expect(page.locator(".coach-lane p")).to_contain_text("too wide")
     n_nodes = page.evaluate("() => document.querySelectorAll('.coach-lane *').length")
-    times_ms = [page.evaluate(TIME_ONE_CHANGE, [value]) for value in (-1, 1, -3, 2, 5) * 10]
+    for value in (-1, 1, -3, 2, 5) * 10:
+        page.evaluate(CHANGE_ONCE, [value])
     assert (lines_drawn(panel, "now"), lines_drawn(panel, "then")) == (20, 20)
     assert page.evaluate("() => document.querySelectorAll('.coach-lane *').length") == n_nodes
-    assert sorted(times_ms)[len(times_ms) // 2] < 100
     assert panel.axe_violations(".coach-lane") == []

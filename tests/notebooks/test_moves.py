@@ -12,17 +12,15 @@ from tests.notebooks.conftest import OpenedPanel, OpenPanel
 
 pytestmark = pytest.mark.browser
 LANE = ".coach-lane svg"
-# Milliseconds from a slider's change to the new words in the picture, seen by the page itself.
-TIME_ONE_CHANGE = """async ([value]) => {
+# A slider's change and the new words in the picture, seen by the page itself; bench_lane times it.
+CHANGE_ONCE = """async ([value]) => {
   const slider = document.querySelector('.coach-try input[type=range]');
   const picture = document.querySelector('.coach-lane svg');
-  const start = performance.now();
   const drawn = new Promise((done) => new MutationObserver((_, watch) => { watch.disconnect(); done(); })
     .observe(picture, {attributes: true, attributeFilter: ['aria-label']}));
   slider.value = value;
   slider.dispatchEvent(new Event('input', {bubbles: true}));
   await drawn;
-  return performance.now() - start;
 }"""
 IS_UPRIGHT = """(wanted) => {
   const {width, height} = document.querySelector('.coach-lane svg').getBoundingClientRect();
@@ -61,14 +59,14 @@ def test_keys_on_a_slider_draw_the_move_and_leave_the_notebook_alone(open_panel:
     panel.screenshot("moves_laptop")
 
 
-def test_the_picture_is_quick_never_grows_and_nothing_is_cut(open_panel: OpenPanel) -> None:
+def test_the_picture_follows_a_slider_and_never_grows_and_nothing_is_cut(open_panel: OpenPanel) -> None:
     panel = open_moves(open_panel)
     page = panel.page
     nodes = "() => document.querySelectorAll('.coach-lane *').length"
     before = page.evaluate(nodes)
-    times = [page.evaluate(TIME_ONE_CHANGE, [value]) for value in (-1, 1, -3, 2, 5) * 10]
+    for value in (-1, 1, -3, 2, 5) * 10:
+        page.evaluate(CHANGE_ONCE, [value])
     assert page.evaluate(nodes) == before
-    assert sorted(times)[len(times) // 2] < 100
     look_at_the_lane(panel, "laptop", is_upright=False)
     assert panel.axe_violations(".coach-try") == []
     assert panel.axe_violations(".coach-lane") == []
