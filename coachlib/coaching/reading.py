@@ -36,6 +36,7 @@ from coachlib.world.shot import Shot
 from coachlib.world.usual import with_hook_of
 
 RECENT_BALLS = 5  # n_same is asked of this many on-target balls, so that an old miss is forgotten
+SEVERE_BALLS = 3  # two very bad balls are looked for among this many: more of them far apart are no pattern
 TREND_BALLS = 3
 TURNS_EARLIER_FT = 1.5  # smaller differences are not seen by eye (our guess)
 DRIFT_BALLS = (3, 5)  # the drift is asked of so many last balls, at least and at most
@@ -195,8 +196,8 @@ def _count_facts(
         "n_same": recent.count(side_of(last)) if side_of(last) else 0,
         "n_same_sign": _n_same_sign(hits, last),
         "n_same_run": _n_same_run(this_line, last, bowler),
-        "n_severe_high": sum(_is_severe_high(seen, session) for seen in hits),
-        "n_severe_light": sum(_is_severe_light(seen, session) for seen in hits[-RECENT_BALLS:]),
+        "n_severe_high": sum(_is_severe_high(seen, session) for seen in hits[-SEVERE_BALLS:]),
+        "n_severe_light": sum(_is_severe_light(seen, session) for seen in hits[-SEVERE_BALLS:]),
         "n_noted_same": _n_noted_same(hits, last),
         "n_ok_high": recent.count("high"),
         "n_ok_light": recent.count("light"),
