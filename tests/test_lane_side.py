@@ -376,8 +376,18 @@ def test_ball_pattern_and_games_are_changed_by_the_form(panel: LaneSide) -> None
     assert (session.ball.name, session.pattern.length_ft) == ("solid_1000", 44)
     assert (session.games_on_lane, session.scoring_started) == (1.5, True)
     assert [row["text"] for row in panel.shots.look["rows"]] == [
-        "Changed: ball solid 1000, oil long 44, scoring, games on the lane"
+        "Changed: ball solid 1000, oil long 44, scoring started, games on the lane"
     ]
+
+
+def test_fresh_oil_is_named_as_that(panel: LaneSide) -> None:
+    panel.set_up(START | {"scoring_started": True})
+    panel.read(HIGH)
+    panel.set_up(START | {"games": "0"})
+    assert panel.shots.look["rows"][0]["text"] == "Fresh oil"
+    panel.read(HIGH)
+    panel.set_up(START | {"games": "0", "feet": "24", "target": "13"})
+    assert panel.shots.look["rows"][0]["text"] == "Fresh oil. Changed: Feet 24, target 13"
 
 
 def test_what_is_told_of_the_lane_is_kept(panel: LaneSide) -> None:
