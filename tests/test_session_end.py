@@ -139,6 +139,14 @@ def test_a_note_that_nothing_hurts_is_no_pain(noted):
     assert PAIN_WORDS not in session_end_words(session_end(_played(*EVENING, pain=noted)), "right")
 
 
+def test_wild_crossings_are_the_one_thing_with_their_spread():
+    crossed = [cl.Shot(crossed_board=board, arrival="light") for board in (15, 15, 13, 18, 6)]
+    session = _played({"line": cl.Line(20, 15)}, *crossed, arrow_sd_boards=1.46)
+    words = session_end_words(session_end(session), "right")
+    (thing,) = [text for text in words if text.startswith("One thing: ")]
+    assert thing.startswith("One thing: hitting the target: a spread of 4.5 boards over 5 balls. ")
+
+
 def test_a_session_without_a_ball_says_so():
     assert session_end_words(session_end(_played()), "right") == ("No ball was read in this session.",)
 

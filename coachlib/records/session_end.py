@@ -238,7 +238,8 @@ def spares_words(spares: Sequence[SpareCount]) -> str:
 def one_thing_words(end: SessionEnd) -> str:
     """Return the one thing to work on, and what to do about it."""
     thing = end.one_thing
-    head = f"{lowered(thing.headline)}. " if thing.is_seen else ""
+    told = ": ".join(filter(None, (lowered(thing.headline), thing.figure)))
+    head = f"{told}. " if thing.is_seen else ""
     return f"{head}{thing.drill.title}: {thing.drill.do}"
 
 
