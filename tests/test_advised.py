@@ -3,7 +3,7 @@
 import json
 
 from coachlib import Bowler, Line, Session, Shot, advise, observe, say
-from coachlib.records.advised import advice_payload, headline_of, why_of
+from coachlib.records.advised import advice_payload, ball_of, headline_of, why_of
 from coachlib.records.events import event_text, read_event
 
 SEEN = observe(
@@ -41,3 +41,8 @@ def test_the_reason_is_kept_where_one_was_given() -> None:
     advice = advise(SEEN, model_on=False)
     assert why_of(advice_payload(advice, "Stay", "It can be luck.")) == "It can be luck."
     assert why_of(advice_payload(advice, "Stay")) == ""
+
+
+def test_the_ball_is_kept_where_it_is_named() -> None:
+    kept = advice_payload(advise(SEEN, model_on=False), "Stay", ball=3)
+    assert (ball_of(kept, 5), ball_of(kept, 2), ball_of({}, 5)) == (3, 2, 5)

@@ -37,6 +37,7 @@ from coachlib.views.panels import LaneSide, lane_side
 from coachlib.views.panels.answer import BIG, OF_PLAN, OF_RULE, answer_look
 from coachlib.views.panels.entry import arrival_tiles
 from coachlib.views.panels.shots import seen_words
+from coachlib.views.panels.students_look import replay_look
 from coachlib.world.pins import MIRROR_PIN
 from coachlib.world.place import Place
 
@@ -264,6 +265,64 @@ def test_undo_takes_a_correction_back_after_going_on(panel: LaneSide, log: Logbo
     assert _session(reopened).shots[0].shot.arrival == "high"
 
 
+GUTTER_BALL = {"crossed": "9", "arrival": "gutter"}
+
+
+def test_a_corrected_ball_is_told_by_what_it_says_now(panel: LaneSide, log: Logbook) -> None:
+    panel.read(GUTTER_BALL)
+    was = panel.answer.look["headline"]
+    panel.read(HIGH)
+    panel.correct(1)
+    panel.save(1, HIGH)
+    panel.set_up(START | {"feet": "24", "target": "13"})
+    session, answers = _session(panel), [row.get("answer") for row in panel.shots.look["rows"]][::-1]
+    wanted = [say(advise(session_at(session, ball), model_on=False), to="bowler") for ball in (1, 2)]
+    assert was not in answers
+    assert answers[:2] == [said.headline for said in wanted]
+    story = log.story(log.latest_open() or "")
+    for ball, said in enumerate(wanted, start=1):
+        look = replay_look(story, ball)
+        assert (look["advice"], look["why"]) == (said.headline, said.why)
+    again = LaneSide(log, model_on=False, is_strict=True)
+    again.go_on()
+    assert again.shots.look["rows"] == panel.shots.look["rows"]
+
+
+def test_a_correction_is_answered_by_the_model_where_it_is_ready(log: Logbook) -> None:
+    panel = LaneSide(log, is_strict=True)
+    panel.set_up(START)
+    panel._run().wait_for_model(60.0)
+    panel.read(GUTTER_BALL)
+    panel.set_up(START | {"feet": "24", "target": "13"})
+    panel.correct(1)
+    panel.save(1, HIGH)
+    kept = log.story(log.latest_open() or "").advice[1]
+    wanted = advise(session_at(_session(panel), 1))
+    assert (kept["verdict"], kept["headline"]) == (wanted.cause.verdict, say(wanted, to="bowler").headline)
+    assert "stay_strike_prob" in kept
+
+
+def test_after_a_correction_taken_back_the_ball_is_told_as_before(panel: LaneSide, log: Logbook) -> None:
+    panel.read(GUTTER_BALL)
+    panel.set_up(START | {"feet": "24", "target": "13"})
+    rows, story = panel.shots.look["rows"], log.story(log.latest_open() or "")
+    panel.correct(1)
+    panel.save(1, HIGH)
+    assert replay_look(log.story(log.latest_open() or ""), 1)["advice"] != replay_look(story, 1)["advice"]
+    panel.undo()
+    assert (panel.shots.look["rows"], log.story(log.latest_open() or "")) == (rows, story)
+
+
+def test_a_spare_ball_corrected_leaves_what_was_said(panel: LaneSide, log: Logbook) -> None:
+    panel.read(HIGH)
+    panel.spare(2, "made")
+    panel.read(POCKET)
+    advice = log.story(log.latest_open() or "").advice
+    panel.correct(2)
+    panel.save(2, panel.entry.typed | {"leave": "4"})
+    assert log.story(log.latest_open() or "").advice == advice
+
+
 def test_a_correction_that_is_wrong_or_cancelled_changes_nothing(panel: LaneSide) -> None:
     panel.read(HIGH)
     before = _session(panel)
@@ -317,8 +376,18 @@ def test_ball_pattern_and_games_are_changed_by_the_form(panel: LaneSide) -> None
     assert (session.ball.name, session.pattern.length_ft) == ("solid_1000", 44)
     assert (session.games_on_lane, session.scoring_started) == (1.5, True)
     assert [row["text"] for row in panel.shots.look["rows"]] == [
-        "Changed: ball solid 1000, oil long 44, scoring, games on the lane"
+        "Changed: ball solid 1000, oil long 44, scoring started, games on the lane"
     ]
+
+
+def test_fresh_oil_is_named_as_that(panel: LaneSide) -> None:
+    panel.set_up(START | {"scoring_started": True})
+    panel.read(HIGH)
+    panel.set_up(START | {"games": "0"})
+    assert panel.shots.look["rows"][0]["text"] == "Fresh oil"
+    panel.read(HIGH)
+    panel.set_up(START | {"games": "0", "feet": "24", "target": "13"})
+    assert panel.shots.look["rows"][0]["text"] == "Fresh oil. Changed: Feet 24, target 13"
 
 
 def test_what_is_told_of_the_lane_is_kept(panel: LaneSide) -> None:

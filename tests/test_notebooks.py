@@ -127,6 +127,13 @@ def test_a_panel_comes_in_an_app_of_few_cells_beside_plain_calls(path: Path) -> 
         assert any("# NBVAL_IGNORE_OUTPUT" not in cell.source and _stored_text(cell) for cell in cells)
 
 
+@every_notebook
+def test_a_notebook_that_opens_on_a_panel_folds_its_imports_away(path: Path) -> None:
+    imports, *rest = _cells(path, "code")
+    if rest and _shows_widget(rest[0]):  # on a phone they would fill the first screen
+        assert imports.metadata == {"jupyter": {"source_hidden": True}}
+
+
 @pytest.mark.parametrize(
     ("text", "is_bad"),
     [

@@ -17,11 +17,12 @@ from coachlib.views.scene import (
     lane_scene,
     lines_scene,
 )
-from coachlib.views.scene_paths import shift_text
+from coachlib.views.scene_paths import shift_text, thrown_on
 from coachlib.world.bowler import Bowler
 from coachlib.world.lane import arrival_class
 from coachlib.world.line import Line
 from coachlib.world.oil import OilPattern, load_pattern
+from coachlib.world.pins import ALL_PINS
 from coachlib.world.shot import Shot
 
 PLAYED, NEXT = Line(22.0, 12.0), Line(24.0, 13.0)
@@ -30,6 +31,12 @@ PATTERN = OilPattern("sheet lost", 41.0, kind="other")  # nothing is known of it
 
 def session(hand="right", **fields):
     return Session(Bowler(hand=hand), PLAYED, pattern=PATTERN, **fields)
+
+
+def simulated_paths(seen):
+    thrown, problem = thrown_on(seen, [PLAYED])
+    assert not problem
+    return thrown
 
 
 def move_to(line):
@@ -112,8 +119,30 @@ def test_the_last_ball_is_where_it_was_seen():
     assert last["arrival_text"] == "17½"
 
 
-def test_a_ball_that_misses_the_head_pin_is_drawn_level_with_it():
-    assert lane_scene(observe(session(), Shot(arrival="out")))["last"]["before_head_pin_in"] == 0.0
+@pytest.mark.parametrize(
+    ("shot", "words"),
+    [
+        (Shot(crossed_board=6.0, arrival="out"), "Ball 1 crossed 6, missed the head pin"),
+        (Shot(crossed_board=6.0, arrival=3.0), "Ball 1 crossed 6, missed the head pin"),
+        (Shot(crossed_board=20.0, arrival="past"), "Ball 1 crossed 20, went past the head pin"),
+        (Shot(crossed_board=6.0, arrival="out", leave=ALL_PINS), "Ball 1 crossed 6, ended in the gutter"),
+        (Shot(arrival="out", leave=ALL_PINS), "Ball 1 ended in the gutter"),
+    ],
+)
+def test_a_ball_that_misses_the_head_pin_is_not_drawn_at_the_pins(shot, words):
+    scene = lane_scene(observe(session(), shot))
+    assert (scene["last"]["arrival_board"], scene["last"]["arrival_text"]) == (None, "")
+    assert scene["last"]["crossed_board"] == shot.crossed_board
+    assert f"{words}." in scene["summary"]
+
+
+def test_no_simulated_ball_stands_at_the_pins_beside_one_that_missed_the_head_pin():
+    thrown = observe(Session(Bowler(), PLAYED, pattern=load_pattern("house_41")), Shot(leave=(4,)))
+    wide = observe(thrown, Shot(crossed_board=4.0, arrival="out", leave=ALL_PINS))
+    for seen, has_ball in ((thrown, True), (wide, False)):
+        paths = simulated_paths(seen)
+        scene = lines_scene(seen.bowler, PLAYED, seen=seen.shots[-1], thrown=paths, is_plain=True)
+        assert (scene["played"]["path"]["contact"] is not None) == has_ball
 
 
 def test_a_spare_ball_is_not_drawn_as_a_ball_at_the_line():

@@ -11,7 +11,7 @@ import pytest
 from coachlib.records import Logbook
 from coachlib.records.session_end import PAIN_WORDS, session_end, session_end_words
 from coachlib.views.panels import LaneSide
-from coachlib.views.panels.session_summary import summary_look
+from coachlib.views.panels.session_summary import summary_look, summary_page
 
 START = {"name": "Ilta", "hand": "right", "feet": "22", "target": "12", "lanes": "7 8"}
 HIGH = {"crossed": "12", "arrival": "high", "leave": "4", "motion": "early"}
@@ -64,7 +64,11 @@ def test_it_says_what_was_thrown_and_whether_the_move_worked(panel, log):
     assert moved["verdict"] == "The move helped: 0 of 4 in the pocket on target before, 3 of 3 after."
     assert look["worked"].startswith("What worked: moving 2 and 1 left, before ball ")
     assert look["spares"] == [["the 7 or the 10", 1, 2], ["splits", 1, 1]]
-    assert look["causes"]["counts"] == [["you", 1], ["the lane", 3], ["can’t tell", 0]]
+    verdicts = [log.story(log.latest_open()).advice[ball]["verdict"] for ball in (1, 2, 3, 4)]
+    assert verdicts == ["too early", "direction known", "lane", "bowler"]
+    assert look["causes"]["counts"] == [
+        *(["you", 1], ["the lane", 1], ["you and the lane", 0], ["too early to say", 2])
+    ]
     assert look["causes"]["words"] == "4 balls missed the pocket."
     assert len(look["trend"]["balls"]) == 7
     assert [move["before"] for move in look["trend"]["moves"]] == [4]
@@ -128,6 +132,31 @@ def test_pain_comes_first_and_none_is_no_pain(panel, log, noted, told):
     panel.set_up(START | {"pain": noted})
     panel.read(HIGH)
     assert summary_look(log, log.latest_open())["pain"] == told
+
+
+def test_where_it_hurt_stands_on_screen_and_paper(panel, log):
+    panel.read(HIGH)
+    panel.set_up(START | {"pain": "right <knee>"})
+    told = "Noted: right <knee>. Stopped for it."
+    assert summary_look(log, log.latest_open())["pain_noted"] == told
+    page = summary_page(log, log.latest_open()).text
+    assert "Noted: right &lt;knee&gt;. Stopped for it." in page
+    panel.set_up(START | {"pain": "none"})
+    assert summary_look(log, log.latest_open())["pain_noted"] == told
+
+
+def test_no_pain_leaves_no_line(panel, log):
+    panel.read(HIGH)
+    assert summary_look(log, log.latest_open())["pain_noted"] == ""
+    assert "Stopped for it" not in summary_page(log, log.latest_open()).text
+
+
+def test_after_a_correction_the_count_is_that_of_the_ball_as_it_is_now(panel, log):
+    panel.read(WIDE)
+    assert ["you", 1] in summary_look(log, log.latest_open())["causes"]["counts"]
+    panel.correct(1)
+    panel.save(1, HIGH)
+    assert ["too early to say", 1] in summary_look(log, log.latest_open())["causes"]["counts"]
 
 
 def test_panel_and_page_say_what_the_session_end_says(panel, log):

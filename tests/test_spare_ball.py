@@ -9,6 +9,7 @@ import pytest
 import coachlib as cl
 from coachlib.errors import InputError
 from coachlib.records import Logbook
+from coachlib.records.session_end import session_end
 from coachlib.views.panels import LaneSide
 from coachlib.views.panels.spare_ball import last_leave, open_spare, spare_look, spare_shot
 
@@ -74,6 +75,25 @@ def test_pins_that_were_not_left_cannot_still_stand(standing):
     left = _session(cl.Shot(leave=(4, 9)), hand="left").shots[0]
     with pytest.raises(InputError):
         spare_shot(left, "missed_left", standing)
+
+
+def test_a_miss_with_no_pin_left_standing_is_told_in_plain_words():
+    left = _session(cl.Shot(leave=(4, 9))).shots[0]
+    with pytest.raises(InputError, match="pins still standing are none; expected one or more of 4 9"):
+        spare_shot(left, "missed_left", [])
+
+
+@pytest.mark.parametrize("standing", [None, [], [4]])
+def test_a_single_pin_missed_needs_no_mark(standing):
+    left = _session(cl.Shot(leave=(4,))).shots[0]
+    assert spare_shot(left, "missed_right", standing).leave == (4,)
+
+
+def test_a_single_pin_missed_is_one_tap_and_counts_as_missed_at_the_session_s_end(panel):
+    panel.read(HIGH | {"leave": "4"})
+    panel.spare(2, "missed_right", [])
+    assert panel.session.shots[1].shot == cl.Shot(leave=(4,), is_spare=True, note="missed right")
+    assert [tuple(one) for one in session_end(panel.session).spares] == [("one pin", 0, 1)]
 
 
 def test_an_unknown_answer_names_the_known_ones():

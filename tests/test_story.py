@@ -63,6 +63,48 @@ def test_undo_of_a_change_leaves_the_advice(tmp_path: Path) -> None:
     assert logbook.story(key) == (observe(START, Shot(arrival="high")), {1: {"kind": "line"}})
 
 
+SPARE = {"shot": Shot(leave=(10,), is_spare=True)}
+CORRECTED = ("correct", {"number": 1, "shot": Shot(arrival="pocket")})
+TWO = (
+    *(("shot", SHOT), ("advice", {"kind": "line"}), ("shot", SHOT), ("advice", {"kind": "watch"})),
+    *(("shot", SPARE), ("change", {"line": Line(24, 12)})),
+)
+
+
+def _advice(*steps: tuple[str, dict[str, Any]]) -> dict[int, Any]:
+    told = story(_rows(*steps), "here")
+    assert told is not None
+    return dict(told.advice)
+
+
+def test_a_correction_takes_back_what_was_said_of_the_ball_and_of_those_after_it() -> None:
+    assert _advice(*TWO, CORRECTED) == {}
+    assert _advice(*TWO, ("correct", {"number": 2, "shot": Shot(arrival="pocket")})) == {1: {"kind": "line"}}
+    again = {"kind": "stay", "ball": 1}
+    assert _advice(*TWO, CORRECTED, ("advice", again)) == {1: again}
+
+
+def test_undo_of_a_correction_brings_back_what_was_said() -> None:
+    said = _advice(*TWO)
+    again = ("advice", {"kind": "stay", "ball": 1})
+    assert _advice(*TWO, CORRECTED, again, ("undo", {})) == said
+    assert _advice(*TWO, CORRECTED, again, ("shot", SHOT), ("undo", {}), ("undo", {})) == said
+
+
+@pytest.mark.parametrize(
+    "step",
+    [("correct", {"number": 1, **SHOT}), ("correct", {"number": 3, "shot": Shot(leave=(), is_spare=True)})],
+)
+def test_a_correction_of_nothing_or_of_a_spare_ball_leaves_what_was_said(step: Any) -> None:
+    assert _advice(*TWO, step) == {1: {"kind": "line"}, 2: {"kind": "watch"}}
+
+
+@pytest.mark.parametrize("ball", [None, "1", True, 0, 7])
+def test_an_advice_that_names_no_ball_of_the_session_belongs_to_the_last(ball: object) -> None:
+    said = {"kind": "stay", "ball": ball}
+    assert _advice(("shot", SHOT), ("shot", SHOT), ("advice", said)) == {2: said}
+
+
 def test_event_that_does_not_fit_is_named() -> None:
     told = r"event 1 \(undo\) of session x in log cannot be read: there is nothing to undo"
     with pytest.raises(DataFileError, match=told):

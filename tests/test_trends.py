@@ -196,7 +196,20 @@ def test_advice_that_cannot_be_read_is_not_counted(students: Students) -> None:
 
 def test_session_in_which_nothing_was_seen(students: Students) -> None:
     trend = _trend(students)
-    assert trend[2:] == (0, 0, None, None, None, {}, (0, 0), None, (0, 0), Followed(0, 0, *[None] * 4), None)
+    assert trend[2:] == (
+        0,
+        0,
+        None,
+        None,
+        None,
+        {},
+        (0, 0),
+        None,
+        (0, 0),
+        Followed(0, 0, *[None] * 4),
+        None,
+        0.97,
+    )
 
 
 def test_sessions_come_oldest_first_and_only_of_the_student(students: Students) -> None:

@@ -9,7 +9,14 @@ from datetime import UTC, datetime
 import pytest
 
 from coachlib.records.trends import Count, Followed, SessionTrend, Spread, spread
-from coachlib.records.work_on import AIM_SD_BOARDS, SLIDE_SD_BOARDS, finding_words, findings, work_on
+from coachlib.records.work_on import (
+    AIM_SD_BOARDS,
+    SLIDE_SD_BOARDS,
+    WIDER,
+    finding_words,
+    findings,
+    work_on,
+)
 
 NO_ADVICE = Followed(0, 0, None, None, None, None)
 WIDE = [2.0, -2.0] * 10
@@ -102,6 +109,39 @@ def test_few_balls_are_not_judged():
     assert findings([few]) == ()
     assert "Too early to tell" in work_on([few]).why
     assert work_on([]).headline == "Nothing stands out"
+
+
+def test_five_wild_crossings_are_worth_work_beside_the_class_entered():
+    # an invented junior of class 160+ who crossed 15, 15, 13, 18 and 6 with target 15; by a pocket calculator
+    wild = _trend(arrow_miss_boards=spread([0.0, 0.0, -2.0, 3.0, -9.0]), entered_sd_boards=1.46)
+    worth = work_on([wild])
+    assert (worth.need, worth.headline, worth.is_seen) == ("aim", "Hitting the target", True)
+    assert worth.figure == "a spread of 4.5 boards over 5 balls"
+    assert (
+        "The accuracy set for this bowler is class 160+, 1.46; noting by eye makes that a 1.6." in worth.why
+    )
+    assert "More than 1.5 times as wide is worth work (our guess)." in worth.why
+    assert "aim" in worth.drill.needs
+
+
+@pytest.mark.parametrize(
+    "figures",
+    [
+        {"arrow_miss_boards": spread([0.0, 0.0, 3.0, -9.0]), "entered_sd_boards": 1.46},  # four are too few
+        {"arrow_miss_boards": spread([0.0, 2.0, -2.0, 2.0, -2.0]), "entered_sd_boards": 1.46},  # 1.3 times
+        {"arrow_miss_boards": spread([0.0, 0.0, -2.0, 3.0, -9.0])},  # no class
+    ],
+)
+def test_few_crossings_that_are_not_clearly_wider_are_not_judged(figures):
+    assert findings([_trend(**figures)]) == ()
+
+
+def test_the_aim_is_one_figure_however_it_is_judged():
+    keen = _trend(arrow_miss_boards=spread(WIDE), entered_sd_boards=0.46)
+    (one,) = findings([keen])
+    assert (one.entered_sd_boards, one.low) == (0.46, pytest.approx(one.found / WIDER))
+    (usual,) = findings([keen._replace(entered_sd_boards=1.46)])
+    assert usual.entered_sd_boards is None
 
 
 def test_the_spread_is_that_within_sessions_and_old_ones_do_not_count():

@@ -91,6 +91,11 @@ class Corrected:
     was: Shot
     now: Shot
 
+    @property
+    def is_of_spare(self) -> bool:
+        """Whether it was a spare ball and still is one: no answer to a first ball hangs on it."""
+        return self.was.is_spare and self.now.is_spare
+
 
 Event = Observed | Changed | Corrected
 

@@ -6,7 +6,7 @@ from typing import Any
 from coachlib.coaching.advice import Advice
 
 
-def advice_payload(advice: Advice, headline: str, why: str = "") -> dict[str, Any]:
+def advice_payload(advice: Advice, headline: str, why: str = "", ball: int | None = None) -> dict[str, Any]:
     """Return what the log keeps of an advice.
 
     Parameters
@@ -17,13 +17,16 @@ def advice_payload(advice: Advice, headline: str, why: str = "") -> dict[str, An
         The few words in which it was said.
     why : str, optional
         The reason that was given, for who reads it at home.
+    ball : int, optional
+        The ball it answers, where that need not be the last one.
 
     Returns
     -------
     dict
         ``kind``, ``move``, ``rule_ids``, ``new_line``, ``headline``, ``verdict`` and ``is_big``; ``why``
-        where one was given; where the model spoke also ``agree``, ``n_balls``, ``bowler_prob``,
-        ``stay_strike_prob``, ``move_strike_prob`` and ``better_lanes_frac``, chances as shown.
+        and ``ball`` where they were given; where the model spoke also ``agree``, ``n_balls``,
+        ``bowler_prob``, ``stay_strike_prob``, ``move_strike_prob`` and ``better_lanes_frac``, chances as
+        shown.
     """
     told: dict[str, Any] = {
         "kind": advice.kind,
@@ -35,6 +38,7 @@ def advice_payload(advice: Advice, headline: str, why: str = "") -> dict[str, An
         "is_big": advice.is_big,
     }
     told |= {"why": why} if why else {}
+    told |= {} if ball is None else {"ball": ball}
     return told if advice.model is None else told | _worth(advice, advice.model.n_balls)
 
 
@@ -46,6 +50,14 @@ def headline_of(payload: Mapping[str, Any]) -> str:
 def why_of(payload: Mapping[str, Any]) -> str:
     """Return the reason that was given with an advice; empty where none was kept."""
     return _text(payload, "why")
+
+
+def ball_of(payload: Mapping[str, Any], last: int) -> int:
+    """Return the ball that an advice answers: the last one, where none is named."""
+    ball = payload.get("ball")
+    if not isinstance(ball, int) or isinstance(ball, bool):
+        return last
+    return ball if 1 <= ball <= last else last
 
 
 def _text(payload: Mapping[str, Any], name: str) -> str:

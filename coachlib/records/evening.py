@@ -1,17 +1,20 @@
 """The balls of one session as a row: where each hit, which line it was on, and how each line did."""
 
 import dataclasses
-from typing import Literal
+from collections.abc import Mapping
+from typing import Any, Literal
 
+from coachlib.coaching.advice import advise
 from coachlib.coaching.credit import credits_line, is_off_target
 from coachlib.coaching.levers import move_between
-from coachlib.coaching.one_ball import Side, arrival_board, on_target_boards, side_of, usual_spread_boards
-from coachlib.coaching.session import Changed, Observed, Session
+from coachlib.coaching.one_ball import ON_TARGET_BOARDS, Side, arrival_board, side_of
+from coachlib.coaching.session import Changed, Observed, Session, session_at
 from coachlib.world.lane import POCKET_BOARD
 from coachlib.world.line import Line, Move
 
-Doing = Literal["you", "the lane", "can’t tell"]
-DOINGS: tuple[Doing, ...] = ("you", "the lane", "can’t tell")
+Doing = Literal["you", "the lane", "you and the lane", "too early to say"]
+DOINGS: tuple[Doing, ...] = ("you", "the lane", "you and the lane", "too early to say")
+_DOING_OF: dict[str, Doing] = {"bowler": "you", "lane": "the lane", "both": "you and the lane"}
 
 
 @dataclasses.dataclass(frozen=True)
@@ -84,8 +87,19 @@ class Stretch:
         return self.n_credited / self.n_noted if self.n_noted else 0.0
 
 
-def evening_balls(session: Session) -> tuple[tuple[EveningBall, ...], tuple[Stretch, ...]]:
-    """Return the first balls of a session in order, and the stretches that they belong to."""
+def evening_balls(
+    session: Session, advice: Mapping[int, Mapping[str, Any]] | None = None
+) -> tuple[tuple[EveningBall, ...], tuple[Stretch, ...]]:
+    """Return the first balls of a session in order, and the stretches that they belong to.
+
+    Parameters
+    ----------
+    session : Session
+        As it stands.
+    advice : mapping of int to mapping, optional
+        What was answered at the lane, by the number of the ball; it says whose doing a miss was. A ball of
+        which nothing was kept is answered by the rule of thumb.
+    """
     balls: list[EveningBall] = []
     stretches: list[Stretch] = []
     now_on: dict[str, int] = {}
@@ -98,27 +112,40 @@ def evening_balls(session: Session) -> tuple[tuple[EveningBall, ...], tuple[Stre
         if place is None or not _is_same(stretches[place], event):
             stretches.append(_begun(event, None if place is None else stretches[place]))
             place = now_on[event.lane] = len(stretches) - 1
-        balls.append(_ball(event, place))
+        balls.append(_ball(event, place, doing_of(event, _verdict(session, event, advice or {}))))
         stretches[place] = _counted(stretches[place], event)
     return tuple(balls), tuple(stretches)
 
 
-def doing_of(seen: Observed) -> Doing | None:
+def doing_of(seen: Observed, verdict: str) -> Doing | None:
     """Return whose doing a ball was that missed the pocket; None for one in the pocket or not noted.
 
-    A target missed by more than your usual spread, to the side on which the ball then hit: you. On the target
-    as marked: the lane, or the line on it. Anything else cannot be told. Grade: rule of thumb.
+    Parameters
+    ----------
+    seen : Observed
+        The ball.
+    verdict : str
+        What was answered at the lane, one of :data:`coachlib.coaching.belief.cause.Verdict`.
+
+    Notes
+    -----
+    A ball known to have missed the target by more than a board is never the lane's alone. Grade: rule of
+    thumb.
     """
-    side, crossed_board = side_of(seen.shot), seen.shot.crossed_board
-    if side in (None, "pocket"):
+    if side_of(seen.shot) in (None, "pocket"):
         return None
-    if crossed_board is None:
-        return "can’t tell"
-    miss_boards = crossed_board - seen.line.target_board
-    bowler = seen.setting.bowler
-    if abs(miss_boards) > usual_spread_boards(bowler):
-        return "you" if (miss_boards > 0) == (side == "high") else "can’t tell"
-    return "the lane" if abs(miss_boards) <= on_target_boards(bowler) else "can’t tell"
+    doing = _DOING_OF.get(verdict, "too early to say")
+    crossed_board = seen.shot.crossed_board
+    is_off = crossed_board is not None and abs(crossed_board - seen.line.target_board) > ON_TARGET_BOARDS
+    return "too early to say" if is_off and doing == "the lane" else doing
+
+
+def _verdict(session: Session, seen: Observed, advice: Mapping[int, Mapping[str, Any]]) -> str:
+    """Return what was answered then; the rule of thumb's verdict where that was not kept."""
+    kept = advice.get(seen.number, {}).get("verdict")
+    if isinstance(kept, str):
+        return kept
+    return advise(session_at(session, seen.number), model_on=False).cause.verdict
 
 
 def _is_same(stretch: Stretch, seen: Observed) -> bool:
@@ -142,7 +169,7 @@ def _counted(stretch: Stretch, seen: Observed) -> Stretch:
     )
 
 
-def _ball(seen: Observed, stretch: int) -> EveningBall:
+def _ball(seen: Observed, stretch: int, doing: Doing | None) -> EveningBall:
     board = arrival_board(seen.shot)
     return EveningBall(
         seen.number,
@@ -151,7 +178,7 @@ def _ball(seen: Observed, stretch: int) -> EveningBall:
         side_of(seen.shot),
         seen.shot.is_strike,
         is_off_target(seen),
-        doing_of(seen),
+        doing,
     )
 
 

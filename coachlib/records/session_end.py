@@ -4,11 +4,12 @@ No score, average, percentage or rank: counts of balls that were seen, nothing e
 """
 
 import dataclasses
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import UTC, datetime
+from typing import Any, NamedTuple
 
 from coachlib.coaching.callouts import line_text, lowered, move_text
-from coachlib.coaching.session import Observed, Session
+from coachlib.coaching.session import Changed, Observed, Session, Setting
 from coachlib.records.evening import DOINGS, Doing, EveningBall, Stretch, evening_balls
 from coachlib.records.spares_tried import SpareCount, spares_tried
 from coachlib.records.take_home import start_next_time
@@ -21,6 +22,13 @@ FEWEST_NOTED = 3
 """A line with fewer balls is never said to have worked here (our guess)."""
 
 _UNDATED = datetime(1970, 1, 1, tzinfo=UTC)  # the figures of one session do not hang on its day
+
+
+class PainNote(NamedTuple):
+    """Pain noted in a session: where, as it was typed, and whether the coach said to go on."""
+
+    where: str
+    went_on: bool
 
 
 @dataclasses.dataclass(frozen=True)
@@ -45,7 +53,9 @@ class SessionEnd:
     spares : tuple of SpareCount
         Spares made of those tried, by kind; only kinds that were tried.
     has_pain : bool
-        Whether pain was noted of the bowler.
+        Whether pain is noted of the bowler.
+    pains : tuple of PainNote
+        Where it hurt in the course of the session; empty where no pain was noted.
     one_thing : WorkOn
         What to work on.
     start : Line or None
@@ -64,6 +74,7 @@ class SessionEnd:
     n_on_target: int
     spares: tuple[SpareCount, ...]
     has_pain: bool
+    pains: tuple[PainNote, ...]
     one_thing: WorkOn
     start: Line | None
     start_why: str
@@ -75,15 +86,18 @@ class SessionEnd:
         return tuple((doing, told.count(doing)) for doing in DOINGS)
 
 
-def session_end(session: Session) -> SessionEnd:
+def session_end(session: Session, advice: Mapping[int, Mapping[str, Any]] | None = None) -> SessionEnd:
     """Return what a session comes to; nothing is simulated, and the session stays as it is.
 
     Parameters
     ----------
     session : Session
         As it stands when it is left.
+    advice : mapping of int to mapping, optional
+        What was answered at the lane, by the number of the ball, see
+        :func:`coachlib.records.evening.evening_balls`.
     """
-    balls, stretches = evening_balls(session)
+    balls, stretches = evening_balls(session, advice)
     noted = [seen for seen in _first_balls(session) if seen.shot.crossed_board is not None]
     off_target = {ball.number for ball in balls if ball.is_off_target}
     worked, before_it = _what_worked(stretches)
@@ -99,6 +113,7 @@ def session_end(session: Session) -> SessionEnd:
         n_on_target=sum(seen.number not in off_target for seen in noted),
         spares=spares_tried(session.shots),
         has_pain=session.bowler.has_pain,
+        pains=_pains(session),
         one_thing=work_on([trend_of(session, {}, "", _UNDATED)]),
         start=start,
         start_why=start_why,
@@ -115,11 +130,11 @@ def session_end_words(end: SessionEnd, hand: Hand) -> tuple[str, ...]:
     hand : {"right", "left"}
         The bowling hand, for the sides of the moves.
     """
+    pain = [text for text in (PAIN_WORDS if end.has_pain else "", pains_words(end.pains)) if text]
     if not end.balls:
-        pain = (PAIN_WORDS,) if end.has_pain else ()
         return (*pain, "No ball was read in this session.")
-    told = [PAIN_WORDS] if end.has_pain else []
-    told += [
+    told = [
+        *pain,
         worked_words(end, hand),
         *(f"{_place(end, one)}: {stretch_words(one)}." for one in end.stretches),
     ]
@@ -208,6 +223,12 @@ def doings_words(end: SessionEnd) -> str:
     return f"You or the lane? Of the {n_all} ball{'s' * (n_all != 1)} that missed the pocket: {told}."
 
 
+def pains_words(pains: Sequence[PainNote]) -> str:
+    """Return where it hurt and what was done about it: ``Noted: right knee. Stopped for it.`` and so on."""
+    done = {False: "Stopped for it.", True: "You chose to go on."}
+    return " ".join(f"Noted: {one.where.rstrip('. ')}. {done[one.went_on]}" for one in pains)
+
+
 def spares_words(spares: Sequence[SpareCount]) -> str:
     """Return spares made of those tried; empty where none was."""
     told = ", ".join(f"{one.kind} {one.n_made} of {one.n_tried}" for one in spares)
@@ -217,7 +238,8 @@ def spares_words(spares: Sequence[SpareCount]) -> str:
 def one_thing_words(end: SessionEnd) -> str:
     """Return the one thing to work on, and what to do about it."""
     thing = end.one_thing
-    head = f"{lowered(thing.headline)}. " if thing.is_seen else ""
+    told = ": ".join(filter(None, (lowered(thing.headline), thing.figure)))
+    head = f"{told}. " if thing.is_seen else ""
     return f"{head}{thing.drill.title}: {thing.drill.do}"
 
 
@@ -264,6 +286,26 @@ def _stretch_before(stretches: Sequence[Stretch], one: Stretch) -> Stretch | Non
     """Return the stretch before one on its lane."""
     earlier = stretches[: stretches.index(one)]
     return next((before for before in reversed(earlier) if before.lane == one.lane), None)
+
+
+def _pains(session: Session) -> tuple[PainNote, ...]:
+    """Return every note of pain in the order in which it was made, each once."""
+    went_on: dict[str, bool] = {}
+    for setting in _settings(session):
+        if setting.bowler.has_pain:
+            where = " ".join(setting.bowler.pain.split())
+            went_on[where] = went_on.get(where, False) or setting.goes_on_with_pain
+    return tuple(PainNote(where, is_on) for where, is_on in went_on.items())
+
+
+def _settings(session: Session) -> Iterator[Setting]:
+    """Yield all that held in a session, oldest first."""
+    for event in session.events:
+        if isinstance(event, Changed):
+            yield from (event.was, event.now)
+        elif isinstance(event, Observed):
+            yield event.setting
+    yield session.setting
 
 
 def _first_balls(session: Session) -> list[Observed]:

@@ -6,6 +6,7 @@ from typing import Any, NamedTuple
 
 from coachlib.coaching.session import Corrected, Event, Observed, Session, Setting
 from coachlib.errors import DataFileError, InputError
+from coachlib.records.advised import ball_of
 from coachlib.records.events import read_event, retraced
 
 Row = tuple[Any, ...]
@@ -20,7 +21,8 @@ class Story(NamedTuple):
     session : Session
         As it stands now.
     advice : mapping of int to dict
-        What was answered then, by the number of the ball: ``kind``, ``move``, ``rule_ids``.
+        What was answered then, by the number of the ball: ``kind``, ``move``, ``rule_ids``. Of a ball that
+        was corrected later, and of those after it, what was answered since; nothing where that was not kept.
     """
 
     session: Session
@@ -77,10 +79,42 @@ def _settings(event: Event) -> tuple[Setting, ...]:
     return (event.setting,) if isinstance(event, Observed) else (event.was, event.now)
 
 
+class _Advice:
+    """What was answered so far; a correction takes back what was said of a ball that was seen wrongly."""
+
+    def __init__(self) -> None:
+        self.by_ball: dict[int, dict[str, Any]] = {}
+        self._before: dict[int, dict[int, dict[str, Any]]] = {}  # by the length of the trail that it made
+
+    def note(
+        self, kind: str, payload: dict[str, Any], was: tuple[Session, ...], now: tuple[Session, ...]
+    ) -> None:
+        """Follow one event, from the trail before it to the one after it."""
+        n_balls = len(now[-1].shots) if kind in ("advice", "undo") else 0
+        if kind == "advice":
+            self.by_ball[ball_of(payload, n_balls)] = payload
+        elif kind == "undo":
+            self.by_ball = self._before.pop(len(was), self.by_ball)
+            self._drop(n_balls + 1)
+        elif kind == "correct" and len(now) > len(was):
+            self._before[len(now)] = dict(self.by_ball)
+            if not _is_of_spare(now[-1]):
+                self._drop(payload["number"])
+
+    def _drop(self, first: int) -> None:
+        self.by_ball = {number: said for number, said in self.by_ball.items() if number < first}
+
+
+def _is_of_spare(session: Session) -> bool:
+    last = session.events[-1]
+    return isinstance(last, Corrected) and last.is_of_spare
+
+
 def _walked(rows: Iterable[Row], where: str) -> tuple[tuple[Session, ...], dict[int, dict[str, Any]]]:
     trail: tuple[Session, ...] = ()
-    advice: dict[int, dict[str, Any]] = {}
+    advice = _Advice()
     for expected, (found, kind, text) in enumerate(rows):
+        was = trail
         try:
             payload = _payload(bool(trail), expected, found, kind, text)
             trail = retraced(trail, kind, payload) if trail else (payload["session"],)
@@ -90,8 +124,8 @@ def _walked(rows: Iterable[Row], where: str) -> tuple[tuple[Session, ...], dict[
                 "Nothing was changed. Mend that event in a copy of the file, or start a new session."
             )
             raise DataFileError(message) from error
-        _note_advice(advice, kind, payload, len(trail[-1].shots) if kind in ("advice", "undo") else 0)
-    return trail, advice
+        advice.note(kind, payload, was, trail)
+    return trail, advice.by_ball
 
 
 def _payload(is_begun: bool, expected: int, found: int, kind: str, text: object) -> dict[str, Any]:
@@ -103,12 +137,3 @@ def _payload(is_begun: bool, expected: int, found: int, kind: str, text: object)
         message = f"kind is {kind!r}; expected 'start' for event 0 and no other. It was changed by hand."
         raise InputError(message)
     return read_event(kind, text)
-
-
-def _note_advice(advice: dict[int, dict[str, Any]], kind: str, payload: dict[str, Any], n_balls: int) -> None:
-    """Keep an advice under its ball; what was said to a ball taken back is taken back with it."""
-    if kind == "advice":
-        advice[n_balls] = payload
-    elif kind == "undo":
-        for number in [number for number in advice if number > n_balls]:
-            del advice[number]

@@ -119,6 +119,8 @@ class SessionTrend(NamedTuple):
         What was advised and what came of it.
     drift_boards : Spread or None
         Slide board less start board, of those who slide straight ahead; + is inside. [boards]
+    entered_sd_boards : float or None
+        The spread at the arrows that was entered for the bowler, usually by the class. [boards]
     """
 
     key: str
@@ -134,6 +136,7 @@ class SessionTrend(NamedTuple):
     strikes: Count
     advice: Followed
     drift_boards: Spread | None = None
+    entered_sd_boards: float | None = None
 
 
 def student_trends(logbook: Logbook, student_key: str) -> tuple[SessionTrend, ...]:
@@ -198,6 +201,7 @@ def trend_of(
         strikes=Count(sum(not leave for leave in known), len(known)),
         advice=_followed(shots, advice),
         drift_boards=spread(drifts_boards(shots)),
+        entered_sd_boards=session.bowler.arrow_sd_boards,
     )
 
 

@@ -5,9 +5,9 @@ seen; of several the one farthest beyond is named. Where nothing does, that is t
 
 Yardsticks: the spread at the arrows against the published class 200+ (US Bowler, July 2012, p. 11; see
 :data:`coachlib.world.bowler.ACCURACY_SD_BOARDS`; the source itself: give or take 20 %), widened by what the
-eye adds (:data:`coachlib.coaching.seeing.CROSSING_SD_BOARDS`, our guess); the mean arrival
-against half the pocket's width; the slide board by the saying that it must not vary by more than two boards.
-Speed and spares: our guess.
+eye adds (:data:`coachlib.coaching.seeing.CROSSING_SD_BOARDS`, our guess); few crossings, or a spread far
+beyond, against the accuracy set for the bowler; the mean arrival against half the pocket's width; the slide
+board by the saying that it must not vary by more than two boards. Speed and spares: our guess.
 """
 
 import math
@@ -24,6 +24,12 @@ N_SESSIONS = 3
 
 FEWEST_BALLS, FEWEST_SPARES = 10, 6
 """Fewer are not judged (our guess)."""
+
+FEWEST_CROSSED = 5
+"""So many crossings are enough to be held against the class entered for the bowler (our guess)."""
+
+WIDER = 1.5
+"""A spread so many times that of the class entered is worth working on (our guess)."""
 
 AIM_SD_BOARDS = math.hypot(ACCURACY_SD_BOARDS["200+"], CROSSING_SD_BOARDS)
 """The class 200+ as an eye behind the foul line notes it."""
@@ -57,6 +63,8 @@ class Finding(NamedTuple):
         Where it is the figure of one lane.
     is_high : bool
         For an arrival: whether it is high of the pocket.
+    entered_sd_boards : float or None
+        For a spread at the arrows: the one entered for the bowler, where it is held against that. [boards]
     """
 
     need: Need
@@ -66,6 +74,7 @@ class Finding(NamedTuple):
     n_balls: int
     lane: str = ""
     is_high: bool = False
+    entered_sd_boards: float | None = None
 
     @property
     def is_seen(self) -> bool:
@@ -86,6 +95,8 @@ class WorkOn(NamedTuple):
         What to do about it.
     is_seen : bool
         Whether a figure lies beyond its yardstick; if not, nothing stands out.
+    figure : str
+        The figure in a few words, where the headline wants it beside it.
     """
 
     need: Need
@@ -93,6 +104,7 @@ class WorkOn(NamedTuple):
     why: str
     drill: Drill
     is_seen: bool
+    figure: str = ""
 
 
 def work_on(trends: Sequence[SessionTrend]) -> WorkOn:
@@ -108,14 +120,16 @@ def work_on(trends: Sequence[SessionTrend]) -> WorkOn:
     if not seen:
         return WorkOn("reading", "Nothing stands out", _nothing(found), drill_for("reading"), False)
     worst = max(seen, key=lambda one: one.low / one.yardstick)
-    return WorkOn(worst.need, _headline(worst), finding_words(worst), drill_for(worst.need), True)
+    return WorkOn(
+        worst.need, _headline(worst), finding_words(worst), drill_for(worst.need), True, _figure(worst)
+    )
 
 
 def findings(trends: Sequence[SessionTrend]) -> tuple[Finding, ...]:
     """Return every figure with enough balls behind it, of the last :data:`N_SESSIONS` sessions."""
     last = trends[-N_SESSIONS:]
     found = [
-        _of_spread("aim", [one.arrow_miss_boards for one in last], AIM_SD_BOARDS),
+        _of_aim(last),
         _of_spread("speed", [one.speed_mph for one in last], SPEED_SD_MPH),
         _of_spread("walk", [one.drift_boards for one in last], SLIDE_SD_BOARDS),
         *(
@@ -129,6 +143,12 @@ def findings(trends: Sequence[SessionTrend]) -> tuple[Finding, ...]:
 
 def finding_words(one: Finding) -> str:
     """Return a figure in a sentence, with its yardstick and the balls behind it."""
+    if one.entered_sd_boards is not None:
+        return (
+            f"The ball crosses the arrows with a spread of {one.found:.1f} boards ({one.n_balls} balls as "
+            f"noted). The accuracy set for this bowler is {_entered(one.entered_sd_boards)}; noting by eye "
+            f"makes that a {one.yardstick:.1f}. More than {WIDER:g} times as wide is worth work (our guess)."
+        )
     if one.need == "aim":
         classes = ", ".join(f"{name} {sd:.2f}" for name, sd in ACCURACY_SD_BOARDS.items())
         return (
@@ -153,6 +173,15 @@ def finding_words(one: Finding) -> str:
     )
 
 
+def _entered(sd_boards: float) -> str:
+    names = [name for name, sd in ACCURACY_SD_BOARDS.items() if sd == sd_boards]
+    return f"class {names[0]}, {sd_boards:.2f}" if names else f"{sd_boards:.2f}"
+
+
+def _figure(one: Finding) -> str:
+    return f"a spread of {one.found:.1f} boards over {one.n_balls} balls" if one.need == "aim" else ""
+
+
 def _headline(one: Finding) -> str:
     if one.need == "line":
         return f"The line on lane {one.lane}: it hits {'high' if one.is_high else 'light'}"
@@ -170,11 +199,34 @@ def _nothing(found: Sequence[Finding]) -> str:
     return f"None of {len(found)} figures lies clearly beyond its limit. Work on reading the lane."
 
 
-def _of_spread(need: Need, spreads: Iterable[Spread | None], yardstick: float) -> Finding | None:
+def _of_aim(last: Sequence[SessionTrend]) -> Finding | None:
+    """Return the spread at the arrows beside 200+ or the class entered, the one it lies farther beyond."""
+    misses = [one.arrow_miss_boards for one in last]
+    known = [_of_spread("aim", misses, AIM_SD_BOARDS), _of_class(last)]
+    return max(
+        (one for one in known if one is not None), key=lambda one: one.low / one.yardstick, default=None
+    )
+
+
+def _of_class(last: Sequence[SessionTrend]) -> Finding | None:
+    """Return the spread at the arrows beside the one entered, where it is clearly wider than that."""
+    entered = last[-1].entered_sd_boards if last else None
+    if entered is None:
+        return None
+    usual = math.hypot(entered, CROSSING_SD_BOARDS)
+    one = _of_spread("aim", [trend.arrow_miss_boards for trend in last], usual, FEWEST_CROSSED)
+    if one is None or one.found <= WIDER * usual:
+        return None
+    return one._replace(low=min(one.low, one.found / WIDER), entered_sd_boards=entered)
+
+
+def _of_spread(
+    need: Need, spreads: Iterable[Spread | None], yardstick: float, fewest: int = FEWEST_BALLS
+) -> Finding | None:
     """Return the spread within sessions, all of them together, with the low end of its range."""
     known = [one for one in spreads if one is not None and one.sd is not None]
     n_balls, n_free = sum(one.n_balls for one in known), sum(one.n_balls - 1 for one in known)
-    if n_balls < FEWEST_BALLS:
+    if n_balls < fewest:
         return None
     from scipy.special import chdtri
 

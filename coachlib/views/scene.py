@@ -15,6 +15,7 @@ from coachlib.coaching import levers
 from coachlib.coaching.answer_balls import AnswerBalls, answer_balls
 from coachlib.coaching.arrival_words import BALL_RADIUS_IN, PIN_RADIUS_IN, contact_in
 from coachlib.coaching.callouts import board_text
+from coachlib.coaching.one_ball import is_gutter_ball
 from coachlib.coaching.paths import LinePaths
 from coachlib.errors import InputError, ModelError
 from coachlib.views.scene_parts import (
@@ -50,10 +51,12 @@ from coachlib.world.lane import (
     HIGH_EDGE_BOARD,
     LAST_BOARD,
     LOW_EDGE_BOARD,
+    MISSES_HEAD_PIN,
 )
 from coachlib.world.line import Line
 from coachlib.world.oil import OilPattern
 from coachlib.world.pins import ALL_PINS, pin_board, pin_ft
+from coachlib.world.shot import Shot
 
 if TYPE_CHECKING:
     from coachlib.coaching.advice import Advice
@@ -223,6 +226,8 @@ def lines_scene(
     advised = None if advised == played else advised
     leave = None if seen is None else seen.shot.leave
     balls = drawn_paths(thrown)
+    if is_plain and seen is not None and _missed_text(seen.shot):  # a ball at the pins would be taken for it
+        balls = [path | {"contact": None} for path in balls]
     scene: LaneScene = {
         "source": _source(thrown),
         "is_plain": is_plain,
@@ -321,8 +326,8 @@ def _pivot(played: Line, advised: Line, bowler: Bowler) -> Pivot | None:
 
 
 def _last_ball(seen: "Observed") -> LastBall:
-    shot = seen.shot
-    arrival_board = None if shot.is_spare else shot.arrival_board
+    shot, missed = seen.shot, _missed_text(seen.shot)
+    arrival_board = None if shot.is_spare or missed else shot.arrival_board
     crossed_board = None if shot.is_spare else shot.crossed_board
     is_class = isinstance(shot.arrival, str)
     words = str(shot.arrival).replace("far_", "very ") if is_class else board_text(arrival_board or 0.0)
@@ -333,8 +338,18 @@ def _last_ball(seen: "Observed") -> LastBall:
         "crossed_text": "" if crossed_board is None else f"crossed {board_text(crossed_board)}",
         "arrival_board": arrival_board,
         "arrival_text": "" if arrival_board is None else words,
+        "missed_text": missed,
         "before_head_pin_in": 0.0 if arrival_board is None else rounded(contact_in(arrival_board)),
     }
+
+
+def _missed_text(shot: Shot) -> str:
+    """Return what became of a first ball that missed the head pin; empty for one that met it."""
+    if shot.is_spare or shot.arrival_class not in MISSES_HEAD_PIN:
+        return ""
+    if is_gutter_ball(shot):
+        return "ended in the gutter"
+    return "missed the head pin" if shot.arrival_class == "out" else "went past the head pin"
 
 
 def _drawn_pin(pin: int, leave: tuple[int, ...], hand: Hand) -> DrawnPin:

@@ -83,7 +83,11 @@ class Pivot(TypedDict):
 
 
 class LastBall(TypedDict):
-    """What was seen of the last ball on this lane."""
+    """What was seen of the last ball on this lane.
+
+    A ball that missed the head pin is not drawn at the pins: then `missed_text` says what became of it, and
+    the arrival is left out.
+    """
 
     number: int
     crossed_ft: float
@@ -91,6 +95,7 @@ class LastBall(TypedDict):
     crossed_text: str
     arrival_board: float | None
     arrival_text: str
+    missed_text: str
     before_head_pin_in: float
 
 
@@ -121,7 +126,7 @@ class LaneScene(TypedDict):
     `simulated_text` says how far apart the simulated balls of the two lines arrive, `deck` what they leave;
     both are empty where no ball is simulated. `sheet_text` says where the oil sheet and the balls seen
     disagree, and is empty where they do not. `is_plain` leaves out what only a lesson names: shifts, pivot,
-    breakpoint and what was seen of the last ball but its pins.
+    breakpoint and the words at the last ball; its crossing is a ring there too.
     """
 
     source: Source

@@ -47,6 +47,7 @@ def _line_words(line: DrawnLine) -> str:
 
 
 def _last_words(last: LastBall) -> list[str]:
-    told = [last["crossed_text"], last["arrival_text"] and f"arrived at {last['arrival_text']}"]
+    arrived = last["arrival_text"] and f"arrived at {last['arrival_text']}"
+    told = [last["crossed_text"], last["missed_text"] or arrived]
     words = ", ".join(filter(None, told))
     return [f"Ball {last['number']} {words}"] if words else []

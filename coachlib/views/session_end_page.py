@@ -8,6 +8,7 @@ from coachlib.records.session_end import (
     PAIN_WORDS,
     SessionEnd,
     one_thing_words,
+    pains_words,
     stretch_head_words,
     stretch_words,
     worked_words,
@@ -55,6 +56,7 @@ def session_end_page(end: SessionEnd, hand: Hand, started: datetime, title: str 
     body = [
         f"<h1>{safe(heading)}</h1>",
         f'<p class="first">{PAIN_WORDS}</p>' if end.has_pain else "",
+        f"<p>{safe(pains_words(end.pains))}</p>" if end.pains else "",
         f'<p class="worked">{safe(worked_words(end, hand))}</p>',
         f'{evening_svg(end, hand)}<p class="small">{KEY}</p>' if end.balls else "",
         _lines(end, hand),

@@ -34,12 +34,16 @@ class Correcting(LaneSideBase):
 
     @told_at("entry")
     def save(self, number: int, typed: Answers) -> None:
-        """Replace an earlier ball by what the form says."""
-        seen, self.entry.typed = self._run().session.shots[number - 1], dict(typed)
+        """Replace an earlier ball by what the form says; it and the balls after it are answered again."""
+        before, self.entry.typed = self._run().session, dict(typed)
+        seen = before.shots[number - 1]
         shot = shot_from(typed, seen.setting.bowler.hand)
         self._ask_once(shot, typed)
         self._step("correct", {"number": number, "shot": shot}, f"ball {number} corrected")
         self._remember_unit(typed)
+        is_beside = seen.shot.is_spare and shot.is_spare
+        if self._run().session != before and not is_beside:
+            self._run().answer_again(number, self.shown.preferences.to)
 
     @told_at("entry")
     def cancel(self) -> None:

@@ -141,10 +141,10 @@ function drawPivot(parts, scene, { at, is_upright, inward, from_ft, quiet }) {
 
 // The last ball: a ring where it crossed, its outline in true size where it met the pins. The words stand on the
 // side of the line that is free before the target, `free` in boards: -1 outside.
-// A quiet lane shows where it met the pins, and only where no drawn ball stands there.
+// A quiet lane shows both without words, and where it met the pins only where no drawn ball stands there.
 function drawSeen(parts, scene, { at, deck, is_upright, inward, inch, from_ft, quiet, px }) {
-  const last = quiet && scene.played.path !== null ? null : scene.last, arrived = last?.arrival_text ?? "";
-  const crossed = quiet || (last?.crossed_ft ?? 0) < from_ft ? "" : last?.crossed_text ?? "";
+  const last = scene.last, arrived = quiet && scene.played.path !== null ? "" : last?.arrival_text ?? "";
+  const crossed = (last?.crossed_ft ?? 0) < from_ft ? "" : last?.crossed_text ?? "";
   const ring = (node, words_node, words, [cx, cy], r, free) => {
     const way = free * inward, gap = r + 5;
     show(node, words !== "");

@@ -1,7 +1,7 @@
 """A session that is running: each step is on disk before it counts."""
 
 import dataclasses
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from coachlib.coaching.advice import Advice, advise
@@ -9,10 +9,14 @@ from coachlib.coaching.rulebook import Rulebook
 from coachlib.coaching.session import Corrected, Event, Observed, Session, session_at
 from coachlib.coaching.words import Said, To, say
 from coachlib.records.advised import advice_payload, headline_of
+from coachlib.records.entries import Step
 from coachlib.records.events import stepped
 from coachlib.records.logbook import Logbook
 from coachlib.views.panels.answer import headline
 from coachlib.views.panels.getting_ready import GettingReady
+
+MOST_AGAIN = 10
+"""So many balls are answered once more with the model after a correction: a sixth of a second each."""
 
 
 class Running:
@@ -97,6 +101,7 @@ class Running:
         is_alone = self.n_events is not None and number == self.n_events + 1
         if is_alone and kind != "undo":
             self.session = after
+            self._forget(after.events[len(before.events) :])
         else:  # the log knows what came last, and what another notebook wrote
             story = self.logbook.story(self.key)
             self.session = story.session
@@ -109,6 +114,33 @@ class Running:
         said = say(advice, to=to)
         self._note("advice", advice_payload(advice, said.headline, said.why))
         self._said[len(self.session.shots)] = said.headline
+
+    def answer_again(self, number: int, to: To) -> None:
+        """Answer a corrected ball and those after it once more, and keep that beside each.
+
+        The model speaks where it can do so at once and few balls are asked for, else the rule of thumb.
+        """
+        after = [seen.number for seen in self.session.shots[number - 1 :] if not seen.shot.is_spare]
+        is_few = len(after) <= MOST_AGAIN
+        advices = [self._at(ball, is_few) for ball in after]
+        words = [say(advice, to=to) for advice in advices]
+        steps = [
+            ("advice", advice_payload(advice, said.headline, said.why, ball))
+            for ball, advice, said in zip(after, advices, words, strict=True)
+        ]
+        if steps:
+            self._note_all(steps)
+        self._said |= {ball: said.headline for ball, said in zip(after, words, strict=True)}
+
+    def _at(self, ball: int, may_ask_model: bool) -> Advice:
+        """Return the answer to an earlier ball, as it is seen now."""
+        then = session_at(self.session, ball)
+        if may_ask_model and self.ready is not None and self.ready.is_ready(then):
+            try:
+                return advise(then, self.rulebook)
+            except Exception:  # whatever it was: the rule of thumb goes on, and the panel says so
+                self.ready.give_up(then)
+        return advise(then, self.rulebook, model_on=False)
 
     def prefer(self, **preferences: Any) -> None:
         """Keep the lanes of the pair, the listener and the unit, where they are others than those kept."""
@@ -130,8 +162,11 @@ class Running:
 
     def _note(self, kind: str, payload: Mapping[str, Any]) -> None:
         """Log an event that does not change the session."""
-        number = self.logbook.append(self.key, kind, payload)
-        is_alone = self.n_events is not None and number == self.n_events + 1
+        self._note_all([(kind, payload)])
+
+    def _note_all(self, steps: Sequence[Step]) -> None:
+        number = self.logbook.append_all(self.key, steps)
+        is_alone = self.n_events is not None and number == self.n_events + len(steps)
         self.n_events = number if is_alone else None
 
     def answers(self, to: To) -> dict[int, str]:
@@ -185,6 +220,12 @@ class Running:
             advice = advise(self.session, self.rulebook, model_on=self.model_on)
             kept = self._kept = (self.session, self.model_on, advice)
         return kept[2]
+
+    def _forget(self, events: Sequence[Event]) -> None:
+        """Forget what was said of a ball that was seen wrongly, and of those after it."""
+        for event in events:
+            if isinstance(event, Corrected) and not event.is_of_spare:
+                self._said = {ball: said for ball, said in self._said.items() if ball < event.number}
 
     def _remember(self, advice: Mapping[int, Mapping[str, Any]]) -> None:
         """Take what was said from the log."""

@@ -3,7 +3,7 @@ export default {
   render({model, el}) {
     const text = (name, tag = "p") => make(tag, {class: `coach-${name}`});
     const title = make("h2", {class: "coach-sum-title", tabindex: -1}), about = text("small"), worked = text("sum-worked");
-    const pain = text("sum-worked"), saved = make("p", {class: "coach-status", role: "status"});
+    const pain = text("sum-worked"), painNoted = text("small"), saved = make("p", {class: "coach-status", role: "status"});
     const trend = trendChart(60), lines = make("ul", {class: "coach-sum-lines"});
     const causes = told("You or the lane?"), spares = told("Spares"), thing = told("One thing"), next = told("Next start");
     const start = text("small"), cautions = make("ul", {class: "coach-cautions", "aria-label": "Cautions"});
@@ -12,7 +12,7 @@ export default {
     spares.box.append(spareDots);
     next.box.append(start);
     el.replaceChildren(make("section", {class: "coach-sum", "aria-label": "This session"},
-      make("div", {class: "coach-sum-head"}, make("div", {}, title, about), choices), saved, pain, worked, trend.box, lines,
+      make("div", {class: "coach-sum-head"}, make("div", {}, title, about), choices), saved, pain, painNoted, worked, trend.box, lines,
       make("div", {class: "coach-tells"}, next.box, thing.box, causes.box, spares.box), cautions));
 
     const dots = (n, of) => "●".repeat(n) + "○".repeat(Math.max(of - n, 0));
@@ -33,6 +33,7 @@ export default {
       if (!look.title) return;
       about.textContent = look.about;
       put(pain, look.pain);
+      put(painNoted, look.pain_noted);
       worked.textContent = look.worked;
       trend.show(look.trend);
       lines.replaceChildren(...look.lines.map((one) => make("li", {class: one.is_move}, make("span", {class: "coach-title", text: one.head}),

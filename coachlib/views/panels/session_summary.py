@@ -18,6 +18,7 @@ from coachlib.records.session_end import (
     PAIN_WORDS,
     SessionEnd,
     one_thing_words,
+    pains_words,
     session_end,
     stretch_count_words,
     stretch_head_words,
@@ -75,7 +76,7 @@ def summary_look(logbook: Logbook, key: str, *, is_running: bool = True) -> dict
         If the session cannot be read.
     """
     told = logbook.story(key)
-    end, hand = session_end(told.session), told.session.bowler.hand
+    end, hand = session_end(told.session, told.advice), told.session.bowler.hand
     if not end.balls:
         return None
     back = choice("keep_going", "Back to the lane" if is_running else "Not now")
@@ -83,6 +84,7 @@ def summary_look(logbook: Logbook, key: str, *, is_running: bool = True) -> dict
         "title": f"{end.name or 'This session'}, {_day(_listed(logbook, key).started)}",
         "about": _about(told.session, end),
         "pain": PAIN_WORDS if end.has_pain else "",
+        "pain_noted": pains_words(end.pains),
         "worked": worked_words(end, hand),
         "trend": session_trend_look(told.session),
         "lines": _lines(end, hand),
@@ -107,8 +109,9 @@ def summary_page(logbook: Logbook, key: str) -> Page:
     DataFileError
         If the session cannot be read.
     """
-    session, started = logbook.story(key).session, _listed(logbook, key).started
-    text = session_end_page(session_end(session), session.bowler.hand, started)
+    told, started = logbook.story(key), _listed(logbook, key).started
+    session = told.session
+    text = session_end_page(session_end(session, told.advice), session.bowler.hand, started)
     return Page(text, f"session {file_word(session.bowler.name)} {started.astimezone():%Y-%m-%d}")
 
 

@@ -87,7 +87,7 @@ def _row(event: Observed | Changed, answers: Mapping[int, str]) -> dict[str, Any
 
 
 def changed_words(event: Changed) -> str:
-    """Return what was changed, in a few words."""
+    """Return what was changed, in a few words; fresh oil is named as that, with what goes along with it."""
     was, now = event.was, event.now
     is_same_lane = now.lane == was.lane
     words = [] if is_same_lane else [f"lane {now.lane}"]
@@ -95,11 +95,21 @@ def changed_words(event: Changed) -> str:
     words += [f"ball {_name(now.ball)}"] if now.ball != was.ball else []
     words += [f"oil {_name(now.pattern)}"] if now.pattern != was.pattern else []
     words += ["bowler"] if now.bowler != was.bowler else []
-    words += ["scoring"] if now.scoring_started != was.scoring_started else []
+    words += _scoring_words(event)
     words += ["go on, with pain noted"] if now.goes_on_with_pain > was.goes_on_with_pain else []
     words += ["what was told of the lane"] if now.place != was.place else []
-    words += ["games on the lane"] if is_same_lane and now.games_on_lane != was.games_on_lane else []
-    return "Changed: " + ", ".join(words)
+    is_restated = is_same_lane and now.games_on_lane != was.games_on_lane and not event.is_oiled_anew
+    words += ["games on the lane"] if is_restated else []
+    changed = "Changed: " + ", ".join(words) if words else ""
+    return ". ".join(filter(None, ("Fresh oil" if event.is_oiled_anew else "", changed)))
+
+
+def _scoring_words(event: Changed) -> list[str]:
+    """Return that scoring started or ended; fresh oil ends it without a word."""
+    was, now = event.was.scoring_started, event.now.scoring_started
+    if was == now or (event.is_oiled_anew and not now):
+        return []
+    return ["scoring started" if now else "practice, no scoring yet"]
 
 
 def _name(thing: Ball | OilPattern | None) -> str:

@@ -75,7 +75,8 @@ def spare_shot(left: Observed, result: str, standing: Sequence[int] | None = Non
     result : {"missed_left", "made", "missed_right"}
         The answer; the side of a miss is kept as a note, as it was seen from behind.
     standing : sequence of int, optional
-        Pins that still stand after a miss, as numbered on the lane; all of them if left out.
+        Pins that still stand after a miss, as numbered on the lane; all of them if left out. A single
+        pin needs no mark: missed, it still stands.
 
     Raises
     ------
@@ -89,13 +90,19 @@ def spare_shot(left: Observed, result: str, standing: Sequence[int] | None = Non
         raise InputError(message, {"form": message})
     if result == MADE:
         return Shot(leave=(), is_spare=True)
-    leave = left.shot.leave or ()
-    kept = leave if standing is None else own_pins(tuple(standing), left.setting.bowler.hand)
+    return Shot(leave=_still_standing(left, standing), is_spare=True, note=words)
+
+
+def _still_standing(left: Observed, standing: Sequence[int] | None) -> tuple[int, ...]:
+    """Return the pins that a miss left, in the own frame; a single pin needs no mark."""
+    leave, hand = left.shot.leave or (), left.setting.bowler.hand
+    if standing is None or (not standing and len(leave) == 1):
+        return leave
+    kept = own_pins(tuple(standing), hand)
     if not kept or not set(kept) <= set(leave):
-        named = leave_words(leave, left.setting.bowler.hand)
         message = (
-            f"pins still standing are {list(standing or ())}; expected one or more of {named}. "
-            "Mark what still stands, or tap “made”."
+            f"pins still standing are {' '.join(map(str, standing)) or 'none'}; expected one or more of "
+            f"{leave_words(leave, hand)}. Mark what still stands, or tap “made”."
         )
         raise InputError(message, {"form": message})
-    return Shot(leave=tuple(sorted(kept)), is_spare=True, note=words)
+    return tuple(sorted(kept))

@@ -1,5 +1,5 @@
 // Arrivals of the last balls on this lane: ball across, board up (high is up), pocket as a band, moves as rules.
-const MOST_BALLS = 12, LEFT = 66, TOP = 8, BOTTOM = 116;
+const MOST_BALLS = 12, LETTER = 8, LEFT = 66, TOP = 8, BOTTOM = 116;
 
 // A chart made for more balls is wider: a whole session in one row.
 function trendChart(most = MOST_BALLS) {
@@ -36,6 +36,7 @@ function trendChart(most = MOST_BALLS) {
       showBall(slot, balls[at], x(at), y, at === n - 1, n <= (WIDTH - LEFT) / 26 || (n - 1 - at) % 2 === 0);     // every second number where they would touch
       showRule(slot, told.moves.find(({before}) => before === at), x(at - 0.5), WIDTH);
     });
+    dropCovered(slots.map(({words}) => words));
   };
   return {box, show};
 }
@@ -59,4 +60,15 @@ function showRule({rule, words}, move, x, width) {
   rule.setAttribute("d", `M${x} ${TOP - 6}V${BOTTOM + 22}`);
   words.setAttribute("x", Math.min(Math.max(x, LEFT + 30), width - 50));
   words.setAttribute("y", BOTTOM + 35);
+}
+
+// Where the words of two moves would stand on each other the older ones are dropped; their dashed line stays.
+function dropCovered(words) {
+  let free = Infinity;
+  [...words].reverse().filter((node) => node.textContent).forEach((node) => {
+    const half = (node.getComputedTextLength() || LETTER * node.textContent.length) / 2;     // folded away it has no length
+    const x = Number(node.getAttribute("x"));
+    if (x + half > free) node.textContent = "";
+    else free = x - half - LETTER / 2;
+  });
 }
