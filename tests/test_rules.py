@@ -68,7 +68,7 @@ FIRST_MOVES = {
     "light_move_out": Move(-1, 0),
     "two_far_light": Move(-2, 0),
     "move_fell_short": Move(2, 1),
-    "move_went_too_far": Move(-1, -1),
+    "move_went_too_far": Move(-1, -0.5),
     "track_is_going": Move(2, 1),
     "fronts_are_gone": Move(3, 2, speed_mph=0.5),
     "burnt_not_oily": Move(3, 2),
@@ -355,10 +355,10 @@ def test_a_move_that_fell_short_is_followed_by_a_small_step_the_same_way():
 @pytest.mark.parametrize(
     ("feet", "eyes", "back"),
     [
-        (2, 1, Move(-1, -1)),
+        (2, 1, Move(-1, -0.5)),
         (4, 2, Move(-2, -1)),
         (1, 0, Move(-1, 0)),
-        (-2, -1, Move(1, 1)),
+        (-2, -1, Move(1, 0.5)),
         (0, -1, Move(0, 1)),
     ],
 )

@@ -1,5 +1,5 @@
 // Arrivals of the last balls on this lane: ball across, board up (high is up), pocket as a band, moves as rules.
-const MOST_BALLS = 12, LETTER = 8, LEFT = 66, TOP = 8, BOTTOM = 116;
+const MOST_BALLS = 12, LETTER = 8, LEFT = 66, RIGHT = 8, TOP = 8, BOTTOM = 116;
 
 // A chart made for more balls is wider: a whole session in one row.
 function trendChart(most = MOST_BALLS) {
@@ -25,7 +25,7 @@ function trendChart(most = MOST_BALLS) {
     picture.setAttribute("viewBox", `0 0 ${WIDTH} ${BOTTOM + 40}`);
     band.setAttribute("width", WIDTH - LEFT);
     const [low, high] = told.range_board, [from, to] = told.pocket_board;
-    const x = (at) => LEFT + ((WIDTH - LEFT) * (at + 0.5)) / Math.max(n, 4);
+    const x = (at) => LEFT + ((WIDTH - LEFT - RIGHT) * (at + 0.5)) / Math.max(n, 4);
     const y = (board) => BOTTOM - ((BOTTOM - TOP) * (board - low)) / (high - low);
     title.textContent = told.title;
     picture.setAttribute("aria-label", told.alt);
