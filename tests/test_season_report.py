@@ -13,6 +13,7 @@ from tests.benchmarks.season_report import (
     log_loss,
     over_never,
     read_rows,
+    turned_back,
     was_bowler,
 )
 
@@ -103,6 +104,24 @@ def judged():
 
 def test_whose_doing_a_miss_was():
     assert was_bowler(judged()).tolist() == [True, False, False, False]
+
+
+def test_moves_turned_back_and_those_by_half():
+    moves = [
+        (1, 0, 0),
+        (3, 2, 1),
+        (5, -1, -0.5),
+        (10, 3, 2),
+        (12, -3, -2),
+        (20, 1, 0),
+        (25, -1, 0),
+        (30, 0, 1),
+    ]
+    rows = [("club_right", "house_41", 100, *one) for one in [*moves, (32, 0, -1), (33, 0, -1)]]
+    names = ["bowler", "pattern", "seed", "ball_number", "feet_boards", "target_boards"]
+    judged = pd.DataFrame(rows, columns=names)
+    # 2 and 1 half, 3 and 2 whole, 1 after five balls not counted, eyes 1 whole, which half of one board is
+    assert turned_back(judged) == (3, 2, 9)
 
 
 def test_honesty_tables():

@@ -14,8 +14,10 @@ from pathlib import Path
 import numpy as np
 import pandas as pd
 
+from coachlib.coaching.last_move import half_back
 from coachlib.files import whole_lines
 from coachlib.world.lane import arrival_class
+from coachlib.world.line import Move
 
 NEVER, ORACLE = "never move", "oracle"
 CELL = ["bowler", "pattern"]
@@ -181,31 +183,35 @@ BACK_WITHIN_BALLS = 3
 TURNED_BACK_AIM = 0.05
 
 
-def turned_back(judged: pd.DataFrame) -> tuple[int, int]:
-    """Return how many moves were turned back within three balls, and how many moves were made.
+def turned_back(judged: pd.DataFrame) -> tuple[int, int, int]:
+    """Return how many moves were turned back within three balls, how many of these by half, and all moves.
 
     Back is a move whose feet go the other way than those of the one before on the same lane (its eyes, where
-    neither moves the feet).
+    neither moves the feet). By half is what the rule of thumb takes back of a move that went too far.
     """
     moves = judged[(judged["feet_boards"] != 0) | (judged["target_boards"] != 0)]
-    n_back = 0
+    n_back = n_half = 0
     for _, season in moves.sort_values("ball_number").groupby([*CELL, "seed"]):
         feet, eyes = season["feet_boards"].to_numpy(), season["target_boards"].to_numpy()
         is_soon = np.diff(season["ball_number"].to_numpy()) <= BACK_WITHIN_BALLS
         by_eyes = (feet[1:] == 0) & (feet[:-1] == 0) & (eyes[1:] * eyes[:-1] < 0)
-        n_back += int((is_soon & ((feet[1:] * feet[:-1] < 0) | by_eyes)).sum())
-    return n_back, len(moves)
+        is_back = is_soon & ((feet[1:] * feet[:-1] < 0) | by_eyes)
+        n_back += int(is_back.sum())
+        made = [Move(float(f), float(e)) for f, e in zip(feet, eyes, strict=True)]
+        n_half += sum(bool(is_back[i]) and made[i + 1] == half_back(made[i]) for i in range(len(is_back)))
+    return n_back, n_half, len(moves)
 
 
 def trust_text(judged: pd.DataFrame) -> str:
     """Return the habits that cost a coach's trust: moves turned back, and moves advised at a loss."""
-    n_back, n_moves = turned_back(judged)
+    n_back, n_half, n_moves = turned_back(judged)
     loss = judged["new_said_prob"] < judged["stay_said_prob"]
     n_silent = int(judged["stay_said_prob"].isna().sum())
     share = n_back / max(n_moves, 1)
     return (
         f"moves turned back within {BACK_WITHIN_BALLS} balls: {n_back} of {n_moves} ({share:.3f}, aim below "
-        f"{TURNED_BACK_AIM:g})\nadvised at a loss, by its own counts: {int(loss.sum())}\n"
+        f"{TURNED_BACK_AIM:g}); {n_half} of them by half, as the rule of thumb says\n"
+        f"advised at a loss, by its own counts: {int(loss.sum())}\n"
         f"no counts shown: {n_silent} of {len(judged)} decisions"
     )
 
