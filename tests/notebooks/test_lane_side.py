@@ -14,7 +14,7 @@ import pytest
 from playwright.sync_api import Browser, Locator, expect
 
 from coachlib.opener.server import Server
-from tests.notebooks.conftest import OpenedPanel, OpenPanel
+from tests.notebooks.conftest import READY_MS, OpenedPanel, OpenPanel
 
 pytestmark = pytest.mark.browser
 
@@ -414,7 +414,7 @@ def test_a_killed_kernel_loses_nothing(browser: Browser, open_panel: OpenPanel, 
     panel.page.get_by_role("button", name="Ok", exact=True).click()
     panel.page.get_by_role("menuitem", name="Run", exact=True).click()
     panel.page.get_by_role("menuitem", name="Run All Cells", exact=True).click()
-    expect(coach.button("Go on")).to_be_visible()
+    expect(coach.button("Go on")).to_be_visible(timeout=READY_MS)  # a new kernel starts
 
     again = Coach(open_panel(home=panel.home))
     expect(again.root.get_by_text("The last session was not ended: Maija, ball 2, lane 7")).to_be_visible()

@@ -23,7 +23,7 @@ SIDEWAYS = """() => {
 }"""
 
 
-@pytest.mark.parametrize("size", ["laptop", "tablet", "phone"])
+@pytest.mark.parametrize("size", ["laptop", "phone"])
 def test_a_game_is_played_by_keyboard_alone(open_panel: OpenPanel, repository: Path, size: str) -> None:
     panel = open_panel(size, notebook="41_practice_lane")
     page, root = panel.page, panel.root
