@@ -179,9 +179,12 @@ def why_text(advice: Advice, hand: Hand) -> str:
 
 
 def _why_settled(advice: Advice, model: ModelVoice, hand: Hand) -> str:
-    """Return why the line moves by another size than the rule's; how it came in is said before it."""
+    """Return why the line moves by another size than the rule's; how it came in is said before it.
+
+    Where counts are shown the two sizes are told beside them, see :mod:`coachlib.coaching.voices`.
+    """
     rule = model.rule
-    if rule is None or _size(rule.move) <= _size(advice.move):
+    if rule is None or advice.is_counted or _size(rule.move) <= _size(advice.move):
         return "The line no longer fits."
     named = lowered(move_text(rule.move, hand))
     return f"The line no longer fits. Rule of thumb: {named}; on the likely lanes less is better."
