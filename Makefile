@@ -28,7 +28,7 @@ app: $(VENV)/.with-app ## the same panel as a page for a tablet (HOST=0.0.0.0 le
 
 test: lint ## check everything: style, types, layers, tests, browser, notebooks
 	@rm -rf $(RESULTS) build/home && mkdir -p $(RESULTS) build/home
-	$(PY) -m pytest -q -n $(JOBS) --dist loadfile --durations=40 -m "not browser" --junitxml=$(RESULTS)/unit.xml tests
+	$(PY) -m pytest -q -n $(JOBS) --dist worksteal --durations=20 -m "not browser" --junitxml=$(RESULTS)/unit.xml tests
 	$(PY) -m pytest -q -n $(JOBS) --dist worksteal -m browser --junitxml=$(RESULTS)/browser.xml tests/notebooks
 	HOME=$(CURDIR)/build/home COACHLIB_DATA=$(CURDIR)/build/home $(PY) -m pytest -q -n $(JOBS) --dist loadfile \
 		--nbval --nbval-current-env --nbval-sanitize-with tests/nbval_sanitize.cfg \

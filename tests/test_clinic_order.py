@@ -97,7 +97,7 @@ def test_pdf_files_stand_beside_where_the_extra_is_installed(tmp_path):
 
 def test_without_the_extra_nothing_is_written(tmp_path, monkeypatch):
     monkeypatch.setitem(sys.modules, "weasyprint", None)
-    with pytest.raises(cl.InputError, match="PDF cannot be made here"):
+    with pytest.raises(cl.InputError, match="A PDF cannot be made here"):
         save_pages(clinic_pages(ORDER), tmp_path / "clinic", "A4")
     assert not (tmp_path / "clinic").exists()
 

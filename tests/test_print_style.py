@@ -53,7 +53,9 @@ def test_an_unknown_sheet_is_refused():
 
 def test_without_the_extra_the_message_says_what_to_do(monkeypatch):
     monkeypatch.setitem(sys.modules, "weasyprint", None)
-    with pytest.raises(cl.InputError, match=r"Install coachlib\[pdf\], or open the HTML file"):
+    with pytest.raises(
+        cl.InputError, match=r"the extra pdf \(WeasyPrint\) is not installed\. Save the page instead"
+    ):
         page_pdf(printed_page("x", []))
 
 

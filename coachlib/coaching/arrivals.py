@@ -1,11 +1,12 @@
 """What happened on the present lane so far: where the balls arrived, and the last line that worked."""
 
 import dataclasses
+from collections.abc import Sequence
 
 from coachlib.coaching.credit import credits_line
 from coachlib.coaching.lane_history import lane_balls
-from coachlib.coaching.one_ball import arrival_board
-from coachlib.coaching.session import Session
+from coachlib.coaching.one_ball import arrival_board, side_of
+from coachlib.coaching.session import Observed, Session
 from coachlib.errors import checked_thing
 from coachlib.world.line import Line
 
@@ -57,7 +58,7 @@ def arrivals(session: Session, most: int = MOST_ARRIVALS) -> tuple[Arrived, ...]
 
 
 def last_line_that_worked(session: Session) -> Line | None:
-    """Return the last line of the present lane on which the ball in the hand came into the pocket.
+    """Return the last line of the present lane on which this ball found the pocket half of the time.
 
     What counts is :func:`coachlib.coaching.credit.credits_line`: no strike that crossed over or missed the
     target.
@@ -78,5 +79,11 @@ def last_line_that_worked(session: Session) -> Line | None:
         If `session` is none.
     """
     here = lane_balls(checked_thing("session", session, Session))
-    worked = [seen for seen in here if seen.ball == session.ball and credits_line(seen)]
-    return worked[-1].line if worked else None
+    here = tuple(seen for seen in here if seen.ball == session.ball and side_of(seen.shot) is not None)
+    worked = [seen.line for seen in here if credits_line(seen)]
+    found = (line for line in reversed(worked) if 2 * worked.count(line) >= _n_on(line, here))
+    return next(found, None)
+
+
+def _n_on(line: Line, seen: Sequence[Observed]) -> int:
+    return sum(one.line == line for one in seen)

@@ -17,10 +17,7 @@ GO_ON = "Go on"
 _WHO_LOOKS = (
     "A doctor or a physio looks at what hurts; a pro shop looks at how the ball fits: span, holes and weight."
 )
-_UNTIL = (
-    "No move until the coach says “go on”. Then feet and eyes may change; "
-    "speed, hand and weight stay as they are."
-)
+_UNTIL = "Then feet and eyes may change; speed, hand and weight stay as they are."
 SPEED_DOWN_RULE = "speed_is_down"
 
 
@@ -35,12 +32,13 @@ def stopped_texts(advice: "Advice", to: str) -> dict[str, Any]:
         Who is spoken to.
     """
     noted = "You said" if to == "bowler" else "The bowler said"
+    until = f"{'you press' if to == 'bowler' else 'the coach says'} “{GO_ON.lower()}”"
     fired, hand = advice.rule.fired[:1], advice.session.bowler.hand
     return {
         "headline": STOP_HEADLINE,
         "sentence": f"{noted} that something hurts or is numb.",
         "why": _WHO_LOOKS,
-        "then": _UNTIL,
+        "then": f"No move until {until}. {_UNTIL}",
         "source": "; ".join(rule_name(one.rule, hand, advice.rule.numbers) for one in fired),
         "rule": " ".join(f"{one.rule.title}. {one.rule.why}" for one in fired),
     }

@@ -77,7 +77,8 @@ class LastMove:
             return "far"
         if self.n_fell_short:
             return "short"
-        return "worked" if side_of(self.hits[-1].shot) == "pocket" else "open"
+        sides = [side_of(seen.shot) for seen in self.hits]
+        return "worked" if sides[-1] == "pocket" and 2 * sides.count("pocket") >= len(sides) else "open"
 
     def _n_in_a_row(self, side: str) -> int:
         if not self.is_judged:

@@ -25,7 +25,15 @@ from coachlib.coaching.lane_history import lane_balls, line_balls
 from coachlib.coaching.last_move import last_move
 from coachlib.coaching.leaves import leave_key
 from coachlib.coaching.levers import slide_foot_board
-from coachlib.coaching.one_ball import Side, arrival_board, arrival_class, ball_facts, missed_boards, side_of
+from coachlib.coaching.one_ball import (
+    Side,
+    arrival_board,
+    arrival_class,
+    ball_facts,
+    is_gutter_ball,
+    missed_boards,
+    side_of,
+)
 from coachlib.coaching.session import Observed, Session
 from coachlib.coaching.spare_lines import split_facts
 from coachlib.things import thing
@@ -245,7 +253,7 @@ def _pattern_facts(this_line: list[Observed], bowler: Bowler) -> dict[str, FactV
     crossings = [
         seen.shot.crossed_board - seen.line.target_board
         for seen in this_line
-        if seen.shot.crossed_board is not None
+        if seen.shot.crossed_board is not None and not is_gutter_ball(seen.shot)
     ]
     return {
         "miss_sd_boards": stdev(crossings) if len(crossings) >= 4 else None,

@@ -1,10 +1,12 @@
 """What the last balls did, in one sentence: the target, how often, the turn, and where they came in."""
 
+import itertools
 from typing import Literal
 
 from coachlib.coaching.advice import Advice
 from coachlib.coaching.callouts import boards_text, side_text
-from coachlib.coaching.one_ball import is_gutter_ball
+from coachlib.coaching.lane_history import line_balls
+from coachlib.coaching.one_ball import is_gutter_ball, missed_boards, side_of
 from coachlib.world.hand import Hand, own_pins
 
 To = Literal["bowler", "coach"]
@@ -72,17 +74,24 @@ def _whose(advice: Advice, to: To) -> str:
 
 def _on_target(advice: Advice, did: str, to: To) -> str:
     target = "your target" if to == "bowler" else "the target"
-    n_same, n_noted = (int(advice.reading.facts.get(name) or 0) for name in ("n_same", "n_noted_same"))
-    n_run = int(advice.reading.facts.get("n_same_run") or 0)
+    n_same, n_run = int(advice.reading.facts.get("n_same") or 0), _n_in_a_row(advice)
     side = _SIDE[str(advice.reading.side)] if advice.reading.side else ""
-    if max(n_same, n_run) < 2 or max(n_noted, n_run) < n_same or advice.reading.is_arrival_from_leave:
+    in_all = f" In all it {side} {_times(n_same)}." if n_same > max(n_run, 1) else ""
+    if n_run < 2 or advice.reading.is_arrival_from_leave:
         once = f"{who(advice, to)} hit {target}" + (f" and it {did}." if did else ".")
-        return f"{once} In all it {side} {_times(n_same)}." if n_same > 1 else once
-    n_hits = max(n_same, n_run)
-    each = f"it {side} {'both times' if n_hits == 2 else 'each time'}"
+        return f"{once}{in_all}"
+    each = f"it {side} {'both times' if n_run == 2 else 'each time'}"
     other = did.removesuffix(side).removesuffix(" and ")
     last = f" The last one {other}." if other else ""
-    return f"{who(advice, to)} hit {target} {_times(n_hits)} and {each}.{last}"
+    return f"{who(advice, to)} hit {target} {_times(n_run)} and {each}.{last}{in_all}"
+
+
+def _n_in_a_row(advice: Advice) -> int:
+    """Return how many of the last balls noted to hit the target came in on this side, one after another."""
+    session, side = advice.session, advice.reading.side
+    balls = reversed(line_balls(session))
+    hits = (seen for seen in balls if missed_boards(seen.shot, seen.line, session.bowler) == 0.0)
+    return sum(1 for _ in itertools.takewhile(lambda seen: side_of(seen.shot) == side, hits)) if side else 0
 
 
 def _times(n: int) -> str:

@@ -21,14 +21,18 @@ from coachlib.world.line import Line
 FEWEST_NOTED = 3
 """A line with fewer balls is never said to have worked here (our guess)."""
 
+CLEAR_SHARE = 0.2
+"""By so much the share of pocket balls changes where a move is said to have helped or not (our guess)."""
+
 _UNDATED = datetime(1970, 1, 1, tzinfo=UTC)  # the figures of one session do not hang on its day
 
 
 class PainNote(NamedTuple):
-    """Pain noted in a session: where, as it was typed, and whether the coach said to go on."""
+    """Pain noted in a session: where, as typed, whether to go on was said, and balls thrown without that."""
 
     where: str
     went_on: bool
+    n_thrown: int = 0
 
 
 @dataclasses.dataclass(frozen=True)
@@ -203,13 +207,13 @@ def verdict_words(end: SessionEnd, one: Stretch) -> str:
     if was is None or was.n_noted < FEWEST_NOTED:
         has_worked = 2 * one.n_credited > one.n_noted
         return "It worked." if has_worked else "It did not find the pocket often."
-    gain = one.n_credited * was.n_noted - was.n_credited * one.n_noted
+    gain = one.n_credited / one.n_noted - was.n_credited / was.n_noted
     change = "change" if one.move is not None and one.move.is_stay else "move"
     then = (
         f"{was.n_credited} of {was.n_noted} in the pocket on target before, "
         f"{one.n_credited} of {one.n_noted} after"
     )
-    if gain == 0:
+    if abs(gain) < CLEAR_SHARE:
         return f"About the same: {then}."
     return f"The {change} {'helped' if gain > 0 else 'did not help'}: {then}."
 
@@ -225,8 +229,15 @@ def doings_words(end: SessionEnd) -> str:
 
 def pains_words(pains: Sequence[PainNote]) -> str:
     """Return where it hurt and what was done about it: ``Noted: right knee. Stopped for it.`` and so on."""
-    done = {False: "Stopped for it.", True: "You chose to go on."}
-    return " ".join(f"Noted: {one.where.rstrip('. ')}. {done[one.went_on]}" for one in pains)
+    return " ".join(f"Noted: {one.where.rstrip('. ')}. {_done_for(one)}" for one in pains)
+
+
+def _done_for(pain: PainNote) -> str:
+    if pain.went_on:
+        return "You chose to go on."
+    if not pain.n_thrown:
+        return "Stopped for it."
+    return f"{pain.n_thrown} more ball{'s were' if pain.n_thrown > 1 else ' was'} thrown with it."
 
 
 def spares_words(spares: Sequence[SpareCount]) -> str:
@@ -293,9 +304,15 @@ def _pains(session: Session) -> tuple[PainNote, ...]:
     went_on: dict[str, bool] = {}
     for setting in _settings(session):
         if setting.bowler.has_pain:
-            where = " ".join(setting.bowler.pain.split())
+            where = _where(setting)
             went_on[where] = went_on.get(where, False) or setting.goes_on_with_pain
-    return tuple(PainNote(where, is_on) for where, is_on in went_on.items())
+    hurt = [_where(seen.setting) for seen in session.shots]
+    return tuple(PainNote(where, is_on, hurt.count(where)) for where, is_on in went_on.items())
+
+
+def _where(setting: Setting) -> str:
+    """Return where it hurts, as it was typed; empty where nothing does."""
+    return " ".join(setting.bowler.pain.split()) if setting.bowler.has_pain else ""
 
 
 def _settings(session: Session) -> Iterator[Setting]:

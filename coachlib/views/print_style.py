@@ -78,8 +78,8 @@ def page_pdf(page: str, sheet: Sheet = "A4") -> bytes:
         import weasyprint
     except (ImportError, OSError) as error:  # OSError: the system's text library is missing
         message = (
-            "PDF cannot be made here; expected the extra pdf (WeasyPrint). Install coachlib[pdf], or open "
-            "the HTML file in a browser and print it to a file."
+            "A PDF cannot be made here: the extra pdf (WeasyPrint) is not installed. Save the page instead, "
+            "open it in the browser, choose “Print” and there “Save as PDF”."
         )
         raise InputError(message) from error
     size = weasyprint.CSS(string=f"@page {{ size: {sheet}; }}")
