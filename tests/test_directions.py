@@ -148,9 +148,10 @@ def moves_of_both(*what, lanes=LANES):
     moves = []
     for number in range(len(KNOWN)):
         setting = known_setting(number, lanes)
-        for seed in range(N_OF_EACH):
-            session = case_of(N_OF_EACH * number + seed, *what, *setting)
-            moves.append(cl.advise(session).move)
+        sessions = [case_of(N_OF_EACH * number + seed, *what, *setting) for seed in range(N_OF_EACH)]
+        # those that share tables one after the other: usual revs hang on age
+        sessions.sort(key=lambda session: (str(session.bowler.age_years), session.scoring_started))
+        moves += [cl.advise(session).move for session in sessions]
     return moves
 
 

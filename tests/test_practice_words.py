@@ -55,8 +55,8 @@ def test_the_worth_of_the_lines_comes_first_and_both_kinds_of_luck_in_one_senten
     told = end(*(lost(number, 0.36, 0.44) for number in range(10)))
     assert lines_head(told) == "Your lines were worth 4 strikes of 10"
     assert lines_text(told) == (
-        "The oracle’s lines on the same lane were worth 4; with the luck of the hand your balls were worth "
-        "21 and those of the oracle’s own game 25, and with the luck of the pins 23 and 26 struck."
+        "The best lines on this lane were worth 4. As they left the hand, your balls were worth 21: 23 "
+        "struck. Those of the oracle, who knows the lane, were worth 25: 26 struck."
     )
 
 

@@ -78,6 +78,8 @@ def test_the_chances_that_were_shown_then_are_counts_of_twenty():
     said = SAID | {"stay_strike_prob": 0.3, "move_strike_prob": 0.45}
     look = replay_look(_told(HIGH, advice={1: said}), 1)
     assert look["chances"] == "Simulated then: about 6 strikes in 20 if you stay, 9 with the move."
+    watched = replay_look(_told(HIGH, advice={1: said | {"kind": "watch", "move_strike_prob": 0.3}}), 1)
+    assert watched["chances"] == "Simulated then: about 6 strikes in 20 on this line."
     assert replay_look(_told(HIGH, advice={1: SAID}), 1)["chances"] == ""
 
 

@@ -16,7 +16,7 @@ WAY_NAMES = {
 SHARED = (
     "Judge and coach share the ball’s mechanics, the shape of the sheet’s film and the pins: the game ranks "
     "ways of playing on the same lane, it promises no strikes. The oracle knows the lane but not the errors "
-    "to come: over so few balls it can fall behind."
+    "to come: over so few balls it can fall behind, and so can our advice."
 )
 
 
@@ -34,9 +34,9 @@ def lines_text(end: PracticeEnd) -> str:
     """Return what the oracle's lines were worth, and what the luck of hand and pins made of both."""
     yours, oracle = end.ways[0], next(way for way in end.ways if way.name == "oracle")
     return (
-        f"The oracle’s lines on the same lane were worth {whole(sum(one.better_prob for one in end.lost))}; "
-        f"with the luck of the hand your balls were worth {whole(yours.kept)} and those of the oracle’s own "
-        f"game {whole(oracle.kept)}, and with the luck of the pins {yours.n_fell} and {oracle.n_fell} struck."
+        f"The best lines on this lane were worth {whole(sum(one.better_prob for one in end.lost))}. As they "
+        f"left the hand, your balls were worth {whole(yours.kept)}: {yours.n_fell} struck. Those of the "
+        f"oracle, who knows the lane, were worth {whole(oracle.kept)}: {oracle.n_fell} struck."
     )
 
 

@@ -181,6 +181,8 @@ def _chances(said: Mapping[str, Any]) -> str:
     if not isinstance(stay, float) or not isinstance(move, float):
         return ""
     now, then = n_of_twenty(stay), n_of_twenty(move)
+    if said.get("kind") in ("stay", "watch"):
+        return f"Simulated then: about {now} strikes in 20 on this line."
     return f"Simulated then: about {now} strikes in 20 if you stay, {then} with the move."
 
 
