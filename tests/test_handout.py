@@ -115,6 +115,12 @@ def test_of_many_moves_the_last_are_told_and_counted(taken):
     assert f"the last {len(taken.moves)} of 9" in handout(many)
 
 
+def test_pain_stands_before_the_next_line(taken):
+    hurt = dataclasses.replace(taken.session.bowler, pain="left thumb")
+    page = handout(dataclasses.replace(taken, session=dataclasses.replace(taken.session, bowler=hurt)))
+    assert page.index("Take care") < page.index("Next time") < handout(taken).index("Take care")
+
+
 def test_a_file_is_for_its_owner_and_never_in_the_source(taken, tmp_path, repository):
     page = handout(taken)
     path = save_handout(page, tmp_path / "sheet.html")
@@ -136,7 +142,7 @@ def test_pdf_is_made_where_it_can_be_and_else_said(taken, tmp_path):
     try:
         import weasyprint  # noqa: F401
     except (ImportError, OSError):
-        with pytest.raises(InputError, match="expected the extra pdf"):
+        with pytest.raises(InputError, match="the extra pdf .WeasyPrint. is not installed"):
             save_handout(handout(taken), tmp_path / "sheet.pdf")
     else:
         assert save_handout(handout(taken), tmp_path / "sheet.pdf").read_bytes().startswith(b"%PDF")

@@ -144,8 +144,8 @@ def test_the_name_is_the_one_that_is_shown(logbook):
 
 def test_cautions_name_pain_and_the_young_but_not_where_it_hurts(logbook):
     taken = take_home(*_kept(logbook, [POCKET], pain="left wrist", age_years=12.0))
-    assert taken.cautions[0] == STOP
-    assert "ask a doctor or a physio" in taken.cautions[1]
+    assert "ask a doctor or a physio" in taken.cautions[0]
+    assert taken.cautions[1] == STOP
     assert "three games" in taken.cautions[2]
     assert not any("left wrist" in text for text in taken.cautions)
 

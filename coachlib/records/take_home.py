@@ -293,7 +293,7 @@ def _with_pain(told: tuple[str, ...], bowler: Bowler) -> tuple[str, ...]:
     if not bowler.has_pain:
         return told
     pain = "Pain was noted: ask a doctor or a physio, and a pro shop about the fit, before you bowl again."
-    return (told[0], pain, *told[1:])
+    return (pain, *told)
 
 
 def _scores(listed: LoggedSession, told: Story) -> tuple[str, ...]:

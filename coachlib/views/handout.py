@@ -52,8 +52,9 @@ def handout(taken: TakeHome, *, title: str = "Lane notes", coach: str = "", plac
         _moves(taken),
         _numbers(taken),
         _drill(taken),
-        _list("Take care", taken.cautions, "small"),
     ]
+    care = _list("Take care", taken.cautions, "small")
+    body.insert(1 if taken.session.bowler.has_pain else len(body), care)  # pain comes before any line
     return printed_page(heading, body, STYLE)
 
 
