@@ -142,7 +142,7 @@ def test_pdf_is_made_where_it_can_be_and_else_said(taken, tmp_path):
     try:
         import weasyprint  # noqa: F401
     except (ImportError, OSError):
-        with pytest.raises(InputError, match="the extra pdf .WeasyPrint. is not installed"):
+        with pytest.raises(InputError, match=r"the extra pdf \(WeasyPrint\) is not installed"):
             save_handout(handout(taken), tmp_path / "sheet.pdf")
     else:
         assert save_handout(handout(taken), tmp_path / "sheet.pdf").read_bytes().startswith(b"%PDF")
