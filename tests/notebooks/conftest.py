@@ -31,6 +31,7 @@ from playwright.sync_api import (
     Page,
     Request,
     Route,
+    expect,
     sync_playwright,
 )
 
@@ -43,6 +44,7 @@ from tests.notebooks.chromium import NO_CHROMIUM, find_chromium
 
 SIZES = {"laptop": (1280, 800), "tablet": (820, 1180), "phone": (390, 844)}
 SCREENSHOTS = Path(__file__).parent / "screenshots"
+NOTEBOOKS = Path(__file__).parents[2] / "notebooks"
 READY_MS = 30_000
 PANEL_CELLS = {
     "10_lane_side": "LaneSide()",
@@ -113,6 +115,12 @@ class OpenedPanel:
     def cut_off(self, selector: str = ".coach") -> list[str]:
         """Return what of the words inside `selector` cannot be read, at the page's size and text size."""
         return layout.cut_off(self.page, selector)
+
+    def expect_all_cells(self) -> None:
+        """Wait for every cell of one of our notebooks: a key that the notebook took would make or cut some."""
+        stored = NOTEBOOKS / f"{self.name.rsplit('-', 1)[0]}.ipynb"
+        cells = json.loads(stored.read_text(encoding="utf-8"))["cells"]
+        expect(self.page.locator(".jp-Cell")).to_have_count(len(cells), timeout=READY_MS)
 
     def n_nodes(self) -> int:
         """Return how many elements the panel has, once two readings agree: it may still be drawing."""

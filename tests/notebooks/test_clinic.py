@@ -26,7 +26,8 @@ def open_clinic(open_panel: OpenPanel, size: str = "laptop", **options: bool) ->
 
 def test_papers_are_made_by_keyboard_alone(open_panel: OpenPanel) -> None:
     panel = open_clinic(open_panel)
-    page, n_cells = panel.page, panel.page.locator(".jp-Cell").count()
+    page = panel.page
+    panel.expect_all_cells()
     page.get_by_role("combobox", name="Level").focus()
     page.keyboard.press("ArrowDown")
     shown = page.frame_locator(".clinic-page").locator(".who").first
@@ -63,7 +64,7 @@ def test_papers_are_made_by_keyboard_alone(open_panel: OpenPanel) -> None:
     with page.context.expect_page() as opened:
         page.get_by_role("link", name="Open second right 4 to 5 papers to print").press("Enter")
     expect(opened.value.locator("article.sheet")).to_have_count(4)
-    assert page.locator(".jp-Cell").count() == n_cells
+    panel.expect_all_cells()
     panel.screenshot("clinic_saved")
 
 

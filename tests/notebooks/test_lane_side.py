@@ -289,7 +289,7 @@ def test_of_tile_and_board_of_arrival_the_last_one_said_holds(
 def test_by_keyboard_alone(browser: Browser, open_panel: OpenPanel, hand: str) -> None:
     panel = open_panel()
     page, root = panel.page, panel.root
-    n_cells = page.locator(".jp-Cell").count()
+    panel.expect_all_cells()
     root.get_by_role("radio", name="right", exact=True).focus()
     page.keyboard.press("ArrowLeft" if hand == "left" else "Space")
     page.keyboard.press("Tab")
@@ -333,7 +333,7 @@ def test_by_keyboard_alone(browser: Browser, open_panel: OpenPanel, hand: str) -
     page.keyboard.type("13.5")
     page.keyboard.press("Enter")
     expect(root.locator("tbody tr").first).to_contain_text("13½")
-    assert page.locator(".jp-Cell").count() == n_cells
+    panel.expect_all_cells()
     assert root.is_visible()
 
 

@@ -45,7 +45,7 @@ def test_keys_on_a_slider_draw_the_move_and_leave_the_notebook_alone(open_panel:
     panel = open_moves(open_panel)
     page, picture = panel.page, panel.page.locator(LANE)
     expect(picture).to_have_attribute("aria-label", re.compile("2 right at 60 ft"))
-    n_cells = page.locator(".jp-Cell").count()
+    panel.expect_all_cells()
     feet = page.get_by_role("slider", name="Feet")
     feet.focus()
     page.keyboard.press("ArrowLeft")  # a right-hander's left is inside: 2 becomes 2½
@@ -53,7 +53,7 @@ def test_keys_on_a_slider_draw_the_move_and_leave_the_notebook_alone(open_panel:
     expect(feet).to_have_attribute("aria-valuetext", "2½ left")
     for key in ("b", "d", "d", "a"):
         page.keyboard.press(key)
-    assert page.locator(".jp-Cell").count() == n_cells
+    panel.expect_all_cells()
     page.get_by_role("radio", name="walk: they walk the target line").check()
     expect(page.locator(".try-answer")).to_contain_text("1¼ right at 60 ft")
     panel.screenshot("moves_laptop")
