@@ -117,7 +117,7 @@ class OpenedPanel:
         return layout.cut_off(self.page, selector)
 
     def expect_all_cells(self) -> None:
-        """Wait for every cell of one of our notebooks: a key that the notebook took would make or cut some."""
+        """Wait for every cell of one of our notebooks: a key that it took would make or cut some."""
         stored = NOTEBOOKS / f"{self.name.rsplit('-', 1)[0]}.ipynb"
         cells = json.loads(stored.read_text(encoding="utf-8"))["cells"]
         expect(self.page.locator(".jp-Cell")).to_have_count(len(cells), timeout=READY_MS)
