@@ -1,5 +1,6 @@
 """The season on hidden lanes for a notebook: strikes by way of playing, and what was said and true."""
 
+import math
 from collections.abc import Sequence
 from typing import Any
 
@@ -87,7 +88,7 @@ def reliability_chart(held: Sequence[Held], title: str, subtitle: str = "") -> A
     import altair as alt
 
     rows = [{"said": int(one.said), "true": one.true, "n": one.n} for one in held if one.what == "chance"]
-    most = max(max(row["said"], row["true"]) for row in rows) + 1.0
+    most = math.floor(max(max(row["said"], row["true"]) for row in rows)) + 1.6  # no tick at the axis's title
     scale = alt.Scale(domain=(0.0, most), nice=False)
     across = alt.X("said:Q", title="strikes of 20, said", scale=scale)
     up = alt.Y("true:Q", title="strikes of 20, true", scale=scale)
