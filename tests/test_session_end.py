@@ -178,3 +178,9 @@ def test_a_spare_counts_only_right_after_its_leave_and_where_it_was_noted():
     unknown = cl.Shot(is_spare=True)
     session = _played(TAP, MADE, TAP, unknown, TAP, GOOD, MADE, TAP, {"lane": "8"}, MADE)
     assert [tuple(one) for one in spares_tried(session.shots)] == [("the 7 or the 10", 1, 1)]
+
+
+def test_balls_thrown_with_pain_are_no_stop():
+    hurt = {"bowler": cl.Bowler(name="Ilta", pain="left thumb")}
+    words = session_end_words(session_end(_played(*EVENING, hurt, HIGH, HIGH)), "right")
+    assert "Noted: left thumb. 2 more balls were thrown with it." in words

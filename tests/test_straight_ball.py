@@ -147,3 +147,28 @@ def test_nothing_beyond_the_comfort_board_is_asked() -> None:
     bowler = dataclasses.replace(cl.Bowler(hook="straight"), comfort_board=20.0)
     for off_boards in (1.0, 3.0, 5.0):
         assert straight_move(LINE, bowler, off_boards).feet_boards <= 0
+
+
+def over_the_target(line, *arrivals):
+    session = cl.Session(cl.Bowler(hook="straight"), line)
+    for arrival in arrivals:
+        session = cl.observe(session, cl.Shot(crossed_board=line.target_board, arrival=arrival))
+    return session
+
+
+def test_high_and_light_over_one_target_move_no_line():
+    advice = cl.advise(over_the_target(cl.Line(20, 15), "light", "high", "high"), model_on=False)
+    assert (advice.rule.rule_ids, advice.move.is_stay) == (("straight_both_sides",), True)
+
+
+def test_a_line_that_missed_on_the_other_side_is_not_taken_again():
+    session = cl.change(over_the_target(cl.Line(20, 15), "nose", "nose"), line=cl.Line(20, 14.5))
+    for _ in range(2):
+        session = cl.observe(session, cl.Shot(crossed_board=14.5, arrival="light"))
+    assert cl.advise(session, model_on=False).new_line != cl.Line(20, 15)
+
+
+def test_a_strike_through_the_nose_is_called_luck():
+    session = cl.observe(over_the_target(cl.Line(20, 15)), cl.Shot(15, arrival="nose", leave=()))
+    advice = cl.advise(session, model_on=False)
+    assert (advice.rule.rule_ids, advice.kind) == (("straight_lucky",), "stay")

@@ -39,7 +39,6 @@ _SHOTS = (
     ),
     count("n_severe_high", "how many of the last three n_ok balls were severe and high"),
     count("n_severe_light", "how many of the last three n_ok balls were far light or missed the head pin"),
-    count("n_noted_same", "how many of the n_same balls were noted to be on the mark"),
     count("n_balls_thrown", "all balls of this session so far, spare balls too"),
     count("n_ok_high", "how many of the n_ok balls came in high, in the nose or across"),
     count("n_ok_light", "how many of the n_ok balls came in light, far light or missed the head pin"),
@@ -88,7 +87,11 @@ _CROSSING = (
     flag("is_missed", "the crossing lies beyond the bowler's usual spread; unknown when not noted"),
     number("miss_boards", "boards", "crossing minus target"),
     number("abs_miss_boards", "boards", "size of miss_boards"),
-    number("miss_sd_boards", "boards", "spread of miss_boards on this lane; unknown below four crossings"),
+    number(
+        "miss_sd_boards",
+        "boards",
+        "spread of miss_boards on this lane, gutter balls left out; unknown below four crossings",
+    ),
     count(
         "n_miss_same_way",
         "balls in a row, up to this one, that missed the target to the same side; 0 when it was hit",

@@ -206,7 +206,6 @@ def _count_facts(
         "n_same_run": _n_same_run(this_line, last, bowler),
         "n_severe_high": sum(_is_severe_high(seen, session) for seen in hits[-SEVERE_BALLS:]),
         "n_severe_light": sum(_is_severe_light(seen, session) for seen in hits[-SEVERE_BALLS:]),
-        "n_noted_same": _n_noted_same(hits, last),
         "n_ok_high": recent.count("high"),
         "n_ok_light": recent.count("light"),
         "n_early": sum(seen.shot.motion in ("early", "roll_out") for seen in hits[-RECENT_BALLS:]),
@@ -239,12 +238,6 @@ def _is_severe_high(seen: Observed, session: Session) -> bool:
 
 def _is_severe_light(seen: Observed, session: Session) -> bool:
     return ball_facts(seen.shot, seen.line, session.bowler).get("is_severe_light") is True
-
-
-def _n_noted_same(hits: list[Observed], last: Shot) -> int:
-    """Return how many recent balls of this ball's side were noted to be on the mark."""
-    noted = [seen for seen in hits[-RECENT_BALLS:] if seen.shot.crossed_board is not None]
-    return sum(side_of(seen.shot) == side_of(last) for seen in noted) if side_of(last) else 0
 
 
 def _pattern_facts(this_line: list[Observed], bowler: Bowler) -> dict[str, FactValue]:
