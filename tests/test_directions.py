@@ -8,6 +8,8 @@ drawn: bowler, lane, ball, what was told of the place, what was tried before, wh
 """
 
 import dataclasses
+import itertools
+from collections.abc import Callable
 
 import numpy as np
 import pytest
@@ -17,12 +19,12 @@ import coachlib as cl
 N_CASES = 300
 N_OF_EACH = 10
 KNOWN = (
-    ("right", "slide", 300.0, 17.0, "hybrid_2000"),
-    ("left", "walk", 430.0, None, None),
-    ("right", "walk", None, 17.0, "solid_1000"),
-    ("left", "slide", 180.0, 17.0, "pearl_polished"),
-    ("left", "slide", 350.0, 17.3, "hybrid_2000"),
-    ("right", "slide", 300.0, None, None),
+    ("right", "slide", 300.0, 17.0, None, "hybrid_2000"),
+    ("left", "walk", 430.0, None, None, None),
+    ("right", "walk", None, 17.0, 70.0, "solid_1000"),
+    ("left", "slide", 180.0, 17.0, 12.0, "pearl_polished"),
+    ("left", "slide", 350.0, 17.3, None, "hybrid_2000"),
+    ("right", "slide", 300.0, None, 12.0, None),
 )
 LEAVES = {
     "high": [(4,), (6,), (4, 9), (4, 7), (3, 6, 10), (6, 10), ()],
@@ -111,7 +113,7 @@ def case_of(seed, arrivals, motions, bowler, pattern, ball):
     drawn = session_of(rng)
     is_straight = bowler.rev_rate_rpm is not None and bowler.rev_rate_rpm <= 200
     line = cl.Line(18, 12) if is_straight else cl.Line(22, 11)
-    bowler = dataclasses.replace(bowler, age_years=drawn.bowler.age_years, pain=drawn.bowler.pain)
+    bowler = dataclasses.replace(bowler, pain=drawn.bowler.pain)
     session = dataclasses.replace(drawn, bowler=bowler, pattern=pattern, ball=ball, line=line)
     return played(rng, session, arrivals, motions)
 
@@ -130,66 +132,82 @@ def played(rng, session, arrivals, motions):
 
 
 def known_setting(number, lanes):
-    """Return one of six bowlers with lane and ball: both hands and walks, few to many revs."""
-    hand, walk, revs, speed, ball = KNOWN[number]
-    bowler = cl.Bowler(hand=hand, walk=walk, rev_rate_rpm=revs, speed_mph=speed)
+    """Return one of six bowlers with lane and ball: both hands and walks, few to many revs, young and old."""
+    hand, walk, revs, speed, age, ball = KNOWN[number]
+    bowler = cl.Bowler(hand=hand, walk=walk, rev_rate_rpm=revs, speed_mph=speed, age_years=age)
     name = (*lanes, None)[number % (len(lanes) + 1)]
     return bowler, name and cl.load_pattern(name), ball and cl.load_ball(ball)
 
 
-def moves_of(*what, lanes=LANES):
-    """Return the moves of the rule of thumb alone."""
-    sessions = (clear_case(seed, *what, lanes) for seed in range(N_CASES))
-    return [cl.advise(session, model_on=False).move for session in sessions]
+@dataclasses.dataclass(frozen=True)
+class Rule:
+    """A printed rule: the balls that it speaks of, and which moves are right and wrong by it."""
+
+    arrivals: tuple[str, ...]
+    motions: tuple[str, ...]
+    is_right: Callable[[cl.Move], bool]
+    is_wrong: Callable[[cl.Move], bool]
+    lanes: tuple[str, ...] = LANES
 
 
-def moves_of_both(*what, lanes=LANES):
-    """Return the moves of the whole advice, the model's tables computed for six bowlers."""
-    moves = []
-    for number in range(len(KNOWN)):
-        setting = known_setting(number, lanes)
-        sessions = [case_of(N_OF_EACH * number + seed, *what, *setting) for seed in range(N_OF_EACH)]
-        # those that share tables one after the other: usual revs hang on age
-        sessions.sort(key=lambda session: (str(session.bowler.age_years), session.scoring_started))
-        moves += [cl.advise(session).move for session in sessions]
-    return moves
+def is_inside(move):
+    return move.feet_boards > 0
 
 
-def share(moves, is_right):
-    return sum(map(is_right, moves)) / len(moves)
+def is_outside(move):
+    return move.feet_boards < 0
 
 
-both_voices = pytest.mark.parametrize("moves_of", [moves_of, moves_of_both])
+def is_outside_or_closer(move):
+    """On long oil, and where the ball hardly turns, the printed answer is to look closer on the same line."""
+    return is_outside(move) or move.target_ft < 0
 
 
-@both_voices
-def test_high_goes_inside(moves_of):
-    moves = moves_of(("high", "nose", "crossover"), ("early", "even", "late", "over_hook", "roll_out"))
-    assert share(moves, lambda move: move.feet_boards > 0) >= 0.95
-    assert share(moves, lambda move: move.feet_boards < 0) == 0
+LIGHT = ("light", "far_light")
+RULES = {
+    "high: inside": Rule(
+        ("high", "nose", "crossover"),
+        ("early", "even", "late", "over_hook", "roll_out"),
+        is_inside,
+        is_outside,
+    ),
+    "light and late: outside": Rule(LIGHT, ("late", "over_hook"), is_outside, is_inside),
+    "light and hardly turning: never inside": Rule(
+        LIGHT, ("late", "skid_long"), is_outside_or_closer, is_inside
+    ),
+    "the same on long oil": Rule(
+        LIGHT, ("late", "skid_long"), is_outside_or_closer, is_inside, ("long_44", "flat_42")
+    ),
+    "light and burnt up: never outside nor duller": Rule(
+        LIGHT, ("early", "roll_out"), is_inside, lambda move: is_outside(move) or move.surface == "duller"
+    ),
+}
 
 
-@both_voices
-def test_light_and_late_goes_outside(moves_of):
-    moves = moves_of(("light", "far_light"), ("late", "over_hook"))
-    assert share(moves, lambda move: move.feet_boards < 0) >= 0.95
-    assert share(moves, lambda move: move.feet_boards > 0) == 0
+def share(moves, is_so):
+    return sum(map(is_so, moves)) / len(moves)
 
 
-@both_voices
-@pytest.mark.parametrize("lanes", [LANES, ("long_44", "flat_42")])
-def test_light_and_hardly_turning_never_goes_inside(moves_of, lanes):
-    # On long oil, and where the ball hardly turns, the printed answer is to look closer on the same line.
-    moves = moves_of(("light", "far_light"), ("late", "skid_long"), lanes=lanes)
-    assert share(moves, lambda move: move.feet_boards < 0 or move.target_ft < 0) >= 0.95
-    assert share(moves, lambda move: move.feet_boards > 0) == 0
+@pytest.mark.parametrize("rule", RULES.values(), ids=RULES)
+def test_the_rule_of_thumb_goes_the_printed_way(rule):
+    sessions = (clear_case(seed, rule.arrivals, rule.motions, rule.lanes) for seed in range(N_CASES))
+    moves = [cl.advise(session, model_on=False).move for session in sessions]
+    assert share(moves, rule.is_right) >= 0.95
+    assert share(moves, rule.is_wrong) == 0
 
 
-@both_voices
-def test_light_and_burnt_up_never_goes_outside_nor_duller(moves_of):
-    moves = moves_of(("light", "far_light"), ("early", "roll_out"))
-    assert share(moves, lambda move: move.feet_boards > 0) >= 0.95
-    assert share(moves, lambda move: move.feet_boards < 0 or move.surface == "duller") == 0
+def test_both_voices_together_go_the_printed_way():
+    """One test for all rules: bowler by bowler, so that the tables of each are thrown once."""
+    moves = {name: [] for name in RULES}
+    for number, (name, rule) in itertools.product(range(len(KNOWN)), RULES.items()):
+        setting = known_setting(number, rule.lanes)
+        seeds = range(N_OF_EACH * number, N_OF_EACH * (number + 1))
+        sessions = (case_of(seed, rule.arrivals, rule.motions, *setting) for seed in seeds)
+        moves[name] += [cl.advise(session).move for session in sessions]
+    right = {name: share(moves[name], rule.is_right) for name, rule in RULES.items()}
+    wrong = {name: share(moves[name], rule.is_wrong) for name, rule in RULES.items()}
+    assert min(right.values()) >= 0.95, right
+    assert max(wrong.values()) == 0, wrong
 
 
 def test_the_cases_differ():

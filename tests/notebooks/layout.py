@@ -18,6 +18,7 @@ FALLBACK = "DejaVu Sans"
 NO_FALLBACK = f"{FALLBACK} is not installed (Debian: apt-get install fonts-dejavu-core)"
 PACKED = "Coach Sans"
 TEXT_SIZES = (1.0, 1.3)
+MOST_LOOKS, BETWEEN_LOOKS_MS = 8, 300
 _FONT_FOLDERS = (
     Path("/usr/share/fonts"),
     Path("/usr/local/share/fonts"),
@@ -74,11 +75,23 @@ def cut_off(page: Page, root: str, text_size: float = 1.0) -> list[str]:
     """Return what of the words inside `root` cannot be read, one line each; all words are enlarged first."""
     page.evaluate(ENLARGE, [root, text_size])
     page.evaluate(UNSTICK, [root, True])
-    page.evaluate(SETTLED, root)
-    found: list[str] = page.evaluate(CUT_OFF, root)
+    found = _found_twice(page, root)
     page.evaluate(UNSTICK, [root, False])
     if text_size != 1.0:
         page.evaluate(ENLARGE, [root, 1.0])
+    return found
+
+
+def _found_twice(page: Page, root: str) -> list[str]:
+    """Return what two looks in a row find, or nothing once one finds nothing: a page may still be drawing."""
+    before: list[str] | None = None
+    for _ in range(MOST_LOOKS):
+        page.evaluate(SETTLED, root)
+        found: list[str] = page.evaluate(CUT_OFF, root)
+        if not found or found == before:
+            return found
+        before = found
+        page.wait_for_timeout(BETWEEN_LOOKS_MS)
     return found
 
 

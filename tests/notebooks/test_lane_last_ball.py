@@ -33,6 +33,7 @@ def _rings(page: Any, shot: Shot, width: int, hand: str) -> list[float]:
     picture, scene = LanePicture(), lane_scene(observe(session, shot))
     kept = {"scene": {**scene, "oil": None}, "oil": None, "view": "whole"}
     script, style = json.dumps(picture._esm), str(picture._css)
+    page.evaluate("window.drawn = false")  # the next content is written into the same window
     page.set_content(PAGE.format(style=style, width=width, kept=json.dumps(kept), script=script))
     page.wait_for_function("window.drawn")
     return list(page.evaluate(RINGS))
