@@ -1,6 +1,7 @@
 """What the students' panel shows, without a widget: lists, one ball with its advice, figures as a table."""
 
 import dataclasses
+from datetime import UTC, datetime
 
 import pytest
 
@@ -8,6 +9,7 @@ import coachlib as cl
 from coachlib.coaching.own_numbers import OwnNumber
 from coachlib.records import Students
 from coachlib.records.demo_log import write_demo_log
+from coachlib.records.entries import LoggedSession
 from coachlib.records.story import Story
 from coachlib.records.trends import student_trends
 from coachlib.records.work_on import work_on
@@ -55,6 +57,14 @@ def test_students_and_sessions_are_told_by_what_is_shown_of_them(demo):
     assert students_look((), 0) == []
     rows = sessions_look(demo.sessions(choices[0][0]))
     assert [words.split(",")[0] for _, words in rows] == [f"{day} Sep 2026 18:00" for day in (15, 8, 1)]
+    assert {words.count(",") for _, words in rows} == {1}
+
+
+@pytest.mark.parametrize(("name", "words"), [("Ada", "2 balls, Ada"), ("", "2 balls")])
+def test_a_session_of_no_student_bears_the_name_that_was_typed(name, words):
+    started = datetime(2026, 9, 1, 18, tzinfo=UTC)
+    rows = sessions_look([LoggedSession("key", started, started, name, 2)])
+    assert rows == [["key", f"{rows[0][1].split(',')[0]}, {words}"]]
 
 
 def test_a_ball_is_told_with_what_was_said_then_and_what_came_next():

@@ -36,8 +36,15 @@ def students_look(listed: Sequence[ListedStudent], n_of_nobody: int) -> list[lis
 
 
 def sessions_look(listed: Iterable[LoggedSession]) -> list[list[str]]:
-    """Return the choices of the list of sessions: key and words, the newest first."""
-    return [[one.key, f"{_day(one.started)}, {_count(one.n_shots, 'ball')}"] for one in listed]
+    """Return the choices of the list of sessions: key and words, the newest first.
+
+    A session of no student bears the name that was typed, if one was.
+    """
+    return [[one.key, f"{_day(one.started)}, {_count(one.n_shots, 'ball')}{_typed(one)}"] for one in listed]
+
+
+def _typed(one: LoggedSession) -> str:
+    return f", {one.bowler_name}" if one.student_key is None and one.bowler_name else ""
 
 
 def replay_look(told: Story, number: int) -> dict[str, Any]:
