@@ -46,6 +46,12 @@ def test_the_last_line_that_worked_is_the_last_one_with_a_strike_or_a_pocket_bal
     assert last_line_that_worked(session) == Line(24, 13)
 
 
+@pytest.mark.parametrize(("n_high", "line"), [(1, Line(24, 13)), (2, Line(22, 12))])
+def test_a_line_worked_where_it_found_the_pocket_half_of_the_time(n_high: int, line: Line) -> None:
+    session = _thrown(change(_thrown(START, STRIKE), line=Line(24, 13)), STRIKE, *[HIGH] * n_high)
+    assert last_line_that_worked(session) == line
+
+
 def test_fresh_oil_begins_anew_on_that_lane_alone() -> None:
     session = _thrown(change(START, games_on_lane=1.5), STRIKE)
     other = _thrown(change(session, lane="8", games_on_lane=1.5), STRIKE)

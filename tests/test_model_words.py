@@ -213,3 +213,13 @@ def test_a_ball_off_the_mark_does_not_speak_against_the_sheet() -> None:
 
 def test_before_the_first_ball_nothing_is_said_of_a_good_shot() -> None:
     assert _meant(19.5) == ""
+
+
+@pytest.mark.parametrize("is_counted", [False, True])
+def test_a_smaller_move_without_counts_says_what_the_rule_of_thumb_is(is_counted: bool) -> None:
+    smaller, rule = worth(ONE_AND_ONE, 7 if is_counted else 6), worth(TWO_AND_ONE, 4)
+    advice = answer(voice(STAY, smaller, rule), rule_move=TWO_AND_ONE)
+    advice = dataclasses.replace(advice, is_settled=True, is_counted=is_counted)
+    named = "Rule of thumb: 2 and 1 left; on the likely lanes less is better."
+    assert (named in say(advice).why) is not is_counted
+    assert "The line no longer fits." in say(advice).why

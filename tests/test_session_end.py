@@ -6,7 +6,13 @@ import pytest
 
 import coachlib as cl
 from coachlib.records.evening import evening_balls
-from coachlib.records.session_end import PAIN_WORDS, session_end, session_end_words, stretch_words
+from coachlib.records.session_end import (
+    PAIN_WORDS,
+    session_end,
+    session_end_words,
+    stretch_words,
+    verdict_words,
+)
 from coachlib.records.spares_tried import spare_kind, spares_tried
 
 FIRST, SECOND = cl.Line(22, 12), cl.Line(25, 14)
@@ -42,6 +48,21 @@ def test_the_move_that_worked_comes_first_with_its_counts(hand, side):
     assert "From ball 1: feet 22, target 12: 0 of 3 in the pocket." in words
     assert "From ball 4: feet 25, target 14: 5 of 5 in the pocket." in words
     assert words[-1].startswith("Next start: feet 25, target 14. The first line that worked")
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "words"),
+    [
+        ((HIGH, HIGH, GOOD), (GOOD, GOOD, HIGH), "The move helped: 1 of 3 "),
+        ((GOOD, GOOD, HIGH), (GOOD, HIGH, HIGH), "The move did not help: 2 of 3 "),
+        ((HIGH, HIGH, HIGH, GOOD), (HIGH, HIGH, GOOD), "About the same: 1 of 4 "),
+        ((HIGH, HIGH, HIGH), (GOOD, GOOD), "Too few balls to tell."),
+    ],
+)
+def test_a_move_helped_only_where_the_shares_are_clearly_apart(before, after, words):
+    on_first = [cl.Shot(crossed_board=12, arrival=one.arrival, leave=one.leave) for one in before]
+    end = session_end(_played(*on_first, {"line": SECOND}, *after))
+    assert verdict_words(end, end.stretches[-1]).startswith(words)
 
 
 def test_the_counts_are_those_of_the_balls_and_no_score_is_told():
