@@ -40,6 +40,13 @@ deviation, mean of eight cases; in the widest, nine pairs of ten stay below 0.01
 ``python -m tests.benchmarks.equal_moves``.
 """
 
+ALIKE_PROB = 0.006
+"""Of the trade's moves that are equal the smallest is made where they differ by less than this.
+
+Two standard deviations of the difference of two good moves with the believed lanes drawn anew, mean of eight
+cases (``python -m tests.benchmarks.equal_moves``): the smallest of all that are merely equal would cost.
+"""
+
 N_RUNNERS_UP = 3
 
 TRADE_SIZES: tuple[tuple[float, float], ...] = (
@@ -295,22 +302,25 @@ def preferred(values: Values, among: NDArray[np.bool_], rule_move: Move | None =
     """Return the number of the move to make of those that are worth about the same as the best.
 
     First the rule's own, also where no count of twenty tells it from the best; then the trade's other moves
-    of feet and eyes (one that changes the angle before a parallel one), then the smallest.
+    of feet and eyes; of those that are alike one that changes the angle before a parallel one, then the
+    smallest.
     """
     net = np.where(among, values.net, -np.inf)
     best, shown = int(np.argmax(net)), _shown_gains(values)
-    own = None if rule_move is None else values.index(rule_move)
-    if own is not None and among[own] and shown[own] >= max(shown[best], 1):
-        return own
     equal = np.flatnonzero(net >= net.max() - EQUAL_PROB)
+    own = None if rule_move is None else values.index(rule_move)
+    if own is not None and among[own] and (own in equal or shown[own] >= max(shown[best], 1)):
+        return own
+    of_trade = [number for number in equal if _is_of_trade(values.moves[number])]
+    known = np.array(of_trade or equal)
+    alike = known[net[known] >= net[known].max() - ALIKE_PROB]
 
-    def rank(number: int) -> tuple[bool, bool, bool, float, float]:
+    def rank(number: int) -> tuple[bool, float, float]:
         move = values.moves[number]
         size = abs(move.feet_boards) + abs(move.target_boards)
-        is_parallel = move.feet_boards == move.target_boards
-        return (move != rule_move, not _is_of_trade(move), is_parallel, size, -float(net[number]))
+        return (move.feet_boards == move.target_boards, size, -float(net[number]))
 
-    return int(min(equal.tolist(), key=rank))
+    return int(min(alike.tolist(), key=rank))
 
 
 def best_not_barred(values: Values, barred: Barred, rule_move: Move | None = None) -> int | None:
