@@ -4,11 +4,16 @@ Going back half of a move that went too far is in print (regional coach's column
 rounded is derived here: towards the old line, never more than the move itself.
 """
 
+import dataclasses
+
 import pytest
 
 import coachlib as cl
+from coachlib.coaching.advice import _joint_answer
 from coachlib.coaching.callouts import line_text
 from coachlib.coaching.last_move import LastMove, half_back, last_move
+from coachlib.coaching.rule_voice import rule_answer
+from tests.answers import voice, worth
 
 OLD, NEW = cl.Line(22, 11), cl.Line(24, 12)
 
@@ -265,3 +270,31 @@ def test_half_back_is_exact_with_the_simulation_too(arrival):
     advice = cl.advise(session)
     assert advice.move == half_back(judged(session).move)
     assert advice.is_settled
+
+
+@pytest.mark.parametrize(
+    ("arrivals", "kind"), [(("light", "light"), "watch"), (("light", "far_light", "light"), "line")]
+)
+def test_half_back_at_a_shown_loss_waits_for_one_ball_more_and_then_goes(arrivals, kind):
+    ruled = rule_answer(moved(*arrivals), cl.load_rulebook())
+    half = ruled.voice.move
+    losing = voice(worth(cl.Move(), 8), worth(half, 6), worth(half, 6))
+    assert _joint_answer(ruled, losing) == (kind, half if kind == "line" else cl.Move())
+    gaining = voice(worth(cl.Move(), 8), worth(half, 9), worth(half, 9))
+    assert _joint_answer(ruled, gaining) == ("line", half)
+
+
+def test_while_half_back_waits_the_words_say_why_and_when():
+    advice = advise(moved("light", "light"))
+    said = cl.say(dataclasses.replace(advice, kind="watch", move=cl.Move(), new_line=advice.line))
+    assert said.headline == "One more, same line"
+    assert "half back would lose" in said.why
+    assert said.then == "If the next good ball comes in there too, go back half."
+
+
+@pytest.mark.parametrize(("answered", "way"), [("high", 1), ("light", -1)])
+def test_two_good_balls_still_on_the_old_side_move_the_line_with_the_simulation_too(answered, way):
+    line = NEW if answered == "high" else cl.Line(20, 10)
+    advice = cl.advise(moved(answered, answered, line=line, answered=answered))
+    assert advice.rule.rule_ids[0] == "move_fell_short"
+    assert (advice.kind, way * advice.move.feet_boards > 0) == ("line", True)

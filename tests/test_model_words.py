@@ -8,7 +8,7 @@ import pytest
 from coachlib import Move, Session, Shot, advise, change, observe, say
 from coachlib.coaching.advice import Cause
 from coachlib.coaching.belief.cause import Blame
-from coachlib.coaching.model_words import chances_text, model_text, paper_text
+from coachlib.coaching.model_words import chances_text, model_text, odd_text, paper_text
 from tests.answers import HIGH, ONE_AND_ONE, SESSION, TWO_AND_ONE, answer, voice, worth
 
 STAY = worth(Move(), 6)
@@ -223,3 +223,16 @@ def test_a_smaller_move_without_counts_says_what_the_rule_of_thumb_is(is_counted
     named = "Rule of thumb: 2 and 1 left; on the likely lanes less is better."
     assert (named in say(advice).why) is not is_counted
     assert "The line no longer fits." in say(advice).why
+
+
+@pytest.mark.parametrize(
+    ("arrival", "leave", "is_told"),
+    [("light", (2, 4, 5), False), ("far_light", (2, 4, 5), False), ("high", (2, 4, 5), True)],
+)
+def test_pins_that_coaches_know_of_such_a_ball_are_never_called_odd(
+    arrival: Any, leave: tuple[int, ...], is_told: bool
+) -> None:
+    # 2-4-5 is left by light balls: leave-to-cause lists, see coachlib/coaching/leaves.py.
+    advice = advise(observe(SESSION, Shot(14, arrival=arrival, leave=leave)), model_on=False)
+    odd = dataclasses.replace(advice, model=voice(STAY, STAY, odd="leave"))
+    assert (odd_text(odd, "right") != "") is is_told

@@ -96,6 +96,7 @@ def test_each_ball_is_named_by_its_side_and_the_last_by_its_own_word():
     )
     pocket = off(0.0, "pocket")
     assert seen(pocket, pocket) == "You hit your target twice and it hit the pocket both times."
+    assert seen(light, pocket, pocket) == "The last two balls over your target hit the pocket."
     assert seen(on, light) == "You hit your target and it came in light."
 
 

@@ -43,7 +43,7 @@ def test_the_move_that_worked_comes_first_with_its_counts(hand, side):
     words = session_end_words(session_end(_played(*EVENING, hand=hand)), hand)
     assert words[0] == (
         f"What worked: moving 3 and 2 {side}, before ball 4. "
-        "0 of 3 in the pocket on target before it, 5 of 5 after."
+        "0 of 3 over the target and in the pocket before it, 5 of 5 after."
     )
     assert "From ball 1: feet 22, target 12: 0 of 3 in the pocket." in words
     assert "From ball 4: feet 25, target 14: 5 of 5 in the pocket." in words

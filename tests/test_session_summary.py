@@ -61,7 +61,9 @@ def test_it_says_what_was_thrown_and_whether_the_move_worked(panel, log):
     assert start["verdict"] == "It did not find the pocket often."
     assert (moved["head"], moved["line"]) == ("2 and 1 left", "Feet 24, target 13")
     assert moved["count"] == "3 of 3 in the pocket"
-    assert moved["verdict"] == "The move helped: 0 of 4 in the pocket on target before, 3 of 3 after."
+    assert (
+        moved["verdict"] == "The move helped: 0 of 4 over the target and in the pocket before, 3 of 3 after."
+    )
     assert look["worked"].startswith("What worked: moving 2 and 1 left, before ball ")
     assert look["spares"] == [["the 7 or the 10", 1, 2], ["splits", 1, 1]]
     verdicts = [log.story(log.latest_open()).advice[ball]["verdict"] for ball in (1, 2, 3, 4)]
@@ -108,9 +110,9 @@ def test_a_move_that_did_not_help_is_not_called_one_that_did(panel, log):
         panel.read(HIGH | {"crossed": "13"})
     look = summary_look(log, log.latest_open())
     assert look["lines"][1]["verdict"] == (
-        "The move did not help: 3 of 3 in the pocket on target before, 0 of 3 after."
+        "The move did not help: 3 of 3 over the target and in the pocket before, 0 of 3 after."
     )
-    assert look["worked"] == "What worked: feet 22, target 12. 3 of 3 in the pocket on target."
+    assert look["worked"] == "What worked: feet 22, target 12. 3 of 3 over the target and in the pocket."
 
 
 def test_balls_in_the_pocket_off_target_give_a_line_no_credit(panel, log):

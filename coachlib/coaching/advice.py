@@ -399,11 +399,16 @@ def _line_answer(ruled: RuleAnswer, model: ModelVoice) -> tuple[Kind, Move]:
 
 
 def _exact_answer(ruled: RuleAnswer, model: ModelVoice) -> tuple[Kind, Move]:
-    """Return a move of settled size: no half back at a shown loss, and at once a smaller one if it loses."""
-    if ruled.voice.rule_ids[:1] == (BACK_RULE,):
-        is_loss = model.rule is not None and _n_gained(model, model.rule) < 0
-        return ("watch", Move()) if is_loss else ("line", ruled.voice.move)
-    return _line_answer(ruled, model)
+    """Return a move of settled size: half a move made at once becomes a smaller one if it loses.
+
+    Half back at a shown loss waits for one ball more; so many balls as patience asks for are believed.
+    """
+    if ruled.voice.rule_ids[:1] != (BACK_RULE,):
+        return _line_answer(ruled, model)
+    n_too_far = ruled.reading.facts.get("n_too_far")
+    is_early = isinstance(n_too_far, int | float) and n_too_far < ruled.voice.numbers["patience"]
+    is_loss = model.rule is not None and _n_gained(model, model.rule) < 0
+    return ("watch", Move()) if is_loss and is_early else ("line", ruled.voice.move)
 
 
 def _is_equipment_best(model: ModelVoice) -> bool:

@@ -47,6 +47,9 @@ Two standard deviations of the difference of two good moves with the believed la
 cases (``python -m tests.benchmarks.equal_moves``): the smallest of all that are merely equal would cost.
 """
 
+N_LANES_SHOWN = 10
+"""Likely lanes are told as a count of so many."""
+
 N_RUNNERS_UP = 3
 
 TRADE_SIZES: tuple[tuple[float, float], ...] = (
@@ -282,7 +285,8 @@ def decided(
 ) -> tuple[Answer, int]:
     """Return the answer, and the number of the move that it makes or that comes nearest to being made.
 
-    A move must gain the margin, on enough lanes, and so much that it shows in counts of twenty. Of moves that
+    A move must gain the margin, on enough lanes, and so much that it shows in counts of twenty and of ten
+    lanes (a move that is said to be better on five of ten is none). Of moves that
     are equal the one a coach would name is made, see :func:`preferred`. `barred` is the way that the last
     ball speaks against; no move is made that way, nor the feet moved so.
     """
@@ -292,7 +296,7 @@ def decided(
     net = values.net
     gains = (net > margin) & (_shown_gains(values) >= 1)
     gains[0] = False
-    passes = gains & (values.better_frac >= lanes) & ~_are_barred(values, barred)
+    passes = gains & (values.better_frac >= lanes) & _shows_most(values) & ~_are_barred(values, barred)
     if passes.any():
         return "line", preferred(values, passes, rule_move)
     return ("watch" if gains.any() else "stay"), int(np.argmax(net))
@@ -351,6 +355,12 @@ def _shown_gains(values: Values) -> NDArray[np.int_]:
     """Return by how many strikes of twenty each move is shown to be better than to stay."""
     shown = np.round(N_TWENTY * DISPLAY_FACTOR * values.strike_prob).astype(np.int_)
     return np.asarray(shown - shown[0], dtype=np.int_)
+
+
+def _shows_most(values: Values) -> NDArray[np.bool_]:
+    """Return which moves are shown to be better on more than five of ten likely lanes."""
+    shown = [shown_lanes_frac(float(frac)) for frac in values.better_frac]
+    return np.array([round(N_LANES_SHOWN * frac) > N_LANES_SHOWN / 2 for frac in shown])
 
 
 def _is_of_trade(move: Move) -> bool:

@@ -1,5 +1,6 @@
 """What the simulation says, in words: counts of twenty balls, lanes as counts of ten, no percent."""
 
+import dataclasses
 from statistics import fmean
 from typing import Literal
 
@@ -15,16 +16,16 @@ from coachlib.coaching.callouts import (
     strikes_text,
 )
 from coachlib.coaching.lane_history import boards_on_target
-from coachlib.coaching.model import Candidate, ModelVoice
-from coachlib.coaching.one_ball import is_gutter_ball
+from coachlib.coaching.model import N_LANES_SHOWN, Candidate, ModelVoice
+from coachlib.coaching.one_ball import is_gutter_ball, side_of
 from coachlib.world.hand import Hand, own_pins
 from coachlib.world.lane import POCKET_BOARD
 from coachlib.world.line import Move, moved
+from coachlib.world.shot import Shot
 
 To = Literal["bowler", "coach"]
 """Who is spoken to."""
 
-LANES = 10
 NEAR_POCKET_BOARDS = 0.75
 SHEET_APART_BOARDS = 1.0
 """Balls over the target that came in so far from what is believed are told instead of it (our guess)."""
@@ -44,7 +45,7 @@ _SEEN_AS = {
 
 def of_ten(frac: float) -> str:
     """Return a share of the believed lanes as a count of ten; never all and never none."""
-    return f"{min(max(round(LANES * frac), 1), LANES - 1)} in {LANES} likely lanes"
+    return f"{min(max(round(N_LANES_SHOWN * frac), 1), N_LANES_SHOWN - 1)} in {N_LANES_SHOWN} likely lanes"
 
 
 def chances_text(advice: Advice) -> str:
@@ -89,9 +90,9 @@ def cause_text(advice: Advice, hand: Hand, to: To = "bowler") -> str:
         return ""
     who = "you" if to == "bowler" else "the bowler"
     prob = cause.bowler_prob if cause.verdict == "bowler" else 1.0 - cause.bowler_prob
-    n = min(max(round(LANES * prob), 1), LANES - 1)
+    n = min(max(round(N_LANES_SHOWN * prob), 1), N_LANES_SHOWN - 1)
     side = "high" if told.meant_board > POCKET_BOARD else "light"
-    about = f" (about {n} in {LANES})" if n > LANES / 2 else ""
+    about = f" (about {n} in {N_LANES_SHOWN})" if n > N_LANES_SHOWN / 2 else ""
     is_release = cause.verdict == "bowler" and advice.reading.facts.get("is_missed") is not True
     if is_release:
         return "Probably the speed or the slide foot, and not the line."
@@ -128,6 +129,8 @@ def odd_text(advice: Advice, hand: Hand) -> str:
     if model is None or not model.odd or last is None or is_gutter_ball(last.shot):
         return ""
     shot = last.shot
+    if model.odd == "leave" and _is_usual_leave(shot):
+        return ""
     met = shot.arrival if isinstance(shot.arrival, str) else f"board {board_text(shot.arrival or 0.0)}"
     values = {
         "crossing": "" if shot.crossed_board is None else f"board {board_text(shot.crossed_board)}",
@@ -142,6 +145,12 @@ def odd_text(advice: Advice, hand: Hand) -> str:
         f"One thing does not fit the rest: {seen}. We left it out, so the answer is less sure. "
         "If it was a slip, correct the ball."
     )
+
+
+def _is_usual_leave(shot: Shot) -> bool:
+    """Return whether coaches know the pins left as those of a ball from that side, however rare they are."""
+    side = side_of(dataclasses.replace(shot, arrival=None))
+    return side in ("high", "light") and side == side_of(shot)
 
 
 def assumed_text(advice: Advice) -> str:

@@ -29,6 +29,9 @@ Held = Literal["", "inward", "outward", "all"]
 BACK_RULE = "move_went_too_far"
 """The rule that takes half of a move back: its size is settled too."""
 
+SHORT_RULE = "move_fell_short"
+"""The rule that goes on the same way after two balls still on the side that the last move answered."""
+
 AT_ONCE_RULE = "severe_once"
 """The rule that answers one ball at once, by half a move."""
 
@@ -108,7 +111,8 @@ class RuleAnswer:
         Whether moves are kept to one board for a young bowler.
     is_settled : bool
         Whether the way of a move of feet and eyes is settled: the target was hit so often in a row that
-        patience is over, and each time the ball came in on the same side; or two very bad balls were.
+        patience is over, and each time the ball came in on the same side; or two very bad balls were, or
+        two after a move that fell short.
     is_exact : bool
         Whether the size is settled as well: half of the last move is taken back, or half a move made at once.
     is_forced : bool
@@ -146,6 +150,7 @@ def rule_answer(session: Session, book: Rulebook) -> RuleAnswer:
     is_exact = kind == "line" and voice.rule_ids[:1] in ((BACK_RULE,), (AT_ONCE_RULE,))
     is_forced = _is_forced(reading, book)
     is_patient = _number(reading.facts, "n_same_run") >= book.settings["patience"]
+    is_patient = is_patient or voice.rule_ids[:1] == (SHORT_RULE,)
     return RuleAnswer(
         kind=kind,
         voice=voice,

@@ -4,9 +4,10 @@ import itertools
 from typing import Literal
 
 from coachlib.coaching.advice import Advice
-from coachlib.coaching.callouts import boards_text, side_text
+from coachlib.coaching.callouts import boards_text, count_text, side_text
 from coachlib.coaching.lane_history import line_balls
 from coachlib.coaching.one_ball import is_gutter_ball, missed_boards, side_of
+from coachlib.coaching.session import Observed
 from coachlib.world.hand import Hand, own_pins
 
 To = Literal["bowler", "coach"]
@@ -83,15 +84,23 @@ def _on_target(advice: Advice, did: str, to: To) -> str:
     each = f"it {side} {'both times' if n_run == 2 else 'each time'}"
     other = did.removesuffix(side).removesuffix(" and ")
     last = f" The last one {other}." if other else ""
+    if len(_hits(advice)) > n_run:
+        return f"The last {count_text(n_run)} balls over {target} {side}.{last}{in_all}"
     return f"{who(advice, to)} hit {target} {_times(n_run)} and {each}.{last}{in_all}"
+
+
+def _hits(advice: Advice) -> list[Observed]:
+    """Return the balls on this line that were noted to hit the target, the last one first."""
+    session = advice.session
+    balls = reversed(line_balls(session))
+    return [seen for seen in balls if missed_boards(seen.shot, seen.line, session.bowler) == 0.0]
 
 
 def _n_in_a_row(advice: Advice) -> int:
     """Return how many of the last balls noted to hit the target came in on this side, one after another."""
-    session, side = advice.session, advice.reading.side
-    balls = reversed(line_balls(session))
-    hits = (seen for seen in balls if missed_boards(seen.shot, seen.line, session.bowler) == 0.0)
-    return sum(1 for _ in itertools.takewhile(lambda seen: side_of(seen.shot) == side, hits)) if side else 0
+    side = advice.reading.side
+    same = itertools.takewhile(lambda seen: side_of(seen.shot) == side, _hits(advice))
+    return sum(1 for _ in same) if side else 0
 
 
 def _times(n: int) -> str:

@@ -219,6 +219,8 @@ def _reason(advice: Advice, hand: Hand, to: To) -> str:
     voice = advice.rule
     if _is_equipment(advice):
         return _why_equipment(advice, hand)
+    if _waits_to_go_back(advice):
+        return "The last move went too far, but on the likely lanes half back would lose: look again first."
     if not is_of_rule(advice):
         return why_text(advice, hand)
     if voice.forbidden:
@@ -234,6 +236,11 @@ def _reason(advice: Advice, hand: Hand, to: To) -> str:
     if advice.is_small and not advice.move.is_stay:
         return "One small step, about half of a grown-up's. Then throw two good balls."
     return _text(voice, "why", hand) or _why_open(advice)
+
+
+def _waits_to_go_back(advice: Advice) -> bool:
+    """Return whether the last move went too far, and half back waits since it shows a loss."""
+    return advice.kind == "watch" and advice.rule.rule_ids[:1] == (BACK_RULE,)
 
 
 def _is_equipment(advice: Advice) -> bool:
@@ -289,7 +296,7 @@ def _why_open(advice: Advice) -> str:
     if n_same >= patience:
         return f"{side.capitalize()} again and again, and no rule of thumb fits it. Watch where it turns."
     times = TIMES.get(n_same, f"{n_same} times")
-    return f"{side.capitalize()} {times}: the line moves after {count_text(patience)}."
+    return f"{side.capitalize()} {times}: by rule of thumb the line moves after {count_text(patience)}."
 
 
 def _look_for(advice: Advice, hand: Hand) -> str:
@@ -310,6 +317,9 @@ def _look_for(advice: Advice, hand: Hand) -> str:
 def _then(advice: Advice, hand: Hand) -> str:
     """Return what follows: the rule's own word, what goes with the move, and how to judge it."""
     voice = advice.rule
+    if _waits_to_go_back(advice):
+        is_last = advice.reading.facts.get("n_too_far") == voice.numbers["patience"] - 1
+        return "If the next good ball comes in there too, go back half." if is_last else _AGAIN
     if not is_of_rule(advice):
         return then_text(advice, hand)
     if advice.reading.last is None:

@@ -158,11 +158,11 @@ def worked_words(end: SessionEnd, hand: Hand) -> str:
     if one is not None and before is not None:
         return (
             f"What worked: {_moved_words(one, hand)}, before ball {one.first_number}. "
-            f"{before.n_credited} of {before.n_noted} in the pocket on target before it, "
+            f"{before.n_credited} of {before.n_noted} over the target and in the pocket before it, "
             f"{one.n_credited} of {one.n_noted} after."
         )
     if one is not None:
-        count = f"{one.n_credited} of {one.n_noted} in the pocket on target"
+        count = f"{one.n_credited} of {one.n_noted} over the target and in the pocket"
         return f"What worked: {lowered(line_text(one.line))}. {count}."
     n_made, n_tried = sum(kind.n_made for kind in end.spares), sum(kind.n_tried for kind in end.spares)
     if n_made >= FEWEST_NOTED and 2 * n_made > n_tried:
@@ -210,7 +210,7 @@ def verdict_words(end: SessionEnd, one: Stretch) -> str:
     gain = one.n_credited / one.n_noted - was.n_credited / was.n_noted
     change = "change" if one.move is not None and one.move.is_stay else "move"
     then = (
-        f"{was.n_credited} of {was.n_noted} in the pocket on target before, "
+        f"{was.n_credited} of {was.n_noted} over the target and in the pocket before, "
         f"{one.n_credited} of {one.n_noted} after"
     )
     if abs(gain) < CLEAR_SHARE:

@@ -182,7 +182,7 @@ def start_next_time(session: Session) -> tuple[Line | None, str]:
     best = max(records, key=_share, default=None)
     if best is not None and best.n_worked:
         return best.line, f"The best so far: {count_words(best)}. Be ready to move."
-    return None, "No line found the pocket yet. Ask for a starting line when you know the oil."
+    return None, "No line found the pocket yet. Begin with the starting line for the oil of that day."
 
 
 def count_words(one: LineRecord) -> str:

@@ -337,6 +337,27 @@ def test_by_keyboard_alone(browser: Browser, open_panel: OpenPanel, hand: str) -
     assert root.is_visible()
 
 
+def test_the_spare_asks_for_the_pins_of_the_ball_as_it_stands(
+    browser: Browser, open_panel: OpenPanel
+) -> None:
+    coach = Coach(open_panel())
+    coach.start()
+    coach.arrive("light")
+    coach.leave(2, 4, 5)
+    coach.read(1)
+    marks = coach.root.locator(".coach-spare input")
+    expect(marks).to_have_count(3)
+    coach.fold_open("Balls so far")
+    coach.root.get_by_role("button", name="Correct ball 1").click()
+    coach.leave(8)
+    coach.button("Save ball 1").click()
+    expect(marks).to_have_count(4)
+    coach.button("Undo").click()
+    expect(marks).to_have_count(3)
+    coach.button("missed left").click()
+    expect(coach.root.locator("tbody tr").first).to_contain_text("spare ball")
+
+
 def test_a_finger_finds_every_control(browser: Browser, open_panel: OpenPanel) -> None:
     panel = open_panel("phone", touch=True)
     coach = Coach(panel, touch=True)

@@ -14,10 +14,11 @@ function spareQuestion(model) {
     node.hidden = !spare;
     if (!spare || asked === JSON.stringify(spare)) return false;
     const isNew = !asked.includes(`"ball":${spare.ball},`);
+    const isOther = isNew || !asked.includes(`"pins":${JSON.stringify(spare.pins)}`);     // the leave was corrected
     asked = JSON.stringify(spare);
     title.textContent = spare.title;
     put(words, spare.words);
-    if (!isNew) return false;
+    if (!isOther) return false;
     answers.replaceChildren(...spare.answers.map(([result, text]) => {
       const tap = button("", () => model.send({do: "spare", ball: spare.ball, result, standing: standing()}), {"data-result": result});
       tap.append(picture(result), make("span", {text}));
@@ -25,7 +26,7 @@ function spareQuestion(model) {
     }));
     left.replaceChildren(...(spare.pins.length < 2 ? [] : [make("span", {class: "coach-small", text: "Missed: tap the pins that fell"}),
       ...spare.pins.map((pin) => make("label", {class: "coach-pin"}, make("input", {type: "checkbox", value: pin, checked: true, "aria-label": `pin ${pin} still stands`}), make("span", {text: pin})))]));
-    return true;
+    return isNew;
   };
   answers.onkeydown = (ev) => {
     const all = [...answers.children], at = all.indexOf(document.activeElement);

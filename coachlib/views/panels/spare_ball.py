@@ -102,7 +102,7 @@ def _still_standing(left: Observed, standing: Sequence[int] | None) -> tuple[int
     if not kept or not set(kept) <= set(leave):
         message = (
             f"pins still standing are {' '.join(map(str, standing)) or 'none'}; expected one or more of "
-            f"{leave_words(leave, hand)}. Mark what still stands, or tap “made”."
+            f"{leave_words(leave, hand)}. Tap the pins that fell, or “made” if all did."
         )
         raise InputError(message, {"form": message})
     return tuple(sorted(kept))
