@@ -157,14 +157,17 @@ def say_plan(plan: Plan, hand: Hand | None = None) -> SaidPlan:
 
 
 def start_text(plan: Plan) -> str:
-    """Return the starting line in one or two sentences, for a form that is filled with it."""
+    """Return the starting line in one or two sentences, for a form that is filled with it.
+
+    No chance is told: the first answer on this line tells one, of more lanes than the sheet's.
+    """
     hand = plan.session.bowler.hand
     why = f" {turned(plan.reason, hand, {})}" if plan.reason else ""
     if plan.strike_prob is None:
         return f"{line_text(plan.line)}, by the rule of 31 alone: we do not know where the oil lies.{why}"
     unknown = ", ".join(what for what, _ in plan.assumed)
     taken = f" Not entered, so we assumed what is usual: {unknown}." if unknown else ""
-    return f"{line_text(plan.line)}: about {strikes_text(plan.strike_prob)}, simulated.{why}{taken}"
+    return f"{line_text(plan.line)}, simulated on the oil sheet.{why}{taken}"
 
 
 def _who(plan: Plan) -> str:
