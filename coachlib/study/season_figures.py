@@ -1,6 +1,6 @@
 """What a season on hidden lanes gave, as shipped: strikes by way of playing, and what was said and true.
 
-Both tables come from ``python -m tests.benchmarks.season --seeds 148:152 --ship data``. Grade: simulated, on
+Both tables come from ``python -m tests.benchmarks.season --seeds 156:160 --ship data``. Grade: simulated, on
 lanes of another friction and wear than the coach's model has. Judge and coach share how a ball moves.
 """
 

@@ -1,6 +1,6 @@
 """Plays seasons on hidden lanes and prints what each way of playing is worth; `make bench-season` runs it.
 
-``python -m tests.benchmarks.season --seeds 148:152 --out build/season``
+``python -m tests.benchmarks.season --seeds 156:160 --out build/season``
 Every bowler on every pattern on every seed, each way of playing on the same lane with the same errors; seeds
 of different cells are different lanes. A finished season is on disk before the next is counted: stop it,
 kill it, start it again. Seasons of other code or other settings in the same folder are left alone; never
@@ -208,7 +208,7 @@ def _lines(options: argparse.Namespace) -> list[str]:
 
 def _options(arguments: list[str] | None) -> argparse.Namespace:
     parser = argparse.ArgumentParser(prog="python -m tests.benchmarks.season", description="Play seasons.")
-    parser.add_argument("--seeds", default="148:152", help="FIRST:LAST, the last one not played")
+    parser.add_argument("--seeds", default="156:160", help="FIRST:LAST, the last one not played")
     parser.add_argument("--bowlers", default=",".join(BOWLERS), help="names, with commas")
     parser.add_argument("--patterns", default=",".join(PATTERNS), help="names, with commas")
     parser.add_argument("--policies", default=",".join(POLICIES), help="ways of playing, with commas")
@@ -237,7 +237,7 @@ def seeds_of(text: str) -> tuple[int, int]:
     """Return the first seed of FIRST:LAST and the one behind the last."""
     first, _, last = text.partition(":")
     if not (first.isdigit() and last.isdigit() and int(first) < int(last)):
-        message = f"--seeds is {text!r}; expected FIRST:LAST, two whole numbers. Give e.g. 148:152."
+        message = f"--seeds is {text!r}; expected FIRST:LAST, two whole numbers. Give e.g. 156:160."
         raise cl.InputError(message, {"--seeds": message})
     return int(first), int(last)
 
