@@ -258,9 +258,9 @@ def test_the_first_move_after_practice_is_announced() -> None:
 
 
 def test_what_does_not_fit_is_named_and_its_ball_can_be_corrected() -> None:
-    advice = answer(voice(STAY, STAY, odd="leave"), kind="stay", agree=False)
+    advice = answer(voice(STAY, STAY, odd="crossing"), kind="stay", agree=False)
     look = answer_look(advice.session, advice, "bowler")
-    assert "the pins left (4)" in look["odd"]
+    assert "where it crossed (board 12)" in look["odd"]
     assert look["odd_ball"] == 3
     quiet = answer(voice(STAY, STAY), kind="stay", agree=False)
     assert answer_look(quiet.session, quiet, "bowler")["odd_ball"] is None

@@ -60,7 +60,8 @@ def chances_text(advice: Advice) -> str:
     if advice.move.is_stay or new is None or frac is None:
         return f"About {strikes_text(stay)} on this line{_nothing_better(advice)}. {basis}"
     counts = f"About {strikes_text(new)}, {_from(n_of_twenty(new), n_of_twenty(stay))}."
-    return f"{counts} Better on {of_ten(frac)}. {basis}"
+    better = f" Better on {of_ten(frac)}." if round(N_LANES_SHOWN * frac) > N_LANES_SHOWN / 2 else ""
+    return f"{counts}{better} {basis}"
 
 
 def _better_frac(advice: Advice) -> float | None:
