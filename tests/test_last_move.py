@@ -194,8 +194,8 @@ def test_one_ball_too_far_is_watched_and_it_is_said_what_to_look_for(hand):
         (cl.Line(24, 12), cl.Move(-1, -0.5), "Go back half: 1 and ½ {out}"),
         (cl.Line(25, 13), cl.Move(-1.5, -1), "Go back half: 1½ and 1 {out}"),
         (cl.Line(26, 13), cl.Move(-2, -1), "Go back half: 2 and 1 {out}"),
-        (cl.Line(23, 11), cl.Move(-1, 0), "Go back half: feet 1 {out}, eyes stay"),
-        (cl.Line(22, 10.5), cl.Move(0, 0.5), "Go back half: feet stay, eyes ½ {in}"),
+        (cl.Line(23, 11), cl.Move(-1, 0), "Go back: feet 1 {out}, eyes stay"),
+        (cl.Line(22, 10.5), cl.Move(0, 0.5), "Go back: feet stay, eyes ½ {in}"),
     ],
 )
 @pytest.mark.parametrize(
@@ -298,3 +298,14 @@ def test_two_good_balls_still_on_the_old_side_move_the_line_with_the_simulation_
     advice = cl.advise(moved(answered, answered, line=line, answered=answered))
     assert advice.rule.rule_ids[0] == "move_fell_short"
     assert (advice.kind, way * advice.move.feet_boards > 0) == ("line", True)
+
+
+def test_a_move_of_one_board_goes_back_whole_and_is_not_called_half():
+    one = cl.Line(OLD.feet_board + 1, OLD.target_board)
+    assert cl.say(advise(moved("light", "light", line=one))).headline == "Go back: feet 1 right, eyes stay"
+    assert cl.say(advise(moved("light", "light"))).headline.startswith("Go back half: ")
+
+
+def test_a_second_move_the_same_way_says_that_the_first_fell_short():
+    advice = cl.advise(moved("high", "high"))
+    assert "fell short" in cl.say(advice).why or "still came in on the same side" in cl.say(advice).why

@@ -58,7 +58,7 @@ def test_it_says_what_was_thrown_and_whether_the_move_worked(panel, log):
     start, moved = look["lines"]
     assert (start["head"], start["line"]) == ("start", "Feet 22, target 12")
     assert start["count"] == "0 of 4 in the pocket"
-    assert start["verdict"] == "It did not find the pocket often."
+    assert start["verdict"] == "It did not find the pocket."
     assert (moved["head"], moved["line"]) == ("2 and 1 left", "Feet 24, target 13")
     assert moved["count"] == "3 of 3 in the pocket"
     assert (
@@ -90,7 +90,7 @@ def test_a_session_where_nothing_worked_says_so_kindly(panel, log):
         panel.read(HIGH)
     look = summary_look(log, log.latest_open())
     assert look["worked"] == "What worked: your aim. You hit your target 3 of 3 times."
-    assert look["lines"][0]["verdict"] == "It did not find the pocket often."
+    assert look["lines"][0]["verdict"] == "It did not find the pocket."
     assert look["next_start"][0] == ""
     assert look["next_start"][1]
 
@@ -120,7 +120,7 @@ def test_balls_in_the_pocket_off_target_give_a_line_no_credit(panel, log):
         panel.read(STRIKE | {"crossed": "16"})
     line = summary_look(log, log.latest_open())["lines"][0]
     assert line["count"] == "3 of 3 in the pocket, but off target"
-    assert line["verdict"] == "It did not find the pocket often."
+    assert line["verdict"] == "It did not find the pocket."
 
 
 def test_two_balls_are_too_few_to_tell(panel, log):

@@ -18,6 +18,7 @@ from coachlib.coaching.callouts import (
 from coachlib.coaching.lane_history import boards_on_target
 from coachlib.coaching.model import N_LANES_SHOWN, Candidate, ModelVoice
 from coachlib.coaching.one_ball import is_gutter_ball, side_of
+from coachlib.coaching.rule_voice import SHORT_RULE
 from coachlib.world.hand import Hand, own_pins
 from coachlib.world.lane import POCKET_BOARD
 from coachlib.world.line import Move, moved
@@ -193,11 +194,12 @@ def _why_settled(advice: Advice, model: ModelVoice, hand: Hand) -> str:
 
     Where counts are shown the two sizes are told beside them, see :mod:`coachlib.coaching.voices`.
     """
-    rule = model.rule
+    rule, is_short = model.rule, advice.rule.rule_ids[:1] == (SHORT_RULE,)
+    said = "The last move fell short." if is_short else "The line no longer fits."
     if rule is None or advice.is_counted or _size(rule.move) <= _size(advice.move):
-        return "The line no longer fits."
+        return said
     named = lowered(move_text(rule.move, hand))
-    return f"The line no longer fits. Rule of thumb: {named}; on the likely lanes less is better."
+    return f"{said} Rule of thumb: {named}; on the likely lanes less is better."
 
 
 def _size(move: Move) -> float:

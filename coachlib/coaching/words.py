@@ -179,7 +179,7 @@ def _headline(advice: Advice, hand: Hand, to: To) -> str:
     if headline := care_headline(advice, to):
         return headline
     if not advice.move.is_stay:
-        back = "Go back half: " if advice.rule.rule_ids[:1] == (BACK_RULE,) else ""
+        back = _back_words(advice) if advice.rule.rule_ids[:1] == (BACK_RULE,) else ""
         text = move_text(advice.move, hand)
         return f"{back}{lowered(text) if back else text}"
     if advice.reading.last is None:
@@ -189,6 +189,13 @@ def _headline(advice: Advice, hand: Hand, to: To) -> str:
     if advice.cause.verdict == "bowler" and advice.reading.facts.get("is_missed") is True:
         return "That was you, not the lane" if to == "bowler" else "That was the bowler, not the lane"
     return _RELEASE_OFF.get(advice.rule.rule_ids[:1], "Stay")
+
+
+def _back_words(advice: Advice) -> str:
+    """Return how far it goes back: a move of one board is taken back whole."""
+    made = last_move(advice.session)
+    old_line = None if made is None else made.old_line
+    return "Go back: " if advice.new_line == old_line else "Go back half: "
 
 
 def _sentence(advice: Advice, hand: Hand, to: To) -> str:

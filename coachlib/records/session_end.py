@@ -206,7 +206,8 @@ def verdict_words(end: SessionEnd, one: Stretch) -> str:
     was = None if one.move is None else _stretch_before(end.stretches, one)
     if was is None or was.n_noted < FEWEST_NOTED:
         has_worked = 2 * one.n_credited > one.n_noted
-        return "It worked." if has_worked else "It did not find the pocket often."
+        often = " often" * bool(one.n_credited)
+        return "It worked." if has_worked else f"It did not find the pocket{often}."
     gain = one.n_credited / one.n_noted - was.n_credited / was.n_noted
     change = "change" if one.move is not None and one.move.is_stay else "move"
     then = (
