@@ -65,6 +65,11 @@ def test_a_move_helped_only_where_the_shares_are_clearly_apart(before, after, wo
     assert verdict_words(end, end.stretches[-1]).startswith(words)
 
 
+def test_a_line_that_sometimes_found_the_pocket_is_not_said_never_to_have():
+    end = session_end(_played({"line": SECOND}, GOOD, HIGH, HIGH, HIGH))
+    assert verdict_words(end, end.stretches[-1]) == "It did not find the pocket often."
+
+
 def test_the_counts_are_those_of_the_balls_and_no_score_is_told():
     end = session_end(_played(*EVENING))
     assert sum(one.n_balls for one in end.stretches) == len(end.balls) == 8

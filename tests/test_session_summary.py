@@ -120,7 +120,7 @@ def test_balls_in_the_pocket_off_target_give_a_line_no_credit(panel, log):
         panel.read(STRIKE | {"crossed": "16"})
     line = summary_look(log, log.latest_open())["lines"][0]
     assert line["count"] == "3 of 3 in the pocket, but off target"
-    assert line["verdict"] == "It did not find the pocket."
+    assert line["verdict"] == "It found the pocket, but not over the target."
 
 
 def test_two_balls_are_too_few_to_tell(panel, log):

@@ -359,8 +359,12 @@ def _shown_gains(values: Values) -> NDArray[np.int_]:
 
 def _shows_most(values: Values) -> NDArray[np.bool_]:
     """Return which moves are shown to be better on more than five of ten likely lanes."""
-    shown = [shown_lanes_frac(float(frac)) for frac in values.better_frac]
-    return np.array([round(N_LANES_SHOWN * frac) > N_LANES_SHOWN / 2 for frac in shown])
+    return np.array([shows_most(shown_lanes_frac(float(frac))) for frac in values.better_frac])
+
+
+def shows_most(frac: float) -> bool:
+    """Return whether a share of likely lanes, as shown, is told as more than five of ten."""
+    return round(N_LANES_SHOWN * frac) > N_LANES_SHOWN / 2
 
 
 def _is_of_trade(move: Move) -> bool:

@@ -16,7 +16,7 @@ from coachlib.coaching.callouts import (
     strikes_text,
 )
 from coachlib.coaching.lane_history import boards_on_target
-from coachlib.coaching.model import N_LANES_SHOWN, Candidate, ModelVoice
+from coachlib.coaching.model import N_LANES_SHOWN, Candidate, ModelVoice, shows_most
 from coachlib.coaching.one_ball import is_gutter_ball, side_of
 from coachlib.coaching.rule_voice import SHORT_RULE
 from coachlib.world.hand import Hand, own_pins
@@ -61,7 +61,7 @@ def chances_text(advice: Advice) -> str:
     if advice.move.is_stay or new is None or frac is None:
         return f"About {strikes_text(stay)} on this line{_nothing_better(advice)}. {basis}"
     counts = f"About {strikes_text(new)}, {_from(n_of_twenty(new), n_of_twenty(stay))}."
-    better = f" Better on {of_ten(frac)}." if round(N_LANES_SHOWN * frac) > N_LANES_SHOWN / 2 else ""
+    better = f" Better on {of_ten(frac)}." if shows_most(frac) else ""
     return f"{counts}{better} {basis}"
 
 

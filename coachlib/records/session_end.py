@@ -206,8 +206,7 @@ def verdict_words(end: SessionEnd, one: Stretch) -> str:
     was = None if one.move is None else _stretch_before(end.stretches, one)
     if was is None or was.n_noted < FEWEST_NOTED:
         has_worked = 2 * one.n_credited > one.n_noted
-        often = " often" * bool(one.n_credited)
-        return "It worked." if has_worked else f"It did not find the pocket{often}."
+        return "It worked." if has_worked else _missed_words(one)
     gain = one.n_credited / one.n_noted - was.n_credited / was.n_noted
     change = "change" if one.move is not None and one.move.is_stay else "move"
     then = (
@@ -217,6 +216,12 @@ def verdict_words(end: SessionEnd, one: Stretch) -> str:
     if abs(gain) < CLEAR_SHARE:
         return f"About the same: {then}."
     return f"The {change} {'helped' if gain > 0 else 'did not help'}: {then}."
+
+
+def _missed_words(one: Stretch) -> str:
+    if one.n_pocket > one.n_credited == 0:
+        return "It found the pocket, but not over the target."
+    return f"It did not find the pocket{' often' * bool(one.n_pocket)}."
 
 
 def doings_words(end: SessionEnd) -> str:
