@@ -11,7 +11,9 @@ import hypothesis.strategies as st
 import pytest
 from hypothesis import given
 
+import coachlib as cl
 from coachlib import Bowler, InputError, Line, Shot
+from coachlib.coaching.session import Setting
 from coachlib.views.panels.form import doubts, shot_answers, shot_from
 from coachlib.views.panels.set_up_form import SetUp, blank_answers, set_up_answers, set_up_from
 from coachlib.views.panels.typed import written_number
@@ -190,14 +192,14 @@ def test_all_wrong_fields_are_told_at_once() -> None:
 
 def test_hand_feet_and_target_are_enough() -> None:
     set_up = set_up_from(blank_answers() | SMALLEST | {"hand": "left"})
-    assert (set_up.bowler, set_up.line) == (Bowler(hand="left"), Line(22, 12))
+    assert (set_up.setting.bowler, set_up.setting.line) == (Bowler(hand="left"), Line(22, 12))
     assert (set_up.lanes, set_up.to, set_up.speed_unit) == (("1",), "bowler", "mph")
 
 
 def test_the_hand_is_asked_for_and_never_guessed() -> None:
     with pytest.raises(InputError, match=r"hand is empty; expected right or left\. Tap the bowling hand"):
         set_up_from(blank_answers() | SMALLEST | {"hand": ""})
-    assert set_up_from(SMALLEST | {"hand": ""}, Bowler(hand="left")).bowler.hand == "left"
+    assert set_up_from(SMALLEST | {"hand": ""}, Bowler(hand="left")).setting.bowler.hand == "left"
 
 
 def test_the_who_and_line_form_is_read_back_equal() -> None:
@@ -215,7 +217,8 @@ def test_the_who_and_line_form_is_read_back_equal() -> None:
         pain="thumb",
     )
     line, place = Line(24, 13.5, 20), Place(True, False, True, True)
-    set_up = SetUp(bowler, line, "hybrid_2000", "house_41", 1.5, True, ("7", "8"), "coach", "mph", place)
+    ball, pattern = cl.load_ball("hybrid_2000"), cl.load_pattern("house_41")
+    set_up = SetUp(Setting(bowler, line, ball, pattern, "7", 1.5, True, place), ("7", "8"), "coach", "mph")
     assert set_up_from(set_up_answers(set_up)) == set_up
     in_kmh = dataclasses.replace(set_up, speed_unit="km/h")
     assert set_up_from(set_up_answers(in_kmh), bowler) == in_kmh
@@ -223,7 +226,7 @@ def test_the_who_and_line_form_is_read_back_equal() -> None:
 
 @pytest.mark.parametrize(("typed", "is_quiet"), [("", None), ("quiet", True), ("busy", False)])
 def test_how_busy_the_own_side_is_may_stay_untold(typed: str, is_quiet: bool | None) -> None:
-    place = set_up_from(blank_answers() | SMALLEST | {"hand": "left", "own_side": typed}).place
+    place = set_up_from(blank_answers() | SMALLEST | {"hand": "left", "own_side": typed}).setting.place
     assert place == Place(is_own_side_quiet=is_quiet)
 
 
@@ -245,9 +248,9 @@ def test_a_wrong_word_for_the_own_side_is_told() -> None:
 def test_one_tile_asks_how_much_it_hooks(
     typed: dict[str, str], hook: str | None, revs_rpm: float | None
 ) -> None:
-    bowler = set_up_from(blank_answers() | SMALLEST | {"hand": "left"} | typed).bowler
+    bowler = set_up_from(blank_answers() | SMALLEST | {"hand": "left"} | typed).setting.bowler
     assert (bowler.hook, bowler.rev_rate_rpm) == (hook, revs_rpm)
-    again = set_up_from(set_up_answers(SetUp(bowler, Line(22, 12))), bowler).bowler
+    again = set_up_from(set_up_answers(SetUp(Setting(bowler, Line(22, 12)))), bowler).setting.bowler
     assert (again.hook, again.rev_rate_rpm) == (hook, revs_rpm)
 
 
@@ -260,8 +263,8 @@ def test_known_revs_want_their_number_and_a_wrong_hook_is_told() -> None:
 
 def test_what_the_form_does_not_ask_is_kept() -> None:
     known = Bowler(comfort_board=30, feet_high_board=36, axis_tilt_deg=12)
-    again = set_up_from(set_up_answers(SetUp(known, Line(22, 12))), known)
-    assert again.bowler == known
+    again = set_up_from(set_up_answers(SetUp(Setting(known, Line(22, 12)))), known)
+    assert again.setting.bowler == known
 
 
 @pytest.mark.parametrize(
@@ -275,12 +278,12 @@ def test_the_walk_test_decides_how_they_walk(slides: tuple[str, ...], walk: str)
         for n, stance, slide in balls
         for key, text in ((f"stance_{n}", stance), (f"slide_{n}", slide))
     }
-    assert set_up_from(SMALLEST | {"walk": "test"} | test).bowler.walk == walk
+    assert set_up_from(SMALLEST | {"walk": "test"} | test).setting.bowler.walk == walk
 
 
 def test_an_accuracy_class_stands_for_its_spread_and_a_number_outranks_it() -> None:
-    assert set_up_from(SMALLEST | {"accuracy": "160+"}).bowler.arrow_sd_boards == 1.46
-    assert set_up_from(SMALLEST | {"accuracy": "160+", "spread": "0.7"}).bowler.arrow_sd_boards == 0.7
+    assert set_up_from(SMALLEST | {"accuracy": "160+"}).setting.bowler.arrow_sd_boards == 1.46
+    assert set_up_from(SMALLEST | {"accuracy": "160+", "spread": "0.7"}).setting.bowler.arrow_sd_boards == 0.7
 
 
 @pytest.mark.parametrize(

@@ -12,6 +12,7 @@ import pytest
 
 import coachlib as cl
 from coachlib.coaching.arrivals import arrivals
+from coachlib.coaching.ball_test import field_test
 from coachlib.coaching.belief.cause import blame
 from coachlib.coaching.belief.replay import believe
 from coachlib.coaching.history import move_history, was_changed
@@ -20,6 +21,7 @@ from coachlib.coaching.lane_history import (
     balls_by_oil,
     events_on_oil,
     lane_balls,
+    last_ball,
     line_balls,
     oil_of,
 )
@@ -234,3 +236,18 @@ def test_no_ball_lies_before_the_first_one_on_fresh_oil():
     assert ball_before(one) is None
     assert ball_before(two) == one
     assert ball_before(thrown(begun(), HIGH, HIGH)) is not None
+
+
+def test_a_ball_on_oil_that_is_gone_is_not_the_last_one():
+    assert last_ball(HIGH_THRICE) is HIGH_THRICE.shots[-1]
+    assert last_ball(OILED) is None
+    assert last_ball(cl.change(HIGH_THRICE, lane="8")) is None
+
+
+def test_a_test_of_two_balls_counts_only_those_on_the_oil_that_lies_there():
+    first, second = cl.load_ball("hybrid_2000"), cl.load_ball("plastic_spare")
+    session = thrown(begun(ball=first), *[HIGH] * 3)
+    session = thrown(cl.change(session, ball=second), *[LIGHT] * 3)
+    assert field_test(session).difference_boards < 0
+    with pytest.raises(cl.InputError, match="0 known balls on this line and lane"):
+        field_test(cl.change(session, games_on_lane=0.0))

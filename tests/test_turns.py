@@ -6,6 +6,7 @@ import datetime
 import pytest
 
 import coachlib as cl
+from coachlib.coaching.session import Setting
 from coachlib.records import Logbook, Student, Students
 from coachlib.views.panels import turns
 from coachlib.views.panels.set_up_form import SetUp, blank_answers, set_up_from
@@ -97,13 +98,13 @@ def test_what_the_form_does_not_ask_about_comes_from_the_student(students):
 
 
 def test_a_new_student_is_added_with_the_numbers_typed_and_needs_a_name(students):
-    wanted = SetUp(bowler=dataclasses.replace(LEFTY, name="Ada"), line=LINE)
+    wanted = SetUp(Setting(dataclasses.replace(LEFTY, name="Ada"), LINE))
     session, owner = start_for(wanted, {"student": NEW}, students.logbook)
     kept = students.get(owner)
     assert (kept.name, kept.bowler.hand, kept.bowler.rev_rate_rpm) == ("Ada", "left", 280.0)
     assert session.bowler.name == "Ada"
     with pytest.raises(cl.InputError, match="name is empty; expected the new student's name") as told:
-        start_for(SetUp(line=LINE), {"student": NEW}, students.logbook)
+        start_for(SetUp(Setting(cl.Bowler(), LINE)), {"student": NEW}, students.logbook)
     assert list(told.value.fields) == ["name"]
     with pytest.raises(cl.InputError, match="no other student is shown under"):
         start_for(wanted, {"student": NEW}, students.logbook)
@@ -111,7 +112,7 @@ def test_a_new_student_is_added_with_the_numbers_typed_and_needs_a_name(students
 
 
 def test_a_session_of_nobody_starts_as_before(students):
-    session, owner = start_for(SetUp(bowler=cl.Bowler(name="Guest"), line=LINE), {}, students.logbook)
+    session, owner = start_for(SetUp(Setting(cl.Bowler(name="Guest"), LINE)), {}, students.logbook)
     assert (session.bowler.name, owner) == ("Guest", None)
     assert students.listed() == ()
 

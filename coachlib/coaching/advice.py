@@ -19,7 +19,7 @@ from coachlib.coaching.belief.replay import believe
 from coachlib.coaching.callouts import n_of_twenty
 from coachlib.coaching.fact import FactValue
 from coachlib.coaching.history import did_not_miss
-from coachlib.coaching.lane_history import boards_on_target, lane_balls
+from coachlib.coaching.lane_history import boards_on_target, is_first_move, lane_balls
 from coachlib.coaching.levers import outward
 from coachlib.coaching.model import (
     DEFAULT_DECIDING,
@@ -50,7 +50,7 @@ from coachlib.coaching.rule_voice import (
     verdict_of,
 )
 from coachlib.coaching.rulebook import Fired, Rulebook, load_rulebook
-from coachlib.coaching.session import Changed, Session
+from coachlib.coaching.session import Session
 from coachlib.coaching.values import Reach
 from coachlib.errors import checked_thing
 from coachlib.world.lane import POCKET_BOARD
@@ -250,7 +250,7 @@ def advise(
         model=model,
         agree=None if model is None else _agree(ruled, model),
         is_gate=ruled.is_gate,
-        is_big=kind == "line" and _is_first_move(session),
+        is_big=kind == "line" and is_first_move(session),
         is_unfit=is_unfit,
         is_settled=ruled.is_settled,
         is_counted=model is None or _is_counted(kind, move, model),
@@ -488,16 +488,3 @@ def _agree(ruled: RuleAnswer, model: ModelVoice) -> bool:
     if not is_line or model.answer != "line":
         return not is_line and model.answer != "line"
     return outward(ruled.voice.move) == outward(model.move)
-
-
-def _is_first_move(session: Session) -> bool:
-    """Return whether practice is over and no line was changed on this lane since."""
-    if not session.scoring_started:
-        return False
-    for event in reversed(session.events):
-        if isinstance(event, Changed):
-            if not event.was.scoring_started and event.now.scoring_started:
-                return True
-            if event.was.line != event.now.line and event.was.lane == event.now.lane:
-                return False
-    return True

@@ -20,6 +20,7 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
+from coachlib.coaching.lane_history import lane_balls
 from coachlib.coaching.session import Observed, Session
 from coachlib.errors import InputError, checked_number, checked_thing
 
@@ -158,11 +159,7 @@ def order_of_shots(n_each: int, names: Sequence[str], seed: int = 0) -> tuple[st
 
 
 def _counted(session: Session) -> list[Observed]:
-    return [
-        shot
-        for shot in session.shots
-        if not shot.shot.is_spare and shot.line == session.line and shot.lane == session.lane
-    ]
+    return [seen for seen in lane_balls(session) if seen.line == session.line]
 
 
 def _arrivals(shots: Sequence[Observed]) -> NDArray[np.float64]:

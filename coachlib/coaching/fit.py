@@ -18,6 +18,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from coachlib.coaching.fit_grid import log_likelihood, thrown_balls
+from coachlib.coaching.lane_history import lane_balls
 from coachlib.coaching.session import Observed, Session
 from coachlib.coaching.trials import ball_and_pattern
 from coachlib.errors import InputError, checked_number
@@ -175,10 +176,8 @@ def assumed_of(bowler: Bowler, ball: Ball | None = None) -> Assumed:
 def _usable(session: Session) -> Sequence[Observed]:
     balls = [
         seen
-        for seen in session.shots
-        if seen.lane == session.lane
-        and seen.setting.pattern == session.pattern
-        and not seen.shot.is_spare
+        for seen in lane_balls(session)
+        if seen.setting.pattern == session.pattern
         and (seen.shot.arrival is not None or seen.shot.breakpoint_ft is not None)
     ]
     if not balls:

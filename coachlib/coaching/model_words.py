@@ -277,7 +277,7 @@ def _n_balls(n: int) -> str:
 def _elsewhere(advice: Advice) -> str:
     """Return where the balls were thrown that tell of the bowler alone."""
     session = advice.session
-    n_lanes = len({seen.lane for seen in session.shots if not seen.shot.is_spare} - {session.lane})
+    n_lanes = len({seen.lane for seen in session.first_balls} - {session.lane})
     return ("before the fresh oil", "on the other lane")[n_lanes] if n_lanes < 2 else "on other lanes"
 
 

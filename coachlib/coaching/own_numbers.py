@@ -73,7 +73,7 @@ def own_numbers(sessions: Sequence[Session], bowler: Bowler) -> tuple[OwnNumber,
     bowler : Bowler
         Their numbers as kept.
     """
-    shots = [seen for session in sessions for seen in session.shots if not seen.shot.is_spare]
+    shots = [seen for session in sessions for seen in session.first_balls]
     walk = _walk(shots, bowler)
     return (
         *_speed(shots, bowler),

@@ -21,7 +21,7 @@ from coachlib.coaching.history import (
     other_lane_facts,
     was_changed,
 )
-from coachlib.coaching.lane_history import lane_balls, line_balls
+from coachlib.coaching.lane_history import hits_among, lane_balls, line_balls
 from coachlib.coaching.last_move import last_move
 from coachlib.coaching.leaves import leave_key
 from coachlib.coaching.levers import slide_foot_board
@@ -220,7 +220,7 @@ def _n_same_run(this_line: list[Observed], last: Shot, bowler: Bowler) -> int:
     side = side_of(last)
     if side not in ("high", "light"):
         return 0
-    hits = (seen for seen in reversed(this_line) if missed_boards(seen.shot, seen.line, bowler) == 0.0)
+    hits = reversed(hits_among(this_line, bowler))
     return sum(1 for _ in itertools.takewhile(lambda seen: side_of(seen.shot) == side, hits))
 
 
@@ -309,8 +309,7 @@ def _trend_facts(this_line: list[Observed], bowler: Bowler) -> dict[str, FactVal
 
 def _release_facts(last: Observed, session: Session) -> dict[str, FactValue]:
     facts: dict[str, FactValue] = {}
-    earlier = [seen for seen in session.shots if seen.number < last.number]
-    shot, others = last.shot, [seen for seen in earlier if not seen.shot.is_spare]
+    shot, others = last.shot, [seen for seen in session.first_balls if seen.number < last.number]
     if shot.speed_mph is not None:
         speeds = [seen.shot.speed_mph for seen in others if seen.shot.speed_mph is not None]
         recent = speeds[-OWN_SPEED_BALLS:]

@@ -5,8 +5,8 @@ from typing import Literal
 
 from coachlib.coaching.advice import Advice
 from coachlib.coaching.callouts import boards_text, count_text, side_text
-from coachlib.coaching.lane_history import line_balls
-from coachlib.coaching.one_ball import is_gutter_ball, missed_boards, side_of
+from coachlib.coaching.lane_history import hits_among, line_balls
+from coachlib.coaching.one_ball import is_gutter_ball, side_of
 from coachlib.coaching.session import Observed
 from coachlib.world.hand import Hand, own_pins
 
@@ -91,9 +91,7 @@ def _on_target(advice: Advice, did: str, to: To) -> str:
 
 def _hits(advice: Advice) -> list[Observed]:
     """Return the balls on this line that were noted to hit the target, the last one first."""
-    session = advice.session
-    balls = reversed(line_balls(session))
-    return [seen for seen in balls if missed_boards(seen.shot, seen.line, session.bowler) == 0.0]
+    return hits_among(line_balls(advice.session), advice.session.bowler)[::-1]
 
 
 def _n_in_a_row(advice: Advice) -> int:

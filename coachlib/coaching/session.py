@@ -28,7 +28,29 @@ FIRST_BALLS_A_GAME = 10
 
 @thing
 class Setting:
-    """What holds until it is changed; the fields are those of :class:`Session`."""
+    """What holds until it is changed.
+
+    Parameters
+    ----------
+    bowler : Bowler
+        Who throws.
+    line : Line
+        The line being played on this lane.
+    ball : Ball or None
+        The ball in the hand.
+    pattern : OilPattern or None
+        None: not known.
+    lane : str
+        The lane of the pair, as the centre numbers it.
+    games_on_lane : float
+        Games played on this lane since it was oiled, as last stated.
+    scoring_started : bool
+        From then on no surface may be altered.
+    place : Place
+        What was told of lane and hall; it holds for both lanes of the pair.
+    goes_on_with_pain : bool
+        Whether the coach said to go on although pain is noted; pain noted anew takes it back.
+    """
 
     bowler: Bowler
     line: Line
@@ -101,51 +123,26 @@ Event = Observed | Changed | Corrected
 
 
 @thing
-class Session:
-    """Everything the advice is made from.
+class Session(Setting):
+    """Everything the advice is made from: what holds now, and what happened.
 
     Parameters
     ----------
-    bowler : Bowler
-        Who throws.
-    line : Line
-        The line being played on this lane.
-    ball : Ball or None
-        The ball in the hand.
-    pattern : OilPattern or None
-        None: not known.
-    lane : str
-        The lane of the pair, as the centre numbers it.
-    games_on_lane : float
-        Games played on this lane since it was oiled, as of now.
-    scoring_started : bool
-        From then on no surface may be altered.
-    place : Place
-        What was told of lane and hall; it holds for both lanes of the pair.
-    goes_on_with_pain : bool
-        Whether the coach said to go on although pain is noted; pain noted anew takes it back.
+    bowler, line, ball, pattern, lane, games_on_lane, scoring_started, place, goes_on_with_pain
+        What holds now, see :class:`Setting`.
     seed : int
         For whatever draws random numbers later on.
     events : tuple
         What happened, oldest first; use :func:`observe`, :func:`change`, :func:`undo` and :func:`correct`.
     """
 
-    bowler: Bowler
-    line: Line
-    ball: Ball | None = None
-    pattern: OilPattern | None = None
-    lane: LaneName = "1"
-    games_on_lane: Games = 0.0
-    scoring_started: bool = False
-    place: Place = Place()
-    goes_on_with_pain: bool = False
     seed: int = 0
     events: tuple[Event, ...] = ()
 
     @property
     def setting(self) -> Setting:
         """What holds now."""
-        return Setting(**{field.name: getattr(self, field.name) for field in dataclasses.fields(Setting)})
+        return Setting(**fields_of(self))
 
     @property
     def is_stopped(self) -> bool:
@@ -158,10 +155,19 @@ class Session:
         return tuple(event for event in self.events if isinstance(event, Observed))
 
     @property
+    def first_balls(self) -> tuple[Observed, ...]:
+        """All balls seen but those at spares, oldest first."""
+        return tuple(seen for seen in self.shots if not seen.shot.is_spare)
+
+    @property
+    def settings(self) -> tuple[Setting, ...]:
+        """All that held, oldest first, as each event tells it, and what holds now."""
+        return (*(one for event in self.events for one in _settings_in(event)), self.setting)
+
+    @property
     def lanes(self) -> tuple[str, ...]:
         """The lanes played on so far, the first one first."""
-        held = (_held_before(event) for event in self.events)
-        return tuple(dict.fromkeys([*(setting.lane for setting in held if setting), self.lane]))
+        return tuple(dict.fromkeys(setting.lane for setting in self.settings))
 
     @property
     def last_step(self) -> Observed | Changed | None:
@@ -179,6 +185,11 @@ class Session:
     def games_now(self) -> float:
         """Games on this lane: as last stated, and the first balls seen on it since."""
         return _games_played(self.events, self.lane, self.games_on_lane)
+
+
+def fields_of(setting: Setting) -> dict[str, Any]:
+    """Return what holds, by the names of the fields of :class:`Setting`; also of a whole session."""
+    return {field.name: getattr(setting, field.name) for field in dataclasses.fields(Setting)}
 
 
 def observe(session: Session, shot: Shot) -> Session:
@@ -295,11 +306,11 @@ def session_at(session: Session, number: int) -> Session:
     return _with(session, seen.setting, session.events[: session.events.index(seen) + 1])
 
 
-def _held_before(event: Event) -> Setting | None:
-    """Return what held until an event; a correction does not tell."""
+def _settings_in(event: Event) -> tuple[Setting, ...]:
+    """Return what held before and after an event; a correction does not tell."""
     if isinstance(event, Corrected):
-        return None
-    return event.was if isinstance(event, Changed) else event.setting
+        return ()
+    return (event.was, event.now) if isinstance(event, Changed) else (event.setting,)
 
 
 def _with_shot(session: Session, number: int, shot: Shot) -> Session:
@@ -325,22 +336,20 @@ def _check_number(session: Session, number: object) -> None:
 
 
 def _replaced(setting: Setting, changes: dict[str, Any]) -> Setting:
-    known = {field.name: getattr(setting, field.name) for field in dataclasses.fields(Setting)}
-    return Setting(**(known | changes))
+    return Setting(**(fields_of(setting) | changes))
 
 
 def _with(session: Session, setting: Setting, events: tuple[Event, ...]) -> Session:
-    held = {field.name: getattr(setting, field.name) for field in dataclasses.fields(Setting)}
-    return dataclasses.replace(session, **held, events=events)
+    return dataclasses.replace(session, **fields_of(setting), events=events)
 
 
 def _last_on(session: Session, lane: str) -> dict[str, Any]:
     """Return line, ball and games as last held on a lane, or nothing for a lane not played yet."""
     for event in reversed(session.events):
-        held = _held_before(event)
-        if held is not None and held.lane == lane:
-            games = _games_played(session.events, held.lane, held.games_on_lane)
-            return {"line": held.line, "ball": held.ball, "games_on_lane": games}
+        for held in _settings_in(event)[:1]:
+            if held.lane == lane:
+                games = _games_played(session.events, held.lane, held.games_on_lane)
+                return {"line": held.line, "ball": held.ball, "games_on_lane": games}
     return {}
 
 

@@ -6,9 +6,10 @@ from typing import Any, Literal
 
 from coachlib.coaching.advice import advise
 from coachlib.coaching.credit import credits_line, is_off_target
+from coachlib.coaching.lane_history import Oil, balls_with_oil
 from coachlib.coaching.levers import move_between
 from coachlib.coaching.one_ball import ON_TARGET_BOARDS, Side, arrival_board, side_of
-from coachlib.coaching.session import Changed, Observed, Session, session_at
+from coachlib.coaching.session import Observed, Session, session_at
 from coachlib.world.lane import POCKET_BOARD
 from coachlib.world.line import Line, Move
 
@@ -102,18 +103,14 @@ def evening_balls(
     """
     balls: list[EveningBall] = []
     stretches: list[Stretch] = []
-    now_on: dict[str, int] = {}
-    for event in session.events:
-        if isinstance(event, Changed) and event.is_oiled_anew:
-            now_on.pop(event.now.lane, None)
-        if not isinstance(event, Observed) or event.shot.is_spare:
-            continue
-        place = now_on.get(event.lane)
-        if place is None or not _is_same(stretches[place], event):
-            stretches.append(_begun(event, None if place is None else stretches[place]))
-            place = now_on[event.lane] = len(stretches) - 1
-        balls.append(_ball(event, place, doing_of(event, _verdict(session, event, advice or {}))))
-        stretches[place] = _counted(stretches[place], event)
+    now_on: dict[Oil, int] = {}
+    for oil, seen in balls_with_oil(session):
+        place = now_on.get(oil)
+        if place is None or not _is_same(stretches[place], seen):
+            stretches.append(_begun(seen, None if place is None else stretches[place]))
+            place = now_on[oil] = len(stretches) - 1
+        balls.append(_ball(seen, place, doing_of(seen, _verdict(session, seen, advice or {}))))
+        stretches[place] = _counted(stretches[place], seen)
     return tuple(balls), tuple(stretches)
 
 

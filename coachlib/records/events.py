@@ -7,7 +7,7 @@ logbook adds which event of which file it was.
 
 import dataclasses
 from collections.abc import Callable, Mapping
-from typing import Any, Literal
+from typing import Any, Literal, get_type_hints
 
 import numpy as np
 import pydantic
@@ -15,7 +15,7 @@ from pydantic_core import PydanticSerializationError, from_json, to_json
 from typing_extensions import TypedDict
 
 from coachlib.coaching import session as steps
-from coachlib.coaching.session import LaneName, Session
+from coachlib.coaching.session import LaneName, Session, Setting
 from coachlib.coaching.words import To
 from coachlib.errors import InputError, checked_choice, shown
 from coachlib.records.student import Student
@@ -29,51 +29,38 @@ from coachlib.world.shot import Shot
 SCHEMA = 1
 """The schema in which events are written, and the newest one that is read."""
 
-_STRICT = pydantic.ConfigDict(strict=True, extra="forbid")
+_strict = pydantic.with_config(pydantic.ConfigDict(strict=True, extra="forbid"))
 
 
-@pydantic.with_config(_STRICT)
+@_strict
 class _Start(TypedDict):
     session: Session
 
 
-@pydantic.with_config(_STRICT)
+@_strict
 class _Shot(TypedDict):
     shot: Shot
 
 
-@pydantic.with_config(_STRICT)
+@_strict
 class _Correct(TypedDict):
     number: int
     shot: Shot
 
 
-@pydantic.with_config(_STRICT)
+@_strict
 class _Undo(TypedDict):
     pass
 
 
-@pydantic.with_config(_STRICT)
-class _Change(TypedDict, total=False):
-    bowler: Bowler
-    line: Line
-    ball: Ball | None
-    pattern: OilPattern | None
-    lane: str
-    games_on_lane: float
-    scoring_started: bool
-    place: Place
-    goes_on_with_pain: bool
-
-
-@pydantic.with_config(_STRICT)
+@_strict
 class _Preferences(TypedDict):
     lanes: tuple[LaneName, ...]
     to: To
     speed_unit: Literal["mph", "km/h"]
 
 
-@pydantic.with_config(_STRICT)
+@_strict
 class _Student(TypedDict):
     student: Student
 
@@ -81,7 +68,7 @@ class _Student(TypedDict):
 _PAYLOADS: dict[str, pydantic.TypeAdapter[Any]] = {
     "start": pydantic.TypeAdapter(_Start),
     "shot": pydantic.TypeAdapter(_Shot),
-    "change": pydantic.TypeAdapter(_Change),
+    "change": pydantic.TypeAdapter(_strict(TypedDict("_Change", get_type_hints(Setting), total=False))),  # type: ignore[operator]
     "undo": pydantic.TypeAdapter(_Undo),
     "correct": pydantic.TypeAdapter(_Correct),
     "advice": pydantic.TypeAdapter(dict[str, Any]),

@@ -4,12 +4,12 @@ No score, average, percentage or rank: counts of balls that were seen, nothing e
 """
 
 import dataclasses
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from datetime import UTC, datetime
 from typing import Any, NamedTuple
 
 from coachlib.coaching.callouts import line_text, lowered, move_text
-from coachlib.coaching.session import Changed, Observed, Session, Setting
+from coachlib.coaching.session import Session, Setting
 from coachlib.records.evening import DOINGS, Doing, EveningBall, Stretch, evening_balls
 from coachlib.records.spares_tried import SpareCount, spares_tried
 from coachlib.records.take_home import start_next_time
@@ -102,7 +102,7 @@ def session_end(session: Session, advice: Mapping[int, Mapping[str, Any]] | None
         :func:`coachlib.records.evening.evening_balls`.
     """
     balls, stretches = evening_balls(session, advice)
-    noted = [seen for seen in _first_balls(session) if seen.shot.crossed_board is not None]
+    noted = [seen for seen in session.first_balls if seen.shot.crossed_board is not None]
     off_target = {ball.number for ball in balls if ball.is_off_target}
     worked, before_it = _what_worked(stretches)
     start, start_why = start_next_time(session)
@@ -308,7 +308,7 @@ def _stretch_before(stretches: Sequence[Stretch], one: Stretch) -> Stretch | Non
 def _pains(session: Session) -> tuple[PainNote, ...]:
     """Return every note of pain in the order in which it was made, each once."""
     went_on: dict[str, bool] = {}
-    for setting in _settings(session):
+    for setting in session.settings:
         if setting.bowler.has_pain:
             where = _where(setting)
             went_on[where] = went_on.get(where, False) or setting.goes_on_with_pain
@@ -319,20 +319,6 @@ def _pains(session: Session) -> tuple[PainNote, ...]:
 def _where(setting: Setting) -> str:
     """Return where it hurts, as it was typed; empty where nothing does."""
     return " ".join(setting.bowler.pain.split()) if setting.bowler.has_pain else ""
-
-
-def _settings(session: Session) -> Iterator[Setting]:
-    """Yield all that held in a session, oldest first."""
-    for event in session.events:
-        if isinstance(event, Changed):
-            yield from (event.was, event.now)
-        elif isinstance(event, Observed):
-            yield event.setting
-    yield session.setting
-
-
-def _first_balls(session: Session) -> list[Observed]:
-    return [seen for seen in session.shots if not seen.shot.is_spare]
 
 
 def _named(name: str) -> str:

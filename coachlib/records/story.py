@@ -55,8 +55,7 @@ def story(rows: Iterable[Row], where: str) -> Story | None:
 
 def shown_as(session: Session, name: str) -> Session:
     """Return a session in which the bowler is called `name` at every moment; all else stays."""
-    settings = [one for event in session.events for one in _settings(event)]
-    if session.bowler.name == name and all(one.bowler.name == name for one in settings):
+    if all(setting.bowler.name == name for setting in session.settings):
         return session  # the usual case, and a quarter of the time of reading a season
 
     def renamed(setting: Setting) -> Setting:
@@ -71,12 +70,6 @@ def shown_as(session: Session, name: str) -> Session:
 
     bowler = dataclasses.replace(session.bowler, name=name)
     return dataclasses.replace(session, bowler=bowler, events=tuple(map(told, session.events)))
-
-
-def _settings(event: Event) -> tuple[Setting, ...]:
-    if isinstance(event, Corrected):
-        return ()
-    return (event.setting,) if isinstance(event, Observed) else (event.was, event.now)
 
 
 class _Advice:

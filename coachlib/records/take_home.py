@@ -154,9 +154,8 @@ def take_home(
 def line_records(session: Session) -> tuple[LineRecord, ...]:
     """Return how each line did on each lane, in the order in which they were first thrown."""
     balls: dict[tuple[str, Line], list[bool]] = {}
-    for seen in session.shots:
-        if not seen.shot.is_spare:
-            balls.setdefault((seen.lane, seen.line), []).append(credits_line(seen))
+    for seen in session.first_balls:
+        balls.setdefault((seen.lane, seen.line), []).append(credits_line(seen))
     return tuple(LineRecord(lane, line, len(did), sum(did)) for (lane, line), did in balls.items())
 
 

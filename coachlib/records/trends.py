@@ -184,7 +184,7 @@ def trend_of(
         When it was.
     """
     shots = session.shots
-    first = [seen for seen in shots if not seen.shot.is_spare]
+    first = session.first_balls
     misses = [miss for seen in first if (miss := _arrow_miss_boards(seen)) is not None]
     known = [seen.shot.leave for seen in first if seen.shot.leave is not None]
     return SessionTrend(

@@ -15,6 +15,7 @@ from coachlib.coaching import levers
 from coachlib.coaching.answer_balls import AnswerBalls, answer_balls
 from coachlib.coaching.arrival_words import BALL_RADIUS_IN, PIN_RADIUS_IN, contact_in
 from coachlib.coaching.callouts import board_text
+from coachlib.coaching.lane_history import last_ball
 from coachlib.coaching.one_ball import is_gutter_ball
 from coachlib.coaching.paths import LinePaths
 from coachlib.errors import InputError, ModelError
@@ -92,7 +93,7 @@ def lane_scene(
     -------
     LaneScene
     """
-    seen = next((shot for shot in reversed(session.shots) if shot.lane == session.lane), None)
+    seen = last_ball(session)
     if session.is_stopped:  # no ball and no next line until the coach says to go on
         return lines_scene(session.bowler, session.line, seen=seen, pattern=session.pattern, is_plain=True)
     played, advised = session.line, advice.new_line if advice is not None else None

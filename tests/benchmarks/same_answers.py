@@ -1,9 +1,9 @@
-"""Whether the advice still answers as it did: seeded sessions, kept as a file and held against an earlier one.
+"""Whether the advice answers as it did: seeded sessions, kept in a file and held against another.
 
-``python -m tests.benchmarks.same_answers --out build/before.csv`` plays 300 sessions on hidden lanes and keeps
-a row an answer: kind, line, chances and headline. After a change that may alter no answer, ``--out
-build/after.csv --against build/before.csv`` plays them again and prints every answer that differs. Sessions go
-as an evening does: advice followed or not, a second lane, oil laid anew, spares, a ball corrected.
+``python -m tests.benchmarks.same_answers --out build/before.csv`` plays 300 sessions on hidden lanes and
+keeps a row an answer: kind, line, chances and headline. After a change that may alter no answer, ``--out
+build/after.csv --against build/before.csv`` plays them again and prints every answer that differs. Sessions
+go as an evening does: advice followed or not, a second lane, oil laid anew, spares, a ball corrected.
 """
 
 import argparse

@@ -6,27 +6,18 @@ from typing import Any
 
 from coachlib.coaching.plan import starting_line
 from coachlib.coaching.plan_words import start_text
-from coachlib.coaching.session import Session
+from coachlib.coaching.session import Session, fields_of
 from coachlib.errors import InputError
 from coachlib.views.panels.set_up_form import SetUp, set_up_from
 from coachlib.views.panels.typed import Answers, written_number
-from coachlib.world.ball import Ball, ball_names, load_ball
-from coachlib.world.oil import OilPattern, load_pattern, pattern_names
+from coachlib.world.ball import ball_names
+from coachlib.world.oil import pattern_names
 from coachlib.world.written import read_number
 
 
 def started(wanted: SetUp) -> Session:
     """Return the session that a filled form starts, on the first lane named."""
-    return Session(
-        bowler=wanted.bowler,
-        line=wanted.line,
-        ball=_ball(wanted.ball_name, None),
-        pattern=_pattern(wanted.pattern_name, None),
-        lane=wanted.lanes[0],
-        games_on_lane=wanted.games_on_lane,
-        scoring_started=wanted.scoring_started,
-        place=wanted.place,
-    )
+    return Session(**fields_of(wanted.setting))
 
 
 def with_starting_line(
@@ -55,14 +46,13 @@ def with_starting_line(
     InputError
         If no pattern is chosen, another field is wrong, or no line fits this bowler.
     """
-    wanted = set_up_from({**typed, "feet": "20", "target": "15"}, session.bowler if session else None)
-    pattern = _pattern(wanted.pattern_name, session.pattern if session else None)
-    if pattern is None:
+    known = session.bowler if session else None
+    wanted = set_up_from({**typed, "feet": "20", "target": "15"}, known, session).setting
+    if wanted.pattern is None:
         message = "pattern is not chosen; expected one of the list. Choose the oil of this lane first."
         raise InputError(message, {"pattern": message})
-    ball = _ball(wanted.ball_name, session.ball if session else None)
     found = starting_line(
-        Session(wanted.bowler, wanted.line, ball, pattern, games_on_lane=wanted.games_on_lane)
+        Session(wanted.bowler, wanted.line, wanted.ball, wanted.pattern, games_on_lane=wanted.games_on_lane)
     )
     line = (written_number(found.line.feet_board), written_number(found.line.target_board))
     there = tuple(str(typed.get(name) or "").strip() for name in ("feet", "target"))
@@ -80,40 +70,22 @@ def is_planned(session: Session, planned: SetUp | None) -> bool:
     """Return whether a session plays the starting line that was found, with the ball and oil it was for."""
     if planned is None:
         return False
-    names = tuple(thing.name if thing else "" for thing in (session.ball, session.pattern))
-    return (session.line, *names) == (planned.line, planned.ball_name, planned.pattern_name)
+    then = planned.setting
+    return (session.line, session.ball, session.pattern) == (then.line, then.ball, then.pattern)
 
 
 def changes_wanted(session: Session, wanted: SetUp) -> dict[str, Any]:
     """Return what a filled form changes of a running session; empty where it says what holds already."""
-    fields: dict[str, Any] = {
-        "bowler": wanted.bowler,
-        "line": wanted.line,
-        "ball": _ball(wanted.ball_name, session.ball),
-        "pattern": _pattern(wanted.pattern_name, session.pattern),
-        "lane": session.lane if session.lane in wanted.lanes else wanted.lanes[0],
-        "games_on_lane": wanted.games_on_lane,
-        "scoring_started": wanted.scoring_started,
-        "place": wanted.place,
-    }
-    held = session.setting
-    stated = {name: getattr(held, name) for name in fields} | {"games_on_lane": session.games_now}
-    return {name: value for name, value in fields.items() if value != stated[name]}
+    stated = fields_of(session) | {"games_on_lane": session.games_now}
+    return {name: value for name, value in fields_of(wanted.setting).items() if value != stated[name]}
 
 
 def what_holds(session: Session, preferences: SetUp) -> SetUp:
     """Return what the form shows of a running session; lanes, unit and listener are the panel's own."""
     lanes = preferences.lanes
+    now = dataclasses.replace(session.setting, games_on_lane=session.games_now)
     return dataclasses.replace(
-        preferences,
-        bowler=session.bowler,
-        line=session.line,
-        ball_name=session.ball.name if session.ball else "",
-        pattern_name=session.pattern.name if session.pattern else "",
-        games_on_lane=session.games_now,
-        scoring_started=session.scoring_started,
-        place=session.place,
-        lanes=lanes if session.lane in lanes else (session.lane,),
+        preferences, setting=now, lanes=lanes if session.lane in lanes else (session.lane,)
     )
 
 
@@ -125,16 +97,3 @@ def known_names(session: Session | None) -> tuple[Sequence[str], Sequence[str]]:
     if session and session.pattern and session.pattern.name not in patterns:
         patterns.append(session.pattern.name)
     return balls, patterns
-
-
-def _ball(name: str, held: Ball | None) -> Ball | None:
-    """Return the ball of a name: none, the one in the hand, or one of the list."""
-    if held is not None and name == held.name:
-        return held
-    return load_ball(name) if name else None
-
-
-def _pattern(name: str, held: OilPattern | None) -> OilPattern | None:
-    if held is not None and name == held.name:
-        return held
-    return load_pattern(name) if name else None

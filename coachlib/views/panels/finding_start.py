@@ -31,7 +31,8 @@ class FindingStart(LaneSideBase):
             self._plan_for(self.who.typed)
 
     def _plan_for(self, typed: Answers) -> None:
-        self.shown.planned = set_up_from(typed, self.session.bowler if self.session else None)
+        known = self.session.bowler if self.session else None
+        self.shown.planned = set_up_from(typed, known, self.session)
 
 
 def offer_words(line: tuple[str, str] | None) -> str:

@@ -111,4 +111,4 @@ def _needs(session: Session) -> Hashable:
 
 
 def _balls(session: Session) -> frozenset[Ball | None]:
-    return frozenset({session.ball, *(seen.ball for seen in session.shots if not seen.shot.is_spare)})
+    return frozenset({session.ball, *(seen.ball for seen in session.first_balls)})

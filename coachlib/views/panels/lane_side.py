@@ -128,7 +128,7 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
         """Start a session from the form, or change what holds from now on."""
         self.who.typed = dict(typed)
         held = self.session.bowler if self.session else None
-        wanted = set_up_from(typed, known_bowler(typed, self.logbook, held))
+        wanted = set_up_from(typed, known_bowler(typed, self.logbook, held), self.session)
         if self.running is None:
             session, student = start_for(wanted, typed, self.logbook)
             self._show_from_now(Running.start(self.logbook, session, student, **self._voices), wanted)

@@ -120,7 +120,7 @@ class Running:
 
         The model speaks where it can do so at once and few balls are asked for, else the rule of thumb.
         """
-        after = [seen.number for seen in self.session.shots[number - 1 :] if not seen.shot.is_spare]
+        after = [seen.number for seen in self.session.first_balls if seen.number >= number]
         is_few = len(after) <= MOST_AGAIN
         advices = [self._at(ball, is_few) for ball in after]
         words = [say(advice, to=to) for advice in advices]
@@ -174,7 +174,7 @@ class Running:
 
         That is what was said then; a ball of which the log kept no words is answered by the rule of thumb.
         """
-        numbers = [seen.number for seen in self.session.shots if not seen.shot.is_spare]
+        numbers = [seen.number for seen in self.session.first_balls]
         for number in numbers:
             if number not in self._said:
                 then = advise(session_at(self.session, number), self.rulebook, model_on=False)

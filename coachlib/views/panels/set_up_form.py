@@ -1,17 +1,22 @@
 """From the who-and-line form to bowler, line and lane, and back. Nothing here knows a widget."""
 
 import dataclasses
-from typing import Any, get_args
+from collections.abc import Callable
+from typing import Any, TypeVar, get_args
 
-from coachlib.coaching.session import Session
+from coachlib.coaching.session import Session, Setting
 from coachlib.coaching.words import To
 from coachlib.errors import InputError
 from coachlib.views.panels.form import written_speed
 from coachlib.views.panels.typed import SPEED_UNITS, Answers, FormReader, limits_of, written_number
+from coachlib.world.ball import Ball, load_ball
 from coachlib.world.bowler import ACCURACY_SD_BOARDS, Bowler, Hook, Walk, walk_from_test
 from coachlib.world.hand import HANDS
 from coachlib.world.line import Line
+from coachlib.world.oil import OilPattern, load_pattern
 from coachlib.world.place import Place
+
+_Named = TypeVar("_Named", Ball, OilPattern)
 
 WALKS: tuple[str, ...] = (*get_args(Walk), "test")
 KNOWN_REVS = "known"
@@ -34,45 +39,32 @@ OWN_SIDE: dict[str, bool | None] = {"": None, "quiet": True, "busy": False}
 KEPT_WHEN_EMPTY = ("stance_ft", "spread")
 
 
+_BLANK = Setting(Bowler(), Line(feet_board=20, target_board=10))
+
+
 @dataclasses.dataclass(frozen=True)
 class SetUp:
     """What the who-and-line form says.
 
     Parameters
     ----------
-    bowler : Bowler
-        Who throws.
-    line : Line
-        The line to play.
-    ball_name, pattern_name : str
-        As listed; empty for "I don't know".
-    games_on_lane : float
-        Games played on this lane since it was oiled.
-    scoring_started : bool
-        Whether the first scored ball was thrown.
+    setting : Setting
+        Who throws, the line to play, and the rest of what holds.
     lanes : tuple of str
         The lanes of the pair, one or two.
     to : {"bowler", "coach"}
         Who the sentences speak to.
     speed_unit : {"mph", "km/h"}
         The unit on the screen.
-    place : Place
-        What was told of lane and hall.
     """
 
-    bowler: Bowler = dataclasses.field(default_factory=Bowler)
-    line: Line = dataclasses.field(default_factory=lambda: Line(feet_board=20, target_board=10))
-    ball_name: str = ""
-    pattern_name: str = ""
-    games_on_lane: float = 0.0
-    scoring_started: bool = False
+    setting: Setting = _BLANK
     lanes: tuple[str, ...] = ("1",)
     to: To = "bowler"
     speed_unit: str = "mph"
-    place: Place = dataclasses.field(default_factory=Place)
 
 
-def set_up_from(answers: Answers, known: Bowler | None = None) -> SetUp:
+def set_up_from(answers: Answers, known: Bowler | None = None, held: Setting | None = None) -> SetUp:
     """Return what the who-and-line form says.
 
     Parameters
@@ -86,6 +78,9 @@ def set_up_from(answers: Answers, known: Bowler | None = None) -> SetUp:
         hand, feet and target must be given.
     known : Bowler, optional
         The bowler so far: what this form does not ask about, or leaves empty, is kept.
+    held : Setting, optional
+        What holds in the session that runs: its own ball, pattern and lane are kept where the form names
+        them.
 
     Raises
     ------
@@ -100,14 +95,19 @@ def set_up_from(answers: Answers, known: Bowler | None = None) -> SetUp:
     games = form.number("games", "games on this lane", limits_of(Session, "games_on_lane"))
     place, lanes, to = _place(form), _lanes(form), form.choice("to", "sentences to", LISTENERS) or "bowler"
     form.finish()
-    return SetUp(
+    setting = Setting(
         bowler=bowler,
         line=line,
-        ball_name=form.text("ball"),
-        pattern_name=form.text("pattern"),
+        ball=_listed(form.text("ball"), held.ball if held else None, load_ball),
+        pattern=_listed(form.text("pattern"), held.pattern if held else None, load_pattern),
+        lane=held.lane if held and held.lane in lanes else lanes[0],
         games_on_lane=games or 0.0,
         scoring_started=form.ticked("scoring_started"),
         place=place,
+        goes_on_with_pain=held is not None and held.goes_on_with_pain,
+    )
+    return SetUp(
+        setting,
         lanes=lanes,
         to="coach" if to == "coach" else "bowler",
         speed_unit=unit,
@@ -116,7 +116,8 @@ def set_up_from(answers: Answers, known: Bowler | None = None) -> SetUp:
 
 def set_up_answers(set_up: SetUp) -> dict[str, Any]:
     """Return the form that says this: the way back from :func:`set_up_from`."""
-    bowler = set_up.bowler
+    now = set_up.setting
+    bowler, place = now.bowler, now.place
     numbers = {name: written_number(getattr(bowler, field)) for name, (_, field) in BOWLER_NUMBERS.items()}
     accuracy = _accuracy_class(bowler.arrow_sd_boards)
     return numbers | {
@@ -130,19 +131,19 @@ def set_up_answers(set_up: SetUp) -> dict[str, Any]:
         "spread": "" if accuracy else numbers["spread"],
         "two_handed": bowler.is_two_handed,
         "pain": bowler.pain,
-        "feet": written_number(set_up.line.feet_board),
-        "target": written_number(set_up.line.target_board),
-        "target_ft": written_number(set_up.line.target_ft),
-        "ball": set_up.ball_name,
-        "pattern": set_up.pattern_name,
-        "games": written_number(set_up.games_on_lane),
+        "feet": written_number(now.line.feet_board),
+        "target": written_number(now.line.target_board),
+        "target_ft": written_number(now.line.target_ft),
+        "ball": now.ball.name if now.ball else "",
+        "pattern": now.pattern.name if now.pattern else "",
+        "games": written_number(now.games_on_lane),
         "lanes": " ".join(set_up.lanes),
-        "scoring_started": set_up.scoring_started,
-        "others": set_up.place.has_others_on_line,
-        "feet_stuck": set_up.place.is_feet_stuck,
-        "weather": set_up.place.has_weather_turned,
-        "approach": set_up.place.is_approach_bad,
-        "own_side": _own_side(set_up.place),
+        "scoring_started": now.scoring_started,
+        "others": place.has_others_on_line,
+        "feet_stuck": place.is_feet_stuck,
+        "weather": place.has_weather_turned,
+        "approach": place.is_approach_bad,
+        "own_side": _own_side(place),
         "to": set_up.to,
     }
 
@@ -161,6 +162,13 @@ def _line(form: FormReader) -> Any:
     }
     given = {name: number for name, number in fields.items() if number is not None}
     return form.made(Line, **given) if len(given) >= 2 and not form.problems else None
+
+
+def _listed(name: str, held: _Named | None, load: Callable[[str], _Named]) -> _Named | None:
+    """Return the ball or pattern of a name: none, the one that is held, or one of the list."""
+    if held is not None and name == held.name:
+        return held
+    return load(name) if name else None
 
 
 def _place(form: FormReader) -> Place:

@@ -82,7 +82,7 @@ def set_up_look(
     turns : sequence of dict
         Who throws in turn, see :func:`coachlib.views.panels.turns.turn_choices`.
     """
-    speed_mph = set_up.bowler.speed_mph
+    speed_mph = set_up.setting.bowler.speed_mph
     return {
         "is_started": session is not None,
         "is_open": is_open or session is None,

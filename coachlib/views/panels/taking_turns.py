@@ -88,4 +88,4 @@ class TakingTurns(LaneSideBase):
 
 def as_shown(session: Session, kept: dict[str, Any] | None) -> SetUp:
     """Return what the panel shows of a session beside it: as kept in the log, else what the session tells."""
-    return SetUp(session.bowler, session.line, **(kept or {"lanes": session.lanes}))
+    return SetUp(session.setting, **(kept or {"lanes": session.lanes}))

@@ -42,8 +42,7 @@ def session_trend_look(session: Session) -> dict[str, Any]:
     """Return the chart of all first balls of a session, on whichever lane; keys as :func:`trend_look`."""
     balls = tuple(
         Arrived(seen.number, arrival_board(seen.shot), seen.shot.is_strike, seen.line)
-        for seen in session.shots
-        if not seen.shot.is_spare
+        for seen in session.first_balls
     )[-MOST_OF_SESSION:]
     ended = dataclasses.replace(session, line=balls[-1].line) if balls else session
     return _look("Every first ball, where it hit", ended, balls)

@@ -77,7 +77,8 @@ def form_for(student_key: str, typed: Answers, logbook: Logbook, set_up: SetUp) 
     if student_key in ("", NEW):
         return {**typed, "student": student_key}
     students = Students(logbook)
-    filled = set_up_answers(dataclasses.replace(set_up, bowler=students.get(student_key).as_bowler))
+    setting = dataclasses.replace(set_up.setting, bowler=students.get(student_key).as_bowler)
+    filled = set_up_answers(dataclasses.replace(set_up, setting=setting))
     own = {name: filled[name] for name in _OF_THE_BOWLER}
     last = next((one for one in students.sessions(student_key) if one.n_shots), None)
     if last is not None:
