@@ -8,7 +8,7 @@ import pytest
 
 import coachlib as cl
 from coachlib.coaching.bag import Bag, BallPlace, look_through, smallest_bag
-from coachlib.coaching.line_chances import LineChance
+from coachlib.coaching.line_search import BestLine
 
 CLUB = cl.load_bowler("club_right")
 FIRST = cl.load_ball("hybrid_2000")
@@ -30,7 +30,7 @@ def made_up(chances, slips=None):
     slips = np.zeros_like(chances) if slips is None else np.array(slips, dtype=float)
     balls = tuple(dataclasses.replace(FIRST, name=f"ball_{number}") for number in range(len(chances)))
     best = tuple(
-        tuple(LineChance(LINE, chance, slip) for chance, slip in zip(*rows, strict=True))
+        tuple(BestLine(LINE, chance, slips_frac=slip) for chance, slip in zip(*rows, strict=True))
         for rows in zip(chances, slips, strict=True)
     )
     patterns = tuple(PATTERNS[0] for _ in chances[0])

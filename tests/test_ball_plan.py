@@ -6,7 +6,7 @@ import pytest
 
 import coachlib as cl
 from coachlib.coaching.ball_plan import CHANGE_PROB, STEP_GAMES, _step, ball_plan
-from coachlib.coaching.line_chances import LineChance
+from coachlib.coaching.line_search import BestLine
 
 BOWLER = cl.load_bowler("two_handed_right")
 DULL = dataclasses.replace(cl.load_ball("solid_1000"), name="dull", grit=500.0)
@@ -15,7 +15,7 @@ LINE = cl.Line(36, 21)
 
 
 def worth(dull, smooth):
-    return {DULL: LineChance(LINE, dull), SMOOTH: LineChance(LINE, smooth)}
+    return {DULL: BestLine(LINE, dull), SMOOTH: BestLine(LINE, smooth)}
 
 
 def test_a_ball_is_held_until_another_is_clearly_better():
@@ -31,7 +31,7 @@ def test_the_start_is_no_change_and_of_equals_the_first_of_the_bag():
 
 
 def test_a_ball_that_is_no_longer_known_is_changed():
-    step = _step(1.0, {SMOOTH: LineChance(LINE, 0.4)}, DULL)
+    step = _step(1.0, {SMOOTH: BestLine(LINE, 0.4)}, DULL)
     assert (step.ball, step.is_change) == (SMOOTH, True)
 
 

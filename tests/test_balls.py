@@ -7,9 +7,10 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.balls import ball_on_line, compare_balls, lines_around
+from coachlib.coaching.balls import EYES_REACH_BOARDS, FEET_REACH_BOARDS, ball_on_line, compare_balls
 from coachlib.coaching.balls_words import comparison_table, difference_lines
 from coachlib.coaching.callouts import of_twenty
+from coachlib.coaching.line_search import lines_nearby
 from coachlib.coaching.trials import thrown
 from coachlib.world.hand import HANDS
 
@@ -105,11 +106,11 @@ def test_room_is_how_far_the_target_may_be_missed(house):
 
 
 def test_there_are_221_moves_less_what_does_not_fit():
-    middle = dataclasses.replace(SESSION, line=cl.Line(25, 15), bowler=cl.Bowler(rev_rate_rpm=400.0))
-    lines = lines_around(middle)
-    assert lines[0] == middle.line
+    bowler = cl.Bowler(rev_rate_rpm=400.0)
+    lines = lines_nearby(cl.Line(25, 15), bowler, FEET_REACH_BOARDS, EYES_REACH_BOARDS)
+    assert lines[0] == cl.Line(25, 15)
     assert 150 < len(lines) <= 17 * 13
-    at_edge = lines_around(dataclasses.replace(SESSION, line=cl.Line(44, 25)))
+    at_edge = lines_nearby(cl.Line(44, 25), SESSION.bowler, FEET_REACH_BOARDS, EYES_REACH_BOARDS)
     assert at_edge[0] == cl.Line(44, 25)
     assert all(line.feet_board <= 45 for line in at_edge)
 

@@ -6,7 +6,8 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.trials import meant_release, on_surest_line, thrown
+from coachlib.coaching.line_search import on_starting_line
+from coachlib.coaching.trials import meant_release, thrown
 from coachlib.physics.flare import POINTS_A_TURN, axis_path, core_moments, flare, ring, turns_down_lane
 from coachlib.world.layout import Layout, angle_rad
 
@@ -89,7 +90,7 @@ def test_the_ball_touches_the_lane_a_quarter_round_and_the_tilt_from_its_axis():
 def test_turns_on_the_way_to_the_pins():
     # coaching article, quoted second-hand: 14 or 16 turns for a player of many revs; a band of 13 to 19
     # for 436 rpm
-    session = on_surest_line(cl.load_bowler("high_rev_left"), SYMMETRIC, cl.load_pattern("house_41"))
+    session = on_starting_line(cl.load_bowler("high_rev_left"), SYMMETRIC, cl.load_pattern("house_41"))
     (turns,) = turns_down_lane(meant_release(session), thrown(session), SYMMETRIC)
     assert 13 < turns < 19
     path = thrown(session)

@@ -6,9 +6,9 @@ import pytest
 
 import coachlib as cl
 from coachlib.coaching.levers import board_at, fits_problems, laydown_board
+from coachlib.coaching.line_search import EQUAL_PROB
 from coachlib.coaching.paths import line_paths
 from coachlib.coaching.plan import starting_line
-from coachlib.coaching.plan_scan import NOISE_PROB
 from coachlib.world.lane import arrival_class
 from tests.planned import CASES, mirrored, plan_of, session_of
 
@@ -25,8 +25,8 @@ def test_a_plan_holds_together(bowler, pattern):
     assert 0.15 < plan.strike_prob < 0.75
     for one in plan.runners_up:
         assert one.loses_prob == pytest.approx(plan.strike_prob - one.strike_prob, abs=1e-12)
-        assert one.loses_prob > -NOISE_PROB  # a line that is told to lose does not win
-        assert one.is_equal == (abs(one.loses_prob) < NOISE_PROB)
+        assert one.loses_prob > -EQUAL_PROB  # a line that is told to lose does not win
+        assert one.is_equal == (abs(one.loses_prob) < EQUAL_PROB)
 
 
 def test_the_ball_told_is_the_ball_drawn():
@@ -75,7 +75,7 @@ def test_the_same_question_gives_the_same_plan():
 
 def test_another_seed_gives_an_equal_plan():
     one, other = plan_of("high_rev_left"), plan_of("high_rev_left", seed=5)
-    assert one.strike_prob == pytest.approx(other.strike_prob, abs=2 * NOISE_PROB)
+    assert one.strike_prob == pytest.approx(other.strike_prob, abs=2 * EQUAL_PROB)
     assert abs(one.line.feet_board - other.line.feet_board) <= 2.0
 
 

@@ -7,6 +7,7 @@ import pytest
 
 import coachlib as cl
 from coachlib.coaching.levers import fits_problems
+from coachlib.coaching.line_search import EQUAL_PROB, line_chances
 from coachlib.coaching.plan_cases import (
     CASE_KINDS,
     HIGH_BOARD,
@@ -16,7 +17,6 @@ from coachlib.coaching.plan_cases import (
     lanes_of,
     lengthened,
 )
-from coachlib.coaching.plan_scan import N_FINE_BALLS, NOISE_PROB, strike_chances
 from coachlib.coaching.trials import thrown
 from coachlib.world.line import moved
 from coachlib.world.oil import thinned
@@ -95,11 +95,11 @@ def test_the_move_told_is_worth_what_is_told_and_fits(bowler, pattern):
     lanes = lanes_of(plan.session)
     assert len(plan.cases) >= 3
     for case in plan.cases:
-        worth = strike_chances(plan.session, [plan.line, case.new_line], [lanes[case.kind]], N_FINE_BALLS)[0]
+        worth = line_chances(plan.session, [plan.line, case.new_line], [lanes[case.kind]])[0]
         assert worth.tolist() == pytest.approx([case.stay_prob, case.move_prob], abs=1e-12)
         if case.rule_prob is not None:
             line = [case.rule.new_line]
-            told = strike_chances(plan.session, line, [lanes[case.kind]], N_FINE_BALLS)[0, 0]
+            told = line_chances(plan.session, line, [lanes[case.kind]])[0, 0]
             assert case.rule_prob == pytest.approx(told, abs=1e-12)
         assert moved(plan.line, case.move) == case.new_line
         assert case.move.is_stay or case.move_prob > case.stay_prob
@@ -114,9 +114,9 @@ def test_no_move_within_reach_is_worth_much_more():
     lines = [cl.Line(plan.line.feet_board + feet, plan.line.target_board + eyes) for feet, eyes in steps]
     fitting = [line for line in lines if not fits_problems(line, plan.session.bowler)]
     assert len(fitting) > 30
-    chances = strike_chances(plan.session, fitting, [lane], N_FINE_BALLS)[0]
+    chances = line_chances(plan.session, fitting, [lane])[0]
     assert case.kind == "high"
-    assert case.move_prob > chances.max() - NOISE_PROB - 0.01
+    assert case.move_prob > chances.max() - EQUAL_PROB - 0.01
     assert case.move_prob > case.stay_prob + 0.1  # here moving is worth a lot
 
 

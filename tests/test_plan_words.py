@@ -7,8 +7,9 @@ import pytest
 
 import coachlib as cl
 from coachlib.coaching.callouts import n_of_twenty, of_twenty
+from coachlib.coaching.line_search import EQUAL_PROB, FILM_FRACS, ROOM_FRAC
 from coachlib.coaching.plan_cases import CASE_KINDS
-from coachlib.coaching.plan_scan import FILM_FRACS, NOISE_PROB, ROOM_FRAC, Room
+from coachlib.coaching.plan_room import Room
 from coachlib.coaching.plan_words import CARE, NO_CASES, NOT_A_PROMISE
 from tests.planned import CASES, plan_of
 
@@ -73,7 +74,7 @@ def test_other_lines_are_told_by_what_they_lose():
     plan = plan_of("high_rev_left")
     one = plan.runners_up[0]
     told = [
-        dataclasses.replace(one, loses_prob=loses) for loses in (0.0, NOISE_PROB - 1e-6, 0.05, 0.21, -0.02)
+        dataclasses.replace(one, loses_prob=loses) for loses in (0.0, EQUAL_PROB - 1e-6, 0.05, 0.21, -0.02)
     ]
     said = cl.say_plan(same_plan(runners_up=tuple(told))).runners_up
     ends = [text.split(": ")[1] for text in said]

@@ -32,8 +32,8 @@ def test_it_opens_with_the_form_alone():
 
 def test_starting_shows_the_line_of_the_sheet(panel):
     assert "coach-unstarted" not in panel.box._dom_classes
-    assert panel.throwing.typed == {"feet": "29", "target": "17", "ball": "hybrid_2000"}
-    assert panel.lane.scene["played"]["feet_board"] == 29.0
+    assert panel.throwing.typed == {"feet": "27", "target": "13", "ball": "hybrid_2000"}
+    assert panel.lane.scene["played"]["feet_board"] == 27.0
     assert panel.lane.oil is not None
 
 
@@ -45,32 +45,32 @@ def test_a_wrong_form_is_told_and_kept():
 
 
 def test_a_move_is_drawn_and_taken_back(panel):
-    panel.move({"feet": "27", "target": "15", "ball": "hybrid_2000"})
-    assert panel.lane.scene["played"]["feet_board"] == 27.0
+    panel.move({"feet": "25", "target": "15", "ball": "hybrid_2000"})
+    assert panel.lane.scene["played"]["feet_board"] == 25.0
     panel.undo()
-    assert panel.lane.scene["played"]["feet_board"] == 29.0
-    assert panel.throwing.typed["feet"] == "29"
+    assert panel.lane.scene["played"]["feet_board"] == 27.0
+    assert panel.throwing.typed["feet"] == "27"
 
 
 def test_only_a_new_game_and_an_undo_write_into_the_form(panel):
     begun = panel.throwing.filled
-    assert (begun["answers"]["feet"], begun["is_new"]) == ("29", True)
-    panel.move({"feet": "27", "target": "17", "ball": "hybrid_2000"})
+    assert (begun["answers"]["feet"], begun["is_new"]) == ("27", True)
+    panel.move({"feet": "25", "target": "13", "ball": "hybrid_2000"})
     throw(panel, target="15")
     assert panel.throwing.filled == begun
     panel.move({"feet": "20", "target": "15", "ball": "hybrid_2000"})
     panel.undo()
     undone = panel.throwing.filled
-    assert (undone["answers"]["feet"], undone["answers"]["target"], undone["is_new"]) == ("27", "15", False)
+    assert (undone["answers"]["feet"], undone["answers"]["target"], undone["is_new"]) == ("25", "15", False)
     assert undone["number"] > begun["number"]
 
 
 def test_the_same_line_comes_back_by_a_second_undo_as_a_new_filling(panel):
     """An undo that brings back what the form was filled with before is sent to the page all the same."""
-    panel.move({"feet": "27", "target": "17", "ball": "hybrid_2000"})
+    panel.move({"feet": "25", "target": "13", "ball": "hybrid_2000"})
     panel.undo()
     first = panel.throwing.filled
-    panel.move({"feet": "27", "target": "17", "ball": "hybrid_2000"})
+    panel.move({"feet": "25", "target": "13", "ball": "hybrid_2000"})
     panel.undo()
     assert first["answers"] == panel.throwing.filled["answers"]
     assert first != panel.throwing.filled

@@ -45,7 +45,7 @@ def test_the_headline_says_arrival_and_pins_as_the_bowler_sees_them(shot, hand, 
 
 def test_before_the_first_ball_the_line_stands_there():
     look = seen_look(game())
-    assert look["headline"] == "Feet 29, target 17"
+    assert look["headline"] == "Feet 27, target 13"
     assert "2 practice balls, then 6 count" in look["why"]
 
 
@@ -139,7 +139,7 @@ def test_the_lane_shows_the_line_changed_to_beside_the_one_thrown():
     one.throw()
     one.move(OTHER_LINE)
     scene = practice_scene(one)
-    assert (scene["played"]["feet_board"], scene["advised"]["feet_board"]) == (29.0, 27.0)
+    assert (scene["played"]["feet_board"], scene["advised"]["feet_board"]) == (27.0, OTHER_LINE.feet_board)
     assert scene["played"]["path"] is None
 
 
@@ -155,7 +155,7 @@ def test_the_table_has_every_ball_newest_first_with_practice_marked():
         (2, True),
         (1, True),
     ]
-    assert rows[0]["line"] == "29, 17"
+    assert rows[0]["line"] == "27, 13"
 
 
 def test_the_end_has_a_row_for_each_way_and_says_all_of_it():

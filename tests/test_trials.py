@@ -7,7 +7,7 @@ import pytest
 
 import coachlib as cl
 from coachlib.coaching import trials
-from coachlib.coaching.levers import fits_problems, laydown_board, line_shift_boards
+from coachlib.coaching.levers import laydown_board, line_shift_boards
 from coachlib.world.oil_ramp import ramp_pattern
 
 BALL = cl.load_ball("hybrid_2000")
@@ -86,31 +86,6 @@ def test_the_longest_stretch_is_counted_and_never_two_together():
     assert trials._longest(np.zeros(4, bool)) == 0
 
 
-def test_the_share_in_the_pocket_is_that_of_the_balls_thrown():
-    one = on_house()
-    still = dataclasses.replace(
-        one.bowler,
-        arrow_sd_boards=0.1,
-        speed_sd_mph=0.0,
-        rev_rate_sd_rpm=0.0,
-        axis_rotation_sd_deg=0.0,
-        axis_tilt_sd_deg=0.0,
-    )
-    steady = dataclasses.replace(one, bowler=still)
-    assert trials.thrown(steady).arrival_board[0] == pytest.approx(17.5, abs=0.3)
-    assert list(trials.pocket_frac(steady, [one.line, cl.Line(22.0, 16.0)], 32)) == [1.0, 0.0]
-    assert 0.1 < trials.pocket_frac(one, [one.line], 256)[0] < 0.6
-
-
-def test_no_line_beats_the_surest_and_it_fits_the_lane():
-    one = on_house()
-    best = trials.surest_line(one)
-    assert fits_problems(best, one.bowler) == ()
-    others = [cl.Line(best.feet_board + f, best.target_board + e) for f in (-2, -1, 1, 2) for e in (-1, 0, 1)]
-    assert trials.pocket_frac(one, [best])[0] >= trials.pocket_frac(one, others).max()
-    assert trials.on_surest_line(one.bowler, BALL, one.pattern).line == best
-
-
 def test_the_hand_changes_nothing_on_a_pattern_alike_on_both_sides():
     left = dataclasses.replace(on_house().bowler, hand="left")
     mirrored = dataclasses.replace(on_house(), bowler=left)
@@ -137,9 +112,3 @@ def test_who_wears_the_lane_is_the_session():
 def test_without_ball_or_pattern_nothing_is_thrown(missing, text):
     with pytest.raises(cl.InputError, match=text):
         trials.thrown(dataclasses.replace(on_house(), **{missing: None}))
-
-
-def test_a_bowler_for_whom_no_line_fits_is_told_so():
-    narrow = dataclasses.replace(on_house().bowler, feet_low_board=-5.0, feet_high_board=-4.0)
-    with pytest.raises(cl.InputError, match="no line fits this bowler's stance limits"):
-        trials.surest_line(dataclasses.replace(on_house(), bowler=narrow))

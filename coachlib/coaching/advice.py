@@ -21,9 +21,9 @@ from coachlib.coaching.fact import FactValue
 from coachlib.coaching.history import did_not_miss
 from coachlib.coaching.lane_history import boards_on_target, is_first_move, lane_balls
 from coachlib.coaching.levers import outward
+from coachlib.coaching.line_search import EQUAL_PROB
 from coachlib.coaching.model import (
     DEFAULT_DECIDING,
-    EQUAL_PROB,
     Barred,
     Candidate,
     Deciding,

@@ -1,12 +1,12 @@
 """The bag: where each ball turns and how much, which balls do the same, and the fewest that are enough.
 
 Balls are placed by two computed quantities, how far they skid and how many boards they cover, each on the
-line on which this bowler plays the first ball best, mean over the patterns. What a bag is worth on a
-pattern is the best strike chance of any of its balls on any line this bowler can play. The smallest bag
-is found by asking every possible bag.
+line on which this bowler starts with the first ball, mean over the patterns. What a bag is worth on a
+pattern is the best strike chance of any of its balls on its own starting line. The smallest bag is found by
+asking every possible bag.
 
 Valid for and not modelled: as in :mod:`coachlib.physics.motion`; chances as in
-:mod:`coachlib.coaching.line_chances`.
+:mod:`coachlib.coaching.line_search`.
 """
 
 import dataclasses
@@ -17,9 +17,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from coachlib.coaching.balls import checked_balls
-from coachlib.coaching.line_chances import EQUAL_PROB, LineChance, best_line, throws_on
+from coachlib.coaching.line_search import EQUAL_PROB, BestLine, best_line, on_starting_line
 from coachlib.coaching.session import Session
-from coachlib.coaching.trials import on_surest_line, playable_lines, thrown
+from coachlib.coaching.trials import thrown
 from coachlib.errors import InputError, checked_number, checked_thing, shown
 from coachlib.units import ft_to_boards
 from coachlib.world.ball import Ball
@@ -29,9 +29,6 @@ from coachlib.world.oil import OilPattern
 
 Progress = Callable[[int, int], None]
 """Called with what is done and how much there is."""
-
-N_BALLS = 32
-"""Balls at every playable line, before the best twenty are thrown again with 256."""
 
 KEEP_FRAC = 0.95
 """Share of the best chance that a bag must keep on each pattern."""
@@ -72,8 +69,8 @@ class Bag:
     balls, patterns : tuple of Ball, tuple of OilPattern
         What was asked.
     chances_prob : ndarray, shape (n_balls, n_patterns)
-        Strike chance of each ball on its best line.
-    best : tuple of tuple of LineChance
+        Strike chance of each ball on its starting line.
+    best : tuple of tuple of BestLine
         The lines behind them.
     places : tuple of BallPlace
         Shortest skid first.
@@ -83,7 +80,7 @@ class Bag:
     balls: tuple[Ball, ...]
     patterns: tuple[OilPattern, ...]
     chances_prob: NDArray[np.float64]
-    best: tuple[tuple[LineChance, ...], ...]
+    best: tuple[tuple[BestLine, ...], ...]
     places: tuple[BallPlace, ...]
 
     @property
@@ -114,7 +111,7 @@ class Bag:
 
     @property
     def unknown(self) -> tuple[str, ...]:
-        """Balls that still slip at the pins on some best line: what they carry there is not known."""
+        """Balls that still slip at the pins on some starting line: what they carry there is not known."""
         return tuple(
             ball.name
             for ball, row in zip(self.balls, self.best, strict=True)
@@ -156,13 +153,12 @@ def look_through(
     """
     checked_thing("bowler", bowler, Bowler)
     balls, patterns = _checked_bag(balls), _checked_patterns(patterns)
-    played = [dataclasses.replace(on_surest_line(bowler, balls[0], one), seed=seed) for one in patterns]
-    throws = throws_on(played[0], playable_lines(bowler), N_BALLS)
-    best: list[tuple[LineChance, ...]] = []
+    played = [on_starting_line(bowler, balls[0], one, seed) for one in patterns]
+    best: list[tuple[BestLine, ...]] = []
     for number, ball in enumerate(balls):
         row = []
         for count, session in enumerate(played, start=1):
-            row.append(best_line(session, throws, ball, patterns[count - 1]))
+            row.append(best_line(dataclasses.replace(session, ball=ball)))
             if progress is not None:
                 progress(number * len(patterns) + count, len(balls) * len(patterns))
         best.append(tuple(row))

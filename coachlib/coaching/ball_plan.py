@@ -1,20 +1,20 @@
 """When to change the ball as the lane wears: a plan over some games.
 
-Every half game each ball of the bag is asked for its best line on the lane as it then is. Feet and eyes
-follow for nothing; the ball is changed only where another one is worth clearly more, because a new ball
-is a risk. The lane wears under this bowler's own balls and under whoever else plays. Wear is our guess in
-size (:mod:`coachlib.physics.wear`): read the order of balls off a plan rather than the game of a change.
+On fresh oil each ball of the bag starts on its starting line; every half game it is asked for its best line
+near the last one on the lane as it then is. Feet and eyes follow for nothing; the ball is changed only where
+another one is worth clearly more, because a new ball is a risk. The lane wears under this bowler's own
+balls and under whoever else plays. Wear is our guess in size (:mod:`coachlib.physics.wear`): read the order
+of balls off a plan rather than the game of a change.
 """
 
 import dataclasses
 from collections.abc import Sequence
 
-from coachlib.coaching.bag import N_BALLS, Progress
+from coachlib.coaching.bag import Progress
 from coachlib.coaching.balls import checked_balls
 from coachlib.coaching.levers import laydown_board
-from coachlib.coaching.line_chances import EQUAL_PROB, LineChance, Throws, best_line, throws_on
+from coachlib.coaching.line_search import EQUAL_PROB, BestLine, best_line, lines_nearby
 from coachlib.coaching.session import Session
-from coachlib.coaching.trials import playable_lines
 from coachlib.errors import checked_number, checked_thing
 from coachlib.physics.wear import Thrower, worn_by_games
 from coachlib.world.ball import Ball
@@ -27,6 +27,8 @@ CHANGE_PROB = 0.03
 """Another ball must be worth so much more before it is taken (our choice: above the noise of a chance)."""
 
 STEP_GAMES = 0.5
+REACH_BOARDS = (5, 4)
+"""In half a game a line is moved by at most so many boards of feet and eyes (our choice)."""
 
 
 @dataclasses.dataclass(frozen=True)
@@ -95,11 +97,13 @@ def ball_plan(
     balls = checked_balls(balls, least=1)
     n_games = checked_number("n_games", n_games, STEP_GAMES, 12, "games")
     session = Session(bowler=bowler, line=Line(CENTRE_BOARD, CENTRE_BOARD), seed=seed)
-    throws = throws_on(session, playable_lines(bowler), N_BALLS)
     steps: list[PlanStep] = []
     n_steps = round(n_games / STEP_GAMES) + 1
+    found: dict[Ball, BestLine] = {}
     for number in range(n_steps):
-        worth = _worth(session, throws, balls, pattern)
+        session = dataclasses.replace(session, pattern=pattern)
+        found = {ball: _found(session, ball, found.get(ball)) for ball in balls}
+        worth = _known(found)
         steps.append(_step(number * STEP_GAMES, worth, steps[-1].ball if steps else None))
         if number + 1 < n_steps:
             played = _thrower(bowler, steps[-1])
@@ -109,16 +113,20 @@ def ball_plan(
     return tuple(steps)
 
 
-def _worth(
-    session: Session, throws: Throws, balls: Sequence[Ball], pattern: OilPattern
-) -> dict[Ball, LineChance]:
-    """Return each ball's best line now; balls that still slip at the pins only if all do."""
-    found = {ball: best_line(session, throws, ball, pattern) for ball in balls}
-    known = {ball: one for ball, one in found.items() if one.is_known}
-    return known or found
+def _found(session: Session, ball: Ball, last: BestLine | None) -> BestLine:
+    """Return a ball's best line now: the one to start on, later one near the last one."""
+    session = dataclasses.replace(session, ball=ball)
+    if last is None:
+        return best_line(session)
+    return best_line(session, lines_nearby(last.line, session.bowler, *REACH_BOARDS))
 
 
-def _step(games: float, worth: dict[Ball, LineChance], held: Ball | None) -> PlanStep:
+def _known(found: dict[Ball, BestLine]) -> dict[Ball, BestLine]:
+    """Return the balls that roll at the pins; all of them where none does."""
+    return {ball: one for ball, one in found.items() if one.is_known} or found
+
+
+def _step(games: float, worth: dict[Ball, BestLine], held: Ball | None) -> PlanStep:
     """Return the ball to throw: the one held, unless another one is worth clearly more."""
     most = max(one.strike_prob for one in worth.values())
     if held is None or held not in worth:

@@ -14,16 +14,16 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from coachlib.coaching.levers import fits_problems, line_angle_deg, move_between
-from coachlib.coaching.line_chances import N_AGAIN, N_FIRST, Throws, best_line, throws_on
+from coachlib.coaching.levers import line_angle_deg, move_between
+from coachlib.coaching.line_search import N_ROUGH_BALLS, as_simulated, best_line, line_chances, lines_nearby
 from coachlib.coaching.paths import LinePaths, known_film, line_paths
 from coachlib.coaching.session import Session
-from coachlib.coaching.trials import ROOM_BOARDS, thrown
+from coachlib.coaching.trials import ROOM_BOARDS, ball_and_pattern, thrown
 from coachlib.errors import InputError, checked_thing, shown
 from coachlib.units import ft_to_boards
 from coachlib.world.ball import Ball
 from coachlib.world.lane import HEAD_PIN_FT, POCKET_BOARD
-from coachlib.world.line import Line, Move, moved
+from coachlib.world.line import Line, Move
 from coachlib.world.path import Path
 
 FEET_REACH_BOARDS, EYES_REACH_BOARDS = 8, 6
@@ -48,7 +48,7 @@ class BallOnLine:
     launch_deg : float
         Heading at the hand as meant, negative to the outside. [deg]
     strike_prob : float
-        Chance of a strike with the bowler's own errors, 256 balls, the carry table's level included.
+        Chance of a strike with the bowler's own errors, 512 balls, the carry table's level included.
     room_out_boards, room_in_boards : float
         How far the target may be missed to each side with the ball within a board of the pocket's middle;
         both 0 where the ball as meant is not. [boards]
@@ -148,7 +148,7 @@ class Compared:
     on_match : BallOnLine
         After it.
     best_move : Move
-        To this ball's own best line: the shortest of those within 1 in 50 of the best chance.
+        To this ball's own best line nearby: the shortest of those that are equal to the best.
     on_best : BallOnLine
         There.
     """
@@ -160,7 +160,9 @@ class Compared:
     on_best: BallOnLine
 
 
-def compare_balls(session: Session, balls: Sequence[Ball], n_balls: int = N_FIRST) -> tuple[Compared, ...]:
+def compare_balls(
+    session: Session, balls: Sequence[Ball], n_balls: int = N_ROUGH_BALLS
+) -> tuple[Compared, ...]:
     """Return what each ball does on the session's line, in the order given; the first is the reference.
 
     Parameters
@@ -179,10 +181,9 @@ def compare_balls(session: Session, balls: Sequence[Ball], n_balls: int = N_FIRS
     """
     balls = checked_balls(balls)
     session = with_film(session)
-    lines = lines_around(session)
-    throws = throws_on(session, lines, n_balls)
+    lines = lines_nearby(session.line, session.bowler, FEET_REACH_BOARDS, EYES_REACH_BOARDS)
     first = ball_on_line(session, balls[0], session.line)
-    return tuple(_compared(session, throws, ball, first) for ball in balls)
+    return tuple(_compared(dataclasses.replace(session, ball=ball), lines, n_balls, first) for ball in balls)
 
 
 def checked_balls(balls: object, least: int = 2) -> tuple[Ball, ...]:
@@ -209,30 +210,14 @@ def with_film(session: Session) -> Session:
     return dataclasses.replace(session, pattern=film)
 
 
-def lines_around(session: Session) -> list[Line]:
-    """Return the lines within the 221 moves that fit lane and bowler, the shortest move first."""
-    feet = range(-FEET_REACH_BOARDS, FEET_REACH_BOARDS + 1)
-    eyes = range(-EYES_REACH_BOARDS, EYES_REACH_BOARDS + 1)
-    pairs = sorted(((f, e) for f in feet for e in eyes), key=lambda pair: (abs(pair[0]) + abs(pair[1]), pair))
-    lines = []
-    for move in (Move(feet_boards=float(f), target_boards=float(e)) for f, e in pairs):
-        try:
-            line = moved(session.line, move)
-        except InputError:  # beside the approach
-            continue
-        if move.is_stay or not fits_problems(line, session.bowler, session.line):
-            lines.append(line)
-    return lines
-
-
 def ball_on_line(session: Session, ball: Ball, line: Line) -> BallOnLine:
     """Return what one ball does on one line; the session's bowler, pattern and seed count."""
     session = dataclasses.replace(session, ball=ball, line=line)
     paths = line_paths(session, line)
-    chance = throws_on(session, [line], N_AGAIN).strike_probs(ball, paths.pattern)[0]
+    chance = _strike_prob(session)
     room_out, room_in = _rooms_boards(session)
     launch_deg = line_angle_deg(line, session.bowler)
-    return BallOnLine(ball, line, paths, launch_deg, float(chance), room_out, room_in)
+    return BallOnLine(ball, line, paths, launch_deg, chance, room_out, room_in)
 
 
 def _rooms_boards(session: Session) -> tuple[float, float]:
@@ -249,11 +234,18 @@ def _first_run(holds: NDArray[np.bool_]) -> float:
     return round(max(0, n_held - 1) * _ROOM_STEP_BOARDS, 1)
 
 
-def _compared(session: Session, throws: Throws, ball: Ball, first: BallOnLine) -> Compared:
-    pattern = first.paths.pattern
+def _strike_prob(session: Session) -> float:
+    """Return the chance of a strike on the session's line, on the film of the sheet."""
+    session = as_simulated(session)
+    _, film = ball_and_pattern(session)
+    return float(line_chances(session, [session.line], [film])[0, 0])
+
+
+def _compared(session: Session, lines: Sequence[Line], n_balls: int, first: BallOnLine) -> Compared:
+    ball, film = ball_and_pattern(session)
     on_line = first if ball == first.ball else ball_on_line(session, ball, session.line)
-    best = best_line(session, throws, ball, pattern)
-    match = _match(session, throws, ball, first)
+    best = best_line(session, lines, [film], n_balls)
+    match = _match(session, lines, first)
     return Compared(
         on_line=on_line,
         match=match,
@@ -263,21 +255,20 @@ def _compared(session: Session, throws: Throws, ball: Ball, first: BallOnLine) -
     )
 
 
-def _match(session: Session, throws: Throws, ball: Ball, first: BallOnLine) -> Match:
+def _match(session: Session, lines: Sequence[Line], first: BallOnLine) -> Match:
     """Return the line nearest to the first ball's turning board and arrival, both counted alike."""
-    meant = thrown(dataclasses.replace(session, ball=ball), throws.lines, keep_path=True)
+    meant = thrown(session, lines, keep_path=True)
     off_turn = _turn_boards(meant) - first.turn_board
     off_arrival = meant.arrival_board - first.arrival_board
     off = np.where(np.isfinite(off_arrival), off_turn**2 + off_arrival**2, np.inf)
     number = int(np.argmin(off))
-    line = throws.lines[number]
-    chance = throws_on(session, [line], N_AGAIN).strike_probs(ball, first.paths.pattern)[0]
+    line = lines[number]
     return Match(
         move=move_between(session.line, line),
         line=line,
         off_turn_boards=float(off_turn[number]),
         off_arrival_boards=float(off_arrival[number]),
-        strike_prob=float(chance),
+        strike_prob=_strike_prob(dataclasses.replace(session, line=line)),
     )
 
 

@@ -2,7 +2,8 @@
 
 from coachlib.coaching.callouts import move_text, n_of_twenty, strikes_beside_text, strikes_text
 from coachlib.coaching.changes import Worth
-from coachlib.coaching.model import DISPLAY_FACTOR, EQUAL_PROB
+from coachlib.coaching.line_search import EQUAL_PROB
+from coachlib.coaching.model import DISPLAY_FACTOR
 from coachlib.coaching.model_words import of_ten
 from coachlib.world.hand import Hand
 

@@ -16,6 +16,7 @@ from coachlib.coaching.belief.replay import Belief
 from coachlib.coaching.callouts import N_TWENTY
 from coachlib.coaching.changes import resurfaced_one_step, worth_of
 from coachlib.coaching.levers import outward, way_of
+from coachlib.coaching.line_search import EQUAL_PROB
 from coachlib.coaching.paths import USUAL_BALL
 from coachlib.coaching.values import Reach, Values, values_of, values_within_reach
 from coachlib.world.ball import Ball
@@ -31,14 +32,6 @@ what came of each chance on others."""
 
 LANES_BEND = 0.32
 """How sure all believed lanes together can make a move, see :func:`shown_lanes_frac`: *tuned*."""
-
-EQUAL_PROB = 0.0125
-"""Moves that differ by less, a quarter ball of 20, are equal: the simulation cannot tell them apart.
-
-Measured: with the believed lanes drawn anew, the difference of two good moves changes by 0.003 (one standard
-deviation, mean of eight cases; in the widest, nine pairs of ten stay below 0.016):
-``python -m tests.benchmarks.equal_moves``.
-"""
 
 ALIKE_PROB = 0.006
 """Of the trade's moves that are equal the smallest is made where they differ by less than this.

@@ -2,7 +2,7 @@
 
 The starting line is, of those that such a bowler usually starts on (:mod:`coachlib.coaching.usual_start`),
 the one that strikes most often with this ball on this pattern, thrown in the model
-with the bowler's own scatter (:mod:`coachlib.coaching.plan_scan`). What is not known is taken as usual and
+with the bowler's own scatter (:mod:`coachlib.coaching.line_search`). What is not known is taken as usual and
 listed. No ball needs to be seen: the first ones overrule the plan.
 
 Where a pattern's film is not known and cannot be guessed from its kind, the line follows the rule of 31 alone
@@ -13,18 +13,18 @@ import dataclasses
 
 from coachlib.coaching.advice import Advice, advise
 from coachlib.coaching.levers import board_at, laydown_board
-from coachlib.coaching.paths import USUAL_BALL, known_film, what_is_assumed
-from coachlib.coaching.plan_cases import Case, cases_of
-from coachlib.coaching.plan_scan import (
-    NOISE_PROB,
-    Room,
-    Scanned,
+from coachlib.coaching.line_search import (
+    EQUAL_PROB,
+    BestLine,
+    as_simulated,
     best_line,
     exit_boards,
     meant_path,
     playable_lines,
-    room_of,
 )
+from coachlib.coaching.paths import known_film, what_is_assumed
+from coachlib.coaching.plan_cases import Case, cases_of
+from coachlib.coaching.plan_room import Room, room_of
 from coachlib.coaching.rulebook import Rulebook, load_rulebook
 from coachlib.coaching.session import Session
 from coachlib.coaching.usual_start import usual_start
@@ -34,7 +34,7 @@ from coachlib.world.bowler import Bowler
 from coachlib.world.lane import CENTRE_BOARD, HEAD_PIN_FT, POCKET_BOARD
 from coachlib.world.line import Line
 from coachlib.world.oil import OilPattern
-from coachlib.world.usual import as_usual, throws_straight
+from coachlib.world.usual import throws_straight
 
 RULE_OUT_BOARDS = 3.0
 """By rule alone a hooking ball is aimed so far to the outside of its laydown (our guess) [boards]."""
@@ -67,7 +67,7 @@ class RunnerUp:
     @property
     def is_equal(self) -> bool:
         """Whether the difference is less than can be told."""
-        return abs(self.loses_prob) < NOISE_PROB
+        return abs(self.loses_prob) < EQUAL_PROB
 
 
 @dataclasses.dataclass(frozen=True)
@@ -90,7 +90,7 @@ class Plan:
         Its chance as shown, mean over the sheet's film, a thinner and a thicker one; None by rule alone.
     film_probs : tuple of float
         The chance on each of these films, thin to thick, see
-        :data:`coachlib.coaching.plan_scan.FILM_FRACS`.
+        :data:`coachlib.coaching.line_search.FILM_FRACS`.
     room : Room or None
         How far the line may be shifted and keep most of its chance.
     runners_up : tuple of RunnerUp
@@ -209,12 +209,12 @@ def _known_oil(session: Session) -> OilPattern:
 
 def _by_model(session: Session, oil: OilPattern, film: OilPattern, book: Rulebook) -> Plan:
     found = _on_best_line(session, oil, film, book)
-    thrown = dataclasses.replace(_as_simulated(session, film), line=found.line)
+    thrown = dataclasses.replace(as_simulated(session), line=found.line)
     return dataclasses.replace(found, room=room_of(thrown, found.line), cases=cases_of(thrown, book))
 
 
 def _on_best_line(session: Session, oil: OilPattern, film: OilPattern, book: Rulebook) -> Plan:
-    thrown = _as_simulated(session, film)
+    thrown = as_simulated(session)
     found = best_line(thrown)
     path = meant_path(thrown, [found.line])
     planned = dataclasses.replace(session, line=found.line, events=())
@@ -237,13 +237,7 @@ def _let_bowl(session: Session) -> Session:
     return dataclasses.replace(session, goes_on_with_pain=True)
 
 
-def _as_simulated(session: Session, film: OilPattern) -> Session:
-    """Return the session with what is unknown taken as usual, and without the balls it has seen."""
-    bowler, ball = as_usual(session.bowler, session.ball), session.ball or USUAL_BALL
-    return dataclasses.replace(session, bowler=bowler, ball=ball, pattern=film, events=())
-
-
-def _runners_up(found: Scanned) -> tuple[RunnerUp, ...]:
+def _runners_up(found: BestLine) -> tuple[RunnerUp, ...]:
     best = found.strike_prob
     return tuple(
         RunnerUp(line, PLAN_FACTOR * chance, PLAN_FACTOR * (best - chance)) for line, chance in found.others

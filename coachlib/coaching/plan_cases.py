@@ -11,28 +11,19 @@ Not modelled: one strip worn out and the rest left alone, a rougher or smoother 
 
 import dataclasses
 import functools
-from collections.abc import Iterable
 from typing import Literal, get_args
 
 import numpy as np
 
 from coachlib.coaching.advice import Advice, advise
 from coachlib.coaching.levers import move_between
-from coachlib.coaching.plan_scan import (
-    N_FINE_BALLS,
-    N_ROUGH_BALLS,
-    NOISE_PROB,
-    Floats,
-    innermost_board,
-    is_playable,
-    strike_chances,
-)
+from coachlib.coaching.line_search import EQUAL_PROB, N_ROUGH_BALLS, Floats, line_chances, lines_nearby
 from coachlib.coaching.rulebook import Rulebook
 from coachlib.coaching.session import Session, observe
 from coachlib.coaching.trials import ball_and_pattern, thrown
 from coachlib.world.film import MOST_FILM_UM, film_rows
-from coachlib.world.lane import FIRST_BOARD, HEAD_PIN_FT, LAST_BOARD
-from coachlib.world.line import FEET_LOW_BOARD, Line, Move
+from coachlib.world.lane import HEAD_PIN_FT
+from coachlib.world.line import Line, Move
 from coachlib.world.oil import OilPattern, thinned
 from coachlib.world.shot import Motion, Shot
 
@@ -165,29 +156,16 @@ def _best_move(session: Session, lane: OilPattern, way: float) -> tuple[Line, fl
     `way` is where the ball as meant must go, + inside: a ball that came in high is sent lower; 0 asks
     nothing.
     """
-    lines = [session.line, *_within_reach(session)]
-    rough = strike_chances(session, lines, [lane], N_ROUGH_BALLS)[0]
+    lines = lines_nearby(session.line, session.bowler, REACH_FEET_BOARDS, REACH_EYES_BOARDS)
+    rough = line_chances(session, lines, [lane], N_ROUGH_BALLS)[0]
     closer = sorted({0, *np.argsort(-rough, kind="stable")[:_N_CLOSER].tolist()})
-    fine = strike_chances(session, [lines[number] for number in closer], [lane], N_FINE_BALLS)[0]
+    fine = line_chances(session, [lines[number] for number in closer], [lane])[0]
     arrivals = thrown(dataclasses.replace(session, pattern=lane), [lines[number] for number in closer])
     goes = way * (np.nan_to_num(arrivals.arrival_board) - np.nan_to_num(arrivals.arrival_board[0]))
     fine[1:][goes[1:] < 0.0] = 0.0
-    equal = [number for number, chance in enumerate(fine) if chance > fine.max() - NOISE_PROB]
+    equal = [number for number, chance in enumerate(fine) if chance > fine.max() - EQUAL_PROB]
     chosen = min(equal, key=lambda number: (_size(session.line, lines[closer[number]]), -fine[number]))
     return lines[closer[chosen]], float(fine[chosen]), float(fine[0])
-
-
-def _within_reach(session: Session) -> Iterable[Line]:
-    line, bowler = session.line, session.bowler
-    innermost = innermost_board(bowler)
-    for feet in range(-REACH_FEET_BOARDS, REACH_FEET_BOARDS + 1):
-        for eyes in range(-REACH_EYES_BOARDS, REACH_EYES_BOARDS + 1):
-            feet_board, target_board = line.feet_board + feet, line.target_board + eyes
-            is_there = FEET_LOW_BOARD <= feet_board <= innermost and FIRST_BOARD <= target_board <= LAST_BOARD
-            if (feet, eyes) != (0, 0) and is_there:
-                moved_line = dataclasses.replace(line, feet_board=feet_board, target_board=target_board)
-                if is_playable(moved_line, bowler):
-                    yield moved_line
 
 
 def _size(line: Line, other: Line) -> float:
@@ -211,7 +189,7 @@ def _rule_prob(session: Session, lane: OilPattern, rule: Advice) -> float | None
     move = rule.move
     if not (move.is_stay or move == Move(feet_boards=move.feet_boards, target_boards=move.target_boards)):
         return None
-    return float(strike_chances(session, [rule.new_line], [lane], N_FINE_BALLS)[0, 0])
+    return float(line_chances(session, [rule.new_line], [lane])[0, 0])
 
 
 def _along_films(session: Session, pattern: OilPattern) -> tuple[Floats, Floats, Floats]:

@@ -17,9 +17,10 @@ from coachlib.coaching.callouts import (
     strikes_text,
     turned,
 )
+from coachlib.coaching.line_search import EQUAL_PROB, FILM_FRACS, ROOM_FRAC
 from coachlib.coaching.plan import Plan, RunnerUp
 from coachlib.coaching.plan_cases import TURN_FT, Case, CaseKind
-from coachlib.coaching.plan_scan import FILM_FRACS, NOISE_PROB, ROOM_FRAC, Room
+from coachlib.coaching.plan_room import Room
 from coachlib.coaching.words import say
 from coachlib.errors import checked_thing
 from coachlib.world.hand import Hand, checked_hand, inside_side, outside_side
@@ -257,7 +258,7 @@ def _case_rule(case: Case, hand: Hand) -> str:
         return f"The rule of thumb says {said}; that was not simulated."
     off = case.move_prob - case.rule_prob
     n_less = n_of_twenty(off)
-    worth = "about the same" if off < NOISE_PROB or not n_less else f"{n_less} fewer in {N_TWENTY}"
+    worth = "about the same" if off < EQUAL_PROB or not n_less else f"{n_less} fewer in {N_TWENTY}"
     return f"The rule of thumb says {said}: {worth}."
 
 

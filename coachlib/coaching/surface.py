@@ -14,10 +14,10 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from coachlib.coaching.line_chances import N_FIRST, best_line, throws_on
+from coachlib.coaching.line_search import N_ROUGH_BALLS, best_line, playable_lines
 from coachlib.coaching.rulebook import fired_rules, load_rulebook
 from coachlib.coaching.session import Session
-from coachlib.coaching.trials import ball_and_pattern, headings_deg, playable_lines, thrown
+from coachlib.coaching.trials import ball_and_pattern, headings_deg, thrown
 from coachlib.errors import checked_choice
 from coachlib.world.ball import Ball, resurfaced
 from coachlib.world.line import SurfaceChange
@@ -160,7 +160,7 @@ def duller_on_lines(session: Session, dull_grit: float = 500.0, smooth_grit: flo
 
 
 def best_chances_by_film(
-    session: Session, grits: Sequence[float], film_fracs: Sequence[float], n_balls: int = N_FIRST
+    session: Session, grits: Sequence[float], film_fracs: Sequence[float], n_balls: int = N_ROUGH_BALLS
 ) -> dict[float, tuple[float, ...]]:
     """Return the strike chance on the best line of all playable ones, for each grit on each film.
 
@@ -181,13 +181,12 @@ def best_chances_by_film(
         By grit: a chance a film.
     """
     ball, pattern = ball_and_pattern(session)
-    throws = throws_on(session, playable_lines(session.bowler, session.line.target_ft), n_balls)
+    lines = playable_lines(session.bowler, session.line.target_ft)
     films = [thinned(pattern, frac) for frac in film_fracs]
     return {
-        float(grit): tuple(
-            best_line(session, throws, resurfaced(ball, grit), film).strike_prob for film in films
-        )
+        float(grit): tuple(best_line(with_ball, lines, [film], n_balls).strike_prob for film in films)
         for grit in grits
+        if (with_ball := dataclasses.replace(session, ball=resurfaced(ball, grit)))
     }
 
 

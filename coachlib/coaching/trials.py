@@ -11,22 +11,18 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from coachlib.coaching.levers import fits_problems, laydown_board
+from coachlib.coaching.levers import laydown_board
 from coachlib.coaching.session import Session
-from coachlib.errors import InputError, checked_number
+from coachlib.errors import InputError
 from coachlib.physics.motion import simulate
-from coachlib.physics.scatter import scattered
 from coachlib.physics.wear import Thrower
 from coachlib.units import ft_to_boards
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
 from coachlib.world.lane import (
-    CENTRE_BOARD,
     FIRST_BOARD,
     LAST_BOARD,
     POCKET_BOARD,
-    TARGET_FT,
-    arrival_class,
 )
 from coachlib.world.line import Line, Move, moved
 from coachlib.world.oil import OilPattern
@@ -131,71 +127,6 @@ def aim_rooms_boards(session: Session, feet_boards: Sequence[float]) -> NDArray[
     return np.round(rooms, 1)
 
 
-def pocket_frac(session: Session, lines: Sequence[Line], n_balls: int = N_BALLS) -> NDArray[np.float64]:
-    """Return the share of balls that reach the pocket on each line, thrown with the bowler's own scatter.
-
-    The same errors are thrown at every line. Striking is another matter: angle and pins are not asked.
-    """
-    ball, pattern = ball_and_pattern(session)
-    n_balls = round(checked_number("n_balls", n_balls, 1, 10_000, "balls"))
-    bowler = session.bowler
-    releases = [
-        scattered(_meant(bowler, line), bowler, n_balls, session.seed, line.target_ft) for line in lines
-    ]
-    arrival = simulate(joined_releases(releases), ball, pattern, bowler.hand, keep_path=False).arrival_board
-    is_pocket = np.array([arrival_class(board) == "pocket" for board in np.nan_to_num(arrival)])
-    return is_pocket.reshape(len(lines), n_balls).mean(axis=1)
-
-
-def surest_line(session: Session) -> Line:
-    """Return the line of whole boards on which most balls of this bowler reach the pocket.
-
-    Parameters
-    ----------
-    session : Session
-        Bowler, ball, pattern, target distance and seed count.
-
-    Returns
-    -------
-    Line
-        The first of the best. Others are often as good within what can be counted.
-
-    Raises
-    ------
-    InputError
-        If ball or pattern are unknown, or no line of this bowler fits the lane.
-    """
-    lines = playable_lines(session.bowler, session.line.target_ft)
-    return lines[int(np.argmax(pocket_frac(session, lines)))]
-
-
-def playable_lines(bowler: Bowler, target_ft: float = TARGET_FT) -> list[Line]:
-    """Return all lines of whole boards that fit lane and bowler, aimed up to 12 boards to the outside.
-
-    Raises
-    ------
-    InputError
-        If there is none.
-    """
-    feet = range(round(bowler.feet_low_board), round(bowler.feet_high_board) + 1)
-    lines = [
-        line
-        for feet_board in feet
-        for target in range(FIRST_BOARD, LAST_BOARD + 1)
-        if _is_playable(line := Line(float(feet_board), float(target), target_ft), bowler)
-    ]
-    if not lines:
-        message = "no line fits this bowler's stance limits; expected at least one. Widen feet_low_board to "
-        raise InputError(message + "feet_high_board.")
-    return lines
-
-
-def on_surest_line(bowler: Bowler, ball: Ball, pattern: OilPattern) -> Session:
-    """Return a session of this bowler on the surest line with this ball on this pattern."""
-    session = Session(bowler=bowler, line=Line(CENTRE_BOARD, CENTRE_BOARD), ball=ball, pattern=pattern)
-    return dataclasses.replace(session, line=surest_line(session))
-
-
 def thrower_of(session: Session) -> Thrower:
     """Return who wears the lane if this session goes on: its bowler, ball and line.
 
@@ -257,13 +188,6 @@ def _changed(release: Release, changes: dict[str, ArrayLike]) -> Release:
         )
         raise InputError(message, {unknown[0]: message})
     return Release(**(values | changes))
-
-
-def _is_playable(line: Line, bowler: Bowler) -> bool:
-    """Return whether a line fits lane and bowler and is aimed at most a usual way to the outside."""
-    if not 0.0 <= laydown_board(line, bowler) - line.target_board <= _WIDEST_AIM_BOARDS:
-        return False
-    return not fits_problems(line, bowler)
 
 
 def _longest(holds: NDArray[np.bool_]) -> int:

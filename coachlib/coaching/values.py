@@ -8,14 +8,13 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
+from coachlib.coaching import line_search
 from coachlib.coaching.belief.lines import LAYDOWN_BOARDS, SLOPE_BOARDS
 from coachlib.coaching.belief.look_up import cells_at, laydowns_around
 from coachlib.coaching.belief.particles import laydown_boards, slope_boards
 from coachlib.coaching.belief.replay import Belief
 from coachlib.coaching.belief.setting import BeliefSetting, particles_of, strikes_of, strikes_when_dried
-from coachlib.coaching.levers import fits_problems
 from coachlib.coaching.small_move import HALF_BOARDS, is_small
-from coachlib.errors import InputError
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
 from coachlib.world.line import Line, Move, moved
@@ -135,29 +134,11 @@ def moves_within_reach(line: Line, bowler: Bowler, reach: Reach = "usual") -> tu
     """
     if reach == "one board":
         return _small_moves(line, bowler)
-    feet_reach, eyes_reach = _REACHES[reach]
-    found = [Move()]
-    for feet in range(-feet_reach, feet_reach + 1):
-        for eyes in range(-eyes_reach, eyes_reach + 1):
-            move = Move(feet_boards=float(feet), target_boards=float(eyes))
-            if not move.is_stay and _fits(line, move, bowler):
-                found.append(move)
-    return tuple(found)
+    return tuple(move for move, _ in line_search.moves_within_reach(line, bowler, *_REACHES[reach]))
 
 
 def _small_moves(line: Line, bowler: Bowler) -> tuple[Move, ...]:
     pairs = itertools.product(HALF_BOARDS, HALF_BOARDS)
     moves = (Move(feet_boards=feet, target_boards=eyes) for feet, eyes in pairs)
-    fitting = (move for move in moves if is_small(move, line, bowler) and _fits(line, move, bowler))
-    return (Move(), *(move for move in fitting if not move.is_stay))
-
-
-def _fits(line: Line, move: Move, bowler: Bowler) -> bool:
-    try:
-        new = moved(line, move)
-    except InputError:
-        return False
-    is_too_far_in = bowler.comfort_board is not None and new.feet_board > max(
-        bowler.comfort_board, line.feet_board
-    )
-    return not is_too_far_in and not fits_problems(new, bowler, line)
+    small = (move for move in moves if is_small(move, line, bowler) and not move.is_stay)
+    return (Move(), *(move for move in small if line_search.line_if_it_fits(line, move, bowler)))

@@ -14,6 +14,7 @@ from numpy.typing import ArrayLike, NDArray
 from coachlib.errors import InputError, checked_number, range_message
 from coachlib.physics.carry_file import shipped_table
 from coachlib.physics.carry_table import CarryTable, corners, strike_chances, weighted_shares
+from coachlib.world.path import Path
 
 STRIKE: frozenset[int] = frozenset()
 LIMITS = {
@@ -139,6 +140,25 @@ def strike_prob(
     table = table or shipped_table()
     chances = strike_chances(table, points) * (table.level if level_on else 1.0)
     return chances.reshape(shape)
+
+
+def strike_prob_of(path: Path, ball_weight_lb: float) -> NDArray[np.float64]:
+    """Return the chance of a strike of each shot of a path, shape (n_shots,); 0 for a ball in the gutter.
+
+    Parameters
+    ----------
+    path : Path
+        Where the balls went.
+    ball_weight_lb : float
+        Weight of the ball. [lb]
+    """
+    chances = np.zeros(path.n_shots)
+    arrived = ~path.gutter
+    if arrived.any():
+        board = np.clip(path.arrival_board[arrived], *LIMITS["arrival_board"][:2])
+        entry = np.clip(path.entry_deg[arrived], *LIMITS["entry_deg"][:2])
+        chances[arrived] = strike_prob(board, entry, path.speed_at_pins_mph[arrived], ball_weight_lb)
+    return chances
 
 
 def mean_leave_probs(

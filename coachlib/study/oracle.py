@@ -5,9 +5,10 @@ It is the upper end of the scale on which ways of playing are judged, and out of
 
 from collections.abc import Sequence
 
+from coachlib.coaching.line_search import most_likely, moves_within_reach
 from coachlib.coaching.session import Session
 from coachlib.errors import checked_thing
-from coachlib.study.chances import Floats, best_line, lines_about
+from coachlib.study.chances import N_KEPT, N_LOOK, N_SURE, Floats
 from coachlib.study.practice import PracticeLane
 from coachlib.world.ball import Ball
 from coachlib.world.line import Line
@@ -40,8 +41,9 @@ class Oracle:
             return session.line, session.ball
         self._looked_at = n_thrown
         reach = FULL_REACH if is_first else NEAR_REACH
-        lines = lines_about(session.line, session.bowler, *reach)
-        return best_line(lines, lambda some, n: self._chances(some, session.ball, n)), session.ball
+        lines = [line for _, line in moves_within_reach(session.line, session.bowler, *reach)]
 
-    def _chances(self, lines: Sequence[Line], ball: Ball | None, n_balls: int) -> Floats:
-        return self._world.strike_probs(lines, ball, n_balls)
+        def chances(some: Sequence[Line], n_balls: int) -> Floats:
+            return self._world.strike_probs(some, session.ball, n_balls)
+
+        return most_likely(lines, chances, N_LOOK, N_SURE, N_KEPT), session.ball

@@ -16,10 +16,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from coachlib.coaching.levers import laydown_board
+from coachlib.coaching.line_search import on_starting_line
 from coachlib.coaching.session import Session
 from coachlib.errors import InputError, checked_number, checked_thing
-from coachlib.physics.carry import sample_leaves
-from coachlib.study.chances import N_SURE, Surface, line_chances, start_line, strikes_of
+from coachlib.physics.carry import sample_leaves, strike_prob_of
+from coachlib.study.chances import N_SURE, Surface, true_chances
 from coachlib.study.eyes import ALL_PINS, BallSeen, Eye, drawn_eye, noted
 from coachlib.study.hidden_bowler import N_ERRORS, HiddenBowler, ball_errors, drawn_bowler
 from coachlib.study.hidden_law import CARRIER, HiddenLaw, drawn_law, hidden_ground
@@ -98,7 +99,7 @@ class PracticeLane:
     seed : int, default 3
         The same seed is the same lane.
     line : Line, optional
-        Where to begin; by default where the sheet promises most.
+        Where to begin; by default on the starting line of a plan.
     n_others : int, default 3
         How many others play on it.
     pair : PracticeLane, optional
@@ -126,7 +127,7 @@ class PracticeLane:
         self._ball = checked_thing("ball", ball, Ball)
         self._seed = _checked_count("seed", seed, 2**31 - 1, "Give any whole number; it names the lane.")
         n_others = _checked_count("n_others", n_others, 20, "A lane sees up to about ten people.")
-        line = start_line(bowler, ball, self._pattern) if line is None else line
+        line = on_starting_line(bowler, ball, self._pattern).line if line is None else line
         self._line = checked_thing("line", line, Line)
         self.hidden = _as_on(self._drawn(n_others), pair)
         self._usual_hook_ft = self._meant_path(self._line).hook_ft[0]
@@ -160,7 +161,7 @@ class PracticeLane:
         errors = np.vstack([ball_errors(draws), np.zeros((1, N_ERRORS))])  # as thrown, and without error
         release = self.hidden.bowler.releases([line], errors, self._n_thrown)
         path = self.surface(ball).roll(release, ball, keep_path=True)
-        chance = float(strikes_of(path, ball)[0])
+        chance = float(strike_prob_of(path, ball.weight_lb)[0])
         leave = _leave(path, ball, float(draws.random()))
         seen = self._to_see(line, release, path, leave)
         self._wear(path)
@@ -176,11 +177,11 @@ class PracticeLane:
     ) -> Floats:
         """Return the true chance of a strike on each line now, under the true scatter: for judges only.
 
-        `n_balls` and `draw` as in :func:`coachlib.study.chances.line_chances`.
+        `n_balls` and `draw` as in :func:`coachlib.study.chances.true_chances`.
         """
         ball = self._ball if ball is None else ball
         surface = self.surface(ball)
-        return line_chances(lines, self.hidden.bowler, ball, surface, n_balls, self._n_thrown, draw)
+        return true_chances(lines, self.hidden.bowler, ball, surface, n_balls, self._n_thrown, draw)
 
     @property
     def film_um(self) -> Floats:

@@ -3,8 +3,8 @@
 import time
 from collections.abc import Iterator
 
+from coachlib.coaching.line_search import playable_lines
 from coachlib.coaching.plan import plan
-from coachlib.coaching.plan_scan import playable_lines
 from coachlib.views.plan_card import plan_card
 from coachlib.world.ball import load_ball
 from coachlib.world.bowler import load_bowler

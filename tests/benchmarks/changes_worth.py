@@ -9,6 +9,7 @@ A finished lane is on disk before the next is counted: stop it, kill it, start i
 
 import argparse
 import dataclasses
+import functools
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
@@ -17,12 +18,13 @@ import numpy as np
 import coachlib as cl
 from coachlib.coaching.belief.replay import Belief, believe
 from coachlib.coaching.changes import resurfaced_one_step, worth_of
+from coachlib.coaching.line_search import lines_nearby, most_likely
 from coachlib.coaching.reading import read_session
 from coachlib.coaching.rulebook import Fired, fired_rules, load_rulebook
 from coachlib.coaching.values import values_within_reach
 from coachlib.errors import checked_number
 from coachlib.files import append_lines, whole_lines
-from coachlib.study.chances import Floats, best_line, line_chances, lines_about
+from coachlib.study.chances import N_KEPT, N_LOOK, N_SURE, Floats, true_chances
 from coachlib.world.line import moved
 from tests.benchmarks.changes_report import COLUMNS, ship
 from tests.benchmarks.season import code_key, lane_seed
@@ -120,15 +122,16 @@ def moved_line(belief: Belief, session: cl.Session, kind: str, ball: cl.Ball | N
 
 def by_hindsight(lane: cl.PracticeLane, session: cl.Session) -> Iterator[Change]:
     """Yield the truly best lines, of one who could read the oil."""
-    lines = lines_about(session.line, session.bowler, 10, 7)
+    lines = lines_nearby(session.line, session.bowler, 10, 7)
     for name in (BALL, *OTHER_BALLS):
         ball = cl.load_ball(name)
-        line = best_line(lines, lambda some, n, ball=ball: looked_at(lane, some, ball, n))
+        chances = functools.partial(looked_at, lane, ball)
+        line = most_likely(lines, chances, N_LOOK, N_SURE, N_KEPT)
         kind = "feet and eyes" if name == BALL else "another ball and its line"
         yield Change(f"{kind} seen", name, line, ball=ball)
 
 
-def looked_at(lane: cl.PracticeLane, lines: Sequence[cl.Line], ball: cl.Ball, n_balls: int) -> Floats:
+def looked_at(lane: cl.PracticeLane, ball: cl.Ball, lines: Sequence[cl.Line], n_balls: int) -> Floats:
     """Return the true chances of lines, over the draws that may be chosen by."""
     return np.mean([lane.strike_probs(lines, ball, n_balls, draw) for draw in LOOKED], axis=0)
 
@@ -161,7 +164,7 @@ def true_prob(lane: cl.PracticeLane, session: cl.Session, change: Change, draws:
     who, surface = dataclasses.replace(lane.hidden.bowler, bowler=changed), lane.surface(ball)
     return float(
         np.mean(
-            [line_chances([change.line], who, ball, surface, N_TRUE, lane.n_thrown, draw) for draw in draws]
+            [true_chances([change.line], who, ball, surface, N_TRUE, lane.n_thrown, draw) for draw in draws]
         )
     )
 

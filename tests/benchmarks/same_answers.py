@@ -28,7 +28,8 @@ def answers(number: int) -> list[dict[str, str]]:
     rng = np.random.default_rng(number)
     names = list(KINDS)
     kind, pattern = KINDS[names[number % len(names)]], PATTERNS[number // len(names) % len(PATTERNS)]
-    lane = cl.PracticeLane(cl.load_pattern(pattern), kind.bowler, cl.load_ball(kind.ball), seed=number)
+    line = cl.Line(*kind.pocket_lines[number % 2])  # not one that the library would choose
+    lane = cl.PracticeLane(cl.load_pattern(pattern), kind.bowler, cl.load_ball(kind.ball), number, line)
     session, told = lane.start(), []
     for _ in range(N_BALLS):
         session = cl.observe(session, lane.throw(session.line).shot)

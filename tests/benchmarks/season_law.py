@@ -14,8 +14,9 @@ import numpy as np
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
 import coachlib as cl
+from coachlib.physics.carry import strike_prob_of
 from coachlib.physics.motion import ground_of
-from coachlib.study.chances import Surface, strikes_of
+from coachlib.study.chances import Surface
 from coachlib.study.hidden_bowler import N_ERRORS, as_said
 from coachlib.study.hidden_law import CARRIER, STEEPNESS, WET_COEF, HiddenLaw, hidden_ground
 
@@ -40,7 +41,7 @@ def cases():
             path = cl.simulate(
                 bowler.releases(lines, np.zeros((1, N_ERRORS))), BALL, pattern, keep_path=False
             )
-            best = np.argsort(-strikes_of(path, BALL))[:N_LINES]
+            best = np.argsort(-strike_prob_of(path, BALL.weight_lb))[:N_LINES]
             release = bowler.releases([lines[number] for number in best], np.zeros((1, N_ERRORS)))
             yield release, pattern, cl.simulate(release, BALL, pattern, keep_path=False)
 

@@ -32,7 +32,7 @@ def test_a_game_is_played_by_keyboard_alone(open_panel: OpenPanel, size: str) ->
     root.get_by_label("Lane number").press("Enter")
     feet, said = root.get_by_label("Feet on board"), root.locator(".coach-headline")
     expect(feet).to_be_focused()
-    expect(said).to_have_text("Feet 29, target 17")
+    expect(said).to_have_text("Feet 27, target 13")
     page.keyboard.press("ArrowUp")
     expect(root.locator(".coach-lane svg").first).to_have_attribute(
         "aria-label", re.compile("Line played: feet 30, target 17")
@@ -69,16 +69,16 @@ def test_what_is_typed_is_never_written_over_and_is_what_is_thrown(open_panel: O
     feet, target = root.get_by_label("Feet on board"), root.get_by_label("Target board")
     lane = root.locator(".coach-lane svg").first
     expect(feet).to_be_focused()
-    feet.fill("27")
+    feet.fill("25")
     page.keyboard.press("Tab")
     expect(target).to_be_focused()
     page.keyboard.type("1")
-    expect(lane).to_have_attribute("aria-label", re.compile("feet 27, target 17"))  # the answer to the feet
+    expect(lane).to_have_attribute("aria-label", re.compile("feet 25, target 13"))  # the answer to the feet
     page.wait_for_timeout(500)  # and whatever comes after it
     page.keyboard.type("8")
     expect(target).to_have_value("18")
     page.keyboard.press("Enter")
-    expect(root.locator(".coach-thrown td[data-title=Line]")).to_have_text("27, 18")
+    expect(root.locator(".coach-thrown td[data-title=Line]")).to_have_text("25, 18")
     expect(target).to_have_value("18")
     page.keyboard.press("Tab")
     expect(root.locator(".coach-throw select[name=ball]")).to_be_focused()
@@ -90,5 +90,5 @@ def test_what_is_typed_is_never_written_over_and_is_what_is_thrown(open_panel: O
     page.keyboard.type("7")
     expect(target).to_have_value("17")
     root.get_by_role("button", name="Undo").press("Enter")
-    expect(feet).to_have_value("27")
+    expect(feet).to_have_value("25")
     expect(target).to_have_value("18")
