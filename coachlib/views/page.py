@@ -1,0 +1,55 @@
+"""Pages to print: HTML filled from templates in which every text is data."""
+
+from functools import cache
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from coachlib.files import read_text
+from coachlib.views.font import font_face
+
+if TYPE_CHECKING:
+    from jinja2 import Environment
+    from markupsafe import Markup
+
+TEMPLATES = Path(__file__).parent / "templates"
+
+
+def filled(template_name: str, /, **facts: Any) -> str:
+    """Return a template as HTML with its facts filled in.
+
+    Parameters
+    ----------
+    template_name : str
+        A file of the folder ``templates``.
+    **facts : Any
+        What the template names. Texts are shown as they are, whatever stands in them; only what went through
+        :func:`own_markup` is markup.
+
+    Raises
+    ------
+    DataFileError
+        If there is no such template.
+    """
+    return _environment().get_template(template_name).render(facts)
+
+
+def own_markup(written: str) -> "Markup":
+    """Return a drawing or a style of our own writers as markup; a person's text never comes this way."""
+    from markupsafe import Markup
+
+    return Markup(written)
+
+
+@cache
+def _environment() -> "Environment":
+    from jinja2 import Environment, FunctionLoader, StrictUndefined
+
+    made = Environment(
+        loader=FunctionLoader(lambda name: read_text(TEMPLATES / name)),
+        autoescape=True,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        undefined=StrictUndefined,
+    )
+    made.globals["font_face"] = lambda *weights: own_markup(font_face(*weights))
+    return made
