@@ -1,6 +1,6 @@
 """Clinic papers as pages: all that is told stands there, nothing is fetched, as many pages as asked.
 
-The PDF checks run where the extra `pdf` is installed. Sheet sizes: see test_print_style.py.
+The PDF checks run where the extra `pdf` is installed. Sheet sizes: see test_page.py.
 """
 
 import re
@@ -10,12 +10,12 @@ import pytest
 import coachlib as cl
 from coachlib.study.worksheet_tasks import MoveTask, PredictTask, ReadTask
 from coachlib.views import worksheet_words as words
-from coachlib.views.print_style import page_pdf
+from coachlib.views.page import page_pdf
 from coachlib.views.worksheet_page import answer_pages, lane_pages, worksheet_pages
 from tests.clinic_papers import NAMES, papers
 from tests.hostile import PARTS, without_line_ends
+from tests.test_page import SHEETS, pdf_boxes
 from tests.test_plan_card import page_of
-from tests.test_print_style import SHEETS, pdf_boxes
 
 
 def text_of(page):

@@ -1,7 +1,7 @@
 """The handout: one page of a session for the student, or for a parent, to take home.
 
 HTML with the lane as inline SVG; black on white, A4 and letter. For PDF give it to
-:func:`coachlib.views.print_style.page_pdf`, for a file to :func:`save_handout`.
+:func:`coachlib.views.page.page_pdf`, for a file to :func:`save_handout`.
 """
 
 from pathlib import Path
@@ -10,8 +10,7 @@ from coachlib.coaching.callouts import line_text, lowered
 from coachlib.records.private import write_private
 from coachlib.records.take_home import TakeHome, line_record_words
 from coachlib.views.lane_chart import lane_chart
-from coachlib.views.page import filled, own_markup
-from coachlib.views.print_style import Sheet, page_pdf
+from coachlib.views.page import Sheet, filled, own_markup, page_pdf
 from coachlib.views.scene import simulated_scene
 from coachlib.views.theme import INK, INK2, picture_svg
 

@@ -33,7 +33,7 @@ def worksheet_pages(papers: Sequence[Paper], title: str = "Clinic") -> str:
     -------
     str
         Write it to a file and print it from a browser, or see
-        :func:`coachlib.views.print_style.page_pdf`.
+        :func:`coachlib.views.page.page_pdf`.
 
     Raises
     ------
