@@ -93,3 +93,8 @@ def hostile_texts(n_texts: int, most_letters: int = 2000) -> list[str]:
     draw.shuffle(pairs)
     texts = dict.fromkeys(text[:most_letters] for text in (*PARTS, *LONG, *pairs))
     return list(texts)[:n_texts]
+
+
+def without_line_ends(text: str) -> str:
+    """Return a text as one line: what reads a page may take each kind of line end for another."""
+    return " ".join(text.split())

@@ -15,6 +15,8 @@ from coachlib.views.carry_tables import (
     steps_table,
     with_unit,
 )
+from tests.hostile import PARTS, without_line_ends
+from tests.test_plan_card import page_of
 
 KNOWN, UNKNOWN = next(iter(WHY)), "pins float"
 FACTS = (
@@ -42,6 +44,14 @@ def test_a_table_shows_itself_uncut_from_the_left_and_as_plain_text():
     assert html.count("<td ") == html.count('<td style="text-align: left') == 4
     assert long in repr(table)
     assert isinstance(table, TextTable)
+
+
+def test_hostile_texts_stay_text_in_a_table():
+    calm = page_of(facts_table((Fact("s", "a", "b", True, "c"),))._repr_html_()).tags
+    for text in PARTS:
+        page = page_of(facts_table((Fact(text, text, "b", True, text),))._repr_html_())
+        assert page.tags == calm
+        assert without_line_ends(" ".join(page.texts)).count(without_line_ends(text)) >= 3
 
 
 def test_every_number_of_the_simulator_is_listed_with_its_unit_and_tuned_ones_first():

@@ -11,7 +11,7 @@ import pytest
 
 _ASK = "import sys, json; {code}; print(json.dumps(sorted(sys.modules)))"
 _WIDGETS = {"ipywidgets", "anywidget", "altair", "vl_convert", "IPython", "jupyterlab", "voila"}
-_HEAVY = {"pandas", "scipy"}  # imported inside the functions that need them
+_HEAVY = {"pandas", "scipy", "jinja2"}  # imported inside the functions that need them
 
 
 def _loaded(code: str) -> set[str]:

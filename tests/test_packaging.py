@@ -1,4 +1,4 @@
-"""What is installed works without a checkout: data, notebooks, page template and scripts are in the wheel.
+"""What is installed works without a checkout: data, notebooks, page templates and scripts are in the wheel.
 
 The wheel is built here by the build backend itself, without a network, and read with `zipfile`.
 """
@@ -60,3 +60,15 @@ def test_unpacked_library_finds_its_notebooks_and_works_in_the_users_folder(
     assert str(tmp_path) not in folder
     assert str(ROOT) not in folder
     assert int(n_notebooks) == len(list((ROOT / "notebooks").glob("*.ipynb")))
+
+
+def test_unpacked_library_fills_its_own_templates(wheel: Path, tmp_path: Path) -> None:
+    zipfile.ZipFile(wheel).extractall(tmp_path / "site")
+    code = "from coachlib.views import page, worksheet_page\n"
+    code += "print(page.TEMPLATES, worksheet_page.lane_pages(title='<b>'), sep='\\n')"
+    env = os.environ | {"PYTHONPATH": str(tmp_path / "site")}
+    command = [sys.executable, "-c", code]
+    said = subprocess.run(command, cwd=tmp_path, env=env, capture_output=True, text=True, check=True).stdout
+    folder, printed = said.split("\n", 1)
+    assert Path(folder) == tmp_path / "site" / "coachlib" / "views" / "templates"
+    assert "<h1>&lt;b&gt;</h1>" in printed

@@ -1,9 +1,8 @@
 """Clinic papers as pages: all that is told stands there, nothing is fetched, as many pages as asked.
 
-The PDF checks run where the extra `pdf` is installed. Sheet sizes: see test_print_style.py.
+The PDF checks run where the extra `pdf` is installed. Sheet sizes: see test_page.py.
 """
 
-import html
 import re
 
 import pytest
@@ -11,11 +10,12 @@ import pytest
 import coachlib as cl
 from coachlib.study.worksheet_tasks import MoveTask, PredictTask, ReadTask
 from coachlib.views import worksheet_words as words
-from coachlib.views.print_style import page_pdf
+from coachlib.views.page import page_pdf
 from coachlib.views.worksheet_page import answer_pages, lane_pages, worksheet_pages
 from tests.clinic_papers import NAMES, papers
+from tests.hostile import PARTS, without_line_ends
+from tests.test_page import SHEETS, pdf_boxes
 from tests.test_plan_card import page_of
-from tests.test_print_style import SHEETS, pdf_boxes
 
 
 def text_of(page):
@@ -86,12 +86,18 @@ def test_nothing_comes_from_elsewhere_and_nothing_runs(make):
     assert not [name for name in names if name.startswith("on") or name in ("src", "href", "xlink:href")]
 
 
-@pytest.mark.parametrize("make", [worksheet_pages, answer_pages])
+def _lanes(_, title="Clinic"):
+    return lane_pages(title=title)
+
+
+@pytest.mark.parametrize("make", [worksheet_pages, answer_pages, _lanes])
 def test_a_title_is_data_and_never_markup(make):
-    nasty = '<script>alert("x")</script>'
-    page = make(papers("first")[:1], nasty)
-    assert "<script>" not in page
-    assert html.escape(nasty) in page
+    first = papers("first")[:1]
+    calm = page_of(make(first)).tags
+    for text in PARTS:
+        made = page_of(make(first, text))
+        assert made.tags == calm
+        assert without_line_ends(text) in without_line_ends(" ".join(made.texts))
 
 
 def test_it_is_readable_without_colour():

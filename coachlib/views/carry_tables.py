@@ -11,6 +11,7 @@ import pandas as pd
 from coachlib.physics.carry_checks import NumberCheck, StepCheck
 from coachlib.physics.carry_verdict import Fact
 from coachlib.physics.rack.numbers import RackNumbers
+from coachlib.views.page import filled
 
 _UNITS = {"lb": "lb", "in": "in", "ms": "ms", "oz": "oz"}
 _ORDER = ("tuned", "our guess", "derived", "published")
@@ -29,10 +30,8 @@ class TextTable:
     frame: pd.DataFrame
 
     def _repr_html_(self) -> str:
-        with pd.option_context("display.max_colwidth", None):
-            cells = self.frame.to_html(border=0)
-        look = 'style="text-align: left; vertical-align: top"'
-        return cells.replace("<td>", f"<td {look}>").replace("<th>", f"<th {look}>")
+        heads = [self.frame.columns.name, *self.frame.columns]
+        return filled("text_table.html", heads=heads, rows=self.frame.itertuples(name=None))
 
     def __repr__(self) -> str:
         with pd.option_context("display.max_colwidth", None):

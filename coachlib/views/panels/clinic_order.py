@@ -13,8 +13,8 @@ from coachlib.records.private import write_private
 from coachlib.records.store import default_path
 from coachlib.study.worksheet_levels import LEVELS, LevelName
 from coachlib.study.worksheets import LAST_SEED, MOST_PAPERS, Paper, worksheet, worksheets
+from coachlib.views.page import SHEETS, Sheet, page_pdf
 from coachlib.views.panels.typed import Answers, FormReader
-from coachlib.views.print_style import SHEETS, Sheet, page_pdf
 from coachlib.views.worksheet_page import answer_pages, lane_pages, worksheet_pages
 from coachlib.world.hand import HANDS, Hand
 from coachlib.world.written import read_number

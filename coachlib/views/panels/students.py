@@ -19,6 +19,7 @@ from coachlib.records.story import Story
 from coachlib.records.students import Students
 from coachlib.records.trends import SessionTrend, session_trend, student_trends
 from coachlib.records.work_on import WorkOn, work_on
+from coachlib.views.page import SHEETS, page_pdf
 from coachlib.views.panels.lane_picture import LanePicture
 from coachlib.views.panels.own_loop import OwnLoop
 from coachlib.views.panels.shown import composed
@@ -41,7 +42,6 @@ from coachlib.views.panels.students_pages import (
     usual_reader,
 )
 from coachlib.views.panels.students_parts import Desk, Report
-from coachlib.views.print_style import SHEETS, page_pdf
 from coachlib.views.theme import picture_svg
 from coachlib.views.trends_chart import trends_chart, trends_words
 

@@ -1,0 +1,89 @@
+"""Pages to print: HTML filled from templates in which every text is data, and PDF where that can be made."""
+
+from functools import cache
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, Literal
+
+from coachlib.errors import InputError, checked_choice
+from coachlib.files import read_text
+from coachlib.views.font import font_face
+
+if TYPE_CHECKING:
+    from jinja2 import Environment
+    from markupsafe import Markup
+
+Sheet = Literal["A4", "letter"]
+SHEETS: tuple[Sheet, ...] = ("A4", "letter")
+
+TEMPLATES = Path(__file__).parent / "templates"
+
+
+def filled(template_name: str, /, **facts: Any) -> str:
+    """Return a template as HTML with its facts filled in.
+
+    Parameters
+    ----------
+    template_name : str
+        A file of the folder ``templates``.
+    **facts : Any
+        What the template names. Texts are shown as they are, whatever stands in them; only what went through
+        :func:`own_markup` is markup.
+
+    Raises
+    ------
+    DataFileError
+        If there is no such template.
+    """
+    return _environment().get_template(template_name).render(facts)
+
+
+def own_markup(written: str) -> "Markup":
+    """Return a drawing or a style of our own writers as markup; a person's text never comes this way."""
+    from markupsafe import Markup
+
+    return Markup(written)
+
+
+@cache
+def _environment() -> "Environment":
+    from jinja2 import Environment, FunctionLoader, StrictUndefined
+
+    made = Environment(
+        loader=FunctionLoader(lambda name: read_text(TEMPLATES / name)),
+        autoescape=True,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        undefined=StrictUndefined,
+    )
+    made.globals["font_face"] = lambda *weights: own_markup(font_face(*weights))
+    return made
+
+
+def page_pdf(page: str, sheet: Sheet = "A4") -> bytes:
+    """Return a printed page as PDF.
+
+    Parameters
+    ----------
+    page : str
+        From :func:`filled`. Nothing that it names elsewhere is fetched.
+    sheet : {"A4", "letter"}
+        Size of the paper.
+
+    Raises
+    ------
+    InputError
+        If the sheet is unknown, or the extra ``pdf`` is not installed.
+    """
+    checked_choice("sheet", sheet, SHEETS)
+    try:
+        import weasyprint
+    except (ImportError, OSError) as error:  # OSError: the system's text library is missing
+        message = (
+            "A PDF cannot be made here: the extra pdf (WeasyPrint) is not installed. Save the page instead, "
+            "open it in the browser, choose “Print” and there “Save as PDF”."
+        )
+        raise InputError(message) from error
+    size = weasyprint.CSS(string=f"@page {{ size: {sheet}; }}")
+    nothing_outside = weasyprint.urls.URLFetcher(allowed_protocols=("data",))
+    made = weasyprint.HTML(string=page, url_fetcher=nothing_outside).write_pdf(stylesheets=[size])
+    return bytes(made)
