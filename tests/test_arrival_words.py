@@ -1,7 +1,8 @@
 """Where a simulated ball ends, in words: never a number off the lane.
 
-Geometry: a ball of 8.6 in and a pin of 4.766 in at the belly touch where their centres are 6.683 in apart; a
-board is 41.5 in / 39 (USBC: lane 41 to 42 in wide, 39 boards). Limits of the classes stand in ``world.lane``.
+Geometry: a ball of 8.595 in and a pin of 4.766 in at the belly touch where their centres are 6.6805 in apart;
+a board is 41.5 in / 39 (USBC: lane 41 to 42 in wide, 39 boards). Limits of the classes stand in
+``world.lane``.
 """
 
 import math
@@ -24,10 +25,10 @@ from coachlib.world.lane import arrival_class
 
 
 def test_the_head_pin_is_touched_as_far_as_both_radii_reach():
-    assert pytest.approx((8.6 / 2 + 4.766 / 2) / (41.5 / 39)) == HEAD_PIN_BOARDS
+    assert pytest.approx((8.595 / 2 + 4.766 / 2) / (41.5 / 39)) == HEAD_PIN_BOARDS
     assert is_at_head_pin(20.0 + 6.27)
     assert not is_at_head_pin(20.0 + 6.29)
-    assert contact_in(20.0) == pytest.approx(6.683)
+    assert contact_in(20.0) == pytest.approx(6.6805)
     assert contact_in(20.0 + HEAD_PIN_BOARDS) == pytest.approx(0.0, abs=1e-6)
     # the class "out" (misses the head pin) begins where the touch ends
     assert arrival_class(20.0 - HEAD_PIN_BOARDS - 0.05) == "out"

@@ -12,7 +12,6 @@ from coachlib.coaching.levers import fits_problems, laydown_board
 from coachlib.coaching.line_search import (
     EQUAL_PROB,
     FILM_FRACS,
-    IN_POCKET_BOARDS,
     ROOM_FRAC,
     best_line,
     films_of,
@@ -31,7 +30,7 @@ from coachlib.coaching.usual_start import usual_start
 from coachlib.physics.scatter import scattered
 from coachlib.views.panels.begin import with_starting_line
 from coachlib.views.panels.set_up_form import SetUp, set_up_answers
-from coachlib.world.lane import FIRST_BOARD, LAST_BOARD, POCKET_BOARD
+from coachlib.world.lane import FIRST_BOARD, LAST_BOARD, POCKET_BOARD, POCKET_HALF_BOARDS
 from coachlib.world.line import moved
 from tests.planned import mirrored, plan_of, session_of
 
@@ -101,7 +100,7 @@ def test_the_line_found_is_not_beaten_by_another_usual_one():
     lines = starting_lines(session)
     assert len(lines) > 30
     others = line_chances(session, lines, films_of(session.pattern)).mean(axis=0)
-    in_pocket = np.abs(meant_path(session, lines).arrival_board - POCKET_BOARD) <= IN_POCKET_BOARDS
+    in_pocket = np.abs(meant_path(session, lines).arrival_board - POCKET_BOARD) <= POCKET_HALF_BOARDS
     assert found.strike_prob > others[in_pocket].max() - EQUAL_PROB
     assert found.strike_prob > ROOM_FRAC * others.max()
     assert found.line in [line for line, is_in in zip(lines, in_pocket, strict=True) if is_in]

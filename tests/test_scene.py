@@ -11,15 +11,13 @@ from coachlib.coaching.advice import advise
 from coachlib.coaching.levers import line_shift_boards, move_between
 from coachlib.coaching.session import Session, change, observe
 from coachlib.views.scene import (
-    POCKET_HIGH_BOARD,
-    POCKET_LOW_BOARD,
     board_text,
     lane_scene,
     lines_scene,
 )
 from coachlib.views.scene_paths import shift_text, thrown_on
 from coachlib.world.bowler import Bowler
-from coachlib.world.lane import arrival_class
+from coachlib.world.lane import POCKET_HIGH_BOARD, POCKET_LOW_BOARD, arrival_class
 from coachlib.world.line import Line
 from coachlib.world.oil import OilPattern, load_pattern
 from coachlib.world.pins import ALL_PINS

@@ -72,7 +72,7 @@ def test_a_ball_is_told_with_what_was_said_then_and_what_came_next():
     look = replay_look(told, 1)
     assert (look["title"], look["line"]) == ("Ball 1 of 2, lane 1", "Feet 22, target 12")
     assert (look["advice"], look["why"]) == (SAID["headline"], SAID["why"])
-    assert look["after"] == "Ball 2, on the line advised: crossed board 13, came in pocket."
+    assert look["after"] == "Ball 2, on the line advised: crossed board 13, hit the pocket."
     assert replay_look(told, 2)["after"] == "No other first ball on this lane."
 
 

@@ -1,22 +1,44 @@
-"""Where a simulated ball ends, in words that hold wherever it ends: no number is ever told off the lane.
+"""How a ball comes in, in words: the classes of arrival, and where a simulated ball ends.
 
-A simulated path goes on beside the lane and past the pins, because that keeps its numbers smooth. A person
-sees a ball in the gutter, or one that passes the head pin.
+No number is ever told off the lane. A simulated path goes on beside the lane and past the pins, because that
+keeps its numbers smooth. A person sees a ball in the gutter, or one that passes the head pin.
 """
 
 import math
+from typing import NamedTuple
 
 from coachlib.coaching.callouts import board_text
 from coachlib.units import BOARD_IN, boards_to_in
-from coachlib.world.lane import CENTRE_BOARD, HIGH_EDGE_BOARD, LOW_EDGE_BOARD, POCKET_BOARD
+from coachlib.world.lane import CENTRE_BOARD, HIGH_EDGE_BOARD, LOW_EDGE_BOARD, POCKET_BOARD, ArrivalClass
+from coachlib.world.pins import BALL_TO_PIN_IN
 
-BALL_RADIUS_IN = 4.3  # largest legal ball 8.595 in: USBC announcement of 2018, quoted second-hand
-PIN_RADIUS_IN = 2.383  # belly 4.766 in: transcriptions of the USBC drawing
-HEAD_PIN_BOARDS = (BALL_RADIUS_IN + PIN_RADIUS_IN) / BOARD_IN
+HEAD_PIN_BOARDS = BALL_TO_PIN_IN / BOARD_IN
 """A ball whose centre passes farther than this from the head pin's does not touch it [boards]."""
 
 IN_GUTTER, PAST_HEAD_PIN = "in the gutter", "past the head pin"
 NEAR_POCKET_BOARDS = 0.75
+
+
+class ArrivalWords(NamedTuple):
+    """A class of arrival: a short word, its name read aloud, what the ball did and what it does."""
+
+    short: str
+    name: str
+    did: str
+    does: str
+
+
+ARRIVAL_WORDS: dict[ArrivalClass, ArrivalWords] = {
+    "past": ArrivalWords("past", "past the head pin", "went past the head pin", "goes past the head pin"),
+    "crossover": ArrivalWords("across", "across, past the nose", "crossed over", "crosses over"),
+    "nose": ArrivalWords("nose", "nose", "went through the nose", "goes through the nose"),
+    "high": ArrivalWords("high", "high", "came in high", "comes in high"),
+    "pocket": ArrivalWords("pocket", "pocket", "hit the pocket", "hits the pocket"),
+    "light": ArrivalWords("light", "light", "came in light", "comes in light"),
+    "far_light": ArrivalWords("very light", "very light", "came in very light", "comes in very light"),
+    "out": ArrivalWords("missed", "missed the head pin", "missed the head pin", "misses the head pin"),
+}
+"""From the far side to the own one."""
 
 
 def arrival_text(arrival_board: float) -> str:
@@ -52,7 +74,7 @@ def is_at_head_pin(arrival_board: float) -> bool:
 def contact_in(arrival_board: float) -> float:
     """Return how many inches before the head pin's centre the ball's is when the two first touch [in]."""
     across_in = boards_to_in(arrival_board - CENTRE_BOARD)
-    return math.sqrt(max(0.0, (BALL_RADIUS_IN + PIN_RADIUS_IN) ** 2 - across_in**2))
+    return math.sqrt(max(0.0, BALL_TO_PIN_IN**2 - across_in**2))
 
 
 def half_text(board: float) -> str:

@@ -26,7 +26,14 @@ from coachlib.physics.motion import simulate
 from coachlib.physics.scatter import scattered_each
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
-from coachlib.world.lane import CENTRE_BOARD, FIRST_BOARD, LAST_BOARD, POCKET_BOARD, TARGET_FT, class_limits
+from coachlib.world.lane import (
+    CENTRE_BOARD,
+    FIRST_BOARD,
+    LAST_BOARD,
+    POCKET_BOARD,
+    POCKET_HALF_BOARDS,
+    TARGET_FT,
+)
 from coachlib.world.line import FEET_HIGH_BOARD, FEET_LOW_BOARD, Line, Move, moved
 from coachlib.world.oil import OilPattern, thinned
 from coachlib.world.path import Path
@@ -50,9 +57,6 @@ FILM_FRACS = (0.85, 1.0, 1.15)
 
 ROOM_FRAC = 0.8
 """A line still has room where it keeps this share of the best chance (our choice)."""
-
-IN_POCKET_BOARDS = class_limits("pocket")[1] - POCKET_BOARD
-"""So near to 17.5 a ball is in the pocket [boards]."""
 
 N_ROUGH_BALLS, N_FINE_BALLS = 64, 512
 """Balls at every line, then at the promising ones."""
@@ -325,7 +329,7 @@ def _struck_and_slipped(
 def _first_of_best(chances: Floats, off_boards: Floats) -> int:
     """Return the first of the best lines whose ball as meant finds the pocket, or comes nearest to it."""
     wanted = chances > ROOM_FRAC * chances.max()
-    wanted &= off_boards <= max(IN_POCKET_BOARDS, off_boards[wanted].min())
+    wanted &= off_boards <= max(POCKET_HALF_BOARDS, off_boards[wanted].min())
     return int(np.argmax(wanted & (chances > chances[wanted].max() - EQUAL_PROB)))
 
 

@@ -5,6 +5,7 @@ from statistics import fmean
 from typing import Literal
 
 from coachlib.coaching.advice import Advice
+from coachlib.coaching.arrival_words import NEAR_POCKET_BOARDS
 from coachlib.coaching.callouts import (
     N_TWENTY,
     board_text,
@@ -27,7 +28,6 @@ from coachlib.world.shot import Shot
 To = Literal["bowler", "coach"]
 """Who is spoken to."""
 
-NEAR_POCKET_BOARDS = 0.75
 SHEET_APART_BOARDS = 1.0
 """Balls over the target that came in so far from what is believed are told instead of it (our guess)."""
 

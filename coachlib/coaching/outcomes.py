@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from coachlib.physics.carry_file import shipped_table
-from coachlib.physics.carry_table import BOARDS, corners, weighted_shares
+from coachlib.physics.carry_table import BOARDS, are_inside, weighted_shares
 
 Floats = NDArray[np.float64]
 Leave = tuple[int, ...]
@@ -66,7 +66,7 @@ class Arrivals:
     @property
     def is_told(self) -> NDArray[np.bool_]:
         """Whether a ball arrives where racks were thrown."""
-        return corners(self.points)[2]
+        return are_inside(self.points)
 
     @property
     def strike_prob(self) -> Floats:

@@ -6,6 +6,7 @@ hand asked for.
 
 import dataclasses
 
+from coachlib.coaching.arrival_words import ARRIVAL_WORDS
 from coachlib.coaching.callouts import (
     N_TWENTY,
     board_text,
@@ -43,16 +44,6 @@ _LANES: dict[CaseKind, str] = {
     "light": "more oil than the sheet says",
     "early": "so little oil that it turns {turn} ft sooner",
     "late": "oil that reaches {turn} ft farther",
-}
-_CAME_IN = {
-    "out": "misses the head pin",
-    "far_light": "comes in much too light",
-    "light": "comes in light",
-    "pocket": "still finds the pocket",
-    "high": "comes in high",
-    "nose": "goes through the nose",
-    "crossover": "crosses over",
-    "past": "goes past the head pin",
 }
 
 
@@ -224,7 +215,8 @@ def _runner_up(one: RunnerUp) -> str:
 
 
 def _case(case: Case, hand: Hand) -> SaidCase:
-    came_in = _CAME_IN[arrival_class(case.arrival_board)]
+    arrived = arrival_class(case.arrival_board)
+    came_in = "still finds the pocket" if arrived == "pocket" else ARRIVAL_WORDS[arrived].does
     lane = _LANES[case.kind].format(turn=f"{TURN_FT:g}")
     return SaidCase(
         heading=_HEADINGS[case.kind],

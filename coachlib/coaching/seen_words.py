@@ -4,6 +4,7 @@ import itertools
 from typing import Literal
 
 from coachlib.coaching.advice import Advice
+from coachlib.coaching.arrival_words import ARRIVAL_WORDS
 from coachlib.coaching.callouts import boards_text, count_text, side_text
 from coachlib.coaching.lane_history import hits_among, line_balls
 from coachlib.coaching.one_ball import is_gutter_ball, side_of
@@ -14,16 +15,6 @@ To = Literal["bowler", "coach"]
 
 TIMES = {1: "once", 2: "twice", 3: "three times", 4: "four times", 5: "five times"}
 
-_CAME_IN = {
-    "out": "missed the head pin",
-    "far_light": "came in very light",
-    "light": "came in light",
-    "pocket": "hit the pocket",
-    "high": "came in high",
-    "nose": "went through the nose",
-    "crossover": "crossed over",
-    "past": "went past the head pin",
-}
 _TURNED = {
     "early": "turned early",
     "late": "turned late",
@@ -31,7 +22,6 @@ _TURNED = {
     "over_hook": "turned too sharply",
     "roll_out": "turned and died",
 }
-_SIDE = {"high": "came in high", "light": "came in light", "pocket": "hit the pocket"}
 
 
 def seen_text(advice: Advice, hand: Hand, to: To = "bowler") -> str:
@@ -76,7 +66,7 @@ def _whose(advice: Advice, to: To) -> str:
 def _on_target(advice: Advice, did: str, to: To) -> str:
     target = "your target" if to == "bowler" else "the target"
     n_same, n_run = int(advice.reading.facts.get("n_same") or 0), _n_in_a_row(advice)
-    side = _SIDE[str(advice.reading.side)] if advice.reading.side else ""
+    side = ARRIVAL_WORDS[advice.reading.side].did if advice.reading.side else ""
     in_all = f" In all it {side} {_times(n_same)}." if n_same > max(n_run, 1) else ""
     if n_run < 2 or advice.reading.is_arrival_from_leave:
         once = f"{who(advice, to)} hit {target}" + (f" and it {did}." if did else ".")
@@ -108,7 +98,7 @@ def _times(n: int) -> str:
 def _unnoted(advice: Advice, did: str) -> str:
     n_same = int(advice.reading.facts.get("n_same") or 0)
     times = f" {_times(n_same)}" if n_same > 1 and did else ""
-    side = _SIDE.get(str(advice.reading.side), did)
+    side = ARRIVAL_WORDS[advice.reading.side].did if advice.reading.side else did
     told = f"It {side if times else did}{times}. " if did else ""
     return f"{told}Where it crossed was not noted."
 
@@ -116,7 +106,8 @@ def _unnoted(advice: Advice, did: str) -> str:
 def _what_it_did(advice: Advice, hand: Hand) -> str:
     facts = advice.reading.facts
     turned = _TURNED.get(str(facts.get("motion")), "")
-    came_in = _CAME_IN.get(str(facts.get("arrival_class")), "")
+    arrived = facts.get("arrival_class")
+    came_in = ARRIVAL_WORDS[arrived].did if arrived else ""  # type: ignore[index]
     if came_in and advice.reading.is_arrival_from_leave:
         came_in = f"{came_in}, by {_pins_left(advice, hand)}"
     return " and ".join(part for part in (turned, came_in) if part)

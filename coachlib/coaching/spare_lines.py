@@ -23,7 +23,6 @@ from typing import Literal
 from coachlib.coaching.fact import FactValue
 from coachlib.coaching.levers import board_at, is_hooking, laydown_board
 from coachlib.coaching.session import Session
-from coachlib.physics.first_hit import BALL_RADIUS_IN, PIN_RADIUS_IN
 from coachlib.units import in_to_boards
 from coachlib.world.bowler import Bowler
 from coachlib.world.lane import (
@@ -35,11 +34,11 @@ from coachlib.world.lane import (
     TARGET_FT,
 )
 from coachlib.world.line import FEET_HIGH_BOARD, FEET_LOW_BOARD, Line, Move, moved
-from coachlib.world.pins import ALL_PINS, are_neighbours, pin_board, pin_ft
+from coachlib.world.pins import ALL_PINS, BALL_TO_PIN_IN, are_neighbours, pin_board, pin_ft
 
 Way = Literal["pin", "gap", "across", "part", "rack"]
 
-CONTACT_BOARDS = in_to_boards(BALL_RADIUS_IN + PIN_RADIUS_IN)
+CONTACT_BOARDS = in_to_boards(BALL_TO_PIN_IN)
 """A ball whose centre is so far from a pin's centre just touches it [boards]."""
 
 MOST_ACROSS_DEG = 62.0

@@ -27,15 +27,12 @@ from coachlib.coaching.session import Session
 from coachlib.coaching.small_move import pins_shift_boards, small_move
 from coachlib.errors import InputError
 from coachlib.world.bowler import Bowler
-from coachlib.world.lane import HEAD_PIN_FT, POCKET_BOARD
+from coachlib.world.lane import HEAD_PIN_FT, POCKET_BOARD, POCKET_HALF_BOARDS
 from coachlib.world.line import Line, Move, moved
 from coachlib.world.usual import throws_straight, with_hook_of
 
 LEAST_ON_TARGET = 2
 """So many balls over the target tell where the line goes."""
-
-IN_POCKET_BOARDS = 0.7
-"""So near to 17.5 the line meets the pocket (`pocket` of :mod:`coachlib.world.lane`) [boards]."""
 
 MOST_NAMED_BOARDS = 6.0
 """A miss of the pocket by more is named by where it goes, not by boards: no eye counts them there."""
@@ -78,7 +75,7 @@ def straight_move(line: Line, bowler: Bowler, off_boards: float, is_feet_stuck: 
     Move
         The smallest one that comes nearest; all zero where the line is in the pocket or nothing fits.
     """
-    if abs(off_boards) <= IN_POCKET_BOARDS:
+    if abs(off_boards) <= POCKET_HALF_BOARDS:
         return Move()
     fitting = [one for one in _ways(is_feet_stuck) if _fits(one, line, bowler)]
     if not fitting:
@@ -92,7 +89,7 @@ def straight_move(line: Line, bowler: Bowler, off_boards: float, is_feet_stuck: 
 
     for is_of_kind in (_is_eyes_alone, _is_feet_alone):
         best = min(filter(is_of_kind, fitting), key=rank, default=None)
-        if best is not None and left_boards(best) <= IN_POCKET_BOARDS:
+        if best is not None and left_boards(best) <= POCKET_HALF_BOARDS:
             return best
     best = min(fitting, key=rank)
     return best if left_boards(best) < abs(off_boards) else Move()
@@ -147,13 +144,13 @@ def _after_hit(session: Session, is_young: bool) -> tuple[Kind, Move, Fired]:
     others = _from_other_lines(session, bowler)
     off = fmean([*boards, *others]) - POCKET_BOARD
     told = {"n": _times(len(boards)), "off": _off_words(here)}
-    if abs(here) > IN_POCKET_BOARDS and (abs(off) <= IN_POCKET_BOARDS or off * here < 0.0):
+    if abs(here) > POCKET_HALF_BOARDS and (abs(off) <= POCKET_HALF_BOARDS or off * here < 0.0):
         return "stay", Move(), _rule("straight_between", "A", "stay", told)
     told |= {"off": _off_words(off), "n": told["n"] + " here, and counting your other lines" * bool(others)}
     counted = max(-MOST_NAMED_BOARDS, min(MOST_NAMED_BOARDS, off))  # what no eye counts asks for no more
     move = straight_move(session.line, bowler, counted, session.place.is_feet_stuck)
     if move.is_stay:
-        is_there = abs(off) <= IN_POCKET_BOARDS
+        is_there = abs(off) <= POCKET_HALF_BOARDS
         return "stay", move, _rule("straight_holds" if is_there else "straight_stuck", "A", "stay", told)
     move = small_move(move, session.line, bowler) if is_young else move
     shift = pins_shift_boards(move, session.line, bowler)
@@ -170,7 +167,7 @@ def _after_hit(session: Session, is_young: bool) -> tuple[Kind, Move, Fired]:
 def _are_both_sides(boards: Sequence[float]) -> bool:
     """Return whether balls over one target came in high as well as light."""
     off = [board - POCKET_BOARD for board in boards]
-    return min(off) < -IN_POCKET_BOARDS and max(off) > IN_POCKET_BOARDS
+    return min(off) < -POCKET_HALF_BOARDS and max(off) > POCKET_HALF_BOARDS
 
 
 def _from_other_lines(session: Session, bowler: Bowler) -> list[float]:
@@ -248,13 +245,13 @@ def _half(boards: float) -> float:
 def _off_words(off_boards: float) -> str:
     if abs(off_boards) > MOST_NAMED_BOARDS:
         return "far past the head pin" if off_boards > 0 else "far short of the pocket"
-    if abs(off_boards) <= IN_POCKET_BOARDS:
+    if abs(off_boards) <= POCKET_HALF_BOARDS:
         return "in the pocket"
     return f"{_n_boards(_half(off_boards) or 0.5)} {'high' if off_boards > 0 else 'light'}"
 
 
 def _lands_words(off_boards: float) -> str:
-    if abs(off_boards) <= IN_POCKET_BOARDS:
+    if abs(off_boards) <= POCKET_HALF_BOARDS:
         return "into the pocket"
     return f"to {_off_words(off_boards)}"
 

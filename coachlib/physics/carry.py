@@ -13,7 +13,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from coachlib.errors import InputError, checked_number, range_message
 from coachlib.physics.carry_file import shipped_table
-from coachlib.physics.carry_table import CarryTable, corners, strike_chances, weighted_shares
+from coachlib.physics.carry_table import CarryTable, are_inside, strike_chances, weighted_shares
 from coachlib.world.path import Path
 
 STRIKE: frozenset[int] = frozenset()
@@ -111,7 +111,7 @@ def leave_probs(
     table = table or shipped_table()
     shares = weighted_shares(table.shares, point)[0]
     shares = _at_level(shares[None, :] / shares.sum(), table.level if level_on else 1.0)[0]
-    in_range = bool(corners(point)[2][0])
+    in_range = bool(are_inside(point)[0])
     return LeaveProbs(dict(zip(table.leave_sets, shares.tolist(), strict=True)), in_range)
 
 
@@ -188,7 +188,7 @@ def mean_leave_probs(
     points = np.stack([np.asarray(column, dtype=float).ravel() for column in columns], axis=1)
     points = np.nan_to_num(points, nan=-1000.0)  # a ball that did not arrive is outside
     table = table or shipped_table()
-    is_inside = corners(points)[2]
+    is_inside = are_inside(points)
     if not is_inside.any():
         return LeaveProbs({}, False), is_inside
     shares = weighted_shares(table.shares, points[is_inside])

@@ -7,13 +7,14 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from coachlib.interpolation import multilinear
+
 SCHEMA = 1
 BOARDS = np.linspace(8.0, 32.0, 97)
 ANGLES_DEG = np.linspace(-2.0, 8.0, 6)
 SPEEDS_MPH = np.linspace(10.0, 22.0, 4)
 WEIGHTS_LB = np.linspace(8.0, 16.0, 5)
 GRID_SHAPE = (97, 6, 4, 5)
-_STEPS = np.array([1, 1, 1, 1]) * np.append(np.cumprod(GRID_SHAPE[:0:-1])[::-1], 1)
 _CHUNK = 32_768
 
 
@@ -85,43 +86,23 @@ def leave_shares(
     return pulled / pulled.sum(axis=1, keepdims=True)
 
 
-def corners(points: NDArray[np.float64]) -> tuple[NDArray[np.int64], NDArray[np.float64], NDArray[np.bool_]]:
-    """Return each arrival's cell by its lowest grid point, how far it lies in the cell, and whether inside.
-
-    Points outside are moved to the edge.
-    """
-    first, part, is_inside = (
-        np.zeros(len(points), dtype=np.int64),
-        np.empty((4, len(points))),
-        np.ones(len(points), bool),
-    )
-    for number, axis in enumerate(CarryTable.axes()):
-        steps = (points[:, number] - axis[0]) * ((len(axis) - 1) / (axis[-1] - axis[0]))
-        clipped = np.clip(steps, 0.0, len(axis) - 1)
-        is_inside &= steps == clipped
-        low = np.minimum(clipped.astype(np.int64), len(axis) - 2)
-        first += low * _STEPS[number]
-        part[number] = clipped - low
-    return first, part, is_inside
-
-
-def _corner_weights(part: NDArray[np.float64]) -> Any:
-    """Yield, for the 16 corners of a cell, how far on the corner lies in the grid and its weights."""
-    for corner in range(16):
-        far = [(corner >> number) & 1 for number in range(4)]
-        weights = np.ones(part.shape[1])
-        for number in range(4):
-            weights *= part[number] if far[number] else 1.0 - part[number]
-        yield int(np.dot(far, _STEPS)), weights
+def are_inside(points: NDArray[np.float64]) -> NDArray[np.bool_]:
+    """Return which arrivals lie inside the table; outside its edge is read."""
+    inside = [
+        (axis[0] <= values) & (values <= axis[-1])
+        for axis, values in zip(CarryTable.axes(), points.T, strict=True)
+    ]
+    return np.asarray(np.all(inside, axis=0))
 
 
 def weighted_shares(shares: NDArray[Any], points: NDArray[np.float64]) -> NDArray[np.float64]:
     """Return rows (or numbers) of the grid, interpolated linearly in all four inputs, at each arrival."""
-    first, part, _ = corners(points)
-    mixed = np.zeros((len(points), *shares.shape[1:]))
-    for offset, weights in _corner_weights(part):
-        mixed += shares[first + offset] * weights.reshape(-1, *[1] * (shares.ndim - 1))
-    return mixed
+    axes = CarryTable.axes()
+    places = [
+        (values - axis[0]) * ((len(axis) - 1) / (axis[-1] - axis[0]))
+        for axis, values in zip(axes, points.T, strict=True)
+    ]
+    return multilinear(shares.reshape(*map(len, axes), *shares.shape[1:]), places)
 
 
 def strike_chances(table: CarryTable, points: NDArray[np.float64]) -> NDArray[np.float64]:

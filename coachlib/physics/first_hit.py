@@ -9,9 +9,8 @@ from typing import NamedTuple
 
 from coachlib.units import boards_to_in
 from coachlib.world.lane import CENTRE_BOARD
+from coachlib.world.pins import BALL_TO_PIN_IN
 
-BALL_RADIUS_IN = 4.2975  # 27.002 in round, the largest allowed: USBC specification, quoted second-hand
-PIN_RADIUS_IN = 2.383  # belly 4.766 in: transcriptions of the USBC drawing
 PIN_WEIGHT_LB = 3.5
 RESTITUTION = 0.7  # 0.65 to 0.75 is used in models, from memory; no number was found published
 
@@ -47,7 +46,7 @@ def first_hit(
     heading = math.radians(entry_deg)
     along, across = math.cos(heading), math.sin(heading)
     offset_in = boards_to_in(arrival_board - CENTRE_BOARD)
-    past_in, reach_in = offset_in * along, BALL_RADIUS_IN + PIN_RADIUS_IN  # nearest approach of the two
+    past_in, reach_in = offset_in * along, BALL_TO_PIN_IN  # nearest approach of the two
     if abs(past_in) >= reach_in:
         return None
     to_pin = heading + math.asin(-past_in / reach_in)

@@ -15,6 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from coachlib.errors import raise_input_errors
+from coachlib.interpolation import between_rows
 from coachlib.physics.friction import DEFAULT_LAW, FrictionLaw, grip_of
 from coachlib.physics.kernel import march
 from coachlib.physics.states import Floats, Ground, Landed, Launch
@@ -108,9 +109,7 @@ def ground_of(pattern: OilPattern, hand: Hand, step_ft: float = STEP_FT) -> Grou
     film_um = pattern.own_film_um(hand)
     edges_ft = np.linspace(0.0, HEAD_PIN_FT, round(HEAD_PIN_FT / step_ft) + 1)
     laid = np.vstack([np.zeros(film_um.shape[1]), np.cumsum(film_um, axis=0)])
-    place = np.clip(edges_ft / pattern.step_ft, 0.0, len(film_um))
-    below = np.minimum(place.astype(int), len(film_um) - 1)
-    reached = laid[below] + (place - below)[:, None] * film_um[below]
+    reached = between_rows(laid, edges_ft / pattern.step_ft)
     means_um = np.maximum(np.diff(reached, axis=0), 0.0) * (pattern.step_ft / step_ft)
     return Ground(edges_ft * FT_M, np.hstack([means_um[:, :1], means_um, means_um[:, -1:]]), BOARD_M)
 

@@ -22,6 +22,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from coachlib.errors import checked_number
+from coachlib.interpolation import between_rows
 from coachlib.physics.friction import fresh_frac, roughness_um
 from coachlib.physics.motion import simulate
 from coachlib.physics.scatter import scattered
@@ -225,9 +226,7 @@ def _roll(
 def _boards_under(path: Path, n_rows: int, step_ft: float) -> NDArray[np.float64]:
     """Return the boards under each path, its strip in three, at the middle of each stretch [board]."""
     middle_ft = (np.arange(n_rows) + 0.5) * step_ft
-    before = np.minimum(middle_ft.astype(int), len(path.along_ft) - 2)
-    share = (middle_ft - before)[:, None]
-    middle = path.path_board[before] * (1.0 - share) + path.path_board[before + 1] * share
+    middle = between_rows(path.path_board, middle_ft)
     return np.hstack([middle + aside for aside in _STRIP_BOARDS])
 
 

@@ -9,6 +9,7 @@ from collections.abc import Mapping, Sequence
 from datetime import datetime
 from typing import Any, NamedTuple
 
+from coachlib.coaching.arrival_words import ARRIVAL_WORDS
 from coachlib.coaching.callouts import line_text, lowered, move_text
 from coachlib.coaching.credit import credits_line, is_off_target
 from coachlib.coaching.levers import move_between
@@ -31,8 +32,6 @@ FRESH_GAMES = 0.7  # as the phases of coaching.session
 FEWEST_BALLS = 2
 """With fewer balls a line is never said to have worked (our guess)."""
 
-_CAME_IN = {"pocket": "the next ball hit the pocket", "high": "the next ball hit high"}
-_CAME_IN |= {"light": "the next ball hit light"}
 _ASKING = {
     "speed": "More or less speed only as far as the body likes it.",
     "hand": "A new release puts new strain on the hand: little by little, and with somebody who knows.",
@@ -238,7 +237,8 @@ def _came_words(seen: Observed) -> str:
     """Return what a ball did after a move; one that missed the target says nothing about the move."""
     if is_off_target(seen):
         return "the next ball missed the target, so it does not tell"
-    return _CAME_IN.get(str(side_of(seen.shot)), "")
+    side = side_of(seen.shot)
+    return f"the next ball {ARRIVAL_WORDS[side].did}" if side else ""
 
 
 def _last_advice(

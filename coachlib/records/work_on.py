@@ -18,6 +18,7 @@ from coachlib.coaching.seeing import CROSSING_SD_BOARDS
 from coachlib.records.trends import LIKELY_PROB, Count, SessionTrend, Spread
 from coachlib.study.drills import Drill, Need, drill_for
 from coachlib.world.bowler import ACCURACY_SD_BOARDS
+from coachlib.world.lane import POCKET_HALF_BOARDS
 
 N_SESSIONS = 3
 """So many last sessions count (our guess: older ones were another bowler)."""
@@ -36,9 +37,6 @@ AIM_SD_BOARDS = math.hypot(ACCURACY_SD_BOARDS["200+"], CROSSING_SD_BOARDS)
 
 SPEED_SD_MPH = 0.5
 """A speed that varies by more is worth working on (our guess)."""
-
-POCKET_HALF_BOARDS = 0.7
-"""Half the width of the class "pocket", 16.8 to 18.2."""
 
 SLIDE_SD_BOARDS = 0.86
 """Spread of a slide board whose five balls lie within two boards: 2 over 2.326, the mean range of five

@@ -13,6 +13,7 @@ import functools
 import numpy as np
 from numpy.typing import NDArray
 
+from coachlib.interpolation import between_rows
 from coachlib.study.hidden_law import N_ROWS, ROW_FT
 from coachlib.units import N_BOARDS
 
@@ -72,9 +73,7 @@ def passes_over(path_board: NDArray[np.floating], n_balls: float = 1.0) -> Float
         Exactly 0 where no ball rolled.
     """
     middle_ft = (np.arange(N_ROWS) + 0.5) * ROW_FT
-    before = middle_ft.astype(int)
-    share = (middle_ft - before)[:, None]
-    place = path_board[before] * (1.0 - share) + path_board[before + 1] * share
+    place = between_rows(path_board, middle_ft)
     touched = np.maximum(1.0 - np.abs(_BOARDS[:, None, None] - place) / FOOT_BOARDS, 0.0)
     return np.nan_to_num(touched).mean(axis=2).T * n_balls
 

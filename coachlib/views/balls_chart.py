@@ -12,10 +12,10 @@ import numpy as np
 
 from coachlib.coaching.arrival_words import arrival_text, is_at_head_pin
 from coachlib.coaching.balls import BallOnLine, Compared
-from coachlib.views.lesson_charts import POCKET_BAND_BOARDS, apart
+from coachlib.views.lesson_charts import apart
 from coachlib.views.theme import HAIR, INK2, LINE, SERIES, SMALL_PX, finished
 from coachlib.world.hand import Hand
-from coachlib.world.lane import HEAD_PIN_FT
+from coachlib.world.lane import HEAD_PIN_FT, POCKET_HIGH_BOARD, POCKET_LOW_BOARD
 
 On = Literal["line", "match", "best"]
 WIDTH_PX, HEIGHT_PX, NAME_PX = 620, 300, 15
@@ -122,7 +122,7 @@ def _chart(rows: _Rows, frame: _Frame, mark: str, **look: Any) -> Any:
 
 
 def _pocket(frame: _Frame) -> Any:
-    low, high = POCKET_BAND_BOARDS
+    low, high = POCKET_LOW_BOARD, POCKET_HIGH_BOARD
     row = {"x": HEAD_PIN_FT - 1.5, "x2": HEAD_PIN_FT, "y": low, "y2": high}
     return _chart([row], frame, "rect", color=HAIR, opacity=1)
 

@@ -7,9 +7,10 @@ from collections.abc import Sequence
 from coachlib.records.evening import EveningBall, Stretch
 from coachlib.records.session_end import SessionEnd, move_words
 from coachlib.world.hand import Hand
+from coachlib.world.lane import POCKET_HALF_BOARDS
 
 WIDTH_PX, LEFT_PX, ROW_PX, TOP_PX = 680.0, 64.0, 128.0, 44.0
-BOARD_PX, MOST_BOARDS, POCKET_HALF_BOARDS = 10.0, 4.0, 0.7
+BOARD_PX, MOST_BOARDS = 10.0, 4.0
 MOST_STEP_PX, DOT_PX, WORD_PX = 22.0, 5.0, 12.0
 LETTER_PX = 8.2
 """Width of a letter of the words at the moves, at most; they are parted by it."""

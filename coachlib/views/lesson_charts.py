@@ -12,6 +12,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from coachlib.views.theme import HAIR, INK, INK2, NOW_DASH, SMALL_PX, THEN, YOU, finished
+from coachlib.world.lane import POCKET_HIGH_BOARD, POCKET_LOW_BOARD
 
 Look = Literal["said", "model", "third"]
 _COLOUR: dict[str, str] = {"said": INK, "model": THEN, "third": YOU}
@@ -25,7 +26,6 @@ POINTS: dict[str, dict[str, Any]] = {
     "model": {"shape": "circle", "fill": THEN, "strokeWidth": 0, "size": 60},
     "third": {"shape": "square", "fill": YOU, "strokeWidth": 0, "size": 50},
 }
-POCKET_BAND_BOARDS = (16.8, 18.2)
 HEIGHT_PX, WIDTH_PX, SMALL_WIDTH_PX = 220, 400, 230
 _APART_PX = 15
 _Rows = list[dict[str, Any]]
@@ -181,7 +181,7 @@ def _line(curve: Curve, across: Any, up: Any) -> list[Any]:
 
 
 def _pocket(x_range: tuple[float, float], across: Any, up: Any) -> list[Any]:
-    low, high = POCKET_BAND_BOARDS
+    low, high = POCKET_LOW_BOARD, POCKET_HIGH_BOARD
     import altair as alt
 
     band = [{"x": x_range[0], "x2": x_range[1], "y": low, "y2": high}]
@@ -198,7 +198,7 @@ def _pocket(x_range: tuple[float, float], across: Any, up: Any) -> list[Any]:
 
 
 def _pocket_across(y_range: tuple[float, float], across: Any, up: Any) -> list[Any]:
-    low, high = POCKET_BAND_BOARDS
+    low, high = POCKET_LOW_BOARD, POCKET_HIGH_BOARD
     band = [{"x": low, "x2": high, "y": y_range[0], "y2": y_range[1]}]
     drawn = _chart(band).mark_rect(aria=False, clip=True, color=HAIR, opacity=1)
     return [drawn.encode(x=across, x2="x2:Q", y=up, y2="y2:Q")]

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 from coachlib.coaching import levers
 from coachlib.coaching.answer_balls import AnswerBalls, answer_balls
-from coachlib.coaching.arrival_words import BALL_RADIUS_IN, PIN_RADIUS_IN, contact_in
+from coachlib.coaching.arrival_words import contact_in
 from coachlib.coaching.callouts import board_text
 from coachlib.coaching.lane_history import last_ball
 from coachlib.coaching.one_ball import is_gutter_ball
@@ -53,10 +53,12 @@ from coachlib.world.lane import (
     LAST_BOARD,
     LOW_EDGE_BOARD,
     MISSES_HEAD_PIN,
+    POCKET_HIGH_BOARD,
+    POCKET_LOW_BOARD,
 )
 from coachlib.world.line import Line
 from coachlib.world.oil import OilPattern
-from coachlib.world.pins import ALL_PINS, pin_board, pin_ft
+from coachlib.world.pins import ALL_PINS, BALL_RADIUS_IN, PIN_RADIUS_IN, pin_board, pin_ft
 from coachlib.world.shot import Shot
 
 if TYPE_CHECKING:
@@ -66,7 +68,6 @@ if TYPE_CHECKING:
 SHIFTS_AT_FT = (30.0, 45.0, 60.0)
 """Where a move is told as boards across. [ft]"""
 
-POCKET_LOW_BOARD, POCKET_HIGH_BOARD = 16.8, 18.2  # the limits of the class "pocket" in world.lane
 PIT_BEHIND_IN = 34.19  # head-pin centre to pit: a lane-measurement article quoting the rules
 
 

@@ -6,11 +6,9 @@ from typing import Any
 from coachlib.records.trends import SessionTrend
 from coachlib.views.theme import HAIR, INK, INK2, LINE, SMALL_PX, finished
 from coachlib.world.bowler import ACCURACY_SD_BOARDS
+from coachlib.world.lane import POCKET_HALF_BOARDS
 
 WIDTH_PX, HEIGHT_PX = 330, 200
-POCKET_BOARDS = 0.7
-"""Half the width of the pocket, 16.8 to 18.2."""
-
 _SHAPES = ("circle", "square")
 _SMALL: dict[str, Any] = {"color": INK2, "fontSize": SMALL_PX - 1}
 Rows = list[dict[str, Any]]
@@ -98,7 +96,7 @@ def _arrival(trends: Sequence[SessionTrend], days: Sequence[str]) -> Any:
             rows[lane].append({"day": day, "at": number + beside, "value": one.mean, "text": f"lane {lane}"})
     reach = max([2.0, *(abs(row["value"]) for lane in lanes for row in rows[lane])]) * 1.15
     along, across = _scales(days, -reach, reach)
-    band = [{"value": -POCKET_BOARDS, "high": POCKET_BOARDS}]
+    band = [{"value": -POCKET_HALF_BOARDS, "high": POCKET_HALF_BOARDS}]
     marks = [
         layer
         for number, lane in enumerate(lanes)

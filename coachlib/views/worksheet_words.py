@@ -7,6 +7,7 @@ import dataclasses
 from collections.abc import Callable, Mapping
 
 from coachlib.coaching.advice import Advice
+from coachlib.coaching.arrival_words import ARRIVAL_WORDS
 from coachlib.coaching.callouts import (
     board_text,
     boards_text,
@@ -41,16 +42,6 @@ BOXES: Mapping[Whose, str] = {
     "lane": "the lane",
     "both": "both",
     "cannot tell": "cannot tell yet",
-}
-ARRIVED = {
-    "out": "missed the head pin",
-    "far_light": "very light",
-    "light": "light",
-    "pocket": "pocket",
-    "high": "high",
-    "nose": "nose",
-    "crossover": "across",
-    "past": "past the head pin",
 }
 TURNED = {"skid_long": "hardly", "over_hook": "too sharply", "roll_out": "turned and died"}
 READ_QUESTION = "Whose doing was the last ball?"
@@ -235,7 +226,7 @@ def _board(board: float | None) -> str:
 
 def _arrival(shot: Shot) -> str:
     if isinstance(shot.arrival, str):
-        return ARRIVED[shot.arrival]
+        return ARRIVAL_WORDS[shot.arrival].name
     return "" if shot.arrival is None else f"across, board {board_text(shot.arrival)}"
 
 

@@ -46,6 +46,12 @@ MISSES_HEAD_PIN: tuple[ArrivalClass, ...] = ("out", "past")
 """The classes that leave the head pin standing: on the own side, and past it on the far side."""
 
 _UPPER_BOARDS = (13.7, 15.1, 16.8, 18.2, 19.2, 20.8, 26.3)  # the last is 13.7 mirrored at the head pin
+POCKET_LOW_BOARD, POCKET_HIGH_BOARD = _UPPER_BOARDS[2:4]
+"""Between these an arrival is in the pocket [board]."""
+
+POCKET_HALF_BOARDS = 0.7
+"""So far from :data:`POCKET_BOARD` they lie, on both sides [boards]."""
+
 _CLASS_BOARDS = (12.5, 14.4, 16.0, 17.5, 18.7, 20.0, 21.8, 27.5)
 
 

@@ -5,6 +5,7 @@ import dataclasses
 import numpy as np
 from numpy.typing import NDArray
 
+from coachlib.interpolation import between_rows
 from coachlib.units import FT_M, mps_to_mph
 from coachlib.world.lane import HEAD_PIN_FT
 
@@ -71,6 +72,4 @@ class Path:
 
     def board_at(self, at_ft: float) -> NDArray[np.float64]:
         """Return the board of each shot at some distance, straight between two feet [board]."""
-        before = min(int(at_ft), len(self.along_ft) - 2)
-        share = at_ft - before
-        return self.path_board[before] * (1.0 - share) + self.path_board[before + 1] * share
+        return between_rows(self.path_board, at_ft)

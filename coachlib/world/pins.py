@@ -15,6 +15,11 @@ from coachlib.errors import raise_input_errors, shown
 from coachlib.units import boards_to_in, in_to_boards
 from coachlib.world.lane import CENTRE_BOARD, HEAD_PIN_FT
 
+BALL_RADIUS_IN = 4.2975  # 27.002 in round, the largest allowed: USBC specification, quoted second-hand
+PIN_RADIUS_IN = 2.383  # belly 4.766 in: transcriptions of the USBC drawing
+BALL_TO_PIN_IN = BALL_RADIUS_IN + PIN_RADIUS_IN
+"""Distance of the centres of ball and pin where they touch [in]."""
+
 PIN_SPACING_IN = 12.0
 ROW_IN = PIN_SPACING_IN * math.sqrt(3.0) / 2.0
 ALL_PINS = tuple(range(1, 11))

@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from coachlib.coaching.belief.particles import Particles
+from coachlib.interpolation import between_rows, cell_of
 from coachlib.physics.motion import BOARD_M, STEP_FT
 from coachlib.physics.states import Ground
 from coachlib.units import FT_M, N_BOARDS
@@ -39,7 +40,7 @@ def ground_of_lanes(particles: Particles, block: slice, pattern: OilPattern, han
     edges_ft = np.linspace(0.0, HEAD_PIN_FT, round(HEAD_PIN_FT / STEP_FT) + 1)
     laid = _laid(pattern, hand)
     longer = 1.0 + particles.length_ft[block] / pattern.length_ft
-    reached = _at_rows(laid, edges_ft[:, None] / longer / pattern.step_ft)
+    reached = between_rows(laid, edges_ft[:, None] / longer / pattern.step_ft)
     means = np.maximum(np.diff(reached, axis=0), 0.0) * (longer[:, None] * pattern.step_ft / STEP_FT)
     film = _shifted(means, particles.ramp_boards[block]) * particles.film_frac[block, None]
     padded = np.pad(film, ((0, 0), (0, 0), (_BESIDE, _BESIDE)), mode="edge")
@@ -59,20 +60,10 @@ def _laid(pattern: OilPattern, hand: Hand) -> Floats:
     return laid
 
 
-def _at_rows(laid: Floats, row: Floats) -> Floats:
-    """Return the summed film at fractional rows, shape (n_edges, n_lanes, 39)."""
-    place = np.clip(row, 0.0, len(laid) - 1.0)
-    below = np.minimum(place.astype(int), len(laid) - 2)
-    share = (place - below)[..., None]
-    return laid[below] * (1.0 - share) + laid[below + 1] * share
-
-
 def _shifted(film: Floats, inward_boards: Floats) -> Floats:
     """Return each lane's film moved inward on both sides by its own amount, shape as given."""
     board = np.arange(1.0, N_BOARDS + 1.0)
     side = np.sign(_CENTRE - board)
-    source = np.clip(board - side * inward_boards[:, None], 1.0, float(N_BOARDS)) - 1.0
-    below = np.minimum(source.astype(int), N_BOARDS - 2)
-    share = source - below
+    below, share = cell_of(board - side * inward_boards[:, None] - 1.0, N_BOARDS)
     lanes = np.arange(film.shape[1])[:, None]
     return np.asarray(film[:, lanes, below] * (1.0 - share) + film[:, lanes, below + 1] * share, dtype=float)

@@ -6,6 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from coachlib.coaching.belief.lines import LAYDOWN_BOARDS, SLOPE_BOARDS
+from coachlib.interpolation import cell_of
 
 Floats = NDArray[np.float64]
 Table = NDArray[np.float32]
@@ -16,7 +17,7 @@ class Cells:
     """Places on a grid of lines, one row a particle: the cell's lowest corner and how far in it they lie."""
 
     row: NDArray[np.intp]
-    corner: NDArray[np.intp]
+    corner: NDArray[np.integer]
     part: tuple[Floats, Floats]
     n_slopes: int
 
@@ -61,7 +62,5 @@ def laydowns_around(laydown_board: Floats) -> slice:
     return slice(first, last + 2)
 
 
-def _place(values: Floats, axis: Floats) -> tuple[NDArray[np.intp], Floats]:
-    place = np.clip((values - axis[0]) / (axis[1] - axis[0]), 0.0, len(axis) - 1.0)
-    below = np.minimum(place.astype(np.intp), len(axis) - 2)
-    return below, place - below
+def _place(values: Floats, axis: Floats) -> tuple[NDArray[np.int32], Floats]:
+    return cell_of((values - axis[0]) / (axis[1] - axis[0]), len(axis))

@@ -6,6 +6,8 @@ early trial and on seasons of seeds 0 to 7; `make bench-season` plays what stand
 
 import dataclasses
 
+from coachlib.coaching.seeing import ARRIVAL_SD_BOARDS, BREAKPOINT_SD_FT, CROSSING_SD_BOARDS, SPEED_SD_MPH
+
 
 @dataclasses.dataclass(frozen=True)
 class BeliefNumbers:
@@ -81,11 +83,11 @@ class BeliefNumbers:
     unknown_rotation_sd_deg: float = 15.0
     unknown_length_sd_ft: float = 2.0
     unknown_film_log_sd: float = 0.35
-    crossing_sd_boards: float = 0.55
-    arrival_sd_boards: float = 0.9
-    breakpoint_sd_ft: float = 4.0
+    crossing_sd_boards: float = CROSSING_SD_BOARDS
+    arrival_sd_boards: float = ARRIVAL_SD_BOARDS
+    breakpoint_sd_ft: float = BREAKPOINT_SD_FT
     turn_sd_ft: float = 4.0
-    speed_seen_sd_mph: float = 0.33
+    speed_seen_sd_mph: float = SPEED_SD_MPH
     tail_freedom: float = 4.0
     gross_prob: float = 0.05
     class_floor_prob: float = 0.02

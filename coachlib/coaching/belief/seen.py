@@ -18,6 +18,7 @@ from coachlib.coaching.belief.numbers import BeliefNumbers
 from coachlib.coaching.belief.particles import TABLE_TARGET_FT, laydown_boards, slope_boards
 from coachlib.coaching.belief.setting import BallTable, BeliefSetting, ball_table, particles_of
 from coachlib.coaching.belief.strikes import LAYDOWN_SD_BOARDS, MOST_SHIFT_BOARDS
+from coachlib.interpolation import between_rows, multilinear
 from coachlib.physics.carry_file import shipped_table
 from coachlib.physics.carry_table import ANGLES_DEG, BOARDS, GRID_SHAPE, SPEEDS_MPH, WEIGHTS_LB
 from coachlib.world.ball import Ball
@@ -246,21 +247,13 @@ def _leave_shares(leave: tuple[int, ...], speed_mph: float, weight_lb: float) ->
 
 
 def _between(grid: Floats, axis: Floats, value: float, number: int) -> Floats:
-    place = float(np.clip((value - axis[0]) / (axis[1] - axis[0]), 0.0, len(axis) - 1.0))
-    below = min(int(place), len(axis) - 2)
-    share = place - below
-    return np.take(grid, below, number) * (1.0 - share) + np.take(grid, below + 1, number) * share
+    return between_rows(np.moveaxis(grid, number, 0), (value - axis[0]) / (axis[1] - axis[0]))
 
 
 def _read_shares(shares: Floats, board: Floats, angle: Floats) -> Floats:
-    far = np.clip((board - BOARDS[0]) / (BOARDS[1] - BOARDS[0]), 0.0, len(BOARDS) - 1.001)
-    side = np.clip((angle - ANGLES_DEG[0]) / (ANGLES_DEG[1] - ANGLES_DEG[0]), 0.0, len(ANGLES_DEG) - 1.001)
-    row, column = far.astype(int), side.astype(int)
-    far, side = far - row, side - column
-    corner = row * len(ANGLES_DEG) + column
-    flat, width = shares.ravel(), len(ANGLES_DEG)
-    near = flat[corner] * (1.0 - side) + flat[corner + 1] * side
-    return near * (1.0 - far) + (flat[corner + width] * (1.0 - side) + flat[corner + width + 1] * side) * far
+    far = (board - BOARDS[0]) / (BOARDS[1] - BOARDS[0])
+    side = (angle - ANGLES_DEG[0]) / (ANGLES_DEG[1] - ANGLES_DEG[0])
+    return multilinear(shares, (far, side))
 
 
 @functools.lru_cache(maxsize=256)

@@ -18,6 +18,7 @@ from coachlib.coaching.belief.lines import (
     line_weights,
 )
 from coachlib.coaching.belief.particles import TABLE_TARGET_FT
+from coachlib.interpolation import multilinear
 from coachlib.physics.carry import strike_prob
 from coachlib.physics.carry_table import ANGLES_DEG
 from coachlib.world.bowler import Bowler
@@ -135,22 +136,11 @@ def _widened(speed_mph: float, ball_weight_lb: float) -> Floats:
 def _at(chances: Floats, arrival: Table, entry: Table, spread: Table) -> Table:
     """Return the widened chances at arrivals, angles and spreads, linear in all three."""
     places = (
-        np.clip(spread / WIDTHS_BOARDS[1], 0.0, len(WIDTHS_BOARDS) - 1.001),
-        np.clip((arrival - _BOARDS[0]) / _STEP, 0.0, len(_BOARDS) - 1.001),
-        np.clip((entry - ANGLES_DEG[0]) / (ANGLES_DEG[1] - ANGLES_DEG[0]), 0.0, len(ANGLES_DEG) - 1.001),
+        spread / WIDTHS_BOARDS[1],
+        (arrival - _BOARDS[0]) / _STEP,
+        (entry - ANGLES_DEG[0]) / (ANGLES_DEG[1] - ANGLES_DEG[0]),
     )
-    below = [place.astype(np.int32) for place in places]
-    part = [place - low for place, low in zip(places, below, strict=True)]
-    flat, (_, boards, angles) = chances.ravel().astype(np.float32), chances.shape
-    corner = (below[0] * boards + below[1]) * angles + below[2]
-    total = np.zeros(arrival.shape, dtype=np.float32)
-    for number in range(8):
-        far = [(number >> axis) & 1 for axis in range(3)]
-        weight = np.float32(1.0)
-        for axis in range(3):
-            weight = weight * (part[axis] if far[axis] else 1.0 - part[axis])
-        total += flat[corner + (far[0] * boards + far[1]) * angles + far[2]] * weight
-    return total
+    return multilinear(chances.astype(np.float32), [np.asarray(place, np.float32) for place in places])
 
 
 def _between(values: Table) -> Table:

@@ -6,30 +6,17 @@ from typing import Any
 import anywidget
 import traitlets
 
+from coachlib.coaching.arrival_words import ARRIVAL_WORDS
 from coachlib.coaching.session import Session
 from coachlib.units import boards_to_in
 from coachlib.views.panels.form import GUTTER, HITS, MOTIONS
 from coachlib.views.panels.scripts import joined
 from coachlib.world.hand import Hand, inside_side
 from coachlib.world.lane import ARRIVAL_CLASSES, ARROW_BOARDS, CENTRE_BOARD, arrival_class_board
-
-BALL_TO_PIN_IN = 6.68
-"""Distance of the centres of ball and head pin where they touch, drawn in the arrival tiles. [in]"""
+from coachlib.world.pins import BALL_TO_PIN_IN
 
 GUTTER_IN = (8.6, 6.5)
 """Where the tile of a gutter ball draws it, beside and before the head pin (no place on the lane). [in]"""
-
-ARRIVAL_WORDS = {
-    "past": ("past", "past the head pin"),
-    "crossover": ("across", "across, past the nose"),
-    "nose": ("nose", "nose"),
-    "high": ("high", "high"),
-    "pocket": ("pocket", "pocket"),
-    "light": ("light", "light"),
-    "far_light": ("very light", "very light"),
-    "out": ("missed", "missed the head pin"),
-}
-"""Short word on the tile, and the name that is read aloud."""
 
 MOTION_WORDS = {"skid_long": "skids long", "over_hook": "over-hooks", "roll_out": "rolls out"}
 HIT_WORDS = {"flat": "hit flat", "ringing": "pin flew round it"}
@@ -106,7 +93,7 @@ def arrival_tiles(hand: Hand) -> list[dict[str, Any]]:
     for key in ARRIVAL_CLASSES:
         across_in = boards_to_in(arrival_class_board(key) - CENTRE_BOARD)
         along_in = math.sqrt(max(BALL_TO_PIN_IN**2 - across_in**2, 4.0))
-        word, name = ARRIVAL_WORDS[key]
+        word, name, *_ = ARRIVAL_WORDS[key]
         place = {"across_in": round(to_right * across_in, 2), "along_in": round(along_in, 2)}
         tiles.append({"key": key, "word": word, "name": name, **place})
     gutter = {"across_in": round(-to_right * GUTTER_IN[0], 2), "along_in": GUTTER_IN[1]}

@@ -2,21 +2,16 @@
 
 from collections.abc import Sequence
 
+from coachlib.coaching.arrival_words import ARRIVAL_WORDS
 from coachlib.coaching.callouts import board_text
 from coachlib.coaching.one_ball import is_gutter_ball
 from coachlib.coaching.session import Observed
-from coachlib.views.panels.entry import ARRIVAL_WORDS, HIT_WORDS
+from coachlib.views.panels.entry import HIT_WORDS
 from coachlib.views.panels.form import leave_words
 from coachlib.world.hand import Hand
 from coachlib.world.shot import Shot
 
 MOTION_WORDS = {"skid_long": "skidded long", "over_hook": "over-hooked", "roll_out": "rolled out"}
-_MET_AS = {
-    "out": "missed the head pin",
-    "past": "went past the head pin",
-    "crossover": "crossed over",
-    "nose": "hit the nose",
-}
 
 
 def all_seen_words(shot: Shot, hand: Hand) -> str:
@@ -75,7 +70,7 @@ def _came_in(shot: Shot) -> str:
         return f"came in on board {board_text(shot.arrival)}"
     if is_gutter_ball(shot):
         return "ended in the gutter"
-    return _MET_AS.get(shot.arrival) or f"came in {ARRIVAL_WORDS[shot.arrival][0]}"
+    return ARRIVAL_WORDS[shot.arrival].did
 
 
 def _pins(shot: Shot, hand: Hand) -> str:

@@ -6,10 +6,10 @@ from typing import Any
 import anywidget
 import traitlets
 
+from coachlib.coaching.arrival_words import ARRIVAL_WORDS
 from coachlib.coaching.callouts import line_text
 from coachlib.coaching.one_ball import is_gutter_ball
 from coachlib.coaching.session import Changed, Corrected, Observed, Session
-from coachlib.views.panels.entry import ARRIVAL_WORDS
 from coachlib.views.panels.form import GUTTER, leave_words
 from coachlib.views.panels.scripts import script
 from coachlib.views.panels.typed import written_number
@@ -48,7 +48,7 @@ def shots_look(session: Session, answers: Mapping[int, str]) -> dict[str, Any]:
 def seen_words(shot: Shot, hand: Hand) -> str:
     """Return in short what was seen: ``12½ · high · 4``."""
     arrival = (
-        ARRIVAL_WORDS[shot.arrival][0]
+        ARRIVAL_WORDS[shot.arrival].short
         if isinstance(shot.arrival, str)
         else written_number(shot.arrival_board)
     )

@@ -8,8 +8,8 @@ from coachlib.coaching.callouts import board_text, line_text, move_text
 from coachlib.coaching.levers import move_between
 from coachlib.coaching.one_ball import arrival_board
 from coachlib.coaching.session import Session
-from coachlib.views.scene import POCKET_HIGH_BOARD, POCKET_LOW_BOARD
 from coachlib.world.hand import Hand
+from coachlib.world.lane import POCKET_HIGH_BOARD, POCKET_LOW_BOARD
 from coachlib.world.line import Line
 
 MOST_OF_SESSION = 60
