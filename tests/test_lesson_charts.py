@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.fit import BowlerFit, Estimate
+from coachlib.coaching.bowler_estimate import BowlerEstimate, Estimate
 from coachlib.views import lesson_charts
 from coachlib.views.lesson_charts import Curve, curves_chart
 from coachlib.views.lesson_rows import Answer, answers_chart, estimates_chart, move_answers
@@ -149,7 +149,7 @@ def test_moves_on_even_film_answer_as_their_levers():
 
 
 def fitted(revs):
-    return BowlerFit(
+    return BowlerEstimate(
         Estimate(revs, 40.0, 300.0, 80.0),
         Estimate(44.0, 8.0, 45.0, 15.0),
         Estimate(0.9, 0.25, 1.0, 0.3),

@@ -1,10 +1,10 @@
 """A bowler's own numbers, told from their logged balls and offered to their profile, never applied unasked.
 
-Plain statistics where a number was noted (speed, aim, start and slide board), the fit of
-:mod:`coachlib.coaching.fit` for revs and rotation. Each number says how many balls are behind it, how sure it
-is, and why it is not offered where the balls cannot tell. What the eye adds to a spread is taken out again
-(:data:`coachlib.coaching.seeing.CROSSING_SD_BOARDS`, :class:`coachlib.coaching.belief.numbers.BeliefNumbers`,
-both our guess). Grade: derived.
+Plain statistics where a number was noted (speed, aim, start and slide board), the belief's numbers
+(:mod:`coachlib.coaching.bowler_estimate`) for revs and rotation. Each number says how many balls are behind
+it, how sure it is, and why it is not offered where the balls cannot tell. What the eye adds to a spread is
+taken out again (:data:`coachlib.coaching.seeing.CROSSING_SD_BOARDS`,
+:class:`coachlib.coaching.belief.numbers.BeliefNumbers`, both our guess). Grade: derived.
 """
 
 import dataclasses
@@ -14,8 +14,8 @@ from statistics import fmean, stdev
 from typing import Any, NamedTuple
 
 from coachlib.coaching.belief.numbers import DEFAULT_NUMBERS
+from coachlib.coaching.bowler_estimate import BowlerEstimate, estimate_bowler
 from coachlib.coaching.callouts import side_text
-from coachlib.coaching.fit import BowlerFit, fit_bowler
 from coachlib.coaching.levers import slide_foot_board
 from coachlib.coaching.one_ball import arrival_board, miss_lever
 from coachlib.coaching.session import Observed, Session
@@ -207,38 +207,39 @@ def _drift(shots: Sequence[Observed], bowler: Bowler, walk: object) -> OwnNumber
 
 
 def _spun(sessions: Sequence[Session], bowler: Bowler) -> tuple[OwnNumber, ...]:
-    """Return revs and rotation by the fit of the last session that can be fitted."""
-    fitted = next((fit for fit in map(_fit, reversed(sessions), [bowler] * len(sessions)) if fit), None)
+    """Return revs and rotation as the last session tells them whose balls can be used."""
+    estimates = map(_estimated, reversed(sessions), [bowler] * len(sessions))
+    estimate = next((one for one in estimates if one), None)
     names = {"rev_rate_rpm": ("Revs", " rpm"), "axis_rotation_deg": ("Rotation", "°")}
-    if fitted is None:
-        words = "{}: a fit needs a session with ball, pattern and balls whose arrival was noted."
+    if estimate is None:
+        words = "{}: this needs a session with ball, pattern and balls whose arrival was noted."
         return tuple(
             OwnNumber(field, getattr(bowler, field), None, 0, words.format(label), False)
             for field, (label, _) in names.items()
         )
-    return tuple(_fitted(field, *names[field], fitted, bowler) for field in names)
+    return tuple(_spun_number(field, *names[field], estimate, bowler) for field in names)
 
 
-def _fit(session: Session, bowler: Bowler) -> BowlerFit | None:
+def _estimated(session: Session, bowler: Bowler) -> BowlerEstimate | None:
     try:
-        return fit_bowler(dataclasses.replace(session, bowler=bowler))
+        return estimate_bowler(dataclasses.replace(session, bowler=bowler))
     except InputError:
         return None
 
 
-def _fitted(field: str, label: str, unit: str, fit: BowlerFit, bowler: Bowler) -> OwnNumber:
-    estimate = getattr(fit, field)
+def _spun_number(field: str, label: str, unit: str, all_three: BowlerEstimate, bowler: Bowler) -> OwnNumber:
+    estimate = getattr(all_three, field)
     kept = getattr(bowler, field)
     amount = f"{estimate.mean:.0f}{unit}, give or take {estimate.sd:.0f}"
-    tied = [other for pair in fit.tied if field in pair for other in pair if other != field]
+    tied = [other for pair in all_three.tied if field in pair for other in pair if other != field]
     if not estimate.is_told:
-        words = f"{label}: the {fit.n_balls} balls of one lane cannot tell; film it or count it."
-        return OwnNumber(field, kept, None, fit.n_balls, words, False)
+        words = f"{label}: the {all_three.n_balls} balls of one lane cannot tell; film it or count it."
+        return OwnNumber(field, kept, None, all_three.n_balls, words, False)
     if tied:
-        words = f"{label}: {amount} by the fit, but another number could stand in for it. Not offered."
-        return OwnNumber(field, kept, None, fit.n_balls, words, False)
-    words = f"{label}: {amount} by the fit ({fit.n_balls} balls of one lane); model, not measured."
-    return _told(field, kept, round(estimate.mean), estimate.sd, fit.n_balls, words)
+        words = f"{label}: {amount} from the balls, but another number could stand in for it. Not offered."
+        return OwnNumber(field, kept, None, all_three.n_balls, words, False)
+    words = f"{label}: {amount} from {all_three.n_balls} balls of one lane; simulated, not measured."
+    return _told(field, kept, round(estimate.mean), estimate.sd, all_three.n_balls, words)
 
 
 def _boards_a_mph(shots: Sequence[Observed]) -> OwnNumber:

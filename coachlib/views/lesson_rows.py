@@ -1,4 +1,4 @@
-"""Pictures of the lessons with one row a thing: what a move is said to do and does, what a fit believes.
+"""Pictures of the lessons with one row a thing: what a move is said to do and does, what balls tell.
 
 Diamonds are what a rule or the truth says, blue circles what the model gives.
 """
@@ -7,8 +7,8 @@ import dataclasses
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from coachlib.coaching.bowler_estimate import BowlerEstimate, Estimate
 from coachlib.coaching.callouts import board_text
-from coachlib.coaching.fit import BowlerFit, Estimate
 from coachlib.coaching.levers import line_shift_boards
 from coachlib.coaching.session import Session
 from coachlib.coaching.trials import arrival_changes_boards
@@ -146,16 +146,20 @@ def _name_axis() -> Any:
 
 
 def estimates_chart(
-    fits: Mapping[str, BowlerFit], truth: Mapping[str, float] | None = None, *, title: str, subtitle: str = ""
+    estimates: Mapping[str, BowlerEstimate],
+    truth: Mapping[str, float] | None = None,
+    *,
+    title: str,
+    subtitle: str = "",
 ) -> Any:
-    """Return what each fit believes of revs, rotation and film: a row a fit, a picture a number.
+    """Return what is believed of revs, rotation and film: a row an estimate, a picture a number.
 
     Parameters
     ----------
-    fits : mapping of str to BowlerFit
-        Name of each row, and its fit.
+    estimates : mapping of str to BowlerEstimate
+        Name of each row, and what it tells.
     truth : mapping of str to float, optional
-        The true numbers, by the names of the fit's fields, where they are known.
+        The true numbers, by the names of the estimate's fields, where they are known.
     title, subtitle : str
         The question; what was seen.
 
@@ -168,17 +172,21 @@ def estimates_chart(
     import altair as alt
 
     shown = [
-        _estimates(name, fits, None if truth is None else truth.get(name), is_first=name == "rev_rate_rpm")
+        _estimates(
+            name, estimates, None if truth is None else truth.get(name), is_first=name == "rev_rate_rpm"
+        )
         for name in _COLUMNS
     ]
-    told = "; ".join(_fit_told(row, fit) for row, fit in fits.items())
+    told = "; ".join(_estimate_text(row, one) for row, one in estimates.items())
     return finished(
         alt.concat(*shown, columns=len(shown), spacing=20), title, subtitle, f"{title} {subtitle}. {told}."
     )
 
 
-def _fit_told(row: str, fit: BowlerFit) -> str:
-    parts = [_COLUMNS[name][0] + " " + _interval(getattr(fit, name), _COLUMNS[name][1]) for name in _COLUMNS]
+def _estimate_text(row: str, estimate: BowlerEstimate) -> str:
+    parts = [
+        _COLUMNS[name][0] + " " + _interval(getattr(estimate, name), _COLUMNS[name][1]) for name in _COLUMNS
+    ]
     return f"{row}: {', '.join(parts)}"
 
 
@@ -186,11 +194,11 @@ def _interval(estimate: Estimate, per_unit: float) -> str:
     return f"{estimate.mean * per_unit:.0f} give or take {estimate.sd * per_unit:.0f}"
 
 
-def _estimates(name: str, fits: Mapping[str, BowlerFit], true: float | None, is_first: bool) -> Any:
+def _estimates(name: str, estimates: Mapping[str, BowlerEstimate], true: float | None, is_first: bool) -> Any:
     import altair as alt
 
     words, per_unit = _COLUMNS[name]
-    found = {row: getattr(fit, name) for row, fit in fits.items()}
+    found = {row: getattr(one, name) for row, one in estimates.items()}
     up = alt.Y("name:N", sort=list(found), title=None, axis=_name_axis() if is_first else None)
     across = alt.X("value:Q", title=words, scale=alt.Scale(zero=False))
     assumed = [_span(row, one.assumed_mean, one.assumed_sd, per_unit) for row, one in found.items()]

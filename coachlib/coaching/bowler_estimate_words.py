@@ -1,24 +1,24 @@
-"""What a fit of one bowler says, in sentences: how much is known now, and what the balls cannot tell."""
+"""What the balls tell of a bowler, in sentences: how much is known now, and what they cannot tell."""
 
-from coachlib.coaching.fit import NAMES, BowlerFit, Estimate
+from coachlib.coaching.bowler_estimate import NAMES, BowlerEstimate, Estimate
 
 _WORDS = {"rev_rate_rpm": "revs", "axis_rotation_deg": "rotation", "film_frac": "film"}
 
 
-def fit_lines(fit: BowlerFit) -> tuple[str, ...]:
-    """Return what a fit says, one sentence a number, then what stands in for what.
+def estimate_lines(estimate: BowlerEstimate) -> tuple[str, ...]:
+    """Return what is told, one sentence a number, then what stands in for what.
 
     Parameters
     ----------
-    fit : BowlerFit
-        From :func:`coachlib.coaching.fit.fit_bowler`.
+    estimate : BowlerEstimate
+        From :func:`coachlib.coaching.bowler_estimate.estimate_bowler`.
     """
-    told = [_line(name, getattr(fit, name)) for name in NAMES]
+    told = [_line(name, getattr(estimate, name)) for name in NAMES]
     tied = [
         f"The balls cannot tell {_WORDS[one]} from {_WORDS[other]}: each can stand in for the other."
-        for one, other in fit.tied
+        for one, other in estimate.tied
     ]
-    return (f"Balls weighed: {fit.n_balls}.", *told, *tied)
+    return (f"Balls weighed: {estimate.n_balls}.", *told, *tied)
 
 
 def _line(name: str, estimate: Estimate) -> str:
