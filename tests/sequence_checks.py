@@ -1,9 +1,11 @@
 """The words in which `sequences/lane_side.toml` says what an answer must and must not be, each as a check."""
 
+import dataclasses
 import re
 from collections.abc import Callable, Mapping
 from typing import Any
 
+from coachlib.coaching.rulebook import fired_rules, load_rulebook
 from coachlib.world.hand import inside_side, outside_side, own_pins
 from tests.sequence_geometry import reaches, straight_shift, way_of_feet
 from tests.sequence_play import OF_THE_BALL, Answer
@@ -42,6 +44,8 @@ def shown(answer: Answer, word: str) -> str:
         return f"the entry was refused: {answer.refused}"
     if word.startswith("spare"):
         return f"the spare says: {answer.part('spare')!r}"
+    if word in ("quotes", "calls"):
+        return f"it quotes {sorted(quoted(answer))}: {_headline(answer)!r}"
     if word in ("says", "tells", "headline", "headline_starts", "has", "counts"):
         return f"it says: {_headline(answer)!r} | " + " | ".join(one for one in answer.texts()[1:] if one)
     return f"it is {answer.advice.kind}, {answer.advice.move}, {answer.advice.cause.verdict}: " + (
@@ -151,6 +155,29 @@ def _counts(answer: Answer, wanted: bool) -> list[bool]:
     return [bool(COUNTS.search(answer.part("chances"))) is wanted]
 
 
+def quoted(answer: Answer) -> set[str]:
+    """Return the ids of the rules behind an answer, and of those said beside it."""
+    advice = answer.advice
+    if advice is None:
+        return set()
+    of_rule, of_spare = advice.rule, () if advice.spare is None else advice.spare.fired
+    beside = (*advice.notes, *advice.cautions, *advice.start_cautions, *of_spare)
+    fired = (*of_rule.fired, *of_rule.against, *of_rule.forbidden, *beside)
+    return {one.rule.id for one in fired}
+
+
+def _calls(answer: Answer, wanted: list[str]) -> list[bool]:
+    """Return whether rules are quoted, or hold for the last ball and stand behind the one that is."""
+    book, facts = load_rulebook(), {} if answer.advice is None else answer.advice.reading.facts
+    alone = [dataclasses.replace(book, rules=(book.rule(rule_id),)) for rule_id in wanted]
+    behind = [bool(facts) and bool(fired_rules(one, facts)) for one in alone]
+    return [is_behind or rule_id in quoted(answer) for rule_id, is_behind in zip(wanted, behind, strict=True)]
+
+
+def _quotes(answer: Answer, wanted: list[str]) -> list[bool]:
+    return [rule_id in quoted(answer) for rule_id in wanted]
+
+
 def _first_move(answer: Answer, wanted: bool) -> list[bool]:
     return [answer.advice is not None and answer.advice.is_big is wanted]
 
@@ -179,6 +206,8 @@ CHECKS: dict[str, Check] = {
     "says": _phrases(_everything),
     "tells": _phrases(_of_the_ball),
     "has": _has,
+    "quotes": _quotes,
+    "calls": _calls,
     "counts": _counts,
     "first_move": _first_move,
     "spare_says": _phrases(lambda answer: answer.part("spare")),

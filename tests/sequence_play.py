@@ -15,6 +15,7 @@ from coachlib.views.panels.form import shot_answers, shot_from
 from coachlib.world.hand import Hand
 from coachlib.world.lane import ARRIVAL_CLASSES
 from coachlib.world.line import moved
+from coachlib.world.oil_shape import with_typical_film
 from tests.hidden_lanes import mirrored
 
 FILE = Path(__file__).parent / "sequences" / "lane_side.toml"
@@ -26,11 +27,15 @@ BEGINNING = {
     "games_on_lane": 0.0,
     "scoring_started": False,
     "feet_stuck": False,
+    "others_on_line": False,
+    "quiet_side": False,
+    "colder_hall": False,
+    "bad_approach": False,
     "model": None,
     "must_not": {},
 }
 NAMED = {"name", "topics", "source", "steps", "must", "needs"}
-BALL_WORDS = {"cross", "arrival", "leave", "motion", "speed", "hit", "spare"}
+BALL_WORDS = {"cross", "arrival", "leave", "motion", "speed", "hit", "spare", "turned", "stance", "slide"}
 FOLDED = ("source", "stops")
 OF_THE_BALL = ("headline", "sentence", "why", "cause", "odd")
 N_COUNTED = N_TWENTY
@@ -110,28 +115,44 @@ def played(sequence: Mapping[str, Any], hand: Hand) -> Answer:
 
 
 def _begun(sequence: Mapping[str, Any], hand: Hand) -> cl.Session:
-    feet, target = sequence["line"]
+    (feet, target), named = sequence["line"], sequence["pattern"]
     return cl.Session(
         bowler=_bowler(sequence["bowler"], hand),
-        ball=cl.load_ball(sequence["ball"]),
-        pattern=_pattern(sequence["pattern"], hand),
+        ball=_ball(sequence["ball"]),
+        pattern=_pattern(named if isinstance(named, str) else tuple(named), hand),
         line=cl.Line(feet, target),
         games_on_lane=sequence["games_on_lane"],
         scoring_started=sequence["scoring_started"],
-        place=cl.Place(is_feet_stuck=sequence["feet_stuck"], is_own_side_quiet=False),
+        place=cl.Place(
+            is_feet_stuck=sequence["feet_stuck"],
+            has_others_on_line=sequence["others_on_line"],
+            is_own_side_quiet=None if sequence["quiet_side"] == "" else sequence["quiet_side"],
+            has_weather_turned=sequence["colder_hall"],
+            is_approach_bad=sequence["bad_approach"],
+        ),
     )
 
 
-def _bowler(name: str, hand: Hand) -> cl.Bowler:
-    known = dict(written()["bowlers"][name])
+_ball = cache(cl.load_ball)
+
+
+def _bowler(name: str | Mapping[str, Any], hand: Hand) -> cl.Bowler:
+    """Return a bowler of the file by name, or the club bowler with something else about them."""
+    club, others = written()["bowlers"]["club"], written()["bowlers"]
+    known = dict(others[name]) if isinstance(name, str) else {**club, **name}
     if "hook" in known:
         known[_field_of(_HOOK, cl.Bowler) or "hook"] = known.pop("hook")
     return cl.Bowler(hand=hand, **known)
 
 
-def _pattern(name: str, hand: Hand) -> cl.OilPattern | None:
+@cache
+def _pattern(name: str | tuple[Any, ...], hand: Hand) -> cl.OilPattern | None:
+    """Return an oil by name, or one of so many feet and mL, flat unless its kind is told."""
     if not name:
         return None
+    if not isinstance(name, str):
+        length_ft, volume_ml, kind = (*name, "flat")[:3]
+        return with_typical_film(cl.OilPattern("told", length_ft, kind), volume_ml)
     pattern = cl.load_pattern(name)
     return pattern if hand == "right" else mirrored(pattern)
 
@@ -152,6 +173,7 @@ def _shot(session: cl.Session, step: Mapping[str, Any]) -> cl.Shot:
     """Return a ball as the panel's form takes it down; the miss becomes the board crossed."""
     crossed = None if "cross" not in step else session.line.target_board + step["cross"]
     hand = session.bowler.hand
+    turned_ft, turned_board = step.get("turned", (None, None))
     shot = cl.Shot(
         crossed_board=crossed,
         arrival=step.get("arrival"),
@@ -159,8 +181,17 @@ def _shot(session: cl.Session, step: Mapping[str, Any]) -> cl.Shot:
         motion=step.get("motion"),
         speed_mph=step.get("speed"),
         hit=step.get("hit"),
+        breakpoint_ft=turned_ft,
+        breakpoint_board=turned_board,
+        start_board=step.get("stance"),
+        slide_board=step.get("slide"),
         is_spare=step.get("spare", False),
     )
+    return _as_noted(shot, hand)
+
+
+@cache
+def _as_noted(shot: cl.Shot, hand: Hand) -> cl.Shot:
     return shot_from(shot_answers(shot, hand, "mph"), hand)
 
 

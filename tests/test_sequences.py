@@ -137,6 +137,8 @@ RIGHT_AND_WRONG = {
     "says": (["high"], ["polish the moon"]),
     "tells": (["high"], ["polish the moon"]),
     "has": (["why"], ["odd"]),
+    "quotes": (["follow_the_miss"], ["hit_target_wrong_again"]),
+    "calls": (["hit_target_wrong_again"], ["pin_four"]),
     "counts": (False, True),
     "spare_says": (["{10}"], ["polish the moon"]),
     "spare_feet": ([20, 45], [-5, 0]),

@@ -52,8 +52,13 @@ def n_held(when: Condition, facts: Facts, settings: Settings) -> int:
     int
         The more, the more special the case. ``any`` counts as its best table, ``none`` as one.
     """
-    counts = [_n_entry(name, wanted, facts, settings) for name, wanted in when.items()]
-    return sum(counts) if all(counts) else 0
+    n_all = 0
+    for name, wanted in when.items():
+        n_one = _n_entry(name, wanted, facts, settings)
+        if not n_one:
+            return 0
+        n_all += n_one
+    return n_all
 
 
 def _n_entry(name: str, wanted: Any, facts: Facts, settings: Settings) -> int:
