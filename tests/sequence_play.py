@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 import coachlib as cl
-from coachlib.coaching.callouts import N_TWENTY
+from coachlib.coaching.outcomes import N_TWENTY
 from coachlib.coaching.session import Setting
 from coachlib.coaching.voices import voices_text
 from coachlib.views.panels.form import shot_answers, shot_from

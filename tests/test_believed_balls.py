@@ -17,10 +17,9 @@ from coachlib.coaching.belief.replay import believe
 from coachlib.coaching.belief.setting import belief_setting, particles_of
 from coachlib.coaching.belief.thrown import N_ERRORS, throw_on_lanes
 from coachlib.coaching.believed_balls import believed_balls, meant_boards
-from coachlib.coaching.callouts import n_of_twenty
 from coachlib.coaching.deck import likely_leaves
 from coachlib.coaching.levers import laydown_board
-from coachlib.coaching.outcomes import Arrivals
+from coachlib.coaching.outcomes import Arrivals, n_of_twenty
 from coachlib.coaching.paths import line_paths
 from coachlib.coaching.session import Session, change, observe
 from coachlib.coaching.sheet_word import HIGHER, LOWER, sheet_word

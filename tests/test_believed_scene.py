@@ -11,7 +11,7 @@ import numpy as np
 import pytest
 
 from coachlib.coaching.advice import advise
-from coachlib.coaching.callouts import n_of_twenty
+from coachlib.coaching.outcomes import n_of_twenty
 from coachlib.coaching.session import Session, change, observe
 from coachlib.coaching.sheet_word import HIGHER
 from coachlib.views.scene import lane_scene, simulated_scene

@@ -3,15 +3,8 @@
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.callouts import (
-    board_text,
-    boards_text,
-    count_text,
-    line_text,
-    move_text,
-    side_text,
-    turned,
-)
+from coachlib.coaching.callouts import count_text, line_text, move_text, side_text, turned
+from coachlib.world.written import board_text, boards_text
 
 
 @pytest.mark.parametrize(

@@ -8,9 +8,9 @@ import pytest
 import coachlib as cl
 from coachlib.coaching.belief.numbers import BeliefNumbers
 from coachlib.coaching.belief.setting import belief_setting
-from coachlib.coaching.callouts import n_of_twenty
 from coachlib.coaching.changes import resurfaced_one_step, struck_on_lanes, worth
 from coachlib.coaching.model import DISPLAY_FACTOR
+from coachlib.coaching.outcomes import n_of_twenty
 from coachlib.coaching.values import strike_on_lanes
 
 BOWLER = cl.Bowler(speed_mph=17.0, rev_rate_rpm=300.0, axis_rotation_deg=45.0, axis_tilt_deg=13.0)

@@ -6,7 +6,6 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.callouts import n_of_twenty
 from coachlib.coaching.model import (
     ALIKE_PROB,
     DISPLAY_FACTOR,
@@ -17,6 +16,7 @@ from coachlib.coaching.model import (
     outward,
     that_way,
 )
+from coachlib.coaching.outcomes import n_of_twenty
 from coachlib.coaching.values import COST_PER_BOARD, Values, moves_within_reach
 
 IN, OUT, EYES_IN, CLOSED = cl.Move(2, 1), cl.Move(-2, -1), cl.Move(0, 1), cl.Move(1, 2)

@@ -3,13 +3,13 @@
 import pytest
 
 import coachlib as cl
-from coachlib.coaching import one_ball
+from coachlib.coaching import one_ball, shot_facts
 
 LINE = cl.Line(22, 11)
 
 
 def facts(bowler=None, **seen):
-    return one_ball.ball_facts(cl.Shot(**seen), LINE, bowler or cl.Bowler(rev_rate_rpm=300))
+    return shot_facts.ball_facts(cl.Shot(**seen), LINE, bowler or cl.Bowler(rev_rate_rpm=300))
 
 
 def test_a_hooking_ball_gives_back_half_of_the_aim_lever():

@@ -6,8 +6,9 @@ import re
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.callouts import n_of_twenty, of_twenty
+from coachlib.coaching.callouts import of_twenty
 from coachlib.coaching.line_search import EQUAL_PROB, FILM_FRACS, ROOM_FRAC
+from coachlib.coaching.outcomes import n_of_twenty
 from coachlib.coaching.plan_cases import CASE_KINDS
 from coachlib.coaching.plan_room import Room
 from coachlib.coaching.plan_words import CARE, NO_CASES, NOT_A_PROMISE

@@ -14,9 +14,8 @@ import dataclasses
 from collections.abc import Mapping
 from typing import Literal
 
-from coachlib.coaching.belief.cause import Blame, Verdict, verdict_of_blame
+from coachlib.coaching.belief.cause import Blame, verdict_of_blame
 from coachlib.coaching.belief.replay import believe
-from coachlib.coaching.callouts import n_of_twenty
 from coachlib.coaching.fact import FactValue
 from coachlib.coaching.history import did_not_miss
 from coachlib.coaching.lane_history import boards_on_target, is_first_move, lane_balls
@@ -33,6 +32,7 @@ from coachlib.coaching.model import (
     with_equipment,
     with_speed,
 )
+from coachlib.coaching.outcomes import n_of_twenty
 from coachlib.coaching.paths import what_is_assumed
 from coachlib.coaching.reading import Reading
 from coachlib.coaching.rule_voice import (
@@ -40,6 +40,7 @@ from coachlib.coaching.rule_voice import (
     Kind,
     RuleAnswer,
     RuleVoice,
+    Verdict,
     cautions_beside,
     kind_of,
     line_after,

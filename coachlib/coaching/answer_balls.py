@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from coachlib.coaching.advice import Advice
 from coachlib.coaching.belief.replay import Belief, believe
 from coachlib.coaching.believed_balls import believed_balls
-from coachlib.coaching.callouts import n_of_twenty
 from coachlib.coaching.model import DISPLAY_FACTOR, ModelVoice
+from coachlib.coaching.outcomes import n_of_twenty
 from coachlib.coaching.paths import LinePaths
 from coachlib.coaching.session import Session
 from coachlib.coaching.sheet_word import SheetWord, sheet_word

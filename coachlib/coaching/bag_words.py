@@ -6,13 +6,8 @@ from typing import Any
 
 from coachlib.coaching.bag import GAP_FT, KEEP_FRAC, SAME_BOARDS, SAME_FT, Bag, smallest_bag
 from coachlib.coaching.ball_plan import PlanStep
-from coachlib.coaching.callouts import (
-    board_text,
-    line_text,
-    of_twenty,
-    strikes_beside_text,
-    strikes_text,
-)
+from coachlib.coaching.callouts import line_text, of_twenty, strikes_beside_text, strikes_text
+from coachlib.world.written import board_text
 
 
 def bag_lines(bag: Bag, keep_frac: float = KEEP_FRAC) -> tuple[str, ...]:

@@ -4,8 +4,9 @@ from collections.abc import Sequence
 from typing import Any
 
 from coachlib.coaching.ball_test import WORTH_BOARDS, BallSeen, BallTest
-from coachlib.coaching.callouts import board_text, side_text
+from coachlib.coaching.callouts import side_text
 from coachlib.world.hand import Hand
+from coachlib.world.written import board_text
 
 
 def sheet_lines(test: BallTest, hand: Hand) -> tuple[str, ...]:

@@ -6,16 +6,16 @@ from typing import Any
 
 from coachlib.coaching.balls import BallOnLine, Compared
 from coachlib.coaching.callouts import (
-    board_text,
     lowered,
     move_text,
-    n_of_twenty,
     of_twenty,
     side_text,
     strikes_beside_text,
     strikes_text,
 )
+from coachlib.coaching.outcomes import n_of_twenty
 from coachlib.world.hand import Hand
+from coachlib.world.written import board_text
 
 SKID_FT, BOARDS, TURN_DEG = 0.5, 0.5, 0.2
 """Smaller differences are not put into words (our choice): no eye sees them from behind the foul line."""

@@ -6,21 +6,13 @@ becomes left and right.
 
 from collections.abc import Mapping
 
+from coachlib.coaching.outcomes import N_TWENTY, n_of_twenty
 from coachlib.coaching.rule import Rule
 from coachlib.world.hand import Hand, inside_side, outside_side, own_pins
 from coachlib.world.line import Line, Move
+from coachlib.world.written import board_text, boards_text
 
-_QUARTERS = ("", "¼", "½", "¾")
 _COUNTS: dict[float, str] = {1: "one", 2: "two", 3: "three", 4: "four", 5: "five"}
-
-
-N_TWENTY = 20
-"""Chances are told as counts of so many balls, everywhere."""
-
-
-def n_of_twenty(prob: float) -> int:
-    """Return how many of twenty balls a chance stands for."""
-    return round(N_TWENTY * prob)
 
 
 def of_twenty(prob: float) -> str:
@@ -40,23 +32,6 @@ def strikes_beside_text(new_prob: float, old_prob: float) -> str:
     if new == old:
         return f"{strikes_text(new_prob)}, about the same"
     return f"{strikes_text(new_prob)}, {'up' if new > old else 'down'} from {old}"
-
-
-def board_text(board: float) -> str:
-    """Return a board, or a number of boards, as people write it: ``12``, ``12½``, ``¼``, ``1.3``, ``−1½``."""
-    size = abs(board)
-    quarters = round(size * 4)
-    if abs(quarters / 4 - size) < 0.005:
-        whole, text = quarters // 4, _QUARTERS[quarters % 4]
-        written = f"{whole or ''}{text}" if text else str(whole)
-    else:
-        written = f"{size:.1f}"
-    return f"−{written}" if board < 0 and float(f"{size:.2f}") else written
-
-
-def boards_text(boards: float) -> str:
-    """Return a number of boards without its sign: ``"1½"``."""
-    return board_text(abs(boards))
 
 
 def move_text(move: Move, hand: Hand) -> str:

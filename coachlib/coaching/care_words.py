@@ -5,7 +5,8 @@ The other cautions stand in the rulebook, section J. Grade: common practice, no 
 
 from typing import TYPE_CHECKING, Any
 
-from coachlib.coaching.callouts import board_text, rule_name
+from coachlib.coaching.callouts import rule_name
+from coachlib.world.written import board_text
 
 if TYPE_CHECKING:
     from coachlib.coaching.advice import Advice

@@ -1,10 +1,11 @@
 """What a change of speed, hand, surface or ball is worth, in one line: balls of twenty, lanes of ten."""
 
-from coachlib.coaching.callouts import move_text, n_of_twenty, strikes_beside_text, strikes_text
+from coachlib.coaching.callouts import move_text, strikes_beside_text, strikes_text
 from coachlib.coaching.changes import Worth
 from coachlib.coaching.line_search import EQUAL_PROB
 from coachlib.coaching.model import DISPLAY_FACTOR
 from coachlib.coaching.model_words import of_ten
+from coachlib.coaching.outcomes import n_of_twenty
 from coachlib.world.hand import Hand
 
 

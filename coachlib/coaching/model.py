@@ -13,10 +13,10 @@ from numpy.typing import NDArray
 
 from coachlib.coaching.belief.cause import Blame, blame
 from coachlib.coaching.belief.replay import Belief
-from coachlib.coaching.callouts import N_TWENTY
 from coachlib.coaching.changes import resurfaced_one_step, worth_of
 from coachlib.coaching.levers import outward, way_of
 from coachlib.coaching.line_search import EQUAL_PROB
+from coachlib.coaching.outcomes import N_TWENTY
 from coachlib.coaching.paths import USUAL_BALL
 from coachlib.coaching.values import Reach, Values, values_of, values_within_reach
 from coachlib.world.ball import Ball

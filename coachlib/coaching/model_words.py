@@ -6,24 +6,17 @@ from typing import Literal
 
 from coachlib.coaching.advice import Advice
 from coachlib.coaching.arrival_words import NEAR_POCKET_BOARDS
-from coachlib.coaching.callouts import (
-    N_TWENTY,
-    board_text,
-    boards_text,
-    line_text,
-    lowered,
-    move_text,
-    n_of_twenty,
-    strikes_text,
-)
+from coachlib.coaching.callouts import line_text, lowered, move_text, strikes_text
 from coachlib.coaching.lane_history import boards_on_target
 from coachlib.coaching.model import N_LANES_SHOWN, Candidate, ModelVoice, shows_most
 from coachlib.coaching.one_ball import is_gutter_ball, side_of
+from coachlib.coaching.outcomes import N_TWENTY, n_of_twenty
 from coachlib.coaching.rule_voice import SHORT_RULE
 from coachlib.world.hand import Hand, own_pins
 from coachlib.world.lane import POCKET_BOARD
 from coachlib.world.line import Move, moved
 from coachlib.world.shot import Shot
+from coachlib.world.written import board_text, boards_text
 
 To = Literal["bowler", "coach"]
 """Who is spoken to."""

@@ -23,6 +23,15 @@ GOLDEN_FRAC = 0.6180339887498949
 """Multiples of it, less their whole part, give an order in which neighbours lie far apart."""
 
 
+N_TWENTY = 20
+"""Chances are told as counts of so many balls, everywhere."""
+
+
+def n_of_twenty(prob: float) -> int:
+    """Return how many of twenty balls a chance stands for."""
+    return round(N_TWENTY * prob)
+
+
 @dataclasses.dataclass(frozen=True)
 class Outcome:
     """What one ball does to the pins.

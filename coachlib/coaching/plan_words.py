@@ -8,17 +8,15 @@ import dataclasses
 
 from coachlib.coaching.arrival_words import ARRIVAL_WORDS
 from coachlib.coaching.callouts import (
-    N_TWENTY,
-    board_text,
     line_text,
     lowered,
     move_text,
-    n_of_twenty,
     strikes_beside_text,
     strikes_text,
     turned,
 )
 from coachlib.coaching.line_search import EQUAL_PROB, FILM_FRACS, ROOM_FRAC
+from coachlib.coaching.outcomes import N_TWENTY, n_of_twenty
 from coachlib.coaching.plan import Plan, RunnerUp
 from coachlib.coaching.plan_cases import TURN_FT, Case, CaseKind
 from coachlib.coaching.plan_room import Room
@@ -26,6 +24,7 @@ from coachlib.coaching.words import say
 from coachlib.errors import checked_thing
 from coachlib.world.hand import Hand, checked_hand, inside_side, outside_side
 from coachlib.world.lane import arrival_class
+from coachlib.world.written import board_text
 
 CARE = "If thumb, wrist, back or knee hurts: stop, and say so. House rules and qualified people come first."
 NO_CASES = "A straight ball hardly answers to the oil: high or light, it was the aim."

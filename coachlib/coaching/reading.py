@@ -29,12 +29,12 @@ from coachlib.coaching.one_ball import (
     Side,
     arrival_board,
     arrival_class,
-    ball_facts,
     is_gutter_ball,
     missed_boards,
     side_of,
 )
 from coachlib.coaching.session import Observed, Session
+from coachlib.coaching.shot_facts import ball_facts
 from coachlib.coaching.spare_lines import split_facts
 from coachlib.things import thing
 from coachlib.world.bowler import ACCURACY_SD_BOARDS, Bowler

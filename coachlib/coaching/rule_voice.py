@@ -9,7 +9,6 @@ import dataclasses
 from collections.abc import Mapping
 from typing import Literal
 
-from coachlib.coaching.belief.cause import Verdict
 from coachlib.coaching.fact import FactValue
 from coachlib.coaching.lane_history import ball_before
 from coachlib.coaching.last_move import last_move
@@ -37,6 +36,10 @@ AT_ONCE_RULE = "severe_once"
 
 HITS_BEFORE_NEXT, BALLS_BEFORE_NEXT, BACK_AFTER_BALLS = 2, 4, 3
 """Good balls, or balls of any kind, that a move is given before the next; no move back before the third."""
+
+
+Verdict = Literal["bowler", "lane", "both", "direction known", "too early"]
+"""Whose doing the last ball was, as far as one can say."""
 
 
 @dataclasses.dataclass(frozen=True)

@@ -5,11 +5,12 @@ from typing import Literal
 
 from coachlib.coaching.advice import Advice
 from coachlib.coaching.arrival_words import ARRIVAL_WORDS
-from coachlib.coaching.callouts import boards_text, count_text, side_text
+from coachlib.coaching.callouts import count_text, side_text
 from coachlib.coaching.lane_history import hits_among, line_balls
 from coachlib.coaching.one_ball import is_gutter_ball, side_of
 from coachlib.coaching.session import Observed
 from coachlib.world.hand import Hand, own_pins
+from coachlib.world.written import boards_text
 
 To = Literal["bowler", "coach"]
 

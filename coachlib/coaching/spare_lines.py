@@ -20,7 +20,6 @@ import math
 from collections.abc import Iterable, Mapping
 from typing import Literal
 
-from coachlib.coaching.fact import FactValue
 from coachlib.coaching.levers import board_at, is_hooking, laydown_board
 from coachlib.coaching.session import Session
 from coachlib.units import in_to_boards
@@ -123,7 +122,7 @@ def aim_at(leave: Iterable[int]) -> Aim:
     return _together(pins, groups) or _across(pins, groups) or _part(groups)
 
 
-def split_facts(leave: Iterable[int]) -> Mapping[str, FactValue]:
+def split_facts(leave: Iterable[int]) -> Mapping[str, str | float]:
     """Return what the rules of spares may ask about pins that stand apart; empty for all others."""
     pins = tuple(sorted(leave))
     if len(_groups(pins)) < 2:

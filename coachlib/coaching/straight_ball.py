@@ -15,7 +15,6 @@ from collections.abc import Mapping, Sequence
 from statistics import fmean
 from typing import Any, Literal
 
-from coachlib.coaching.callouts import boards_text
 from coachlib.coaching.fact import FactValue
 from coachlib.coaching.lane_history import boards_on_target, lane_balls
 from coachlib.coaching.levers import fits_problems, move_between
@@ -30,6 +29,7 @@ from coachlib.world.bowler import Bowler
 from coachlib.world.lane import HEAD_PIN_FT, POCKET_BOARD, POCKET_HALF_BOARDS
 from coachlib.world.line import Line, Move, moved
 from coachlib.world.usual import throws_straight, with_hook_of
+from coachlib.world.written import boards_text
 
 LEAST_ON_TARGET = 2
 """So many balls over the target tell where the line goes."""

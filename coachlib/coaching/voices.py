@@ -1,8 +1,9 @@
 """Both voices in one sentence, where rule of thumb and model differ."""
 
 from coachlib.coaching.advice import Advice
-from coachlib.coaching.callouts import move_text, n_of_twenty
+from coachlib.coaching.callouts import move_text
 from coachlib.coaching.model_words import is_of_rule, why_text
+from coachlib.coaching.outcomes import n_of_twenty
 from coachlib.world.hand import Hand
 from coachlib.world.line import Move
 

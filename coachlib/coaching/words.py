@@ -10,16 +10,7 @@ from typing import Literal
 
 from coachlib.coaching.advice import Advice
 from coachlib.coaching.arrival_words import HEAD_PIN_BOARDS
-from coachlib.coaching.callouts import (
-    boards_text,
-    count_text,
-    line_text,
-    lowered,
-    move_text,
-    rule_name,
-    side_text,
-    turned,
-)
+from coachlib.coaching.callouts import count_text, line_text, lowered, move_text, rule_name, side_text, turned
 from coachlib.coaching.care_words import care_headline, stopped_texts
 from coachlib.coaching.last_move import last_move
 from coachlib.coaching.levers import line_shift_boards, pivot_ft
@@ -44,6 +35,7 @@ from coachlib.errors import checked_choice, checked_thing
 from coachlib.world.hand import Hand, checked_hand
 from coachlib.world.lane import HEAD_PIN_FT
 from coachlib.world.line import Move
+from coachlib.world.written import boards_text
 
 To = Literal["bowler", "coach"]
 

@@ -122,7 +122,7 @@ def doing_of(seen: Observed, verdict: str) -> Doing | None:
     seen : Observed
         The ball.
     verdict : str
-        What was answered at the lane, one of :data:`coachlib.coaching.belief.cause.Verdict`.
+        What was answered at the lane, one of :data:`coachlib.coaching.rule_voice.Verdict`.
 
     Notes
     -----

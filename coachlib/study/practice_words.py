@@ -1,6 +1,7 @@
 """What the end of a practice game says: strikes kept, pins that fell, and where most was lost."""
 
-from coachlib.coaching.callouts import N_TWENTY, line_text, n_of_twenty, strikes_text
+from coachlib.coaching.callouts import line_text, strikes_text
+from coachlib.coaching.outcomes import N_TWENTY, n_of_twenty
 from coachlib.study.practice_end import YOU, PracticeEnd, WayPlayed
 from coachlib.study.practice_game import PracticeGame
 

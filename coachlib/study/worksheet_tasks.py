@@ -12,11 +12,10 @@ from typing import Literal
 import numpy as np
 
 from coachlib.coaching.advice import Advice, advise
-from coachlib.coaching.belief.cause import Verdict
 from coachlib.coaching.levers import board_at, laydown_board, line_shift_boards
 from coachlib.coaching.paths import line_paths
 from coachlib.coaching.rule import Rule
-from coachlib.coaching.rule_voice import move_problems
+from coachlib.coaching.rule_voice import Verdict, move_problems
 from coachlib.coaching.rulebook import fired_rules, load_rulebook
 from coachlib.coaching.session import Observed, Session
 from coachlib.world.bowler import Bowler

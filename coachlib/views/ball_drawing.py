@@ -6,7 +6,6 @@ feet are not; the pins stand in true shape. No oil, no number but the target's b
 
 import html
 
-from coachlib.coaching.callouts import board_text
 from coachlib.coaching.levers import laydown_board
 from coachlib.coaching.one_ball import arrival_board
 from coachlib.coaching.session import Observed
@@ -22,6 +21,7 @@ from coachlib.world.lane import (
     LOW_EDGE_BOARD,
 )
 from coachlib.world.pins import ALL_PINS, pin_board, pin_ft
+from coachlib.world.written import board_text
 
 BOARD_PX, FOOT_PX = 5.0, 8.4
 INCH_PX = BOARD_PX / BOARD_IN

@@ -8,7 +8,6 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from coachlib.coaching.bowler_estimate import BowlerEstimate, Estimate
-from coachlib.coaching.callouts import board_text
 from coachlib.coaching.levers import line_shift_boards
 from coachlib.coaching.session import Session
 from coachlib.coaching.trials import arrival_changes_boards
@@ -16,6 +15,7 @@ from coachlib.views.lesson_charts import POINTS
 from coachlib.views.theme import HAIR, INK, INK2, LINE, SMALL_PX, THEN, finished
 from coachlib.world.lane import HEAD_PIN_FT
 from coachlib.world.line import Move
+from coachlib.world.written import board_text
 
 ROW_PX, ROWS_WIDTH_PX = 30, 170
 ANSWER_ROW_PX, ANSWERS_WIDTH_PX = 34, 240

@@ -4,13 +4,13 @@ import math
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
-from coachlib.coaching.callouts import board_text
 from coachlib.coaching.levers import STANCE_FT, line_shift_boards, pivot_ft
 from coachlib.views.scene import SHIFTS_AT_FT
 from coachlib.views.theme import HAIR, INK, INK2, SMALL_PX, THEN, finished
 from coachlib.world.bowler import Walk
 from coachlib.world.lane import HEAD_PIN_FT, TARGET_FT
 from coachlib.world.line import Move
+from coachlib.world.written import board_text
 
 if TYPE_CHECKING:
     import pandas as pd

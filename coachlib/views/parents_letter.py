@@ -7,13 +7,13 @@ import dataclasses
 from datetime import datetime
 from typing import Any
 
-from coachlib.coaching.callouts import board_text
 from coachlib.records.parents_page import MOST_COUNTED, ParentsPage
 from coachlib.records.proud_ball import ProudBall, proud_words
 from coachlib.study.drills import Need
 from coachlib.views.ball_drawing import ball_svg, way_boards
 from coachlib.views.page import filled, own_markup
 from coachlib.world.lane import ARROW_BOARDS
+from coachlib.world.written import board_text
 
 MOST_LETTERS = 120
 """More of a coach's or a child's words do not fit."""

@@ -4,7 +4,7 @@ One HTML text with the lane as inline SVG; no script, nothing from elsewhere. It
 and letter.
 """
 
-from coachlib.coaching.callouts import N_TWENTY, n_of_twenty
+from coachlib.coaching.outcomes import N_TWENTY, n_of_twenty
 from coachlib.coaching.plan import Plan
 from coachlib.coaching.plan_words import say_plan
 from coachlib.views.lane_chart import lane_chart

@@ -14,7 +14,6 @@ from typing import TYPE_CHECKING
 from coachlib.coaching import levers
 from coachlib.coaching.answer_balls import AnswerBalls, answer_balls
 from coachlib.coaching.arrival_words import contact_in
-from coachlib.coaching.callouts import board_text
 from coachlib.coaching.lane_history import last_ball
 from coachlib.coaching.one_ball import is_gutter_ball
 from coachlib.coaching.paths import LinePaths
@@ -60,6 +59,7 @@ from coachlib.world.line import Line
 from coachlib.world.oil import OilPattern
 from coachlib.world.pins import ALL_PINS, BALL_RADIUS_IN, PIN_RADIUS_IN, pin_board, pin_ft
 from coachlib.world.shot import Shot
+from coachlib.world.written import board_text
 
 if TYPE_CHECKING:
     from coachlib.coaching.advice import Advice

@@ -7,8 +7,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from coachlib.coaching.arrival_words import arrival_text, contact_in, half_text, is_at_head_pin
-from coachlib.coaching.callouts import N_TWENTY, board_text, side_text
+from coachlib.coaching.callouts import side_text
 from coachlib.coaching.deck import leave_words, likely_leaves
+from coachlib.coaching.outcomes import N_TWENTY
 from coachlib.coaching.paths import N_BALLS, LinePaths, known_film, line_paths
 from coachlib.errors import InputError, ModelError
 from coachlib.views.oil_tint import oil_image, oil_to_ft
@@ -17,6 +18,7 @@ from coachlib.world.hand import Hand
 from coachlib.world.lane import HIGH_EDGE_BOARD, LOW_EDGE_BOARD, POCKET_BOARD
 from coachlib.world.line import Line
 from coachlib.world.oil import OilPattern
+from coachlib.world.written import board_text
 
 if TYPE_CHECKING:
     from coachlib.coaching.session import Session

@@ -8,16 +8,7 @@ from collections.abc import Callable, Mapping
 
 from coachlib.coaching.advice import Advice
 from coachlib.coaching.arrival_words import ARRIVAL_WORDS
-from coachlib.coaching.callouts import (
-    board_text,
-    boards_text,
-    count_text,
-    line_text,
-    move_text,
-    rule_name,
-    side_text,
-    turned,
-)
+from coachlib.coaching.callouts import count_text, line_text, move_text, rule_name, side_text, turned
 from coachlib.coaching.one_ball import miss_lever, on_target_boards
 from coachlib.coaching.rule import Rule
 from coachlib.coaching.rulebook import load_rulebook
@@ -36,6 +27,7 @@ from coachlib.world.hand import Hand, own_pins
 from coachlib.world.line import Line
 from coachlib.world.pins import leave_name
 from coachlib.world.shot import Shot
+from coachlib.world.written import board_text, boards_text
 
 BOXES: Mapping[Whose, str] = {
     "bowler": "the bowler",

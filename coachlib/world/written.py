@@ -8,6 +8,7 @@ from coachlib.world.pins import ALL_PINS, checked_pins
 ALL_DOWN = ("all down", "all", "strike", "x", "0")
 NOT_SEEN = ("", "?", "not seen")
 
+_QUARTERS = ("", "¼", "½", "¾")
 _FRACTIONS = {"": 0.0, "½": 0.5, "1/2": 0.5, "¼": 0.25, "1/4": 0.25, "¾": 0.75, "3/4": 0.75}
 _NUMBER = re.compile(r"([+-]?)(\d*)(?:[.,](\d+))?\s*(½|¼|¾|(?<!\d)[13]/[24])?")
 
@@ -50,3 +51,20 @@ def _pin_hint(word: str) -> str:
     if word.isascii() and word.isdigit() and "0" not in word and len(set(word)) == len(word) > 1:
         return f"Put a space between two pins, e.g. {' '.join(word)}."
     return 'Type the pins left, e.g. 4 9, or "all down", or "not seen".'
+
+
+def board_text(board: float) -> str:
+    """Return a board, or a number of boards, as people write it: ``12``, ``12½``, ``¼``, ``1.3``, ``−1½``."""
+    size = abs(board)
+    quarters = round(size * 4)
+    if abs(quarters / 4 - size) < 0.005:
+        whole, text = quarters // 4, _QUARTERS[quarters % 4]
+        written = f"{whole or ''}{text}" if text else str(whole)
+    else:
+        written = f"{size:.1f}"
+    return f"−{written}" if board < 0 and float(f"{size:.2f}") else written
+
+
+def boards_text(boards: float) -> str:
+    """Return a number of boards without its sign: ``"1½"``."""
+    return board_text(abs(boards))

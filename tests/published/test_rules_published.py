@@ -17,9 +17,9 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.callouts import boards_text
 from coachlib.units import average_speed_mph, in_to_boards
 from coachlib.world.bowler import ACCURACY_SD_BOARDS
+from coachlib.world.written import boards_text
 
 
 @pytest.mark.parametrize(

@@ -6,7 +6,6 @@ those that blame the bowler is the probability.
 """
 
 import dataclasses
-from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
@@ -14,10 +13,10 @@ from numpy.typing import NDArray
 from coachlib.coaching.belief.particles import weighted_middle
 from coachlib.coaching.belief.replay import Belief, looks_at
 from coachlib.coaching.belief.seen import Looks, joint
+from coachlib.coaching.rule_voice import Verdict
 from coachlib.world.lane import POCKET_BOARD
 
 Floats = NDArray[np.float64]
-Verdict = Literal["bowler", "lane", "both", "direction known", "too early"]
 
 SURE_PROB = 0.7
 """From so much on one of the two is named (our guess)."""

@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from coachlib.coaching.callouts import board_text, line_text
+from coachlib.coaching.callouts import line_text
 from coachlib.study.practice_end import PracticeEnd, WayPlayed
 from coachlib.study.practice_game import PracticeGame
 from coachlib.study.practice_words import (
@@ -29,6 +29,7 @@ from coachlib.world.bowler import Bowler
 from coachlib.world.hand import Hand, inside_side
 from coachlib.world.oil import pattern_names
 from coachlib.world.shot import Shot
+from coachlib.world.written import board_text
 
 TEN = 10
 BIG = "Practice is over. The first decision now is your biggest one. Take your time."

@@ -3,13 +3,13 @@
 from collections.abc import Sequence
 
 from coachlib.coaching.arrival_words import ARRIVAL_WORDS
-from coachlib.coaching.callouts import board_text
 from coachlib.coaching.one_ball import is_gutter_ball
 from coachlib.coaching.session import Observed
 from coachlib.views.panels.entry import HIT_WORDS
 from coachlib.views.panels.form import leave_words
 from coachlib.world.hand import Hand
 from coachlib.world.shot import Shot
+from coachlib.world.written import board_text
 
 MOTION_WORDS = {"skid_long": "skidded long", "over_hook": "over-hooked", "roll_out": "rolled out"}
 

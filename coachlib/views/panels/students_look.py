@@ -4,7 +4,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from datetime import datetime
 from typing import Any
 
-from coachlib.coaching.callouts import line_text, n_of_twenty
+from coachlib.coaching.callouts import line_text
+from coachlib.coaching.outcomes import n_of_twenty
 from coachlib.coaching.own_numbers import OwnNumber
 from coachlib.coaching.session import Observed, session_at
 from coachlib.errors import InputError

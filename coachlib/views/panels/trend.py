@@ -4,13 +4,14 @@ import dataclasses
 from typing import Any
 
 from coachlib.coaching.arrivals import Arrived, arrivals
-from coachlib.coaching.callouts import board_text, line_text, move_text
+from coachlib.coaching.callouts import line_text, move_text
 from coachlib.coaching.levers import move_between
 from coachlib.coaching.one_ball import arrival_board
 from coachlib.coaching.session import Session
 from coachlib.world.hand import Hand
 from coachlib.world.lane import POCKET_HIGH_BOARD, POCKET_LOW_BOARD
 from coachlib.world.line import Line
+from coachlib.world.written import board_text
 
 MOST_OF_SESSION = 60
 """So many last first balls of a session are drawn in one row."""

@@ -8,7 +8,7 @@ import anywidget
 import ipywidgets
 import traitlets
 
-from coachlib.coaching.callouts import board_text, side_text
+from coachlib.coaching.callouts import side_text
 from coachlib.coaching.session import Session
 from coachlib.errors import InputError
 from coachlib.views.panels.lane_picture import LanePicture
@@ -20,6 +20,7 @@ from coachlib.world.bowler import Bowler, Walk
 from coachlib.world.hand import HANDS, Hand
 from coachlib.world.line import Line, Move, moved
 from coachlib.world.oil import OilPattern
+from coachlib.world.written import board_text
 
 _HERE = Path(__file__).parent
 
