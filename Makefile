@@ -59,8 +59,8 @@ store: $(VENV)/.with-test ## run all notebooks and store their outputs
 		--ExecutePreprocessor.record_timing=False --ExecutePreprocessor.store_widget_state=False notebooks/*.ipynb
 
 carry-table: $(VENV)/.with-pins ## throw the racks behind the carry table (RACKS=..., SCHEDULER=tcp://...); goes on after a kill
-	$(PY) -m coachlib.physics.sweep --racks $(RACKS) --out build/carry $(if $(SCHEDULER),--scheduler $(SCHEDULER))
-	$(PY) -m coachlib.physics.carry_ship --racks build/carry --out data
+	$(PY) -m coachlib.physics.pins.build.sweep --racks $(RACKS) --out build/carry $(if $(SCHEDULER),--scheduler $(SCHEDULER))
+	$(PY) -m coachlib.physics.pins.build.carry_ship --racks build/carry --out data
 
 clean: ## remove all that these commands make; the notebooks you ran (.live) stay
 	rm -rf $(VENV) build dist .pytest_cache .mypy_cache .ruff_cache .import_linter_cache .hypothesis

@@ -4,21 +4,21 @@ This is the whole public face; everything else may change. Boards are counted fr
 :mod:`coachlib.world.lane`.
 """
 
-from coachlib.coaching.advice import Advice, advise
-from coachlib.coaching.changes import Worth, worth
-from coachlib.coaching.levers import line_shift_boards, pivot_ft
-from coachlib.coaching.plan import Plan, plan
-from coachlib.coaching.plan_words import SaidPlan, say_plan
-from coachlib.coaching.rulebook import load_rulebook
-from coachlib.coaching.session import Session, change, correct, observe, undo
-from coachlib.coaching.words import Said, say
+from coachlib.coaching.advice.advice import Advice, advise
+from coachlib.coaching.advice.changes import Worth, worth
+from coachlib.coaching.plan.plan import Plan, plan
+from coachlib.coaching.rules.rulebook import load_rulebook
+from coachlib.coaching.session.session import Session, change, correct, observe, undo
+from coachlib.coaching.wording.plan_words import SaidPlan, say_plan
+from coachlib.coaching.wording.words import Said, say
 from coachlib.errors import DataFileError, InputError, ModelError
-from coachlib.physics.carry import leave_probs, strike_prob
 from coachlib.physics.motion import simulate
-from coachlib.study.practice import PracticeLane
+from coachlib.physics.pins.carry import leave_probs, strike_prob
+from coachlib.study.hidden_lane.practice import PracticeLane
 from coachlib.world.ball import Ball, ball_names, load_ball
 from coachlib.world.bowler import Bowler, bowler_names, load_bowler, walk_from_test
 from coachlib.world.hand import own_pins
+from coachlib.world.levers import line_shift_boards, pivot_ft
 from coachlib.world.line import Line, Move
 from coachlib.world.oil import OilPattern, load_pattern, pattern_names
 from coachlib.world.path import Path

@@ -2,8 +2,8 @@
 
 import functools
 
-from coachlib.study.worksheet_levels import LEVELS
-from coachlib.study.worksheets import worksheets
+from coachlib.study.questions.worksheet_levels import LEVELS
+from coachlib.study.questions.worksheets import worksheets
 
 N_PAPERS = 20
 NAMES = tuple(LEVELS)

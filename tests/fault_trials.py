@@ -19,11 +19,12 @@ from typing import Any, NamedTuple
 from unittest import mock
 from xml.etree import ElementTree
 
-from coachlib.coaching.session import Session
+from coachlib.coaching.session.session import Session
 from coachlib.errors import DataFileError
-from coachlib.records import Logbook, NewSession, Student, Students, store
-from coachlib.records.csv_log import export_sessions, import_sessions
-from coachlib.records.trends import student_trends
+from coachlib.records import Logbook, NewSession, Student, Students
+from coachlib.records.log import store
+from coachlib.records.spreadsheets.csv_log import export_sessions, import_sessions
+from coachlib.review.trends import student_trends
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
 from coachlib.world.line import Line, Move
@@ -230,8 +231,8 @@ def print_faults(texts: list[str], n_together: int = 40) -> list[str]:
 
 
 def _printed(title: str) -> str:
-    from coachlib.views.lane_chart import lane_chart
-    from coachlib.views.scene import lane_scene
+    from coachlib.views.lane.lane_chart import lane_chart
+    from coachlib.views.lane.scene import lane_scene
     from coachlib.views.theme import picture_svg
 
     return picture_svg(lane_chart(lane_scene(START), title=title).to_dict())

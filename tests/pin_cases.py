@@ -4,13 +4,13 @@ import dataclasses
 
 import numpy as np
 
-from coachlib.physics.rack.contact import ACROSS, AT, AXIS, MASS, SPIN, VELOCITY
-from coachlib.physics.rack.floor import room_of
-from coachlib.physics.rack.laws import law_table
-from coachlib.physics.rack.loop import AWAKE, BALL, GONE, run
-from coachlib.physics.rack.numbers import RackNumbers
-from coachlib.physics.rack.shape import CENTRE, N_PIN_PARTS, RADIUS, SLIDE, part_table
-from coachlib.physics.rack.throw import still_bodies
+from coachlib.physics.pins.rack.contact import ACROSS, AT, AXIS, MASS, SPIN, VELOCITY
+from coachlib.physics.pins.rack.floor import room_of
+from coachlib.physics.pins.rack.laws import law_table
+from coachlib.physics.pins.rack.loop import AWAKE, BALL, GONE, run
+from coachlib.physics.pins.rack.numbers import RackNumbers
+from coachlib.physics.pins.rack.shape import CENTRE, N_PIN_PARTS, RADIUS, SLIDE, part_table
+from coachlib.physics.pins.rack.throw import still_bodies
 from coachlib.units import IN_M, LB_KG
 
 HIGH_M = 50.0

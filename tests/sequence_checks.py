@@ -5,7 +5,7 @@ import re
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from coachlib.coaching.rulebook import fired_rules, load_rulebook
+from coachlib.coaching.rules.rulebook import fired_rules, load_rulebook
 from coachlib.world.hand import inside_side, outside_side, own_pins
 from tests.sequence_geometry import reaches, straight_shift, way_of_feet
 from tests.sequence_play import OF_THE_BALL, Answer

@@ -8,10 +8,10 @@ from pathlib import Path
 from typing import Any
 
 import coachlib as cl
-from coachlib.coaching.outcomes import N_TWENTY
-from coachlib.coaching.session import Setting
-from coachlib.coaching.voices import voices_text
-from coachlib.views.panels.form import shot_answers, shot_from
+from coachlib.coaching.session.session import Setting
+from coachlib.coaching.simulation.outcomes import N_TWENTY
+from coachlib.coaching.wording.voices import voices_text
+from coachlib.views.panels.shared.form import shot_answers, shot_from
 from coachlib.world.hand import Hand
 from coachlib.world.lane import ARRIVAL_CLASSES
 from coachlib.world.line import moved

@@ -9,10 +9,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import coachlib as cl
-from coachlib.coaching.paths import line_paths
-from coachlib.coaching.rule_voice import kind_of, move_problems
-from coachlib.coaching.rulebook import load_rulebook
-from coachlib.views.panels.form import shot_answers, shot_from
+from coachlib.coaching.rules.rule_voice import kind_of, move_problems
+from coachlib.coaching.rules.rulebook import load_rulebook
+from coachlib.coaching.simulation.paths import line_paths
+from coachlib.views.panels.shared.form import shot_answers, shot_from
 
 LINE = cl.Line(22, 11)
 EARLY_HIGH = cl.Shot(crossed_board=11, arrival="high", motion="early")

@@ -3,8 +3,8 @@
 import json
 
 from coachlib import Bowler, Line, Session, Shot, advise, observe, say
-from coachlib.records.advised import advice_payload, ball_of, headline_of, why_of
-from coachlib.records.events import event_text, read_event
+from coachlib.records.log.advised import advice_payload, ball_of, headline_of, why_of
+from coachlib.records.log.events import event_text, read_event
 
 SEEN = observe(
     Session(bowler=Bowler(), line=Line(22, 12)), Shot(crossed_board=12, arrival="high", leave=(4,))

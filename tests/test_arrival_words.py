@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coachlib.coaching.arrival_words import (
+from coachlib.coaching.wording.arrival_words import (
     HEAD_PIN_BOARDS,
     IN_GUTTER,
     PAST_HEAD_PIN,

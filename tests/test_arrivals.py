@@ -5,7 +5,7 @@ import dataclasses
 import pytest
 
 from coachlib import Bowler, InputError, Line, Session, Shot, change, observe
-from coachlib.coaching.arrivals import arrivals, last_line_that_worked
+from coachlib.coaching.session.arrivals import arrivals, last_line_that_worked
 from coachlib.world.ball import Ball
 
 START = Session(bowler=Bowler(), line=Line(22, 12), lane="7")

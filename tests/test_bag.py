@@ -7,8 +7,8 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.bag import Bag, BallPlace, look_through, smallest_bag
-from coachlib.coaching.line_search import BestLine
+from coachlib.coaching.equipment.bag import Bag, BallPlace, look_through, smallest_bag
+from coachlib.coaching.simulation.line_search import BestLine
 
 CLUB = cl.load_bowler("club_right")
 FIRST = cl.load_ball("hybrid_2000")

@@ -1,6 +1,6 @@
 """The map of a bag: what is filled, named and told."""
 
-from coachlib.views.bag_chart import bag_chart
+from coachlib.views.charts.bag_chart import bag_chart
 from coachlib.views.theme import picture_svg
 from tests.test_bag import made_up
 

@@ -2,8 +2,8 @@
 
 import pytest
 
-from coachlib.coaching.bag_words import bag_lines, bag_table, plan_lines
-from coachlib.coaching.ball_plan import PlanStep
+from coachlib.coaching.equipment.ball_plan import PlanStep
+from coachlib.coaching.wording.bag_words import bag_lines, bag_table, plan_lines
 from tests.test_bag import FIRST, LINE, made_up
 
 

@@ -7,7 +7,7 @@ import pytest
 
 import coachlib as cl
 from coachlib.physics.flare import flare
-from coachlib.views.ball_picture import QUARTER_IN, _projected, ball_picture
+from coachlib.views.charts.ball_picture import QUARTER_IN, _projected, ball_picture
 from coachlib.views.theme import picture_svg
 from coachlib.world.layout import Layout
 

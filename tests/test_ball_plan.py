@@ -5,8 +5,8 @@ import dataclasses
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.ball_plan import CHANGE_PROB, STEP_GAMES, _step, ball_plan
-from coachlib.coaching.line_search import BestLine
+from coachlib.coaching.equipment.ball_plan import CHANGE_PROB, STEP_GAMES, _step, ball_plan
+from coachlib.coaching.simulation.line_search import BestLine
 
 BOWLER = cl.load_bowler("two_handed_right")
 DULL = dataclasses.replace(cl.load_ball("solid_1000"), name="dull", grit=500.0)

@@ -5,8 +5,8 @@ import dataclasses
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.ball_sensitivity import RANGES, ball_effects
-from coachlib.coaching.trials import thrown
+from coachlib.coaching.equipment.ball_sensitivity import RANGES, ball_effects
+from coachlib.coaching.simulation.trials import thrown
 
 SESSION = cl.Session(
     bowler=cl.load_bowler("club_right"),

@@ -7,11 +7,16 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.balls import EYES_REACH_BOARDS, FEET_REACH_BOARDS, ball_on_line, compare_balls
-from coachlib.coaching.balls_words import comparison_table, difference_lines
-from coachlib.coaching.callouts import of_twenty
-from coachlib.coaching.line_search import lines_nearby
-from coachlib.coaching.trials import thrown
+from coachlib.coaching.equipment.balls import (
+    EYES_REACH_BOARDS,
+    FEET_REACH_BOARDS,
+    ball_on_line,
+    compare_balls,
+)
+from coachlib.coaching.simulation.line_search import lines_nearby
+from coachlib.coaching.simulation.trials import thrown
+from coachlib.coaching.wording.balls_words import comparison_table, difference_lines
+from coachlib.coaching.wording.callouts import of_twenty
 from coachlib.world.hand import HANDS
 
 FIRST = cl.load_ball("hybrid_2000")

@@ -3,8 +3,8 @@
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.balls import compare_balls
-from coachlib.views.balls_chart import MOST_BALLS, balls_chart
+from coachlib.coaching.equipment.balls import compare_balls
+from coachlib.views.charts.balls_chart import MOST_BALLS, balls_chart
 from coachlib.views.theme import SERIES, picture_svg
 
 NAMES = ("hybrid_2000", "solid_1000", "plastic_spare")

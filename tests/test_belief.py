@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import coachlib as cl
+from coachlib.coaching.advice.values import strike_on_lanes
 from coachlib.coaching.belief import lines as lines_module
 from coachlib.coaching.belief.cause import blame, verdict_of_blame
 from coachlib.coaching.belief.films import KNOTS, ground_of_lanes, start_m
@@ -20,12 +21,11 @@ from coachlib.coaching.belief.replay import LEFT_OUT, believe, weigh_balls
 from coachlib.coaching.belief.seen import joint, looks_of, odds_of
 from coachlib.coaching.belief.setting import ball_table, belief_setting, is_ready, particles_of
 from coachlib.coaching.belief.strikes import ALL_LAYDOWNS, spread_boards, strike_chances
-from coachlib.coaching.levers import laydown_board, line_shift_boards
-from coachlib.coaching.values import strike_on_lanes
 from coachlib.physics.motion import BOARD_M, ground_of
 from coachlib.physics.scatter import scattered
 from coachlib.units import ft_to_boards
 from coachlib.world.lane import ARRIVAL_CLASSES, POCKET_BOARD
+from coachlib.world.levers import laydown_board, line_shift_boards
 from coachlib.world.line import moved
 from coachlib.world.release import Release, release_on_line
 
@@ -92,7 +92,7 @@ def test_what_is_not_known_is_spread_wider():
     "move", [cl.Move(2, 1), cl.Move(3, 2), cl.Move(1, 1), cl.Move(-2, -1), cl.Move(0, 1)]
 )
 def test_a_move_shifts_every_particles_straight_line_as_the_lever_says(walk, move):
-    # limiting case: no friction, derived in coachlib.coaching.levers
+    # limiting case: no friction, derived in coachlib.world.levers
     bowler = dataclasses.replace(BOWLER, walk=walk)
     particles = draw_particles(bowler, HOUSE, False, CERTAIN)
     boards = []
@@ -278,7 +278,7 @@ def test_lines_on_a_dried_lane_are_worth_the_same_whatever_else_is_asked(few):
 def test_some_laydown_boards_of_a_dried_lane_are_read_as_all_of_them_are(few, monkeypatch, feet):
     lines, rows = (cl.Line(feet, 12), cl.Line(feet, 14)), np.arange(8)
     some = strike_on_lanes(few, BALL, lines, rows, 0.6)
-    monkeypatch.setattr("coachlib.coaching.values.laydowns_around", lambda laydown: ALL_LAYDOWNS)
+    monkeypatch.setattr("coachlib.coaching.advice.values.laydowns_around", lambda laydown: ALL_LAYDOWNS)
     np.testing.assert_allclose(some, strike_on_lanes(few, BALL, lines, rows, 0.6), atol=1e-12)
 
 

@@ -10,23 +10,23 @@ import dataclasses
 import numpy as np
 import pytest
 
-from coachlib.coaching.advice import advise
-from coachlib.coaching.answer_balls import answer_balls
+from coachlib.coaching.advice.advice import advise
+from coachlib.coaching.advice.answer_balls import answer_balls
+from coachlib.coaching.advice.sheet_word import HIGHER, LOWER, sheet_word
+from coachlib.coaching.belief.believed_balls import believed_balls, meant_boards
 from coachlib.coaching.belief.particles import weighted_middle
 from coachlib.coaching.belief.replay import believe
 from coachlib.coaching.belief.setting import belief_setting, particles_of
 from coachlib.coaching.belief.thrown import N_ERRORS, throw_on_lanes
-from coachlib.coaching.believed_balls import believed_balls, meant_boards
-from coachlib.coaching.deck import likely_leaves
-from coachlib.coaching.levers import laydown_board
-from coachlib.coaching.outcomes import Arrivals, n_of_twenty
-from coachlib.coaching.paths import line_paths
-from coachlib.coaching.session import Session, change, observe
-from coachlib.coaching.sheet_word import HIGHER, LOWER, sheet_word
-from coachlib.physics.carry import leave_probs
+from coachlib.coaching.session.session import Session, change, observe
+from coachlib.coaching.simulation.deck import likely_leaves
+from coachlib.coaching.simulation.outcomes import Arrivals, n_of_twenty
+from coachlib.coaching.simulation.paths import line_paths
 from coachlib.physics.motion import simulate
+from coachlib.physics.pins.carry import leave_probs
 from coachlib.world.ball import load_ball
 from coachlib.world.bowler import Bowler, load_bowler
+from coachlib.world.levers import laydown_board
 from coachlib.world.line import Line
 from coachlib.world.oil import load_pattern
 from coachlib.world.release import release_on_line

@@ -10,11 +10,11 @@ import re
 import numpy as np
 import pytest
 
-from coachlib.coaching.advice import advise
-from coachlib.coaching.outcomes import n_of_twenty
-from coachlib.coaching.session import Session, change, observe
-from coachlib.coaching.sheet_word import HIGHER
-from coachlib.views.scene import lane_scene, simulated_scene
+from coachlib.coaching.advice.advice import advise
+from coachlib.coaching.advice.sheet_word import HIGHER
+from coachlib.coaching.session.session import Session, change, observe
+from coachlib.coaching.simulation.outcomes import n_of_twenty
+from coachlib.views.lane.scene import lane_scene, simulated_scene
 from coachlib.world.ball import load_ball
 from coachlib.world.bowler import Bowler, load_bowler
 from coachlib.world.line import Line

@@ -15,11 +15,12 @@ from typing import Any
 import pytest
 
 from coachlib import Bowler, Line, Move, Session, Shot, advise, observe
-from coachlib.coaching.words import say
+from coachlib.coaching.wording.words import say
 from coachlib.records import Logbook
-from coachlib.views.panels import LaneSide, getting_ready, lane_side, running
-from coachlib.views.panels.answer import BIG, answer_look
-from coachlib.views.panels.getting_ready import FAILED
+from coachlib.views.panels import LaneSide
+from coachlib.views.panels.lane_side import getting_ready, lane_side, running
+from coachlib.views.panels.lane_side.answer import BIG, answer_look
+from coachlib.views.panels.lane_side.getting_ready import FAILED
 from tests.answers import ONE_AND_ONE, TWO_AND_ONE, answer, voice, worth
 
 START = {"name": "Maija", "hand": "right", "feet": "22", "target": "12", "lanes": "7 8"}

@@ -15,9 +15,15 @@ from scipy.stats import qmc
 
 import coachlib as cl
 from coachlib.coaching.belief.numbers import DEFAULT_NUMBERS
-from coachlib.coaching.bowler_estimate import MOST_BALLS, NAMES, BowlerEstimate, Estimate, estimate_bowler
-from coachlib.coaching.bowler_estimate_words import estimate_lines
-from coachlib.coaching.seeing import seen_shots
+from coachlib.coaching.bowler_profile.bowler_estimate import (
+    MOST_BALLS,
+    NAMES,
+    BowlerEstimate,
+    Estimate,
+    estimate_bowler,
+)
+from coachlib.coaching.bowler_profile.bowler_estimate_words import estimate_lines
+from coachlib.coaching.simulation.seeing import seen_shots
 from coachlib.world.oil import thinned
 from coachlib.world.usual import as_usual
 

@@ -3,7 +3,7 @@
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.callouts import count_text, line_text, move_text, side_text, turned
+from coachlib.coaching.wording.callouts import count_text, line_text, move_text, side_text, turned
 from coachlib.world.written import board_text, boards_text
 
 

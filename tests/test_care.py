@@ -11,8 +11,8 @@ import itertools
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.care_facts import speed_down_mph
-from coachlib.coaching.words import say
+from coachlib.coaching.rules.care_facts import speed_down_mph
+from coachlib.coaching.wording.words import say
 from coachlib.world.bowler import notes_pain
 
 LINE = cl.Line(22, 11)

@@ -8,11 +8,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from coachlib.errors import DataFileError, InputError
-from coachlib.physics import design
-from coachlib.physics.carry import STRIKE, leave_probs, mean_leave_probs, sample_leaves, strike_prob
-from coachlib.physics.carry_build import Smoothing, build_table, held_out_log_loss, ordered_leaves
-from coachlib.physics.carry_file import packed, read_packed, read_table, shipped_table, write_table
-from coachlib.physics.carry_table import pocket_carry_frac
+from coachlib.physics.pins.build import design
+from coachlib.physics.pins.build.carry_build import Smoothing, build_table, held_out_log_loss, ordered_leaves
+from coachlib.physics.pins.carry import STRIKE, leave_probs, mean_leave_probs, sample_leaves, strike_prob
+from coachlib.physics.pins.carry_file import packed, read_packed, read_table, shipped_table, write_table
+from coachlib.physics.pins.carry_table import pocket_carry_frac
 
 N_RACKS = 32_768
 TEN_PIN, SEVEN_PIN = 1 << 9, 1 << 6
@@ -221,7 +221,7 @@ class TestShipped:
         assert '"pin_deck_restitution": 0.65' in shipped_table().settings
 
     def test_the_racks_beside_it_give_the_same_table(self):
-        from coachlib.physics.carry_ship import read_racks
+        from coachlib.physics.pins.build.carry_ship import read_racks
 
         racks = read_racks()
         again = build_table(racks.points, racks.standing_bits)

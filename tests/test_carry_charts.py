@@ -1,7 +1,7 @@
 """How far each number moves the strikes, drawn: largest first, tuned ones by shape as well as by colour."""
 
-from coachlib.physics.carry_checks import NumberCheck
-from coachlib.views.carry_charts import change_rows, changes_chart
+from coachlib.physics.pins.build.carry_checks import NumberCheck
+from coachlib.views.charts.carry_charts import change_rows, changes_chart
 from coachlib.views.theme import THEN, YOU, picture_svg
 
 CHECKS = (

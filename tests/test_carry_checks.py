@@ -6,7 +6,7 @@ import pytest
 
 from coachlib.errors import DataFileError
 from coachlib.files import Row
-from coachlib.physics.carry_checks import StepCheck, _record, ball_way, ball_ways, step_checks
+from coachlib.physics.pins.build.carry_checks import StepCheck, _record, ball_way, ball_ways, step_checks
 from coachlib.world.pins import ALL_PINS
 
 

@@ -4,10 +4,10 @@ import numpy as np
 import pytest
 
 from coachlib.errors import InputError
-from coachlib.physics import design
-from coachlib.physics.carry import strike_prob
-from coachlib.physics.carry_build import Smoothing, build_table
-from coachlib.physics.carry_errors import binomial_error, effective_racks, strike_prob_error
+from coachlib.physics.pins.build import design
+from coachlib.physics.pins.build.carry_build import Smoothing, build_table
+from coachlib.physics.pins.build.carry_errors import binomial_error, effective_racks, strike_prob_error
+from coachlib.physics.pins.carry import strike_prob
 
 AT = np.array([[17.5, 4.0, 18.0, 14.0]])
 

@@ -2,10 +2,10 @@
 
 import numpy as np
 
-from coachlib.physics import design
-from coachlib.physics.carry_build import build_table
-from coachlib.physics.carry_file import shipped_table
-from coachlib.physics.carry_leave_facts import leave_facts
+from coachlib.physics.pins.build import design
+from coachlib.physics.pins.build.carry_build import build_table
+from coachlib.physics.pins.build.carry_leave_facts import leave_facts
+from coachlib.physics.pins.carry_file import shipped_table
 
 TEN_PIN, FOUR_PIN = 1 << 9, 1 << 3
 

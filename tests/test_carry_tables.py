@@ -2,10 +2,10 @@
 
 import dataclasses
 
-from coachlib.physics.carry_checks import NumberCheck, number_checks, step_checks
-from coachlib.physics.carry_verdict import WHY, Fact
-from coachlib.physics.rack.numbers import RackNumbers
-from coachlib.views.carry_tables import (
+from coachlib.physics.pins.build.carry_checks import NumberCheck, number_checks, step_checks
+from coachlib.physics.pins.build.carry_verdict import WHY, Fact
+from coachlib.physics.pins.rack.numbers import RackNumbers
+from coachlib.views.charts.carry_tables import (
     TextTable,
     changes_table,
     facts_table,

@@ -2,8 +2,8 @@
 
 import pytest
 
-from coachlib.physics.carry_facts import published_facts
-from coachlib.physics.carry_verdict import WHY, Fact, pct, wilson_interval
+from coachlib.physics.pins.build.carry_facts import published_facts
+from coachlib.physics.pins.build.carry_verdict import WHY, Fact, pct, wilson_interval
 
 
 def test_a_verdict_is_told_in_words_and_only_a_difference_is_explained():

@@ -4,10 +4,10 @@ import dataclasses
 
 import pytest
 
-from coachlib.physics import carry_way_facts
-from coachlib.physics.carry_checks import ball_way
-from coachlib.physics.carry_file import shipped_table
-from coachlib.physics.carry_way_facts import way_facts
+from coachlib.physics.pins.build import carry_way_facts
+from coachlib.physics.pins.build.carry_checks import ball_way
+from coachlib.physics.pins.build.carry_way_facts import way_facts
+from coachlib.physics.pins.carry_file import shipped_table
 
 
 def test_each_row_names_boards_pins_and_where_the_ball_leaves():

@@ -5,7 +5,7 @@ The wanted behaviour is the panel's own contract.
 
 import pytest
 
-from coachlib.views.panels.cause import cause_look
+from coachlib.views.panels.lane_side.cause import cause_look
 from tests.answers import caused
 
 

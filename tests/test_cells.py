@@ -13,7 +13,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from coachlib.errors import InputError
-from coachlib.records.cells import plain_text, read_cell, safe_text, together, written
+from coachlib.records.spreadsheets.cells import plain_text, read_cell, safe_text, together, written
 from coachlib.things import Limits
 from tests.hostile import LONG, PARTS, hostile_texts
 

@@ -6,8 +6,8 @@ import pandas as pd
 import pytest
 
 import coachlib as cl
-from coachlib.study import change_figures
-from coachlib.study.change_figures import changes_notes, changes_table, changes_worth
+from coachlib.study.seasons import change_figures
+from coachlib.study.seasons.change_figures import changes_notes, changes_table, changes_worth
 from tests.benchmarks.changes_report import COLUMNS, kinds, rules, sides
 
 

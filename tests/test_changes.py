@@ -6,12 +6,12 @@ import numpy as np
 import pytest
 
 import coachlib as cl
+from coachlib.coaching.advice.changes import resurfaced_one_step, struck_on_lanes, worth
+from coachlib.coaching.advice.model import DISPLAY_FACTOR
+from coachlib.coaching.advice.values import strike_on_lanes
 from coachlib.coaching.belief.numbers import BeliefNumbers
 from coachlib.coaching.belief.setting import belief_setting
-from coachlib.coaching.changes import resurfaced_one_step, struck_on_lanes, worth
-from coachlib.coaching.model import DISPLAY_FACTOR
-from coachlib.coaching.outcomes import n_of_twenty
-from coachlib.coaching.values import strike_on_lanes
+from coachlib.coaching.simulation.outcomes import n_of_twenty
 
 BOWLER = cl.Bowler(speed_mph=17.0, rev_rate_rpm=300.0, axis_rotation_deg=45.0, axis_tilt_deg=13.0)
 HOUSE = cl.load_pattern("house_41")

@@ -3,9 +3,9 @@
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.changes import Worth
-from coachlib.coaching.changes_words import worth_line
-from coachlib.coaching.model import DISPLAY_FACTOR
+from coachlib.coaching.advice.changes import Worth
+from coachlib.coaching.advice.model import DISPLAY_FACTOR
+from coachlib.coaching.wording.changes_words import worth_line
 
 LINE = cl.Line(26, 13)
 

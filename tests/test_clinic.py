@@ -6,8 +6,8 @@ Checks of our own promises, no outside source.
 import pytest
 
 import coachlib as cl
-from coachlib.views.panels.clinic import Clinic
-from coachlib.views.panels.clinic_order import BLANK
+from coachlib.views.panels.clinic.clinic import Clinic
+from coachlib.views.panels.clinic.clinic_order import BLANK
 
 
 class Strict(Clinic):

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 import coachlib as cl
-from coachlib.views.panels.clinic_order import (
+from coachlib.views.panels.clinic.clinic_order import (
     BLANK,
     FORMS,
     PARTS,

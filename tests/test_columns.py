@@ -7,9 +7,9 @@ import dataclasses
 
 import pytest
 
-from coachlib.coaching.session import Setting
+from coachlib.coaching.session.session import Setting
 from coachlib.errors import InputError
-from coachlib.records import columns
+from coachlib.records.spreadsheets import columns
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
 from coachlib.world.line import Line, Move

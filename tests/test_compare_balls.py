@@ -6,8 +6,8 @@ import re
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.balls import compare_balls
-from coachlib.views.panels.compare_balls import (
+from coachlib.coaching.equipment.balls import compare_balls
+from coachlib.views.panels.compare_balls.compare_balls import (
     AS_IT_IS,
     DRAWN,
     POLISHED,

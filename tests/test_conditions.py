@@ -2,7 +2,7 @@
 
 import pytest
 
-from coachlib.coaching.conditions import condition_problems, fact_names, n_held
+from coachlib.coaching.rules.conditions import condition_problems, fact_names, n_held
 
 SETTINGS = {"patience": 3.0}
 

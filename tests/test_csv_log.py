@@ -14,10 +14,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coachlib.coaching.session import Session
+from coachlib.coaching.session.session import Session
 from coachlib.errors import InputError
 from coachlib.records import Logbook, Student, Students
-from coachlib.records.csv_log import export_sessions, import_sessions, sessions_csv
+from coachlib.records.spreadsheets.csv_log import export_sessions, import_sessions, sessions_csv
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
 from coachlib.world.lane import ARRIVAL_CLASSES

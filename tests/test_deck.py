@@ -11,10 +11,17 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coachlib.coaching.deck import N_NAMED, LikelyLeaves, deck_words, leaves_of, likely_leaves, whole_counts
-from coachlib.coaching.paths import N_BALLS, line_paths
-from coachlib.coaching.session import Session
-from coachlib.physics.carry import leave_probs
+from coachlib.coaching.session.session import Session
+from coachlib.coaching.simulation.deck import (
+    N_NAMED,
+    LikelyLeaves,
+    deck_words,
+    leaves_of,
+    likely_leaves,
+    whole_counts,
+)
+from coachlib.coaching.simulation.paths import N_BALLS, line_paths
+from coachlib.physics.pins.carry import leave_probs
 from coachlib.world.ball import load_ball
 from coachlib.world.bowler import load_bowler
 from coachlib.world.line import Line

@@ -6,7 +6,7 @@ import itertools
 import pytest
 
 import coachlib as cl
-from coachlib.study.demo_evening import LANES, N_EVENINGS, N_FRAMES, STUDENTS, demo_evenings
+from coachlib.study.hidden_lane.demo_evening import LANES, N_EVENINGS, N_FRAMES, STUDENTS, demo_evenings
 
 
 @pytest.fixture(scope="module")

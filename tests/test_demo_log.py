@@ -4,9 +4,9 @@ import pytest
 
 import coachlib as cl
 from coachlib.records import Student, Students
-from coachlib.records.advised import why_of
-from coachlib.records.demo_log import demo_log, own_or_demo, write_demo_log
-from coachlib.study.demo_evening import N_EVENINGS, N_FRAMES
+from coachlib.records.log.advised import why_of
+from coachlib.review.demo_log import demo_log, own_or_demo, write_demo_log
+from coachlib.study.hidden_lane.demo_evening import N_EVENINGS, N_FRAMES
 
 
 @pytest.fixture(scope="module")

@@ -3,7 +3,7 @@
 import pytest
 
 from coachlib.errors import DataFileError, InputError
-from coachlib.study.drills import NEEDS, drill_for, load_drills, read_drills
+from coachlib.study.questions.drills import NEEDS, drill_for, load_drills, read_drills
 
 GOOD = """[[drills]]
 id = "one"

@@ -10,10 +10,11 @@ from pathlib import Path
 import pytest
 
 from coachlib.errors import InputError
-from coachlib.records import Logbook, Student, Students, store
-from coachlib.records.erasure import erase_student, scrub
-from coachlib.records.export import export_student
-from coachlib.records.traces import n_found
+from coachlib.records import Logbook, Student, Students
+from coachlib.records.log import store
+from coachlib.records.spreadsheets.export import export_student
+from coachlib.records.students.erasure import erase_student, scrub
+from coachlib.records.students.traces import n_found
 from coachlib.world.bowler import Bowler
 from coachlib.world.line import Line
 from coachlib.world.shot import Shot
@@ -24,7 +25,9 @@ NAME, ALIAS, EARLIER = "Ilta Koivunlehti", "Number Seventeen", "Ilta K."
 @pytest.fixture
 def house(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """Return a folder in which everything of the library lies, apart from everything else."""
-    monkeypatch.setattr("coachlib.records.traces.live_folder", lambda: tmp_path / "live" / "notebooks")
+    monkeypatch.setattr(
+        "coachlib.records.students.traces.live_folder", lambda: tmp_path / "live" / "notebooks"
+    )
     monkeypatch.setattr("platformdirs.user_cache_path", lambda *_, **__: tmp_path / "cache")
     monkeypatch.setenv("IPYTHONDIR", str(tmp_path / "kernel"))
     monkeypatch.setenv("COACHLIB_DATA", str(tmp_path / "data"))

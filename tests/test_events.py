@@ -9,10 +9,10 @@ from typing import Any
 import numpy as np
 import pytest
 
-import coachlib.coaching.session as steps
-from coachlib.coaching.session import Session
+import coachlib.coaching.session.session as steps
+from coachlib.coaching.session.session import Session
 from coachlib.errors import InputError
-from coachlib.records.events import SCHEMA, event_text, read_event, stepped
+from coachlib.records.log.events import SCHEMA, event_text, read_event, stepped
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
 from coachlib.world.line import Line

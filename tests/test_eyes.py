@@ -5,7 +5,7 @@ import dataclasses
 import numpy as np
 import pytest
 
-from coachlib.study.eyes import CLASS_ONLY_FRAC, UNSEEN_FRAC, BallSeen, Eye, drawn_eye, noted
+from coachlib.study.hidden_lane.eyes import CLASS_ONLY_FRAC, UNSEEN_FRAC, BallSeen, Eye, drawn_eye, noted
 
 BALL = BallSeen(16.2, 17.4, 9.3, 43.0, 0.5, 17.1, (10,))
 EYE = Eye(0.6, 0.9)

@@ -2,8 +2,8 @@
 
 import pytest
 
-from coachlib.coaching.fact import choice, count, flag, number, value_problem
-from coachlib.coaching.facts import FACTS
+from coachlib.coaching.rules.fact import choice, count, flag, number, value_problem
+from coachlib.coaching.rules.facts import FACTS
 
 
 @pytest.mark.parametrize(

@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from coachlib.records import Logbook
-from coachlib.views.panels.lane_side import LaneSide
+from coachlib.views.panels.lane_side.lane_side import LaneSide
 from tests import fault_trials as trials
 from tests.hostile import hostile_texts
 
@@ -116,7 +116,7 @@ def test_a_formula_would_be_seen() -> None:
 
 
 def test_no_script_of_the_panels_takes_text_for_markup() -> None:
-    scripts = sorted(SCRIPTS.glob("*.js"))
+    scripts = sorted(SCRIPTS.rglob("*.js"))
     assert len(scripts) > 3
     risky = re.compile(r"innerHTML|outerHTML|insertAdjacentHTML|document\.write|\beval\(|new Function")
     assert {path.name: risky.findall(path.read_text(encoding="utf-8")) for path in scripts} == {
@@ -125,7 +125,7 @@ def test_no_script_of_the_panels_takes_text_for_markup() -> None:
 
 
 def test_a_page_is_looked_at_in_a_frame_that_runs_no_script() -> None:
-    for path in SCRIPTS.glob("*.js"):
+    for path in SCRIPTS.rglob("*.js"):
         script = path.read_text(encoding="utf-8")
         frames = re.findall(r'make\("iframe", \{[^}]*\}', script)
         assert len(frames) == script.count("iframe")

@@ -8,7 +8,7 @@ import math
 
 import pytest
 
-from coachlib.physics.first_hit import first_hit
+from coachlib.physics.pins.first_hit import first_hit
 from coachlib.units import BOARD_IN
 
 CONTACT_IN = 6.128  # the ball's centre in front of the head-pin spot at first contact on board 17.5

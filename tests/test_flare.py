@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.line_search import on_starting_line
-from coachlib.coaching.trials import meant_release, thrown
+from coachlib.coaching.simulation.line_search import on_starting_line
+from coachlib.coaching.simulation.trials import meant_release, thrown
 from coachlib.physics.flare import POINTS_A_TURN, axis_path, core_moments, flare, ring, turns_down_lane
 from coachlib.world.layout import Layout, angle_rad
 

@@ -54,13 +54,13 @@ def test_every_file_of_the_font_has_its_row_among_the_sources():
 @pytest.mark.parametrize(
     ("module", "widget"),
     [
-        ("setup", "WhoAndLine"),
-        ("clinic", "Clinic"),
-        ("students", "Desk"),
-        ("scoresheet", "Sheet"),
-        ("practice_lane", "PracticeStart"),
-        ("try_move", "MoveSliders"),
-        ("compare_balls", "PanelEdge"),
+        ("lane_side.setup", "WhoAndLine"),
+        ("clinic.clinic", "Clinic"),
+        ("students.students_parts", "Desk"),
+        ("scoresheet.scoresheet", "Sheet"),
+        ("practice.practice_lane", "PracticeStart"),
+        ("try_move.try_move", "MoveSliders"),
+        ("compare_balls.compare_balls", "PanelEdge"),
     ],
 )
 def test_one_widget_of_each_panel_brings_the_font_for_all(module, widget):

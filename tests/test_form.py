@@ -13,10 +13,10 @@ from hypothesis import given
 
 import coachlib as cl
 from coachlib import Bowler, InputError, Line, Shot
-from coachlib.coaching.session import Setting
-from coachlib.views.panels.form import doubts, shot_answers, shot_from
-from coachlib.views.panels.set_up_form import SetUp, blank_answers, set_up_answers, set_up_from
-from coachlib.views.panels.typed import written_number
+from coachlib.coaching.session.session import Setting
+from coachlib.views.panels.lane_side.set_up_form import SetUp, blank_answers, set_up_answers, set_up_from
+from coachlib.views.panels.shared.form import doubts, shot_answers, shot_from
+from coachlib.views.panels.shared.typed import written_number
 from coachlib.world.hand import HANDS, Hand
 from coachlib.world.lane import ARRIVAL_CLASSES
 from coachlib.world.pins import ALL_PINS, MIRROR_PIN

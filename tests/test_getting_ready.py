@@ -9,8 +9,8 @@ from collections.abc import Callable, Iterator
 import pytest
 
 from coachlib import Ball, Bowler, Line, Session, Shot, change, observe
-from coachlib.views.panels import getting_ready
-from coachlib.views.panels.getting_ready import FAILED, GettingReady
+from coachlib.views.panels.lane_side import getting_ready
+from coachlib.views.panels.lane_side.getting_ready import FAILED, GettingReady
 
 SESSION = Session(bowler=Bowler(name="Maija"), line=Line(22, 12))
 LONG_S = 60.0

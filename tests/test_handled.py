@@ -6,7 +6,7 @@ from types import SimpleNamespace
 import pytest
 
 from coachlib.errors import InputError
-from coachlib.views.panels.handled import told_at
+from coachlib.views.panels.lane_side.handled import told_at
 
 
 class Panel:

@@ -9,10 +9,10 @@ import pytest
 
 from coachlib.errors import DataFileError, InputError
 from coachlib.records import Students
-from coachlib.records.demo_log import write_demo_log
-from coachlib.records.take_home import take_home
-from coachlib.views import handout as handouts
-from coachlib.views.handout import day_text, handout, save_handout
+from coachlib.review.demo_log import write_demo_log
+from coachlib.review.take_home import take_home
+from coachlib.views.print import handout as handouts
+from coachlib.views.print.handout import day_text, handout, save_handout
 from tests.hostile import hostile_texts
 from tests.test_plan_card import page_of
 

@@ -6,8 +6,7 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.levers import laydown_board
-from coachlib.study.hidden_bowler import (
+from coachlib.study.hidden_lane.hidden_bowler import (
     BAD_FRAC,
     N_ERRORS,
     as_said,
@@ -15,8 +14,9 @@ from coachlib.study.hidden_bowler import (
     drawn_bowler,
     even_errors,
 )
-from coachlib.study.judge import N_DRAWS
+from coachlib.study.seasons.judge import N_DRAWS
 from coachlib.units import ft_to_boards
+from coachlib.world.levers import laydown_board
 from tests.hidden_lanes import CLUB
 
 ZERO = np.zeros((1, N_ERRORS))

@@ -6,9 +6,16 @@ import pytest
 import coachlib as cl
 from coachlib.physics.friction import FrictionLaw, friction_coef, grip_of
 from coachlib.physics.motion import ground_of
-from coachlib.study.chances import Surface
-from coachlib.study.hidden_bowler import N_ERRORS, as_said
-from coachlib.study.hidden_law import CARRIER, HALF_LAMBDA, STEEPNESS, HiddenLaw, drawn_law, hidden_ground
+from coachlib.study.hidden_lane.chances import Surface
+from coachlib.study.hidden_lane.hidden_bowler import N_ERRORS, as_said
+from coachlib.study.hidden_lane.hidden_law import (
+    CARRIER,
+    HALF_LAMBDA,
+    STEEPNESS,
+    HiddenLaw,
+    drawn_law,
+    hidden_ground,
+)
 from tests.hidden_lanes import BALL, CLUB, FLAT, HOUSE
 
 FILM_UM = np.linspace(0.0, 4.0, 81)

@@ -5,7 +5,7 @@ import dataclasses
 import numpy as np
 import pytest
 
-from coachlib.study.hidden_oil import OilDifference, drawn_difference, hidden_film_um
+from coachlib.study.hidden_lane.hidden_oil import OilDifference, drawn_difference, hidden_film_um
 from tests.hidden_lanes import HOUSE, mirrored, uneven
 
 SAME = OilDifference()

@@ -3,8 +3,14 @@
 import numpy as np
 import pytest
 
-from coachlib.study.hidden_oil import OilDifference, hidden_film_um
-from coachlib.study.hidden_wear import FOOT_BOARDS, HiddenWear, drawn_wear, passes_over, worn_film_um
+from coachlib.study.hidden_lane.hidden_oil import OilDifference, hidden_film_um
+from coachlib.study.hidden_lane.hidden_wear import (
+    FOOT_BOARDS,
+    HiddenWear,
+    drawn_wear,
+    passes_over,
+    worn_film_um,
+)
 from tests.hidden_lanes import HOUSE
 
 FRESH_UM = hidden_film_um(HOUSE, "right", OilDifference())

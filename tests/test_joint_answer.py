@@ -9,10 +9,10 @@ import dataclasses
 import pytest
 
 import coachlib as cl
+from coachlib.coaching.advice.model import EQUAL_PROB
 from coachlib.coaching.belief.replay import believe
-from coachlib.coaching.levers import outward
-from coachlib.coaching.model import EQUAL_PROB
-from coachlib.coaching.outcomes import n_of_twenty
+from coachlib.coaching.simulation.outcomes import n_of_twenty
+from coachlib.world.levers import outward
 
 BOWLER = cl.Bowler(speed_mph=17.0, rev_rate_rpm=300.0, axis_rotation_deg=45.0, axis_tilt_deg=13.0)
 LINES = ((22, 11), (24, 14), (26, 13))

@@ -7,9 +7,9 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.study.judge import judged_season
-from coachlib.study.policies import policy
-from coachlib.study.season import play_session
+from coachlib.study.seasons.judge import judged_season
+from coachlib.study.seasons.policies import policy
+from coachlib.study.seasons.season import play_session
 from tests.hidden_lanes import lane
 
 NEW = cl.Line(27.0, 15.0)

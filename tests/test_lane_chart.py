@@ -2,11 +2,11 @@
 
 import pytest
 
-from coachlib.coaching.session import Session, observe
-from coachlib.views.lane_chart import lane_chart
-from coachlib.views.lane_paper import BOARD_PX, FOOT_PX, Paper
-from coachlib.views.scene import lines_scene, simulated_scene
-from coachlib.views.scene_paths import OTHERS_HEAD
+from coachlib.coaching.session.session import Session, observe
+from coachlib.views.lane.lane_chart import lane_chart
+from coachlib.views.lane.lane_paper import BOARD_PX, FOOT_PX, Paper
+from coachlib.views.lane.scene import lines_scene, simulated_scene
+from coachlib.views.lane.scene_paths import OTHERS_HEAD
 from coachlib.views.theme import INK, INK2, NOW_DASH, THEN, WOOD
 from coachlib.world.bowler import Bowler
 from coachlib.world.line import Line

@@ -11,12 +11,13 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.arrivals import arrivals
-from coachlib.coaching.ball_test import field_test
 from coachlib.coaching.belief.cause import blame
 from coachlib.coaching.belief.replay import believe
-from coachlib.coaching.history import move_history, was_changed
-from coachlib.coaching.lane_history import (
+from coachlib.coaching.equipment.ball_test import field_test
+from coachlib.coaching.rules.history import move_history, was_changed
+from coachlib.coaching.rules.reading import read_session
+from coachlib.coaching.session.arrivals import arrivals
+from coachlib.coaching.session.lane_history import (
     ball_before,
     balls_by_oil,
     events_on_oil,
@@ -25,11 +26,10 @@ from coachlib.coaching.lane_history import (
     line_balls,
     oil_of,
 )
-from coachlib.coaching.reading import read_session
-from coachlib.coaching.session import Changed
+from coachlib.coaching.session.session import Changed
 from coachlib.records import Logbook
-from coachlib.records.csv_log import export_sessions, import_sessions
-from coachlib.records.story import shown_as
+from coachlib.records.log.story import shown_as
+from coachlib.records.spreadsheets.csv_log import export_sessions, import_sessions
 
 HIGH = cl.Shot(crossed_board=11, arrival="high", motion="early")
 LIGHT = cl.Shot(crossed_board=11, arrival="light", motion="late")

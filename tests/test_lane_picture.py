@@ -1,21 +1,20 @@
 """The live lane picture: its traits, and what its script and style may not do."""
 
 import re
-from pathlib import Path
 
 import pytest
 import traitlets
 
-import coachlib.views.panels.lane_picture as module
-from coachlib.coaching.session import Session
-from coachlib.views.panels.lane_picture import LanePicture
-from coachlib.views.scene import lines_scene, simulated_scene
+from coachlib.coaching.session.session import Session
+from coachlib.views.lane.scene import lines_scene, simulated_scene
+from coachlib.views.panels.shared.lane_picture import LanePicture
+from coachlib.views.panels.shared.scripts import PANELS
 from coachlib.world.bowler import Bowler
 from coachlib.world.line import Line
 from coachlib.world.oil import load_pattern
 
-HERE = Path(module.__file__).parent
-SCRIPTS = ("lane_place.js", "lane_balls.js", "lane_words.js", "lane_picture.js")
+HERE = PANELS
+SCRIPTS = ("shared/lane_place.js", "shared/lane_balls.js", "shared/lane_words.js", "shared/lane_picture.js")
 PLAYED, NEXT = Line(22.0, 12.0), Line(24.0, 13.0)
 STRAIGHT = lines_scene(Bowler(hand="left"), PLAYED, NEXT)
 SIMULATED = simulated_scene(
@@ -80,7 +79,7 @@ def test_the_widget_carries_all_its_scripts():
 
 
 def test_nothing_is_mirrored_by_style_sheet_fetched_or_written_as_html():
-    text = script() + (HERE / "lane_picture.css").read_text(encoding="utf-8")
+    text = script() + (HERE / "shared/lane_picture.css").read_text(encoding="utf-8")
     assert len(text) > 5000
     for banned in ("innerHTML", "scaleX(", "scale(-1", "@import", "fetch(", "http://www.w3.org/1999"):
         assert banned not in text

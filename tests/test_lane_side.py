@@ -28,16 +28,18 @@ from coachlib import (
     observe,
     plan,
 )
-from coachlib.coaching.callouts import line_text
-from coachlib.coaching.session import session_at
-from coachlib.coaching.words import say
+from coachlib.coaching.session.session import session_at
+from coachlib.coaching.wording.callouts import line_text
+from coachlib.coaching.wording.words import say
 from coachlib.errors import DataFileError
 from coachlib.records import Logbook
-from coachlib.views.panels import LaneSide, lane_side
-from coachlib.views.panels.answer import BIG, OF_PLAN, OF_RULE, answer_look
-from coachlib.views.panels.entry import arrival_tiles
-from coachlib.views.panels.shots import seen_words
-from coachlib.views.panels.students_look import replay_look
+from coachlib.views.panels import LaneSide
+from coachlib.views.panels.lane_side import lane_side
+from coachlib.views.panels.lane_side.answer import BIG, OF_PLAN, OF_RULE, answer_look
+from coachlib.views.panels.lane_side.entry import arrival_tiles
+from coachlib.views.panels.shared.scripts import PANELS
+from coachlib.views.panels.shared.shots import seen_words
+from coachlib.views.panels.students.students_look import replay_look
 from coachlib.world.pins import MIRROR_PIN
 from coachlib.world.place import Place
 
@@ -584,10 +586,17 @@ def test_a_damaged_log_is_told_and_may_be_put_aside(tmp_path: Path) -> None:
 
 
 def test_every_message_of_the_browser_scripts_has_a_handler() -> None:
-    folder = Path(lane_side.__file__).parent
+    folder = PANELS
     scripts = "".join(
         (folder / name).read_text()
-        for name in ("entry.js", "spare_ball.js", "setup.js", "shots.js", "answer.js", "session_summary.js")
+        for name in (
+            "lane_side/entry.js",
+            "lane_side/spare_ball.js",
+            "lane_side/setup.js",
+            "shared/shots.js",
+            "lane_side/answer.js",
+            "lane_side/session_summary.js",
+        )
     )
     asked = set(re.findall(r'do: "(\w+)"', scripts))
     asked |= {"cancel", "undo", "move", "stay", "go_on", "start_new", "set_log_aside"}  # chosen by a variable

@@ -9,10 +9,10 @@ import dataclasses
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.advice import _joint_answer
-from coachlib.coaching.callouts import line_text
-from coachlib.coaching.last_move import LastMove, half_back, last_move
-from coachlib.coaching.rule_voice import rule_answer
+from coachlib.coaching.advice.advice import _joint_answer
+from coachlib.coaching.rules.rule_voice import rule_answer
+from coachlib.coaching.session.last_move import LastMove, half_back, last_move
+from coachlib.coaching.wording.callouts import line_text
 from tests.answers import voice, worth
 
 OLD, NEW = cl.Line(22, 11), cl.Line(24, 12)

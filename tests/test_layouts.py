@@ -3,7 +3,7 @@
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.layouts import drilled_effects, flare_text, layout_lines, layouts_table
+from coachlib.coaching.equipment.layouts import drilled_effects, flare_text, layout_lines, layouts_table
 from coachlib.world.layout import Layout
 
 SESSION = cl.Session(

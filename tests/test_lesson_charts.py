@@ -6,10 +6,10 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.bowler_estimate import BowlerEstimate, Estimate
-from coachlib.views import lesson_charts
-from coachlib.views.lesson_charts import Curve, curves_chart
-from coachlib.views.lesson_rows import Answer, answers_chart, estimates_chart, move_answers
+from coachlib.coaching.bowler_profile.bowler_estimate import BowlerEstimate, Estimate
+from coachlib.views.charts import lesson_charts
+from coachlib.views.charts.lesson_charts import Curve, curves_chart
+from coachlib.views.charts.lesson_rows import Answer, answers_chart, estimates_chart, move_answers
 from coachlib.views.theme import INK, THEN, YOU, picture_svg
 from coachlib.world.oil_ramp import ramp_pattern
 

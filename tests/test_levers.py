@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import coachlib as cl
-from coachlib.coaching import levers
+from coachlib.world import levers
 
 BOARDS = st.integers(-8, 8)
 WALKS = st.sampled_from(["slide", "walk"])

@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from coachlib.views.levers_chart import levers_chart, levers_table
+from coachlib.views.charts.levers_chart import levers_chart, levers_table
 from coachlib.world.line import Move
 
 MOVES = [Move(feet_boards=f, target_boards=e) for f, e in ((1.0, 1.0), (2.0, 1.0), (3.0, 2.0), (4.0, 2.0))]

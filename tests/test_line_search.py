@@ -6,10 +6,10 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.bag import look_through
-from coachlib.coaching.ball_plan import ball_plan
-from coachlib.coaching.levers import fits_problems, laydown_board
-from coachlib.coaching.line_search import (
+from coachlib.coaching.equipment.bag import look_through
+from coachlib.coaching.equipment.ball_plan import ball_plan
+from coachlib.coaching.plan.plan import starting_line
+from coachlib.coaching.simulation.line_search import (
     EQUAL_PROB,
     FILM_FRACS,
     ROOM_FRAC,
@@ -24,13 +24,13 @@ from coachlib.coaching.line_search import (
     playable_lines,
     starting_lines,
 )
-from coachlib.coaching.plan import starting_line
-from coachlib.coaching.trials import meant_release
-from coachlib.coaching.usual_start import usual_start
+from coachlib.coaching.simulation.trials import meant_release
+from coachlib.coaching.simulation.usual_start import usual_start
 from coachlib.physics.scatter import scattered
-from coachlib.views.panels.begin import with_starting_line
-from coachlib.views.panels.set_up_form import SetUp, set_up_answers
+from coachlib.views.panels.lane_side.begin import with_starting_line
+from coachlib.views.panels.lane_side.set_up_form import SetUp, set_up_answers
 from coachlib.world.lane import FIRST_BOARD, LAST_BOARD, POCKET_BOARD, POCKET_HALF_BOARDS
+from coachlib.world.levers import fits_problems, laydown_board
 from coachlib.world.line import moved
 from tests.planned import mirrored, plan_of, session_of
 

@@ -19,11 +19,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-import coachlib.coaching.session as steps
-from coachlib.coaching.session import Session
+import coachlib.coaching.session.session as steps
+from coachlib.coaching.session.session import Session
 from coachlib.errors import DataFileError, InputError
-from coachlib.records import Logbook, NewSession, Student, Students, store
-from coachlib.records.events import event_text, stepped
+from coachlib.records import Logbook, NewSession, Student, Students
+from coachlib.records.log import store
+from coachlib.records.log.events import event_text, stepped
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
 from coachlib.world.lane import ARRIVAL_CLASSES

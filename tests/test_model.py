@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.model import (
+from coachlib.coaching.advice.model import (
     ALIKE_PROB,
     DISPLAY_FACTOR,
     EQUAL_PROB,
@@ -16,8 +16,8 @@ from coachlib.coaching.model import (
     outward,
     that_way,
 )
-from coachlib.coaching.outcomes import n_of_twenty
-from coachlib.coaching.values import COST_PER_BOARD, Values, moves_within_reach
+from coachlib.coaching.advice.values import COST_PER_BOARD, Values, moves_within_reach
+from coachlib.coaching.simulation.outcomes import n_of_twenty
 
 IN, OUT, EYES_IN, CLOSED = cl.Move(2, 1), cl.Move(-2, -1), cl.Move(0, 1), cl.Move(1, 2)
 WARY = Deciding(outward_margin_prob=0.05, outward_lanes_frac=0.8)

@@ -6,9 +6,9 @@ from typing import Any
 import pytest
 
 from coachlib import Move, Session, Shot, advise, change, observe, say
-from coachlib.coaching.advice import Cause
+from coachlib.coaching.advice.advice import Cause
 from coachlib.coaching.belief.cause import Blame
-from coachlib.coaching.model_words import chances_text, model_text, odd_text, paper_text
+from coachlib.coaching.wording.model_words import chances_text, model_text, odd_text, paper_text
 from tests.answers import HIGH, ONE_AND_ONE, SESSION, TWO_AND_ONE, answer, voice, worth
 
 STAY = worth(Move(), 6)
@@ -232,7 +232,7 @@ def test_a_smaller_move_without_counts_says_what_the_rule_of_thumb_is(is_counted
 def test_pins_that_coaches_know_of_such_a_ball_are_never_called_odd(
     arrival: Any, leave: tuple[int, ...], is_told: bool
 ) -> None:
-    # 2-4-5 is left by light balls: leave-to-cause lists, see coachlib/coaching/leaves.py.
+    # 2-4-5 is left by light balls: leave-to-cause lists, see coachlib/coaching/session/leaves.py.
     advice = advise(observe(SESSION, Shot(14, arrival=arrival, leave=leave)), model_on=False)
     odd = dataclasses.replace(advice, model=voice(STAY, STAY, odd="leave"))
     assert (odd_text(odd, "right") != "") is is_told

@@ -11,7 +11,7 @@ import zlib
 import numpy as np
 import pytest
 
-from coachlib.views.oil_tint import MOST_FRAC, oil_image, oil_to_ft
+from coachlib.views.lane.oil_tint import MOST_FRAC, oil_image, oil_to_ft
 from coachlib.views.theme import OIL
 from coachlib.world.oil import OilPattern, load_pattern
 

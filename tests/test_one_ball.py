@@ -3,7 +3,8 @@
 import pytest
 
 import coachlib as cl
-from coachlib.coaching import one_ball, shot_facts
+from coachlib.coaching.rules import shot_facts
+from coachlib.coaching.session import one_ball
 
 LINE = cl.Line(22, 11)
 

@@ -4,9 +4,9 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.study.oracle import LOOKS_EVERY, Oracle
-from coachlib.study.policies import NeverMove
-from coachlib.study.season import play_session
+from coachlib.study.seasons.oracle import LOOKS_EVERY, Oracle
+from coachlib.study.seasons.policies import NeverMove
+from coachlib.study.seasons.season import play_session
 from tests.hidden_lanes import HOUSE, lane
 
 HIGH_REV = cl.load_bowler("high_rev_left")

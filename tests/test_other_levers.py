@@ -8,10 +8,10 @@ import itertools
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.levers import line_shift_boards
-from coachlib.coaching.other_levers import BALLS_A_LEVER, other_levers
-from coachlib.coaching.rule_voice import kind_of
-from coachlib.coaching.rulebook import load_rulebook
+from coachlib.coaching.rules.other_levers import BALLS_A_LEVER, other_levers
+from coachlib.coaching.rules.rule_voice import kind_of
+from coachlib.coaching.rules.rulebook import load_rulebook
+from coachlib.world.levers import line_shift_boards
 
 STUCK = cl.Place(is_feet_stuck=True)
 HEADLINE_KINDS = ("line", "speed", "hand", "ball")

@@ -9,8 +9,8 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.own_numbers import own_numbers, with_numbers
-from coachlib.coaching.seeing import CROSSING_SD_BOARDS
+from coachlib.coaching.bowler_profile.own_numbers import own_numbers, with_numbers
+from coachlib.coaching.simulation.seeing import CROSSING_SD_BOARDS
 
 LINE = cl.Line(22, 12)
 
@@ -65,7 +65,7 @@ def test_a_target_beyond_the_arrows_tells_no_spread_there():
 
 @pytest.mark.parametrize("walk", ["slide", "walk"])
 def test_the_way_of_walking_is_told_where_several_stances_were_noted(walk):
-    # derived, coaching/levers: a walker 15 ft back who looks 15 ft out slides half as far as they stand
+    # derived, world/levers: a walker 15 ft back who looks 15 ft out slides half as far as they stand
     feet = np.tile([18.0, 22.0, 26.0, 30.0], 4)
     slides = feet if walk == "slide" else 12.0 + (feet - 6.5 - 12.0) * 0.5 + 6.5
     shots = [
@@ -104,7 +104,7 @@ def test_boards_a_mph_come_out_as_put_in():
 
 
 def test_revs_that_another_number_could_stand_in_for_are_not_offered(tmp_path):
-    from coachlib.records.demo_log import write_demo_log
+    from coachlib.review.demo_log import write_demo_log
 
     logbook = write_demo_log(tmp_path)
     sessions = [logbook.replay(row.key) for row in logbook.sessions() if row.bowler_name == "Oskar"]
@@ -115,7 +115,7 @@ def test_revs_that_another_number_could_stand_in_for_are_not_offered(tmp_path):
 
 def test_what_the_practice_lane_hides_is_recovered():
     # the hidden bowler of the demo evenings, read off the lane itself; two standard errors
-    from coachlib.study.demo_evening import FIRST_EVENING, STUDENTS, demo_evenings
+    from coachlib.study.hidden_lane.demo_evening import FIRST_EVENING, STUDENTS, demo_evenings
 
     student = STUDENTS[1]
     sessions = []

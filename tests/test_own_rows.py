@@ -10,8 +10,8 @@ import pytest
 
 from coachlib.errors import InputError
 from coachlib.records import Logbook
-from coachlib.records.own_rows import SPEED_LIMITS_MPH, Rest, RowReader
-from coachlib.records.sheet import Sheet
+from coachlib.records.spreadsheets.own_rows import SPEED_LIMITS_MPH, Rest, RowReader
+from coachlib.records.spreadsheets.sheet import Sheet
 from coachlib.world.bowler import Bowler
 from coachlib.world.line import Line
 from coachlib.world.shot import Shot

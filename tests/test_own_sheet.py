@@ -10,14 +10,14 @@ import pytest
 
 from coachlib.errors import InputError
 from coachlib.records import Logbook, Student, Students
-from coachlib.records.own_sheet import (
+from coachlib.records.spreadsheets.own_sheet import (
     MEANINGS,
     Rest,
     import_own_sheet,
     preview,
     proposed_mapping,
 )
-from coachlib.records.sheet import Sheet, read_sheet
+from coachlib.records.spreadsheets.sheet import Sheet, read_sheet
 from coachlib.world.bowler import Bowler
 from coachlib.world.line import Line
 from coachlib.world.shot import Shot

@@ -64,11 +64,11 @@ def test_unpacked_library_finds_its_notebooks_and_works_in_the_users_folder(
 
 def test_unpacked_library_fills_its_own_templates(wheel: Path, tmp_path: Path) -> None:
     zipfile.ZipFile(wheel).extractall(tmp_path / "site")
-    code = "from coachlib.views import page, worksheet_page\n"
+    code = "from coachlib.views.print import page, worksheet_page\n"
     code += "print(page.TEMPLATES, worksheet_page.lane_pages(title='<b>'), sep='\\n')"
     env = os.environ | {"PYTHONPATH": str(tmp_path / "site")}
     command = [sys.executable, "-c", code]
     said = subprocess.run(command, cwd=tmp_path, env=env, capture_output=True, text=True, check=True).stdout
     folder, printed = said.split("\n", 1)
-    assert Path(folder) == tmp_path / "site" / "coachlib" / "views" / "templates"
+    assert Path(folder) == tmp_path / "site" / "coachlib" / "views" / "print" / "templates"
     assert "<h1>&lt;b&gt;</h1>" in printed

@@ -13,7 +13,7 @@ from jinja2 import UndefinedError
 
 import coachlib as cl
 from coachlib.errors import DataFileError
-from coachlib.views.page import TEMPLATES, filled, own_markup, page_pdf
+from coachlib.views.print.page import TEMPLATES, filled, own_markup, page_pdf
 
 A4_MM, LETTER_MM = (210.0, 297.0), (215.9, 279.4)
 POINTS_A_MM = 72 / 25.4

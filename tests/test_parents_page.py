@@ -9,14 +9,14 @@ from datetime import UTC, datetime
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.rulebook import load_rulebook
-from coachlib.records.entries import LoggedSession
-from coachlib.records.parents_page import is_junior, parents_page
-from coachlib.records.proud_ball import proud_ball, proud_words
-from coachlib.records.story import Story
-from coachlib.records.work_on import work_on
-from coachlib.views.ball_drawing import ball_svg, way_boards
-from coachlib.views.parents_letter import parents_letter
+from coachlib.coaching.rules.rulebook import load_rulebook
+from coachlib.records.log.entries import LoggedSession
+from coachlib.records.log.story import Story
+from coachlib.review.parents_page import is_junior, parents_page
+from coachlib.review.proud_ball import proud_ball, proud_words
+from coachlib.review.work_on import work_on
+from coachlib.views.print.ball_drawing import ball_svg, way_boards
+from coachlib.views.print.parents_letter import parents_letter
 from tests.hostile import hostile_texts
 from tests.test_plan_card import page_of
 

@@ -11,11 +11,11 @@ import pytest
 import coachlib as cl
 from coachlib.coaching.belief.cause import blame
 from coachlib.coaching.belief.replay import believe
-from coachlib.coaching.one_ball import side_of
-from coachlib.records import columns
-from coachlib.records.events import event_text, read_event
-from coachlib.views.panels.seen import all_seen_words
-from coachlib.views.panels.shots import seen_words
+from coachlib.coaching.session.one_ball import side_of
+from coachlib.records.log.events import event_text, read_event
+from coachlib.records.spreadsheets import columns
+from coachlib.views.panels.shared.seen import all_seen_words
+from coachlib.views.panels.shared.shots import seen_words
 from coachlib.world.lane import (
     ARRIVAL_CLASSES,
     CENTRE_BOARD,

@@ -9,12 +9,12 @@ import dataclasses
 import numpy as np
 import pytest
 
-from coachlib.coaching.levers import board_at, laydown_board
-from coachlib.coaching.paths import N_BALLS, USUAL_BALL, known_film, line_paths
-from coachlib.coaching.session import Session, change, observe
+from coachlib.coaching.session.session import Session, change, observe
+from coachlib.coaching.simulation.paths import N_BALLS, USUAL_BALL, known_film, line_paths
 from coachlib.errors import InputError
 from coachlib.world.ball import load_ball
 from coachlib.world.bowler import Bowler
+from coachlib.world.levers import board_at, laydown_board
 from coachlib.world.line import Line
 from coachlib.world.oil import OilPattern, load_pattern
 from coachlib.world.shot import Shot

@@ -14,10 +14,10 @@ import pytest
 pytest.importorskip("numba", reason="the pin simulator needs the extra 'pins'")
 pytest.importorskip("mujoco", reason="the general engine needs the extra 'pins-check'")
 
-from coachlib.physics.rack.contact import AT, VELOCITY
-from coachlib.physics.rack.loop import BALL
-from coachlib.physics.rack.numbers import RackNumbers
-from coachlib.physics.rack.throw import still_bodies
+from coachlib.physics.pins.rack.contact import AT, VELOCITY
+from coachlib.physics.pins.rack.loop import BALL
+from coachlib.physics.pins.rack.numbers import RackNumbers
+from coachlib.physics.pins.rack.throw import still_bodies
 from coachlib.units import IN_M
 from tests import general_engine
 from tests.pin_cases import FRICTIONLESS, advance, alone, ball_meets_pin, heading_deg, tilted_pin_angle_deg

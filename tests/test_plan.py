@@ -5,11 +5,11 @@ import dataclasses
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.levers import board_at, fits_problems, laydown_board
-from coachlib.coaching.line_search import EQUAL_PROB
-from coachlib.coaching.paths import line_paths
-from coachlib.coaching.plan import starting_line
+from coachlib.coaching.plan.plan import starting_line
+from coachlib.coaching.simulation.line_search import EQUAL_PROB
+from coachlib.coaching.simulation.paths import line_paths
 from coachlib.world.lane import arrival_class
+from coachlib.world.levers import board_at, fits_problems, laydown_board
 from tests.planned import CASES, mirrored, plan_of, session_of
 
 

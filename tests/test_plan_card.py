@@ -8,7 +8,7 @@ from html.parser import HTMLParser
 import pytest
 
 import coachlib as cl
-from coachlib.views.plan_card import plan_card
+from coachlib.views.print.plan_card import plan_card
 from tests.planned import CASES, plan_of
 
 VOID = {"meta", "br"}

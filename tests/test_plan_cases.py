@@ -6,9 +6,7 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.levers import fits_problems
-from coachlib.coaching.line_search import EQUAL_PROB, line_chances
-from coachlib.coaching.plan_cases import (
+from coachlib.coaching.plan.plan_cases import (
     CASE_KINDS,
     HIGH_BOARD,
     LIGHT_BOARD,
@@ -17,7 +15,9 @@ from coachlib.coaching.plan_cases import (
     lanes_of,
     lengthened,
 )
-from coachlib.coaching.trials import thrown
+from coachlib.coaching.simulation.line_search import EQUAL_PROB, line_chances
+from coachlib.coaching.simulation.trials import thrown
+from coachlib.world.levers import fits_problems
 from coachlib.world.line import moved
 from coachlib.world.oil import thinned
 from tests.planned import CASES, plan_of

@@ -3,9 +3,9 @@
 import dataclasses
 
 import coachlib as cl
-from coachlib.coaching.levers import fits_problems
-from coachlib.coaching.line_search import ROOM_FRAC, films_of, line_chances
-from coachlib.coaching.plan_room import room_of
+from coachlib.coaching.plan.plan_room import room_of
+from coachlib.coaching.simulation.line_search import ROOM_FRAC, films_of, line_chances
+from coachlib.world.levers import fits_problems
 from tests.planned import plan_of, session_of
 
 

@@ -6,12 +6,12 @@ import re
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.callouts import of_twenty
-from coachlib.coaching.line_search import EQUAL_PROB, FILM_FRACS, ROOM_FRAC
-from coachlib.coaching.outcomes import n_of_twenty
-from coachlib.coaching.plan_cases import CASE_KINDS
-from coachlib.coaching.plan_room import Room
-from coachlib.coaching.plan_words import CARE, NO_CASES, NOT_A_PROMISE
+from coachlib.coaching.plan.plan_cases import CASE_KINDS
+from coachlib.coaching.plan.plan_room import Room
+from coachlib.coaching.simulation.line_search import EQUAL_PROB, FILM_FRACS, ROOM_FRAC
+from coachlib.coaching.simulation.outcomes import n_of_twenty
+from coachlib.coaching.wording.callouts import of_twenty
+from coachlib.coaching.wording.plan_words import CARE, NO_CASES, NOT_A_PROMISE
 from tests.planned import CASES, plan_of
 
 

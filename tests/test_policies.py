@@ -6,7 +6,14 @@ import types
 import pytest
 
 import coachlib as cl
-from coachlib.study.policies import POLICIES, FollowTheAdvice, FollowTheMiss, NeverMove, Rulebook, policy
+from coachlib.study.seasons.policies import (
+    POLICIES,
+    FollowTheAdvice,
+    FollowTheMiss,
+    NeverMove,
+    Rulebook,
+    policy,
+)
 from tests.hidden_lanes import BALL, CLUB, HOUSE, lane
 
 LINE = cl.Line(28.0, 16.0)

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.study.practice import PracticeLane
+from coachlib.study.hidden_lane.practice import PracticeLane
 from tests.hidden_lanes import BALL, CLUB, FLAT, HOUSE, lane
 
 LINE = cl.Line(28.0, 16.0)
@@ -113,7 +113,7 @@ def test_parts_of_a_miss_add_up_to_the_arrival():
 
 
 def _arrival_of(world, surface):
-    from coachlib.study.hidden_bowler import ball_errors
+    from coachlib.study.hidden_lane.hidden_bowler import ball_errors
 
     number = world.n_thrown - 1
     errors = ball_errors(np.random.default_rng((5, 100, number)))

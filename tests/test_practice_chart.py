@@ -1,6 +1,6 @@
 """The picture of strikes kept: what is in its parts, from numbers made up in the test of the words."""
 
-from coachlib.views.practice_chart import kept_chart
+from coachlib.views.charts.practice_chart import kept_chart
 from tests.test_practice_words import end, lost
 
 

@@ -10,9 +10,9 @@ import types
 import pytest
 
 import coachlib as cl
-from coachlib.study.policies import NeverMove
-from coachlib.study.practice_end import OTHERS, Lost, PracticeEnd, practice_end
-from coachlib.study.season import play_session
+from coachlib.study.game.practice_end import OTHERS, Lost, PracticeEnd, practice_end
+from coachlib.study.seasons.policies import NeverMove
+from coachlib.study.seasons.season import play_session
 from tests.hidden_lanes import BALL, CLUB, HOUSE, mirrored, uneven
 from tests.test_practice_game import finished, game
 

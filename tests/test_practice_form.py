@@ -6,7 +6,7 @@ Our own promises (common practice of forms, no outside source).
 import pytest
 
 import coachlib as cl
-from coachlib.views.panels.practice_form import (
+from coachlib.views.panels.practice.practice_form import (
     COUNTS,
     game_from,
     known_bowlers,

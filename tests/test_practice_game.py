@@ -6,9 +6,9 @@ Our own promises (common practice of games, no outside source). Bowlers, balls a
 import pytest
 
 import coachlib as cl
-from coachlib.study.policies import NeverMove
-from coachlib.study.practice_game import PracticeGame
-from coachlib.study.season import play_session
+from coachlib.study.game.practice_game import PracticeGame
+from coachlib.study.seasons.policies import NeverMove
+from coachlib.study.seasons.season import play_session
 from tests.hidden_lanes import BALL, CLUB, HOUSE, mirrored, uneven
 
 LEFT = cl.load_bowler("club_left")

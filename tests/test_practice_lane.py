@@ -6,7 +6,8 @@ Our own promises (common practice of forms and games, no outside source).
 import pytest
 
 import coachlib as cl
-from coachlib.views.panels import PracticePanel, practice_lane
+from coachlib.views.panels import PracticePanel
+from coachlib.views.panels.practice import practice_lane
 from tests.test_practice_end import ended
 
 

@@ -9,7 +9,7 @@ import dataclasses
 import pytest
 
 import coachlib as cl
-from coachlib.views.panels.practice_look import (
+from coachlib.views.panels.practice.practice_look import (
     balls_look,
     end_look,
     headline_seen,
@@ -19,7 +19,7 @@ from coachlib.views.panels.practice_look import (
     throw_look,
     waiting_look,
 )
-from coachlib.views.panels.trend import trend_look
+from coachlib.views.panels.shared.trend import trend_look
 from tests.hidden_lanes import HOUSE
 from tests.test_practice_end import ended
 from tests.test_practice_game import OTHER_LINE, finished, game

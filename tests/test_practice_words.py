@@ -3,8 +3,8 @@
 import pytest
 
 import coachlib as cl
-from coachlib.study.practice_end import Lost, PracticeEnd, WayPlayed
-from coachlib.study.practice_words import (
+from coachlib.study.game.practice_end import Lost, PracticeEnd, WayPlayed
+from coachlib.study.game.practice_words import (
     again_text,
     fell_text,
     kept_text,

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from coachlib.errors import DataFileError
-from coachlib.records.private import write_private
+from coachlib.records.log.private import write_private
 
 
 @pytest.mark.skipif(os.name != "posix", reason="file modes are those of POSIX")

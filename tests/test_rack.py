@@ -10,12 +10,12 @@ import pytest
 pytest.importorskip("numba", reason="the pin simulator needs the extra 'pins'")
 
 from coachlib.errors import InputError
-from coachlib.physics.rack import numbers as rack_numbers
-from coachlib.physics.rack.contact import AT, AXIS, SPIN, VELOCITY
-from coachlib.physics.rack.laws import damping_ratio, restitution_of
-from coachlib.physics.rack.loop import BALL
-from coachlib.physics.rack.numbers import RackNumbers
-from coachlib.physics.rack.throw import set_rack, throw_racks
+from coachlib.physics.pins.rack import numbers as rack_numbers
+from coachlib.physics.pins.rack.contact import AT, AXIS, SPIN, VELOCITY
+from coachlib.physics.pins.rack.laws import damping_ratio, restitution_of
+from coachlib.physics.pins.rack.loop import BALL
+from coachlib.physics.pins.rack.numbers import RackNumbers
+from coachlib.physics.pins.rack.throw import set_rack, throw_racks
 from tests.pin_cases import (
     FRICTIONLESS,
     advance,
@@ -178,7 +178,7 @@ def test_an_impossible_number_or_step_is_refused():
 
 
 def test_without_numba_the_simulator_says_how_to_install_it():
-    code = "import sys; sys.modules['numba'] = None; import coachlib.physics.rack.throw"
+    code = "import sys; sys.modules['numba'] = None; import coachlib.physics.pins.rack.throw"
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=False)
     assert "The pin simulator needs Numba" in done.stderr
     assert "pip install 'coachlib[pins]'" in done.stderr

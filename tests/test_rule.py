@@ -2,8 +2,8 @@
 
 from typing import get_args
 
-from coachlib.coaching.rule import SECTIONS, Kind
-from coachlib.coaching.rulebook import load_rulebook
+from coachlib.coaching.rules.rule import SECTIONS, Kind
+from coachlib.coaching.rules.rulebook import load_rulebook
 
 
 def test_caution_comes_before_gate_lane_motion_arrival_carry_and_start():

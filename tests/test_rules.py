@@ -5,8 +5,8 @@ The sequences stand in `sequences/rulebook.toml`, to be read by a coach.
 
 import pytest
 
-from coachlib.coaching.conditions import fact_names
-from coachlib.coaching.rulebook import fired_rules, load_rulebook
+from coachlib.coaching.rules.conditions import fact_names
+from coachlib.coaching.rules.rulebook import fired_rules, load_rulebook
 from coachlib.world.line import Move
 from coachlib.world.pins import pin_board
 from tests.sequence_rules import broken, rows

@@ -7,17 +7,17 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coachlib.coaching.advice import advise
-from coachlib.coaching.levers import line_shift_boards, move_between
-from coachlib.coaching.session import Session, change, observe
-from coachlib.views.scene import (
+from coachlib.coaching.advice.advice import advise
+from coachlib.coaching.session.session import Session, change, observe
+from coachlib.views.lane.scene import (
     board_text,
     lane_scene,
     lines_scene,
 )
-from coachlib.views.scene_paths import shift_text, thrown_on
+from coachlib.views.lane.scene_paths import shift_text, thrown_on
 from coachlib.world.bowler import Bowler
 from coachlib.world.lane import POCKET_HIGH_BOARD, POCKET_LOW_BOARD, arrival_class
+from coachlib.world.levers import line_shift_boards, move_between
 from coachlib.world.line import Line
 from coachlib.world.oil import OilPattern, load_pattern
 from coachlib.world.pins import ALL_PINS

@@ -5,12 +5,12 @@ import json
 import numpy as np
 import pytest
 
-from coachlib.coaching.arrival_words import half_text
-from coachlib.coaching.deck import leave_words, likely_leaves
-from coachlib.coaching.paths import line_paths
-from coachlib.coaching.session import Session, change, observe, undo
-from coachlib.views.scene import lane_scene, simulated_scene
-from coachlib.views.scene_paths import OTHERS_HEAD, drawn_path, simulated_shift_text, thrown_on
+from coachlib.coaching.session.session import Session, change, observe, undo
+from coachlib.coaching.simulation.deck import leave_words, likely_leaves
+from coachlib.coaching.simulation.paths import line_paths
+from coachlib.coaching.wording.arrival_words import half_text
+from coachlib.views.lane.scene import lane_scene, simulated_scene
+from coachlib.views.lane.scene_paths import OTHERS_HEAD, drawn_path, simulated_shift_text, thrown_on
 from coachlib.world.ball import load_ball
 from coachlib.world.bowler import Bowler
 from coachlib.world.line import Line

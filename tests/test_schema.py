@@ -9,9 +9,10 @@ from pathlib import Path
 
 import pytest
 
-from coachlib.coaching.session import Session, change, observe
+from coachlib.coaching.session.session import Session, change, observe
 from coachlib.errors import DataFileError
-from coachlib.records import Logbook, Student, Students, schema
+from coachlib.records import Logbook, Student, Students
+from coachlib.records.log import schema
 from coachlib.world.bowler import Bowler
 from coachlib.world.line import Line
 from coachlib.world.shot import Shot

@@ -10,10 +10,17 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coachlib.coaching.scoresheet import FrameLeaves, games_of, marks_of, rolls_of, sheet_steps, shots_of
-from coachlib.coaching.session import Session, observe
+from coachlib.coaching.session.scoresheet import (
+    FrameLeaves,
+    games_of,
+    marks_of,
+    rolls_of,
+    sheet_steps,
+    shots_of,
+)
+from coachlib.coaching.session.session import Session, observe
 from coachlib.errors import InputError
-from coachlib.records.events import stepped
+from coachlib.records.log.events import stepped
 from coachlib.world import game
 from coachlib.world.bowler import Bowler
 from coachlib.world.line import Line

@@ -8,7 +8,7 @@ import pytest
 
 import coachlib as cl
 from coachlib.records import Logbook
-from coachlib.views.panels.scoresheet import (
+from coachlib.views.panels.scoresheet.scoresheet import (
     ScoreSheet,
     sheet_look,
     standing_pins,

@@ -6,10 +6,10 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.session import Observed
-from coachlib.study.policies import FollowTheMiss, NeverMove, policy
-from coachlib.study.practice import Throw
-from coachlib.study.season import play_session, practised
+from coachlib.coaching.session.session import Observed
+from coachlib.study.hidden_lane.practice import Throw
+from coachlib.study.seasons.policies import FollowTheMiss, NeverMove, policy
+from coachlib.study.seasons.season import play_session, practised
 from tests.hidden_lanes import BALL, CLUB, FLAT, HOUSE, lane, mirrored, uneven
 
 LINE = cl.Line(28.0, 16.0)

@@ -5,8 +5,8 @@ import re
 import pytest
 
 from coachlib.errors import DataFileError
-from coachlib.study import season_figures
-from coachlib.study.season_figures import season_honesty, season_notes, season_scores
+from coachlib.study.seasons import season_figures
+from coachlib.study.seasons.season_figures import season_honesty, season_notes, season_scores
 
 LAST_SEED_FOR_CHOOSING = 99
 

@@ -159,7 +159,7 @@ def test_a_run_stops_goes_on_and_repeats_nothing(tmp_path, capsys):
 
 
 def test_seasons_are_what_the_library_plays(tmp_path):
-    from coachlib.study.judge import judged_season
+    from coachlib.study.seasons.judge import judged_season
     from tests.hidden_lanes import lane
 
     assert season.main([*OPTIONS, "--policies", "rulebook", "--out", str(tmp_path), "--seeds", "3:4"]) == 0

@@ -1,7 +1,13 @@
 """The season in a notebook: all that is shipped is shown, and the chart says it in words."""
 
-from coachlib.study.season_figures import Held, SeasonScore, season_honesty, season_scores
-from coachlib.views.season_tables import groups_table, held_table, reliability_chart, scores_table, ways_table
+from coachlib.study.seasons.season_figures import Held, SeasonScore, season_honesty, season_scores
+from coachlib.views.charts.season_tables import (
+    groups_table,
+    held_table,
+    reliability_chart,
+    scores_table,
+    ways_table,
+)
 
 
 def _score(policy, gain):

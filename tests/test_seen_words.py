@@ -8,7 +8,7 @@ standard deviations of a normal distribution.
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.seen_words import seen_text
+from coachlib.coaching.wording.seen_words import seen_text
 
 USUAL = cl.Bowler(name="Aino", arrow_sd_boards=1.10)  # a club bowler: on target within 1, spread 1.8 boards
 KEEN = cl.Bowler(name="Aino", arrow_sd_boards=0.65)  # half a board is told apart, spread 1.1 boards

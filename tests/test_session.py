@@ -8,8 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import coachlib as cl
-from coachlib.coaching.lane_history import ball_before
-from coachlib.coaching.session import session_at
+from coachlib.coaching.session.lane_history import ball_before
+from coachlib.coaching.session.session import session_at
 
 HIGH = cl.Shot(crossed_board=11, arrival="high")
 LIGHT = cl.Shot(crossed_board=12, arrival="light")

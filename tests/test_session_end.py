@@ -5,15 +5,15 @@ import re
 import pytest
 
 import coachlib as cl
-from coachlib.records.evening import evening_balls
-from coachlib.records.session_end import (
+from coachlib.review.evening import evening_balls
+from coachlib.review.session_end import (
     PAIN_WORDS,
     session_end,
     session_end_words,
     stretch_words,
     verdict_words,
 )
-from coachlib.records.spares_tried import spare_kind, spares_tried
+from coachlib.review.spares_tried import spare_kind, spares_tried
 
 FIRST, SECOND = cl.Line(22, 12), cl.Line(25, 14)
 HIGH = cl.Shot(crossed_board=12, arrival="high", leave=(4,))

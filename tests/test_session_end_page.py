@@ -7,9 +7,9 @@ from datetime import UTC, datetime
 import pytest
 
 import coachlib as cl
-from coachlib.records.session_end import PAIN_WORDS, SessionEnd, session_end, session_end_words
-from coachlib.records.spares_tried import SpareCount
-from coachlib.views.session_end_page import MOST_LINES, session_end_page
+from coachlib.review.session_end import PAIN_WORDS, SessionEnd, session_end, session_end_words
+from coachlib.review.spares_tried import SpareCount
+from coachlib.views.print.session_end_page import MOST_LINES, session_end_page
 from tests.hostile import hostile_texts, without_line_ends
 from tests.test_plan_card import page_of
 

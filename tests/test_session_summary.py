@@ -9,9 +9,9 @@ import re
 import pytest
 
 from coachlib.records import Logbook
-from coachlib.records.session_end import PAIN_WORDS, session_end, session_end_words
+from coachlib.review.session_end import PAIN_WORDS, session_end, session_end_words
 from coachlib.views.panels import LaneSide
-from coachlib.views.panels.session_summary import summary_look, summary_page
+from coachlib.views.panels.lane_side.session_summary import summary_look, summary_page
 
 START = {"name": "Ilta", "hand": "right", "feet": "22", "target": "12", "lanes": "7 8"}
 HIGH = {"crossed": "12", "arrival": "high", "leave": "4", "motion": "early"}

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from coachlib.errors import DataFileError, InputError
-from coachlib.records.sheet import Problems, read_sheet
+from coachlib.records.spreadsheets.sheet import Problems, read_sheet
 
 ROWS = "feet{0}note\n22{0}a\n\n23{0}ä\n"
 
@@ -57,7 +57,7 @@ def test_file_that_is_not_there_or_too_large(tmp_path: Path, monkeypatch: pytest
     with pytest.raises(DataFileError, match=r"no\.csv could not be opened \(No such file"):
         read_sheet(tmp_path / "no.csv")
     (tmp_path / "large.csv").write_text("feet\n1\n")
-    monkeypatch.setattr("coachlib.records.sheet.MOST_BYTES", 5)
+    monkeypatch.setattr("coachlib.records.spreadsheets.sheet.MOST_BYTES", 5)
     with pytest.raises(DataFileError, match=r"large\.csv has 7 bytes; expected at most 5\. Split"):
         read_sheet(tmp_path / "large.csv")
 

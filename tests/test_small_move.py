@@ -5,9 +5,9 @@ import itertools
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.levers import line_shift_boards
-from coachlib.coaching.small_move import SMALL_SHIFT_BOARDS, is_small, pins_shift_boards, small_move
-from coachlib.coaching.values import moves_within_reach
+from coachlib.coaching.advice.values import moves_within_reach
+from coachlib.coaching.rules.small_move import SMALL_SHIFT_BOARDS, is_small, pins_shift_boards, small_move
+from coachlib.world.levers import line_shift_boards
 
 LINE = cl.Line(22, 12)
 MOVES = [(2, 1), (3, 1), (3, 2), (4, 2), (5, 2), (7, 3), (1, 1), (2, 2), (1, 0), (2, 0), (0, 1)]

@@ -9,9 +9,9 @@ import pytest
 import coachlib as cl
 from coachlib.errors import InputError
 from coachlib.records import Logbook
-from coachlib.records.session_end import session_end
+from coachlib.review.session_end import session_end
 from coachlib.views.panels import LaneSide
-from coachlib.views.panels.spare_ball import last_leave, open_spare, spare_look, spare_shot
+from coachlib.views.panels.lane_side.spare_ball import last_leave, open_spare, spare_look, spare_shot
 
 START = {"name": "Ilta", "hand": "right", "feet": "22", "target": "12", "lanes": "7 8"}
 HIGH = {"crossed": "12", "arrival": "high", "leave": "4 9", "motion": "early"}

@@ -12,8 +12,8 @@ import math
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.levers import board_at, laydown_board
-from coachlib.coaching.spare_lines import CONTACT_BOARDS, aim_at, pin_window, spare_line, split_facts
+from coachlib.coaching.spares.spare_lines import CONTACT_BOARDS, aim_at, pin_window, spare_line, split_facts
+from coachlib.world.levers import board_at, laydown_board
 from coachlib.world.pins import ALL_PINS, MIRROR_PIN, pin_board, pin_ft
 
 WALKS = [("slide", 15.0), ("walk", 15.0), ("walk", 12.0), ("walk", 9.0)]

@@ -6,7 +6,7 @@ import re
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.spare_words import FEET_END
+from coachlib.coaching.wording.spare_words import FEET_END
 from coachlib.world.hand import own_pins
 from coachlib.world.pins import ALL_PINS
 

@@ -15,7 +15,7 @@ from pathlib import Path
 import pytest
 
 from coachlib.errors import DataFileError
-from coachlib.records import store
+from coachlib.records.log import store
 
 posix_only = pytest.mark.skipif(os.name != "posix", reason="file modes and users are those of POSIX")
 

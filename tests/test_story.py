@@ -8,11 +8,11 @@ from typing import Any
 
 import pytest
 
-from coachlib.coaching.session import Session, change, observe
+from coachlib.coaching.session.session import Session, change, observe
 from coachlib.errors import DataFileError
 from coachlib.records import Logbook
-from coachlib.records.events import event_text
-from coachlib.records.story import shown_as, states, story
+from coachlib.records.log.events import event_text
+from coachlib.records.log.story import shown_as, states, story
 from coachlib.world.bowler import Bowler
 from coachlib.world.line import Line
 from coachlib.world.shot import Shot

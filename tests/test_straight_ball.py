@@ -7,9 +7,9 @@ import re
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.lane_history import boards_on_target
-from coachlib.coaching.levers import board_at
-from coachlib.coaching.straight_ball import is_straight, straight_move
+from coachlib.coaching.rules.straight_ball import is_straight, straight_move
+from coachlib.coaching.session.lane_history import boards_on_target
+from coachlib.world.levers import board_at
 
 PLASTIC = cl.load_ball("plastic_spare")
 LINE = cl.Line(20, 14)

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from coachlib.coaching.session import Session, change, observe
+from coachlib.coaching.session.session import Session, change, observe
 from coachlib.errors import DataFileError, InputError
 from coachlib.records import Logbook, Student, Students
 from coachlib.world.bowler import Bowler

@@ -6,14 +6,14 @@ from datetime import UTC, datetime
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.own_numbers import OwnNumber
+from coachlib.coaching.bowler_profile.own_numbers import OwnNumber
 from coachlib.records import Students
-from coachlib.records.demo_log import write_demo_log
-from coachlib.records.entries import LoggedSession
-from coachlib.records.story import Story
-from coachlib.records.trends import student_trends
-from coachlib.records.work_on import work_on
-from coachlib.views.panels.students_look import (
+from coachlib.records.log.entries import LoggedSession
+from coachlib.records.log.story import Story
+from coachlib.review.demo_log import write_demo_log
+from coachlib.review.trends import student_trends
+from coachlib.review.work_on import work_on
+from coachlib.views.panels.students.students_look import (
     NOBODY,
     TREND_COLUMNS,
     advised_line,

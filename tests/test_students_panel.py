@@ -12,9 +12,9 @@ import pytest
 import coachlib as cl
 from coachlib.errors import DataFileError, InputError
 from coachlib.records import Logbook, Student, Students
-from coachlib.records.demo_log import write_demo_log
-from coachlib.views.panels.students import DEMO, StudentsPanel
-from coachlib.views.panels.students_look import NOBODY
+from coachlib.review.demo_log import write_demo_log
+from coachlib.views.panels.students.students import DEMO, StudentsPanel
+from coachlib.views.panels.students.students_look import NOBODY
 
 HOSTILE = '"><img src=x onerror=alert(1)>'
 

@@ -7,14 +7,14 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.surface import (
+from coachlib.coaching.equipment.surface import (
     best_chances_by_film,
     by_surface,
     duller_on_lines,
     sanded_by_speed,
     surface_cautions,
 )
-from coachlib.coaching.trials import thrown
+from coachlib.coaching.simulation.trials import thrown
 from coachlib.physics.friction import roughness_um
 from coachlib.world.ball import resurfaced
 

@@ -13,11 +13,11 @@ import pytest
 pytest.importorskip("numba", reason="the pin simulator needs the extra 'pins'")
 
 from coachlib.errors import DataFileError, InputError
-from coachlib.physics import sweep
-from coachlib.physics.rack.throw import throw_racks
+from coachlib.physics.pins.build import sweep
+from coachlib.physics.pins.rack.throw import throw_racks
 
 STEP_MS = 0.1
-COMMAND = [sys.executable, "-m", "coachlib.physics.sweep", "--step-ms", "0.1", "--jobs", "1"]
+COMMAND = [sys.executable, "-m", "coachlib.physics.pins.build.sweep", "--step-ms", "0.1", "--jobs", "1"]
 
 
 def far_s():

@@ -7,8 +7,8 @@ import pytest
 
 import coachlib as cl
 from coachlib.records import Logbook, Student, Students
-from coachlib.records.advised import advice_payload
-from coachlib.records.take_home import (
+from coachlib.records.log.advised import advice_payload
+from coachlib.review.take_home import (
     STOP,
     LineRecord,
     best_lines,
@@ -17,7 +17,7 @@ from coachlib.records.take_home import (
     moves_made,
     take_home,
 )
-from coachlib.study.drills import load_drills
+from coachlib.study.questions.drills import load_drills
 
 FIRST, SECOND = cl.Line(22, 12), cl.Line(24, 13)
 POCKET = cl.Shot(crossed_board=12, arrival="pocket", leave=(10,))

@@ -5,7 +5,7 @@ import pytest
 import coachlib as cl
 from coachlib.records import Logbook, Student, Students
 from coachlib.views.panels import LaneSide
-from coachlib.views.panels.turns import NEW
+from coachlib.views.panels.lane_side.turns import NEW
 
 START = {"name": "Ada", "hand": "right", "feet": "22", "target": "12", "lanes": "7 8"}
 HIGH = {"crossed": "12", "arrival": "high", "leave": "4", "motion": "early"}

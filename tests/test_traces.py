@@ -8,8 +8,9 @@ from pathlib import Path
 
 import pytest
 
-from coachlib.records import Logbook, Student, Students, store
-from coachlib.records.traces import blank, clear_notebook, n_found, places
+from coachlib.records import Logbook, Student, Students
+from coachlib.records.log import store
+from coachlib.records.students.traces import blank, clear_notebook, n_found, places
 
 NAME = 'Åke "Ö" Koivu'
 
@@ -116,7 +117,7 @@ def test_places_are_those_around_the_log(tmp_path: Path, monkeypatch: pytest.Mon
     for path in files.values():
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text("x")
-    monkeypatch.setattr("coachlib.records.traces.live_folder", lambda: live)
+    monkeypatch.setattr("coachlib.records.students.traces.live_folder", lambda: live)
     monkeypatch.setattr("platformdirs.user_cache_path", lambda *_, **__: cache)
     monkeypatch.setenv("IPYTHONDIR", str(kernel))
     monkeypatch.setattr(store, "default_path", lambda: files["log"])

@@ -1,7 +1,7 @@
 """The trend chart as numbers and words. Invariants; the bowler is invented."""
 
 from coachlib import Bowler, Line, Session, Shot, change, observe
-from coachlib.views.panels.trend import HIGH_BOARD, LOW_BOARD, trend_look
+from coachlib.views.panels.shared.trend import HIGH_BOARD, LOW_BOARD, trend_look
 
 STRIKE, HIGH = Shot(arrival="pocket", leave=()), Shot(crossed_board=12, arrival="high", leave=(4,))
 

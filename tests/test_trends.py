@@ -12,11 +12,11 @@ from typing import Any
 import numpy as np
 import pytest
 
-from coachlib.coaching.advice import line_after
-from coachlib.coaching.session import Session
+from coachlib.coaching.advice.advice import line_after
+from coachlib.coaching.session.session import Session
 from coachlib.errors import InputError
 from coachlib.records import Logbook, Student, Students
-from coachlib.records.trends import (
+from coachlib.review.trends import (
     Count,
     Followed,
     SessionTrend,

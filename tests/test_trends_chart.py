@@ -5,10 +5,10 @@ import re
 import pytest
 
 from coachlib.records import Students
-from coachlib.records.demo_log import write_demo_log
-from coachlib.records.trends import student_trends
+from coachlib.review.demo_log import write_demo_log
+from coachlib.review.trends import student_trends
+from coachlib.views.charts.trends_chart import day_text, trends_chart, trends_words
 from coachlib.views.theme import picture_svg
-from coachlib.views.trends_chart import day_text, trends_chart, trends_words
 from coachlib.world.bowler import ACCURACY_SD_BOARDS
 
 

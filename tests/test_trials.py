@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.coaching import trials
-from coachlib.coaching.levers import laydown_board, line_shift_boards
+from coachlib.coaching.simulation import trials
+from coachlib.world.levers import laydown_board, line_shift_boards
 from coachlib.world.oil_ramp import ramp_pattern
 
 BALL = cl.load_ball("hybrid_2000")

@@ -3,8 +3,8 @@
 import pytest
 
 from coachlib.errors import InputError
-from coachlib.views.panels.try_move import TryMove, move_scene
-from coachlib.views.scene import lines_scene
+from coachlib.views.lane.scene import lines_scene
+from coachlib.views.panels.try_move.try_move import TryMove, move_scene
 from coachlib.world.bowler import Bowler
 from coachlib.world.line import Line, Move
 from coachlib.world.oil import load_pattern

@@ -6,11 +6,11 @@ import datetime
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.session import Setting
+from coachlib.coaching.session.session import Setting
 from coachlib.records import Logbook, Student, Students
-from coachlib.views.panels import turns
-from coachlib.views.panels.set_up_form import SetUp, blank_answers, set_up_from
-from coachlib.views.panels.turns import (
+from coachlib.views.panels.lane_side import turns
+from coachlib.views.panels.lane_side.set_up_form import SetUp, blank_answers, set_up_from
+from coachlib.views.panels.lane_side.turns import (
     NEW,
     form_for,
     known_bowler,

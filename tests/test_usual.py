@@ -5,9 +5,9 @@ import dataclasses
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.levers import is_hooking
-from coachlib.coaching.one_ball import miss_lever
-from coachlib.coaching.paths import what_is_assumed
+from coachlib.coaching.session.one_ball import miss_lever
+from coachlib.coaching.simulation.paths import what_is_assumed
+from coachlib.world.levers import is_hooking
 from coachlib.world.release import release_on_line
 from coachlib.world.usual import as_usual, throws_straight, usual_revs_rpm, with_hook_of
 

@@ -5,10 +5,10 @@ import dataclasses
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.levers import board_at, laydown_board
-from coachlib.coaching.plan import starting_line
-from coachlib.coaching.plan_words import start_text
-from coachlib.coaching.usual_start import usual_lines, usual_start
+from coachlib.coaching.plan.plan import starting_line
+from coachlib.coaching.simulation.usual_start import usual_lines, usual_start
+from coachlib.coaching.wording.plan_words import start_text
+from coachlib.world.levers import board_at, laydown_board
 
 LEAGUE = cl.Bowler(speed_mph=16.5, rev_rate_rpm=280.0, axis_rotation_deg=45.0, arrow_sd_boards=1.3)
 HOUSE = cl.load_pattern("house_41")

@@ -5,7 +5,7 @@ import dataclasses
 import pytest
 
 from coachlib import Move
-from coachlib.coaching.voices import voices_text
+from coachlib.coaching.wording.voices import voices_text
 from tests.answers import ONE_AND_ONE, TWO_AND_ONE, answer, voice, worth
 
 STAY = worth(Move(), 3)

@@ -8,8 +8,8 @@ from datetime import UTC, datetime
 
 import pytest
 
-from coachlib.records.trends import Count, Followed, SessionTrend, Spread, spread
-from coachlib.records.work_on import (
+from coachlib.review.trends import Count, Followed, SessionTrend, Spread, spread
+from coachlib.review.work_on import (
     AIM_SD_BOARDS,
     SLIDE_SD_BOARDS,
     WIDER,

@@ -9,7 +9,7 @@ import xml.etree.ElementTree as ET
 import pytest
 
 import coachlib as cl
-from coachlib.views.worksheet_lane import (
+from coachlib.views.print.worksheet_lane import (
     HEIGHT_PX,
     STRETCH,
     WIDTH_PX,

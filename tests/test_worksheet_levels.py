@@ -3,7 +3,7 @@
 The levels are our own choice, no source.
 """
 
-from coachlib.study.worksheet_levels import LEVELS
+from coachlib.study.questions.worksheet_levels import LEVELS
 
 
 def test_all_levels_have_the_same_shape():

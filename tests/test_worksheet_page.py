@@ -8,10 +8,10 @@ import re
 import pytest
 
 import coachlib as cl
-from coachlib.study.worksheet_tasks import MoveTask, PredictTask, ReadTask
-from coachlib.views import worksheet_words as words
-from coachlib.views.page import page_pdf
-from coachlib.views.worksheet_page import answer_pages, lane_pages, worksheet_pages
+from coachlib.study.questions.worksheet_tasks import MoveTask, PredictTask, ReadTask
+from coachlib.views.print import worksheet_words as words
+from coachlib.views.print.page import page_pdf
+from coachlib.views.print.worksheet_page import answer_pages, lane_pages, worksheet_pages
 from tests.clinic_papers import NAMES, papers
 from tests.hostile import PARTS, without_line_ends
 from tests.test_page import SHEETS, pdf_boxes

@@ -9,9 +9,9 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.levers import fits_problems
-from coachlib.study import worksheet_stories as stories
-from coachlib.study.worksheet_levels import LEVELS
+from coachlib.study.questions import worksheet_stories as stories
+from coachlib.study.questions.worksheet_levels import LEVELS
+from coachlib.world.levers import fits_problems
 
 USED = sorted(
     {story for level in LEVELS.values() for _, told in (*level.reads, *level.moves) for story in told},

@@ -15,8 +15,8 @@ import math
 import pytest
 
 import coachlib as cl
-from coachlib.study.worksheet_stories import BALL, PATTERN, clinic_bowler
-from coachlib.study.worksheet_tasks import (
+from coachlib.study.questions.worksheet_stories import BALL, PATTERN, clinic_bowler
+from coachlib.study.questions.worksheet_tasks import (
     MoveTask,
     PredictTask,
     ReadTask,

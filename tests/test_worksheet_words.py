@@ -8,9 +8,16 @@ import re
 import pytest
 
 import coachlib as cl
-from coachlib.study.worksheet_stories import clinic_bowler
-from coachlib.study.worksheet_tasks import MoveTask, PredictTask, ReadTask, move_task, predict_task, read_task
-from coachlib.views import worksheet_words as words
+from coachlib.study.questions.worksheet_stories import clinic_bowler
+from coachlib.study.questions.worksheet_tasks import (
+    MoveTask,
+    PredictTask,
+    ReadTask,
+    move_task,
+    predict_task,
+    read_task,
+)
+from coachlib.views.print import worksheet_words as words
 from tests.clinic_papers import NAMES, all_tasks, papers
 
 LINE = cl.Line(22.0, 13.0)

@@ -11,9 +11,9 @@ from statistics import fmean
 import pytest
 
 import coachlib as cl
-from coachlib.study.worksheet_levels import LEVELS
-from coachlib.study.worksheet_tasks import MoveTask, PredictTask, ReadTask
-from coachlib.study.worksheets import worksheet, worksheets
+from coachlib.study.questions.worksheet_levels import LEVELS
+from coachlib.study.questions.worksheet_tasks import MoveTask, PredictTask, ReadTask
+from coachlib.study.questions.worksheets import worksheet, worksheets
 from tests.clinic_papers import N_PAPERS, NAMES, papers
 
 MOST_SHARED = 3  # of ten tasks

@@ -4,10 +4,10 @@ import dataclasses
 import time
 from collections.abc import Iterator
 
-from coachlib.coaching.bag import look_through, smallest_bag
-from coachlib.coaching.balls import compare_balls
-from coachlib.coaching.paths import get_ready
-from coachlib.coaching.session import Session
+from coachlib.coaching.equipment.bag import look_through, smallest_bag
+from coachlib.coaching.equipment.balls import compare_balls
+from coachlib.coaching.session.session import Session
+from coachlib.coaching.simulation.paths import get_ready
 from coachlib.world.ball import load_ball
 from coachlib.world.bowler import load_bowler
 from coachlib.world.line import Line

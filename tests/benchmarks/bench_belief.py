@@ -77,7 +77,7 @@ def _long_s(bowler: cl.Bowler, ball: cl.Ball) -> float:
 
 _MEMORY = """
 import resource, coachlib as cl
-from coachlib.coaching.advice import advise
+from coachlib.coaching.advice.advice import advise
 bowler, ball = cl.load_bowler("club_right"), cl.load_ball("hybrid_2000")
 lane = cl.PracticeLane(cl.load_pattern("house_41"), bowler, ball, seed=1, line=cl.Line(26, 13))
 session = lane.start()

@@ -14,11 +14,11 @@ from pathlib import Path
 
 from playwright.sync_api import Page, sync_playwright
 
-from coachlib.coaching.advice import advise
-from coachlib.coaching.paths import get_ready
-from coachlib.coaching.session import Session, change, observe
+from coachlib.coaching.advice.advice import advise
+from coachlib.coaching.session.session import Session, change, observe
+from coachlib.coaching.simulation.paths import get_ready
 from coachlib.opener import server as servers
-from coachlib.views.scene import lane_scene, simulated_scene
+from coachlib.views.lane.scene import lane_scene, simulated_scene
 from coachlib.world.bowler import Bowler
 from coachlib.world.line import Line
 from coachlib.world.oil import load_pattern
@@ -28,7 +28,7 @@ from tests.notebooks.chromium import NO_CHROMIUM, find_chromium
 
 N_LINES, N_ANSWERS = 40, 12
 CELL = """import coachlib as cl
-from coachlib.views.panels.try_move import TryMove
+from coachlib.views.panels.try_move.try_move import TryMove
 TryMove(cl.Bowler(), cl.Line(22.0, 12.0), pattern=cl.load_pattern("house_41"))
 """
 # Move the slider, wait until the thin lines are others, then for the frame that shows them.

@@ -15,14 +15,14 @@ from playwright.sync_api import Page, sync_playwright
 from coachlib.opener import server as servers
 from coachlib.opener.run import run_notebook
 from coachlib.opener.server import Server
-from coachlib.records.logbook import Logbook
+from coachlib.records.log.logbook import Logbook
 from tests.notebooks.chromium import NO_CHROMIUM, find_chromium
 
 N_BALLS = 20
 NAME = "bench.ipynb"
 LOG = "log.sqlite"
 CELL = """import coachlib as cl
-from coachlib.records.logbook import Logbook
+from coachlib.records.log.logbook import Logbook
 from coachlib.views.panels import LaneSide
 bowler, line = cl.Bowler(hand="right"), cl.Line(feet_board=22, target_board=11)
 LaneSide(Logbook({log!r}), cl.Session(bowler=bowler, line=line))

@@ -36,7 +36,7 @@ def figures() -> Iterator[tuple[str, float, str, str]]:
 
 def _read_s() -> float:
     from coachlib.files import data_path
-    from coachlib.physics.carry_file import read_table
+    from coachlib.physics.pins.carry_file import read_table
 
     start_s = time.perf_counter()
     assert read_table(data_path("carry_table.npz")).strike_shares.size
@@ -46,7 +46,7 @@ def _read_s() -> float:
 def _look_up_s() -> float:
     import numpy as np
 
-    from coachlib.physics.carry import strike_prob
+    from coachlib.physics.pins.carry import strike_prob
 
     boards = np.random.default_rng(0).uniform(10, 30, N_LOOK_UPS)
     strike_prob(17.5, 5.0, 17.0)
@@ -56,7 +56,7 @@ def _look_up_s() -> float:
 
 
 def _leaves_s() -> float:
-    from coachlib.physics.carry import leave_probs
+    from coachlib.physics.pins.carry import leave_probs
 
     waits_s = []
     for number in range(51):
@@ -69,7 +69,7 @@ def _leaves_s() -> float:
 def _sample_s() -> float:
     import numpy as np
 
-    from coachlib.physics.carry import sample_leaves
+    from coachlib.physics.pins.carry import sample_leaves
 
     draws = np.random.default_rng(0).random((2, 10_000))
     start_s = time.perf_counter()
@@ -78,8 +78,8 @@ def _sample_s() -> float:
 
 
 def _racks_s() -> float:
-    from coachlib.physics.design import arrivals
-    from coachlib.physics.rack.throw import throw_racks
+    from coachlib.physics.pins.build.design import arrivals
+    from coachlib.physics.pins.rack.throw import throw_racks
 
     throw_racks(17.5, 5.0, 17.0, 15.0)
     start_s = time.process_time()

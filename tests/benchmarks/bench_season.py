@@ -5,8 +5,8 @@ import time
 from collections.abc import Iterator
 
 import coachlib as cl
-from coachlib.study.policies import policy
-from coachlib.study.season import play_session
+from coachlib.study.seasons.policies import policy
+from coachlib.study.seasons.season import play_session
 
 N_SEASONS = 5
 

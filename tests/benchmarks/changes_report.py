@@ -7,7 +7,7 @@ from pathlib import Path
 import numpy as np
 import pandas as pd
 
-from coachlib.study.change_figures import CHANGES_FILE, ChangeWorth
+from coachlib.study.seasons.change_figures import CHANGES_FILE, ChangeWorth
 
 LANE = ["bowler", "pattern", "seed"]
 COLUMNS = ("key", *LANE, "kind", "change", "side", "said", "looked", "judged")

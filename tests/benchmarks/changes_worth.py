@@ -16,15 +16,15 @@ from pathlib import Path
 import numpy as np
 
 import coachlib as cl
+from coachlib.coaching.advice.changes import resurfaced_one_step, worth_of
+from coachlib.coaching.advice.values import values_within_reach
 from coachlib.coaching.belief.replay import Belief, believe
-from coachlib.coaching.changes import resurfaced_one_step, worth_of
-from coachlib.coaching.line_search import lines_nearby, most_likely
-from coachlib.coaching.reading import read_session
-from coachlib.coaching.rulebook import Fired, fired_rules, load_rulebook
-from coachlib.coaching.values import values_within_reach
+from coachlib.coaching.rules.reading import read_session
+from coachlib.coaching.rules.rulebook import Fired, fired_rules, load_rulebook
+from coachlib.coaching.simulation.line_search import lines_nearby, most_likely
 from coachlib.errors import checked_number
 from coachlib.files import append_lines, whole_lines
-from coachlib.study.chances import N_KEPT, N_LOOK, N_SURE, Floats, true_chances
+from coachlib.study.hidden_lane.chances import N_KEPT, N_LOOK, N_SURE, Floats, true_chances
 from coachlib.world.line import moved
 from tests.benchmarks.changes_report import COLUMNS, ship
 from tests.benchmarks.season import code_key, lane_seed

@@ -14,12 +14,12 @@ from pathlib import Path
 import numpy as np
 
 from coachlib.files import write_whole
-from coachlib.physics.rack.contact import AT, AXIS
-from coachlib.physics.rack.floor import room_of
-from coachlib.physics.rack.loop import ASLEEP, AWAKE, BALL, N_PINS, run
-from coachlib.physics.rack.numbers import RackNumbers
-from coachlib.physics.rack.shape import BALL_PART, N_PIN_PARTS, gap_between, part_table
-from coachlib.physics.rack.throw import STEP_MS, set_rack
+from coachlib.physics.pins.rack.contact import AT, AXIS
+from coachlib.physics.pins.rack.floor import room_of
+from coachlib.physics.pins.rack.loop import ASLEEP, AWAKE, BALL, N_PINS, run
+from coachlib.physics.pins.rack.numbers import RackNumbers
+from coachlib.physics.pins.rack.shape import BALL_PART, N_PIN_PARTS, gap_between, part_table
+from coachlib.physics.pins.rack.throw import STEP_MS, set_rack
 from coachlib.units import BOARD_IN, FT_M, IN_M
 from coachlib.world.pins import pin_ft
 

@@ -16,8 +16,8 @@ import numpy as np
 from scipy.stats import norm, qmc
 
 from coachlib.files import append_lines, whole_lines
-from coachlib.physics.rack.numbers import RackNumbers
-from coachlib.physics.rack.throw import throw_racks
+from coachlib.physics.pins.rack.numbers import RackNumbers
+from coachlib.physics.pins.rack.throw import throw_racks
 
 STEP_MS = 0.05
 HEADER = "name,value,n_racks,strike_pct,change_pct,change_se,light_pct,centre_pct,high_pct"

@@ -13,8 +13,8 @@ import numpy as np
 from scipy.stats import qmc
 
 from coachlib.files import write_whole
-from coachlib.physics.rack.numbers import RackNumbers
-from coachlib.physics.rack.throw import throw_racks
+from coachlib.physics.pins.rack.numbers import RackNumbers
+from coachlib.physics.pins.rack.throw import throw_racks
 
 STEPS_MS = (0.1, 0.05, 0.025, 0.0125)
 LOW, HIGH = (16.5, 3.0, 16.0), (18.5, 6.0, 18.0)

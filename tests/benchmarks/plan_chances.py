@@ -7,7 +7,7 @@ hidden lanes of seeds 0 to 3, which are for choosing, for the true chance of the
 import numpy as np
 
 import coachlib as cl
-from coachlib.coaching.plan import PLAN_FACTOR
+from coachlib.coaching.plan.plan import PLAN_FACTOR
 from tests.benchmarks.season import BOWLERS, PATTERNS, lane_seed
 
 BALL, SEEDS = "hybrid_2000", range(4)

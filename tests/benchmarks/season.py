@@ -24,9 +24,9 @@ from pathlib import Path
 import coachlib as cl
 from coachlib.errors import checked_choice, checked_number
 from coachlib.files import append_lines, whole_lines
-from coachlib.physics.sweep import workers
-from coachlib.study.judge import Judged, judged_season
-from coachlib.study.policies import POLICIES
+from coachlib.physics.pins.build.sweep import workers
+from coachlib.study.seasons.judge import Judged, judged_season
+from coachlib.study.seasons.policies import POLICIES
 from tests.benchmarks.season_report import report
 from tests.benchmarks.season_ship import ship
 
@@ -37,8 +37,13 @@ PATTERNS = ("house_41", "flat_42", "short_36", "long_44")
 BLOCK = 4
 """Seeds of one cell that are played one after the other, so that its tables stay at hand."""
 
-LEAST_PARTS = ("world", "physics", "study", "coaching/session.py", "coaching/one_ball.py")
-LEAST_PARTS += ("coaching/levers.py", "coaching/leaves.py", "coaching/seeing.py", "coaching/trials.py")
+LEAST_PARTS = ("world", "physics", "study", "coaching/session/session.py", "coaching/session/one_ball.py")
+LEAST_PARTS += (
+    "world/levers.py",
+    "coaching/session/leaves.py",
+    "coaching/simulation/seeing.py",
+    "coaching/simulation/trials.py",
+)
 """What a season hangs on whose player asks for no advice."""
 
 WITHOUT = (
@@ -46,8 +51,8 @@ WITHOUT = (
     "study/drill",
     "study/demo",
     "study/practice_",
-    "study/season_figures",
-    "study/change_figures",
+    "study/seasons/season_figures",
+    "study/seasons/change_figures",
 )
 """Rooms beside the season: nothing in them is played."""
 

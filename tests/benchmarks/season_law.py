@@ -3,7 +3,7 @@
 ``python tests/benchmarks/season_law.py`` prints, for each form and steepness, the half film over roughness at
 which seven bowlers on two patterns arrive on average where the model's law brings them, how far single
 arrivals then differ, and how the begin of the hook moves. The fitted numbers stand in
-`coachlib/study/hidden_law.py`.
+`coachlib/study/hidden_lane/hidden_law.py`.
 """
 
 import sys
@@ -14,11 +14,11 @@ import numpy as np
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
 import coachlib as cl
-from coachlib.physics.carry import strike_prob_of
 from coachlib.physics.motion import ground_of
-from coachlib.study.chances import Surface
-from coachlib.study.hidden_bowler import N_ERRORS, as_said
-from coachlib.study.hidden_law import CARRIER, STEEPNESS, WET_COEF, HiddenLaw, hidden_ground
+from coachlib.physics.pins.carry import strike_prob_of
+from coachlib.study.hidden_lane.chances import Surface
+from coachlib.study.hidden_lane.hidden_bowler import N_ERRORS, as_said
+from coachlib.study.hidden_lane.hidden_law import CARRIER, STEEPNESS, WET_COEF, HiddenLaw, hidden_ground
 
 BALL = cl.load_ball("hybrid_2000")
 PATTERNS = ("house_41", "flat_42")

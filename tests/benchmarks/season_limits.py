@@ -17,16 +17,16 @@ import numpy as np
 from numpy.typing import NDArray
 
 import coachlib as cl
+from coachlib.coaching.advice.values import moves_within_reach, values_within_reach
 from coachlib.coaching.belief.replay import believe
-from coachlib.coaching.values import moves_within_reach, values_within_reach
 from coachlib.physics.friction import grip_of
 from coachlib.physics.motion import BOARD_M
 from coachlib.physics.states import Ground
-from coachlib.study.chances import Surface
-from coachlib.study.eyes import Eye
-from coachlib.study.hidden_law import N_ROWS
-from coachlib.study.hidden_oil import drawn_difference, hidden_film_um
-from coachlib.study.practice import Hidden
+from coachlib.study.hidden_lane.chances import Surface
+from coachlib.study.hidden_lane.eyes import Eye
+from coachlib.study.hidden_lane.hidden_law import N_ROWS
+from coachlib.study.hidden_lane.hidden_oil import drawn_difference, hidden_film_um
+from coachlib.study.hidden_lane.practice import Hidden
 from coachlib.units import FT_M
 from coachlib.world.lane import HEAD_PIN_FT
 from coachlib.world.line import moved

@@ -14,7 +14,7 @@ from pathlib import Path
 import numpy as np
 import pandas as pd
 
-from coachlib.coaching.last_move import half_back
+from coachlib.coaching.session.last_move import half_back
 from coachlib.files import whole_lines
 from coachlib.world.lane import arrival_class
 from coachlib.world.line import Move

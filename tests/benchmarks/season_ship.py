@@ -1,4 +1,4 @@
-"""Writes what a season gave into two small tables that ship, see :mod:`coachlib.study.season_figures`."""
+"""Writes what a season gave into two small tables that ship, see ``study.seasons.season_figures``."""
 
 import argparse
 from collections.abc import Iterator
@@ -7,7 +7,7 @@ from pathlib import Path
 import numpy as np
 import pandas as pd
 
-from coachlib.study.season_figures import HONESTY_FILE, SCORES_FILE, Held, SeasonScore
+from coachlib.study.seasons.season_figures import HONESTY_FILE, SCORES_FILE, Held, SeasonScore
 from tests.benchmarks.season_report import (
     CELL,
     NEVER,

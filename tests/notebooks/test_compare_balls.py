@@ -11,7 +11,7 @@ from tests.notebooks.conftest import SIZES, OpenedPanel, OpenPanel, ScratchNoteb
 pytestmark = pytest.mark.browser
 PANEL = ".coach-balls"
 CELLS = [
-    "import coachlib as cl\nfrom coachlib.views.panels.compare_balls import CompareBalls",
+    "import coachlib as cl\nfrom coachlib.views.panels.compare_balls.compare_balls import CompareBalls",
     "bowler, ball = cl.load_bowler('club_left'), cl.load_ball('hybrid_2000')\n"
     "line, pattern = cl.Line(29, 16), cl.load_pattern('house_41')\n"
     "CompareBalls(cl.Session(bowler=bowler, line=line, ball=ball, pattern=pattern))",

@@ -11,12 +11,12 @@ from playwright.sync_api import Browser
 
 from coachlib.opener.server import Server
 from coachlib.records import Students
-from coachlib.records.demo_log import write_demo_log
-from coachlib.records.take_home import take_home
+from coachlib.review.demo_log import write_demo_log
+from coachlib.review.take_home import take_home
 from coachlib.views.font import font_face
-from coachlib.views.handout import handout
-from coachlib.views.plan_card import plan_card
-from coachlib.views.worksheet_page import answer_pages, lane_pages, worksheet_pages
+from coachlib.views.print.handout import handout
+from coachlib.views.print.plan_card import plan_card
+from coachlib.views.print.worksheet_page import answer_pages, lane_pages, worksheet_pages
 from tests.clinic_papers import NAMES, papers
 from tests.notebooks.conftest import OpenPanel
 from tests.notebooks.layout import PACKED, cut_off

@@ -14,7 +14,7 @@ from tests.notebooks.test_moves import CHANGE_ONCE, IS_UPRIGHT, LANE, WORDS_CUT_
 pytestmark = pytest.mark.browser
 
 PANEL = """import coachlib as cl
-from coachlib.records.logbook import Logbook
+from coachlib.records.log.logbook import Logbook
 from coachlib.views.panels import LaneSide
 bowler = cl.Bowler(hand={hand!r}, speed_mph=18.0, rev_rate_rpm=300.0)
 session = cl.Session(bowler, cl.Line(22.0, 12.0), pattern=cl.load_pattern("house_41"), lane="7")
@@ -23,9 +23,9 @@ for crossed in (12.0, 12.5, 12.0):
 LaneSide(session=session)
 """
 SIZES_CELL = """import coachlib as cl, ipywidgets
-from coachlib.coaching.advice import advise
+from coachlib.coaching.advice.advice import advise
 from coachlib.views.panels import LanePicture
-from coachlib.views.scene import lane_scene
+from coachlib.views.lane.scene import lane_scene
 bowler, house = cl.Bowler(speed_mph=18.0, rev_rate_rpm=300.0), cl.load_pattern("house_41")
 session = cl.Session(bowler, cl.Line(22.0, 12.0), pattern=house)
 for _ in range(3):
@@ -37,7 +37,7 @@ pictures[1].show(lane_scene(session, answer))
 ipywidgets.VBox(pictures)
 """
 SLIDERS = """import coachlib as cl
-from coachlib.views.panels.try_move import TryMove
+from coachlib.views.panels.try_move.try_move import TryMove
 TryMove(cl.Bowler(), cl.Line(22.0, 12.0), pattern=cl.load_pattern("house_41"))
 """
 WORDS_ON_WORDS = """() => {

@@ -10,8 +10,8 @@ from typing import Any
 import pytest
 
 from coachlib import Bowler, Line, Session, Shot, load_pattern, observe
+from coachlib.views.lane.scene import lane_scene
 from coachlib.views.panels import LanePicture
-from coachlib.views.scene import lane_scene
 from coachlib.world.pins import ALL_PINS
 
 pytestmark = pytest.mark.browser

@@ -59,7 +59,7 @@ def test_the_link_brings_the_live_students(
 
 def _address(path: str, repository: Path) -> str:
     """Return where the link leads from a page at `path`, asked of the script itself by Chromium's engine."""
-    script = (repository / "coachlib/views/panels/my_bowlers.js").read_text(encoding="utf-8")
+    script = (repository / "coachlib/views/panels/lane_side/my_bowlers.js").read_text(encoding="utf-8")
     return script.split("export default")[0] + f"\nbowlersAddress({{pathname: {json.dumps(path)}}})"
 
 

@@ -13,18 +13,18 @@ import pytest
 from playwright.sync_api import Browser, Page
 
 from coachlib.records import Students
-from coachlib.records.demo_log import demo_log
-from coachlib.records.parents_page import Better, ParentsPage, parents_page
-from coachlib.records.session_end import session_end
-from coachlib.records.take_home import take_home
-from coachlib.records.trends import student_trends
-from coachlib.records.work_on import work_on
-from coachlib.study.worksheets import worksheets
-from coachlib.views import worksheet_page
-from coachlib.views.handout import handout
-from coachlib.views.parents_letter import MOST_LETTERS, parents_letter
-from coachlib.views.plan_card import plan_card
-from coachlib.views.session_end_page import session_end_page
+from coachlib.review.demo_log import demo_log
+from coachlib.review.parents_page import Better, ParentsPage, parents_page
+from coachlib.review.session_end import session_end
+from coachlib.review.take_home import take_home
+from coachlib.review.trends import student_trends
+from coachlib.review.work_on import work_on
+from coachlib.study.questions.worksheets import worksheets
+from coachlib.views.print import worksheet_page
+from coachlib.views.print.handout import handout
+from coachlib.views.print.parents_letter import MOST_LETTERS, parents_letter
+from coachlib.views.print.plan_card import plan_card
+from coachlib.views.print.session_end_page import session_end_page
 from tests.test_plan_card import plan_of
 
 pytestmark = pytest.mark.browser

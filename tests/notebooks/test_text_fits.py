@@ -25,11 +25,11 @@ for crossed in (12.5, 13.0, 12.5):
 LaneSide(session=session)
 """
 MOVES = """import coachlib as cl
-from coachlib.views.panels.try_move import TryMove
+from coachlib.views.panels.try_move.try_move import TryMove
 TryMove(cl.Bowler(hand={hand!r}), cl.Line(24.5, 12.5), {pattern})
 """
 COMPARE = """import coachlib as cl
-from coachlib.views.panels.compare_balls import CompareBalls
+from coachlib.views.panels.compare_balls.compare_balls import CompareBalls
 bowler, ball = cl.load_bowler("club_left"), cl.load_ball("hybrid_2000")
 CompareBalls(cl.Session(bowler=bowler, line=cl.Line(29, 16), ball=ball, pattern=cl.load_pattern("house_41")))
 """

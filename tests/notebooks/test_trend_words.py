@@ -6,8 +6,8 @@ from typing import Any
 import pytest
 
 from coachlib import Bowler, Line, Session, Shot, change, observe
-from coachlib.views.panels.scripts import joined, styled
-from coachlib.views.panels.trend import trend_look
+from coachlib.views.panels.shared.scripts import joined, styled
+from coachlib.views.panels.shared.trend import trend_look
 
 pytestmark = pytest.mark.browser
 
@@ -46,7 +46,10 @@ def test_of_moves_too_close_together_the_newest_keeps_its_words(
 ) -> None:
     page, _ = open_page("phone")
     page.set_content(
-        PAGE.format(style=styled("style.css", "answer.css"), script=joined("parts.js", "trend.js") + SHOW)
+        PAGE.format(
+            style=styled("shared/style.css", "lane_side/answer.css"),
+            script=joined("shared/parts.js", "shared/trend.js") + SHOW,
+        )
     )
     look = trend_look(_moved_after(n_balls, hand))
     drawn = page.evaluate(DRAWN, look)

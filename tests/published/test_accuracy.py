@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.study.hidden_bowler import as_said, ball_errors
+from coachlib.study.hidden_lane.hidden_bowler import as_said, ball_errors
 from coachlib.units import ft_to_boards
 from coachlib.world.bowler import ACCURACY_SD_BOARDS
 

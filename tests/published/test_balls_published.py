@@ -16,8 +16,8 @@ import math
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.ball_sensitivity import ball_effects
-from coachlib.coaching.trials import thrown
+from coachlib.coaching.equipment.ball_sensitivity import ball_effects
+from coachlib.coaching.simulation.trials import thrown
 from coachlib.physics.friction import fresh_frac
 
 BALL = cl.load_ball("hybrid_2000")

@@ -7,9 +7,9 @@ known to miss are listed here with the reason, so that the list cannot grow unse
 import numpy as np
 import pytest
 
-from coachlib.physics.carry import leave_probs, strike_prob
-from coachlib.physics.carry_facts import published_facts, scattered_strike_frac
-from coachlib.physics.carry_verdict import wilson_interval
+from coachlib.physics.pins.build.carry_facts import published_facts, scattered_strike_frac
+from coachlib.physics.pins.build.carry_verdict import wilson_interval
+from coachlib.physics.pins.carry import leave_probs, strike_prob
 
 KNOWN_MISSES = {
     "the 4-9 next, higher still",

@@ -16,7 +16,7 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.levers import aim_lever, angle_change_deg
+from coachlib.world.levers import aim_lever, angle_change_deg
 
 INF = math.inf
 # feet, eyes: angle deg | slide: at 40, 45, 60 ft, pivot | walk from 15 ft: slide board, at 60 ft, pivot

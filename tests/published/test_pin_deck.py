@@ -11,7 +11,7 @@ import numpy as np
 import pytest
 from scipy.interpolate import PchipInterpolator
 
-from coachlib.physics.rack.numbers import RackNumbers
+from coachlib.physics.pins.rack.numbers import RackNumbers
 from coachlib.units import IN_M
 
 # Height above the base and diameter, in. Transcriptions of the USBC drawing; rows at 7.25, 9.375, 10.875,
@@ -41,7 +41,7 @@ def test_the_profile_as_a_uniform_solid_has_its_cg_in_the_published_band_and_our
 
 def test_the_collision_shape_follows_the_published_profile():
     pytest.importorskip("numba")
-    from coachlib.physics.rack.shape import CENTRE, N_PIN_PARTS, RADIUS, SLIDE, TAPER, part_table
+    from coachlib.physics.pins.rack.shape import CENTRE, N_PIN_PARTS, RADIUS, SLIDE, TAPER, part_table
 
     numbers = RackNumbers()
     parts = part_table(numbers)[:N_PIN_PARTS]
@@ -71,8 +71,8 @@ def test_a_frictionless_ball_on_a_pin_like_a_disc(entry_deg, ball_deg, ball_spee
     # Derived: two discs, 15 lb on 3.5 lb, e 0.7, contact at board 17.5; 0.2 ms in touch keeps the normal
     # still.
     pytest.importorskip("numba")
-    from coachlib.physics.rack.contact import VELOCITY
-    from coachlib.physics.rack.loop import BALL
+    from coachlib.physics.pins.rack.contact import VELOCITY
+    from coachlib.physics.pins.rack.loop import BALL
     from tests.pin_cases import FRICTIONLESS, ball_meets_pin, heading_deg
 
     quick = dataclasses.replace(FRICTIONLESS, hit_ms=0.2)
@@ -87,7 +87,7 @@ def test_a_frictionless_ball_on_a_pin_like_a_disc(entry_deg, ball_deg, ball_spee
 def test_a_frictionless_ball_of_other_weights(weight_lb, deflection_deg):
     # Derived as above, 6 deg.
     pytest.importorskip("numba")
-    from coachlib.physics.rack.loop import BALL
+    from coachlib.physics.pins.rack.loop import BALL
     from tests.pin_cases import FRICTIONLESS, ball_meets_pin, heading_deg
 
     quick = dataclasses.replace(FRICTIONLESS, hit_ms=0.2)

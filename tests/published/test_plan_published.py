@@ -12,8 +12,8 @@ import functools
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.levers import laydown_board, line_angle_deg
-from coachlib.coaching.plan import starting_line
+from coachlib.coaching.plan.plan import starting_line
+from coachlib.world.levers import laydown_board, line_angle_deg
 from tests.planned import plan_of, session_of
 
 BANDS_BOARDS = {"house_41": 4.5, "flat_42": 4.5, "long_44": 4.5}

@@ -13,7 +13,7 @@ of a single pin is 12.56 boards, that of a corner pin beside the gutter 8.86 (de
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.spare_lines import pin_window, stance_for
+from coachlib.coaching.spares.spare_lines import pin_window, stance_for
 from coachlib.world.pins import pin_board
 
 STANCE_MOVES = {15.0: (3.76, 7.52, 11.28), 12.0: (3.38, 6.77, 10.15)}

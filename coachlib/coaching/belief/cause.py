@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 from coachlib.coaching.belief.particles import weighted_middle
 from coachlib.coaching.belief.replay import Belief, looks_at
 from coachlib.coaching.belief.seen import Looks, joint
-from coachlib.coaching.rule_voice import Verdict
+from coachlib.coaching.rules.rule_voice import Verdict
 from coachlib.world.lane import POCKET_BOARD
 
 Floats = NDArray[np.float64]

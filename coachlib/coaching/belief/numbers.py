@@ -6,7 +6,12 @@ early trial and on seasons of seeds 0 to 7; `make bench-season` plays what stand
 
 import dataclasses
 
-from coachlib.coaching.seeing import ARRIVAL_SD_BOARDS, BREAKPOINT_SD_FT, CROSSING_SD_BOARDS, SPEED_SD_MPH
+from coachlib.coaching.simulation.seeing import (
+    ARRIVAL_SD_BOARDS,
+    BREAKPOINT_SD_FT,
+    CROSSING_SD_BOARDS,
+    SPEED_SD_MPH,
+)
 
 
 @dataclasses.dataclass(frozen=True)

@@ -15,8 +15,8 @@ from coachlib.coaching.belief.numbers import BeliefNumbers
 from coachlib.coaching.belief.particles import N_OF_LANE
 from coachlib.coaching.belief.seen import Looks, joint, looks_of, odds_of, peaks_of
 from coachlib.coaching.belief.setting import BeliefSetting, ball_table, belief_setting, particles_of
-from coachlib.coaching.lane_history import balls_by_oil, oil_of
-from coachlib.coaching.session import Observed, Session
+from coachlib.coaching.session.lane_history import balls_by_oil, oil_of
+from coachlib.coaching.session.session import Observed, Session
 from coachlib.world.ball import Ball
 from coachlib.world.line import Line
 from coachlib.world.shot import Shot

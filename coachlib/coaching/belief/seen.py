@@ -19,8 +19,8 @@ from coachlib.coaching.belief.particles import TABLE_TARGET_FT, laydown_boards, 
 from coachlib.coaching.belief.setting import BallTable, BeliefSetting, ball_table, particles_of
 from coachlib.coaching.belief.strikes import LAYDOWN_SD_BOARDS, MOST_SHIFT_BOARDS
 from coachlib.interpolation import between_rows, multilinear
-from coachlib.physics.carry_file import shipped_table
-from coachlib.physics.carry_table import ANGLES_DEG, BOARDS, GRID_SHAPE, SPEEDS_MPH, WEIGHTS_LB
+from coachlib.physics.pins.carry_file import shipped_table
+from coachlib.physics.pins.carry_table import ANGLES_DEG, BOARDS, GRID_SHAPE, SPEEDS_MPH, WEIGHTS_LB
 from coachlib.world.ball import Ball
 from coachlib.world.lane import ArrivalClass, class_limits
 from coachlib.world.line import Line

@@ -19,7 +19,7 @@ from coachlib.coaching.belief.lines import LineTable, tabulate
 from coachlib.coaching.belief.numbers import DEFAULT_NUMBERS, BeliefNumbers
 from coachlib.coaching.belief.particles import Particles, draw_particles, release_spread
 from coachlib.coaching.belief.strikes import Table, aim_sd_at_table_ft, dried, spread_boards, strike_chances
-from coachlib.coaching.paths import USUAL_BALL
+from coachlib.coaching.simulation.paths import USUAL_BALL
 from coachlib.files import cached_bytes, keep_bytes
 from coachlib.physics.friction import DEFAULT_LAW
 from coachlib.world.ball import Ball

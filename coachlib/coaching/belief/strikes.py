@@ -19,8 +19,8 @@ from coachlib.coaching.belief.lines import (
 )
 from coachlib.coaching.belief.particles import TABLE_TARGET_FT
 from coachlib.interpolation import multilinear
-from coachlib.physics.carry import strike_prob
-from coachlib.physics.carry_table import ANGLES_DEG
+from coachlib.physics.pins.carry import strike_prob
+from coachlib.physics.pins.carry_table import ANGLES_DEG
 from coachlib.world.bowler import Bowler
 
 Floats = NDArray[np.float64]

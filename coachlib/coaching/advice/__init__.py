@@ -1,0 +1,1 @@
+"""The answer after a ball, in two voices, and what each move and change is worth."""

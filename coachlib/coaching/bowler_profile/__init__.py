@@ -1,0 +1,1 @@
+"""What the log tells about a bowler's own numbers."""

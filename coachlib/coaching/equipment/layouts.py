@@ -1,0 +1,123 @@
+"""What a layout makes of a ball: numbers of core and track, and what they are worth on the lane.
+
+By mechanics alone a drilled core moves the ball by at most 0.15 board. A layout that does more does it
+through fresh cover in the track, and how much that is worth is our guess; both are told apart here.
+"""
+
+import dataclasses
+from collections.abc import Sequence
+from typing import Any
+
+from coachlib.coaching.session.session import Session
+from coachlib.coaching.simulation.trials import ball_and_pattern, thrown
+from coachlib.physics.flare import USUAL_TURNS, Flare, flare
+from coachlib.physics.friction import fresh_frac
+from coachlib.world.ball import Ball
+from coachlib.world.layout import Layout, laid_out
+
+BY_MECHANICS_BOARDS = 0.15
+"""Most that a core's swing moves the ball (derived; tests/published/test_full_tensor.py) [boards]."""
+
+SHOP = (
+    "Drilling is for a qualified shop, which also knows the local rules; one change at a time, and stop if "
+    "the grip hurts."
+)
+
+
+@dataclasses.dataclass(frozen=True, eq=False)
+class DrilledEffect:
+    """One layout of a ball on the session's line.
+
+    Parameters
+    ----------
+    layout : Layout
+        How it is drilled.
+    ball : Ball
+        The ball with it.
+    flare : Flare
+        Where the axis goes.
+    arrival_change_boards : float
+        Against the ball as it was, almost all of it through fresh cover: our guess. [boards]
+    skid_change_ft : float
+        Change of where the hook begins, the same way. [ft]
+    """
+
+    layout: Layout
+    ball: Ball
+    flare: Flare
+    arrival_change_boards: float
+    skid_change_ft: float
+
+
+def drilled_effects(
+    session: Session, layouts: Sequence[Layout], n_turns: float = USUAL_TURNS
+) -> tuple[DrilledEffect, ...]:
+    """Return what each layout makes of the session's ball on its line.
+
+    Raises
+    ------
+    InputError
+        If ball or pattern are unknown, or the rules forbid a layout.
+    """
+    ball, _ = ball_and_pattern(session)
+    was = thrown(session)
+    effects = []
+    for layout in layouts:
+        drilled = laid_out(ball, layout)
+        now = thrown(dataclasses.replace(session, ball=drilled))
+        effects.append(
+            DrilledEffect(
+                layout,
+                drilled,
+                flare(ball, layout, n_turns),
+                float(now.arrival_board[0] - was.arrival_board[0]),
+                float(now.hook_ft[0] - was.hook_ft[0]),
+            )
+        )
+    return tuple(effects)
+
+
+def layouts_table(effects: Sequence[DrilledEffect]) -> Any:
+    """Return a table, one row a layout, every column with its unit; the last column is our guess.
+
+    Returns
+    -------
+    pandas.DataFrame
+    """
+    import pandas as pd
+
+    return pd.DataFrame([_row(one) for one in effects])
+
+
+def layout_lines(effect: DrilledEffect) -> tuple[str, ...]:
+    """Return what one layout does, in sentences: what is mechanics, what is guessed, and who drills."""
+    return (
+        f"Pin {effect.layout.pin_distance_in:g} in from the axis: {flare_text(effect.ball, effect.flare)}.",
+        f"By mechanics the core moves the ball by at most {BY_MECHANICS_BOARDS:g} board.",
+        f"Through fresh cover, our guess: {effect.arrival_change_boards:+.1f} boards at the pins.",
+        SHOP,
+    )
+
+
+def flare_text(ball: Ball, found: Flare) -> str:
+    """Return the track's width in words; for an asymmetric core with how unsure it is."""
+    apart = f"rings {found.ring_gap_in:.2f} in apart"
+    if ball.intermediate_in == 0.0:
+        return f"track {found.flare_in:.1f} in wide, {apart}"
+    return (
+        f"track {found.flare_in:.1f} in wide ({found.low_in:.1f} to {found.high_in:.1f}, "
+        f"as well as a layout is known), {apart}"
+    )
+
+
+def _row(one: DrilledEffect) -> dict[str, str]:
+    layout, found = one.layout, one.flare
+    return {
+        "pin_distance_in": f"{layout.pin_distance_in:g}",
+        "drilling_angle_deg": f"{layout.drilling_angle_deg:g}",
+        "rg_about_axis_in": f"{one.ball.spin_rg_in:.3f}",
+        "kappa": f"{one.ball.kappa:.3f}",
+        "track_in": f"{found.flare_in:.1f} ({found.low_in:.1f} to {found.high_in:.1f})",
+        "fresh_cover_frac": f"{fresh_frac(one.ball):.2f}",
+        "arrival_change_boards": f"{one.arrival_change_boards:+.1f}",
+    }

@@ -1,0 +1,1 @@
+"""Where to start on a pattern, and what if it goes wrong."""

@@ -1,0 +1,207 @@
+"""The rulebook: the rules of thumb as data, and which of them fire on what was seen.
+
+The rules stand in ``data/rules.toml``. A club lays its own file beside it: a rule of the same id replaces
+ours where it stands, a new id is added, and a setting of the same name replaces ours.
+"""
+
+import dataclasses
+import functools
+from collections.abc import Mapping
+from pathlib import Path
+from types import MappingProxyType
+
+from coachlib.coaching.rules.conditions import n_held
+from coachlib.coaching.rules.fact import FactValue
+from coachlib.coaching.rules.facts import checked_facts
+from coachlib.coaching.rules.rule import SECTIONS, Kind, Rule, SizedMove
+from coachlib.coaching.rules.rulefile import read_rule_file
+from coachlib.coaching.session.last_move import half_back
+from coachlib.errors import checked_choice
+from coachlib.files import data_path
+from coachlib.world.line import Move
+
+WALKERS_MOVES = {(2.0, 1.0): (3.0, 1.0), (3.0, 2.0): (4.0, 2.0)}
+"""Feet and eyes that shift a walker's line at the pins as far as the printed move shifts a slider's.
+
+Two-and-one is -2 boards for a slide board that follows the stance and only -½ for who walks the line, for
+whom three-and-one is -2. Three-and-two (-1) would go half a board the wrong way; four-and-two is -1. Derived,
+see :mod:`coachlib.world.levers`.
+"""
+
+
+@dataclasses.dataclass(frozen=True)
+class Rulebook:
+    """All rules, the numbers they name, and where they come from.
+
+    Parameters
+    ----------
+    rules : tuple of Rule
+        In the order of the file.
+    settings : mapping of str to float
+        Numbers that limits name, e.g. ``patience``.
+    sources : mapping of str to str
+        What a source code stands for.
+    """
+
+    rules: tuple[Rule, ...]
+    settings: Mapping[str, float]
+    sources: Mapping[str, str]
+
+    def rule(self, rule_id: str) -> Rule:
+        """Return the rule of that id, or raise an error that lists the ids."""
+        by_id = {rule.id: rule for rule in self.rules}
+        return by_id[checked_choice("rule id", rule_id, by_id)]
+
+
+@dataclasses.dataclass(frozen=True)
+class Fired:
+    """A rule whose condition holds, with its answer for this shot.
+
+    Parameters
+    ----------
+    rule : Rule
+        The rule.
+    kind : str
+        Its answer, see :data:`coachlib.coaching.rules.rule.Kind`.
+    moves : tuple of Move
+        With their signs, best first; empty where the rule offers none.
+    text : str
+        What to do in words, with placeholders; empty where the moves say it.
+    n_conditions : int
+        How many conditions were met: the more, the more special the rule.
+    """
+
+    rule: Rule
+    kind: Kind
+    moves: tuple[Move, ...]
+    text: str
+    n_conditions: int
+
+
+def load_rulebook(*club_files: str | Path) -> Rulebook:
+    """Return the rulebook, with the rules of clubs laid over it.
+
+    Parameters
+    ----------
+    *club_files : str or Path
+        TOML files written like ``data/rules.toml``; the later one wins.
+
+    Raises
+    ------
+    DataFileError
+        If a file cannot be read or holds something wrong: names file, rule, field, what is allowed and
+        what to do.
+    InputError
+        If one of `club_files` is no path.
+    """
+    rulebook = _own_rulebook()
+    for path in club_files:
+        rulebook = _laid_over(rulebook, path)
+    return rulebook
+
+
+@functools.cache
+def _own_rulebook() -> Rulebook:
+    return _laid_over(Rulebook((), {}, {}), data_path("rules.toml"))
+
+
+def _laid_over(rulebook: Rulebook, path: str | Path) -> Rulebook:
+    read = read_rule_file(path, rulebook.settings, rulebook.sources)
+    rules = {rule.id: rule for rule in (*rulebook.rules, *read.rules)}
+    return Rulebook(
+        tuple(rules.values()), MappingProxyType(dict(read.settings)), MappingProxyType(dict(read.sources))
+    )
+
+
+def fired_rules(rulebook: Rulebook, facts: Mapping[str, FactValue]) -> tuple[Fired, ...]:
+    """Return the rules that fire, in order of precedence.
+
+    Sections come in the order caution, gate, lane message, motion, arrival, carry, start, speed and hand,
+    surface and ball, spares. Inside a section the rule with more conditions comes first, then the
+    earlier one.
+
+    Parameters
+    ----------
+    rulebook : Rulebook
+        The rules.
+    facts : mapping
+        What is known, see :mod:`coachlib.coaching.rules.facts`; ``task`` must be among them.
+
+    Raises
+    ------
+    InputError
+        If a fact is not in the vocabulary or has a value of the wrong kind.
+    """
+    checked_facts(facts)
+    task = checked_choice("task", facts.get("task"), ("first", "spare"))
+    asked = (rule for rule in rulebook.rules if task in SECTIONS[rule.section].tasks)
+    fired = [answer for rule in asked if (answer := _fired(rule, rulebook.settings, facts))]
+    return tuple(sorted(fired, key=lambda one: (SECTIONS[one.rule.section].rank, -one.n_conditions)))
+
+
+def _fired(rule: Rule, settings: Mapping[str, float], facts: Mapping[str, FactValue]) -> Fired | None:
+    n_conditions = n_held(rule.when, facts, settings)
+    if not n_conditions:
+        return None
+    answer = next((case for case in rule.cases if n_held(case.when, facts, settings)), rule)
+    moves = _resolved(answer.moves, facts)
+    if answer.kind is None or (answer.moves and not moves):
+        return None
+    return Fired(rule, answer.kind, moves, answer.do or rule.do, n_conditions)
+
+
+def _resolved(moves: tuple[SizedMove, ...], facts: Mapping[str, FactValue]) -> tuple[Move, ...]:
+    """Return the moves with their sign and as the bowler walks; by the sign of err none while that is 0."""
+    err_boards = facts.get("err_boards") or 0.0
+    sign = (err_boards > 0) - (err_boards < 0)  # type: ignore[operator]
+    signed = [
+        _turned(sized.move, sign) if sized.by else sized.move
+        for sized in moves
+        if sized.by != "half_back" and (sign or not sized.by)
+    ]
+    walked = [_walked(move) for move in signed] if facts.get("walk") == "walk" else signed
+    back = half_back(_last_move(facts))
+    return tuple(walked + [back for sized in moves if sized.by == "half_back" and not back.is_stay])
+
+
+def _last_move(facts: Mapping[str, FactValue]) -> Move:
+    feet, eyes = facts.get("last_move_feet_boards"), facts.get("last_move_target_boards")
+    return Move(feet_boards=float(feet or 0.0), target_boards=float(eyes or 0.0))
+
+
+def _turned(move: Move, sign: int) -> Move:
+    return _with_boards(move, sign * move.feet_boards, sign * move.target_boards)
+
+
+def _walked(move: Move) -> Move:
+    """Return a move in the size that does for a walker what it does for a slider."""
+    size = (abs(move.feet_boards), abs(move.target_boards))
+    if size not in WALKERS_MOVES or move.feet_boards * move.target_boards < 0:
+        return move
+    feet, eyes = WALKERS_MOVES[size]
+    sign = 1 if move.feet_boards > 0 else -1
+    return _with_boards(move, sign * feet, sign * eyes)
+
+
+def _with_boards(move: Move, feet_boards: float, target_boards: float) -> Move:
+    return dataclasses.replace(move, feet_boards=feet_boards, target_boards=target_boards)
+
+
+def opposite(first: Fired, second: Fired) -> bool:
+    """Return whether two rules ask for moves that work against each other at the pins.
+
+    Compared are the best moves of both: where the straight line of a bowler whose slide board follows the
+    stance goes at the pins (4 boards a board of eyes, -3 a board of feet), the speed, and the distance looked
+    at. A parallel move keeps the angle; it is meant to find other oil and counts by the way the feet go.
+    """
+    if not first.moves or not second.moves:
+        return False
+    pairs = zip(_directions(first.moves[0]), _directions(second.moves[0]), strict=True)
+    return any(one * other < 0 for one, other in pairs)
+
+
+def _directions(move: Move) -> tuple[float, float, float]:
+    shift_boards = 4.0 * move.target_boards - 3.0 * move.feet_boards
+    if move.feet_boards == move.target_boards:
+        shift_boards = -move.feet_boards
+    return shift_boards, move.speed_mph, move.target_ft

@@ -1,0 +1,348 @@
+"""A straight ball needs no oil: where the line meets the pins is geometry, and so is the move that helps.
+
+The line goes from the laydown over the target straight on. Where balls that hit the target met the pins says
+how far the line is off the pocket; a board of eyes or feet shifts it there by the lever of
+:mod:`coachlib.world.levers`. Nothing here speaks of oil, turn or friction. The first choice is the eyes
+alone with the feet kept, then the feet alone, then both, each only if it brings the line into the pocket on
+paper; else whatever comes nearest.
+
+Valid for a ball that hardly hooks, see :func:`coachlib.world.usual.throws_straight`. Deflection and the
+strike itself are another matter: straight lines carry less than hooking ones whatever is moved.
+"""
+
+import itertools
+from collections.abc import Mapping, Sequence
+from statistics import fmean
+from typing import Any, Literal
+
+from coachlib.coaching.rules.fact import FactValue
+from coachlib.coaching.rules.rule import Kind as RuleKind
+from coachlib.coaching.rules.rule import Rule
+from coachlib.coaching.rules.rulebook import Fired
+from coachlib.coaching.rules.small_move import pins_shift_boards, small_move
+from coachlib.coaching.session.lane_history import boards_on_target, lane_balls
+from coachlib.coaching.session.one_ball import arrival_board, missed_boards
+from coachlib.coaching.session.session import Session
+from coachlib.errors import InputError
+from coachlib.world.bowler import Bowler
+from coachlib.world.lane import HEAD_PIN_FT, POCKET_BOARD, POCKET_HALF_BOARDS
+from coachlib.world.levers import fits_problems, move_between
+from coachlib.world.line import Line, Move, moved
+from coachlib.world.usual import throws_straight, with_hook_of
+from coachlib.world.written import boards_text
+
+LEAST_ON_TARGET = 2
+"""So many balls over the target tell where the line goes."""
+
+MOST_NAMED_BOARDS = 6.0
+"""A miss of the pocket by more is named by where it goes, not by boards: no eye counts them there."""
+
+_EYES_STEP_BOARDS, _MOST_EYES_BOARDS = 0.5, 4.0
+_MOST_FEET_BOARDS = 8
+_SHADE_BOARDS = 0.25
+
+Kind = Literal["stay", "watch", "line"]
+
+
+def is_straight(session: Session) -> bool:
+    """Return whether the ball in the hand goes straight as this bowler throws it, so that geometry answers.
+
+    Few revs alone do not say so: where the rotation is not known, a ball that takes hold can turn.
+    """
+    bowler, ball = session.bowler, session.ball
+    are_revs_all = bowler.rev_rate_rpm is not None and bowler.axis_rotation_deg is None
+    if are_revs_all and (ball is None or ball.cover != "plastic"):
+        return False
+    return throws_straight(bowler, ball)
+
+
+def straight_move(line: Line, bowler: Bowler, off_boards: float, is_feet_stuck: bool = False) -> Move:
+    """Return the move of feet and eyes that brings a straight line to the pocket on paper.
+
+    Parameters
+    ----------
+    line : Line
+        The line being played.
+    bowler : Bowler
+        Walk, stance distance and limits count.
+    off_boards : float
+        How far inside of 17.5 the line meets the pins; light is negative. [boards]
+    is_feet_stuck : bool
+        Whether only the eyes may move.
+
+    Returns
+    -------
+    Move
+        The smallest one that comes nearest; all zero where the line is in the pocket or nothing fits.
+    """
+    if abs(off_boards) <= POCKET_HALF_BOARDS:
+        return Move()
+    fitting = [one for one in _ways(is_feet_stuck) if _fits(one, line, bowler)]
+    if not fitting:
+        return Move()
+
+    def left_boards(move: Move) -> float:
+        return abs(off_boards + pins_shift_boards(move, line, bowler))
+
+    def rank(move: Move) -> tuple[float, float]:
+        return round(left_boards(move) / _SHADE_BOARDS), abs(move.feet_boards) + abs(move.target_boards)
+
+    for is_of_kind in (_is_eyes_alone, _is_feet_alone):
+        best = min(filter(is_of_kind, fitting), key=rank, default=None)
+        if best is not None and left_boards(best) <= POCKET_HALF_BOARDS:
+            return best
+    best = min(fitting, key=rank)
+    return best if left_boards(best) < abs(off_boards) else Move()
+
+
+def straight_answer(
+    session: Session, facts: Mapping[str, FactValue], is_young: bool = False
+) -> tuple[Kind, Move, Fired]:
+    """Return what a straight ball asks for after the last ball: kind, move and the rule that says so.
+
+    Parameters
+    ----------
+    session : Session
+        The session so far.
+    facts : mapping
+        What was read off it, see :mod:`coachlib.coaching.rules.reading`; ``side`` is missing before the first
+        ball.
+    is_young : bool
+        Whether moves are kept small.
+    """
+    if not facts.get("n_shots"):
+        return "stay", Move(), _rule("straight_start", "F", "start")
+    if facts.get("is_strike"):
+        is_lucky = facts.get("side") in ("high", "light")
+        return "stay", Move(), _rule("straight_lucky" if is_lucky else "straight_strike", "A", "stay")
+    if facts.get("side") is None:
+        return "watch", Move(), _rule("straight_unseen", "A", "watch")
+    if facts.get("has_crossing") is False:
+        return "watch", Move(), _rule("straight_no_crossing", "A", "watch")
+    if facts.get("is_on_target") is False:
+        return _after_miss(session, facts)
+    return _after_hit(session, is_young)
+
+
+def _after_miss(session: Session, facts: Mapping[str, FactValue]) -> tuple[Kind, Move, Fired]:
+    miss = abs(float(facts["miss_boards"]))  # type: ignore[arg-type]
+    at_pins = miss * HEAD_PIN_FT / session.line.target_ft
+    far = "far enough for the gutter" if at_pins > POCKET_BOARD else f"{boards_text(at_pins)} at the pins"
+    told = {"miss": _n_boards(miss), "far": far}
+    if facts.get("side") == "pocket" or not facts.get("is_miss_same_way_as_err"):
+        return "watch", Move(), _rule("straight_odd_miss", "A", "watch", told)
+    return "stay", Move(), _rule("straight_missed", "A", "stay", told)
+
+
+def _after_hit(session: Session, is_young: bool) -> tuple[Kind, Move, Fired]:
+    boards = boards_on_target(session)
+    if len(boards) < LEAST_ON_TARGET:
+        return "watch", Move(), _rule("straight_once", "A", "watch")
+    if _are_both_sides(boards):
+        return "stay", Move(), _rule("straight_both_sides", "A", "stay")
+    bowler = with_hook_of(session.bowler, session.ball)
+    here = fmean(boards) - POCKET_BOARD
+    others = _from_other_lines(session, bowler)
+    off = fmean([*boards, *others]) - POCKET_BOARD
+    told = {"n": _times(len(boards)), "off": _off_words(here)}
+    if abs(here) > POCKET_HALF_BOARDS and (abs(off) <= POCKET_HALF_BOARDS or off * here < 0.0):
+        return "stay", Move(), _rule("straight_between", "A", "stay", told)
+    told |= {"off": _off_words(off), "n": told["n"] + " here, and counting your other lines" * bool(others)}
+    counted = max(-MOST_NAMED_BOARDS, min(MOST_NAMED_BOARDS, off))  # what no eye counts asks for no more
+    move = straight_move(session.line, bowler, counted, session.place.is_feet_stuck)
+    if move.is_stay:
+        is_there = abs(off) <= POCKET_HALF_BOARDS
+        return "stay", move, _rule("straight_holds" if is_there else "straight_stuck", "A", "stay", told)
+    move = small_move(move, session.line, bowler) if is_young else move
+    shift = pins_shift_boards(move, session.line, bowler)
+    told |= {
+        "how": _how(move),
+        "shift": _n_boards(shift),
+        "way": "{inside}" if shift > 0 else "{outside}",
+        "lands": _lands_words(off + shift) if counted == off else "towards the pocket",
+        "first": "One small step first. " if is_young else "",
+    }
+    return "line", move, _rule("straight_line", "B", "move", told, (move,))
+
+
+def _are_both_sides(boards: Sequence[float]) -> bool:
+    """Return whether balls over one target came in high as well as light."""
+    off = [board - POCKET_BOARD for board in boards]
+    return min(off) < -POCKET_HALF_BOARDS and max(off) > POCKET_HALF_BOARDS
+
+
+def _from_other_lines(session: Session, bowler: Bowler) -> list[float]:
+    """Return where the balls over the targets of other lines would have met the pins on this one [board].
+
+    A straight ball's line is geometry, so that they tell as much as those of the line played.
+    """
+    boards = []
+    for seen in lane_balls(session):
+        board = arrival_board(seen.shot)
+        is_hit = missed_boards(seen.shot, seen.line, session.bowler) == 0.0
+        is_alike = seen.ball == session.ball and seen.line.target_ft == session.line.target_ft
+        if seen.line != session.line and board is not None and is_hit and is_alike:
+            move = move_between(seen.line, session.line)
+            boards.append(board + pins_shift_boards(move, seen.line, bowler))
+    return boards
+
+
+def _ways(is_feet_stuck: bool) -> Sequence[Move]:
+    n_steps = round(_MOST_EYES_BOARDS / _EYES_STEP_BOARDS)
+    eyes = [_EYES_STEP_BOARDS * step for step in range(-n_steps, n_steps + 1)]
+    feet = [0] if is_feet_stuck else range(-_MOST_FEET_BOARDS, _MOST_FEET_BOARDS + 1)
+    pairs = itertools.product(feet, eyes)
+    return [Move(feet_boards=float(f), target_boards=e) for f, e in pairs if f or e]
+
+
+def _is_eyes_alone(move: Move) -> bool:
+    return not move.feet_boards
+
+
+def _is_feet_alone(move: Move) -> bool:
+    return not move.target_boards
+
+
+def _fits(move: Move, line: Line, bowler: Bowler) -> bool:
+    try:
+        new = moved(line, move)
+    except InputError:
+        return False
+    is_trusted = bowler.comfort_board is None or new.feet_board <= max(bowler.comfort_board, line.feet_board)
+    return is_trusted and not fits_problems(new, bowler, line)
+
+
+def _rule(
+    name: str,
+    section: str,
+    kind: RuleKind,
+    told: Mapping[str, str] | None = None,
+    moves: tuple[Move, ...] = (),
+) -> Fired:
+    texts: dict[str, Any] = {field: text.format_map(told or {}) for field, text in _SAID[name].items()}
+    rule = Rule(id=name, section=section, when={}, grade="derived", src=("geometry",), kind=kind, **texts)
+    return Fired(rule, kind, moves, rule.do, 1)
+
+
+def _how(move: Move) -> str:
+    def part(what: str, boards: float) -> str:
+        return f"{what} {_n_boards(boards)} " + ("{inside}" if boards > 0 else "{outside}")
+
+    if not move.feet_boards:
+        return f"{part('Target', move.target_boards)}, feet stay"
+    if not move.target_boards:
+        return f"{part('Feet', move.feet_boards)}, same target"
+    return f"{part('Feet', move.feet_boards)}, {part('target', move.target_boards)}"
+
+
+def _n_boards(boards: float) -> str:
+    return f"{boards_text(boards)} board{'' if abs(boards) <= 1 else 's'}"
+
+
+def _half(boards: float) -> float:
+    return round(2.0 * boards) / 2.0
+
+
+def _off_words(off_boards: float) -> str:
+    if abs(off_boards) > MOST_NAMED_BOARDS:
+        return "far past the head pin" if off_boards > 0 else "far short of the pocket"
+    if abs(off_boards) <= POCKET_HALF_BOARDS:
+        return "in the pocket"
+    return f"{_n_boards(_half(off_boards) or 0.5)} {'high' if off_boards > 0 else 'light'}"
+
+
+def _lands_words(off_boards: float) -> str:
+    if abs(off_boards) <= POCKET_HALF_BOARDS:
+        return "into the pocket"
+    return f"to {_off_words(off_boards)}"
+
+
+def _times(n: int) -> str:
+    return {2: "twice", 3: "three times", 4: "four times"}.get(n, f"{n} times")
+
+
+_AGAIN = "The same line, and your eyes on the target until the ball is over it."
+_SAID: dict[str, dict[str, str]] = {
+    "straight_start": {
+        "title": "a straight ball",
+        "do": "A straight ball goes where you aim it: from your feet over the target at the pocket.",
+        "why": "It hardly turns, so two balls over your target show where your line goes.",
+        "look": "Note where it crosses and where it hits.",
+    },
+    "straight_strike": {
+        "title": "it struck: leave it",
+        "do": "Same line again.",
+        "why": "It struck: nothing speaks against the line.",
+        "look": _AGAIN,
+    },
+    "straight_lucky": {
+        "title": "it struck, but not through the pocket",
+        "do": "Same line again.",
+        "why": "It struck, but not through the pocket: that was luck. One ball is no reason to move.",
+        "look": _AGAIN,
+    },
+    "straight_both_sides": {
+        "title": "high and light over one target",
+        "do": "Same line, and the same ball each time.",
+        "why": "Over the same target it came in high and light: speed or release differs from ball to ball. "
+        "No other line cures that.",
+        "look": "Throw the same ball again: same steps, same speed. On which side does it come in?",
+    },
+    "straight_between": {
+        "title": "the pocket lies between two lines",
+        "do": "Same line, and the same ball each time.",
+        "why": "On target {n}, this line hits {off}; the line before missed on the other side: "
+        "the pocket lies between them.",
+        "look": "Throw the same ball again: same steps, same speed. On which side does it come in?",
+    },
+    "straight_unseen": {
+        "title": "see where it hits",
+        "do": "Same line again.",
+        "why": "We did not see where it hit the pins.",
+        "look": "Note where it hits the pins.",
+    },
+    "straight_no_crossing": {
+        "title": "note the crossing",
+        "do": "Same line again.",
+        "why": "Without the crossing we cannot tell your aim from your line.",
+        "look": "Note the board it crosses at your target.",
+    },
+    "straight_missed": {
+        "title": "the missed target explains it",
+        "do": "Same line, and hit the target.",
+        "why": "You missed your target by {miss}. For a straight ball that is {far}.",
+        "look": _AGAIN,
+    },
+    "straight_odd_miss": {
+        "title": "missed the target",
+        "do": "Same line, and hit the target.",
+        "why": "You missed your target by {miss}, so this ball cannot judge the line.",
+        "look": _AGAIN,
+    },
+    "straight_once": {
+        "title": "once is no pattern",
+        "do": "One more on the same line.",
+        "why": "One ball over the target is not enough: two show where your line goes.",
+        "look": _AGAIN,
+    },
+    "straight_holds": {
+        "title": "your line reaches the pocket",
+        "do": "Same line again.",
+        "why": "On target {n}, and your line hits the pocket. A single ball off it is aim.",
+        "look": _AGAIN,
+    },
+    "straight_stuck": {
+        "title": "no better straight line",
+        "do": "Same line again.",
+        "why": "On target {n}, your line hits {off}, and no other line here comes nearer.",
+        "look": _AGAIN,
+    },
+    "straight_line": {
+        "title": "move a straight ball by geometry",
+        "why": "{first}On target {n}, your line hits {off}. {how}: that moves it {shift} to the {way} at the "
+        "pins, {lands}.",
+        "look": "Hit the new target twice: does your line reach the pocket?",
+        "stops": "A ball that hooks, or a target that was not really hit.",
+        "then": "Two balls over the new target decide.",
+    },
+}

@@ -1,0 +1,167 @@
+"""What became of the last move: whether it worked, fell short, or went too far.
+
+Judged are the next balls that were not known to be off the mark, the first few only: what comes later is the
+lane that changes, not the move.
+"""
+
+import dataclasses
+import itertools
+import math
+from typing import Literal
+
+from coachlib.coaching.session.lane_history import events_on_oil, line_balls
+from coachlib.coaching.session.one_ball import missed_boards, side_of
+from coachlib.coaching.session.session import Changed, Event, Observed, Session
+from coachlib.world.levers import move_between
+from coachlib.world.line import Line, Move
+
+JUDGING_BALLS = 4
+"""A move is judged by so many balls at most (our guess)."""
+
+_SMALLEST_BOARDS = 1.0
+
+AnsweredSide = Literal["high", "light"]
+Outcome = Literal["open", "worked", "short", "far"]
+
+
+@dataclasses.dataclass(frozen=True)
+class LastMove:
+    """The last change of line on this lane with this ball, and the balls since.
+
+    Parameters
+    ----------
+    move : Move
+        Feet and eyes.
+    old_line : Line
+        The line that was left.
+    answered : {"high", "light"} or None
+        The side of the pocket that it answered; None where no ball told one.
+    hits : tuple of Observed
+        First balls since that were not known to be off the mark, oldest first.
+    n_balls : int
+        All first balls since.
+    is_half_back : bool
+        Whether it took back half of the move before it: then nothing is taken back again.
+    """
+
+    move: Move
+    old_line: Line
+    answered: AnsweredSide | None
+    hits: tuple[Observed, ...]
+    n_balls: int
+    is_half_back: bool = False
+
+    @property
+    def is_judged(self) -> bool:
+        """Whether the balls since still speak of the move."""
+        return self.answered is not None and 1 <= len(self.hits) <= JUDGING_BALLS
+
+    @property
+    def n_too_far(self) -> int:
+        """How many balls came in on the other side than the move answered, if all since the move did."""
+        other_side = {"high": "light", "light": "high"}.get(self.answered or "", "")
+        n_far = 0 if self.is_half_back else self._n_in_a_row(other_side)
+        return n_far if n_far == len(self.hits) else 0
+
+    @property
+    def n_fell_short(self) -> int:
+        """How many of the last balls in a row came in on the side that the move answered."""
+        return self._n_in_a_row(self.answered or "")
+
+    @property
+    def outcome(self) -> Outcome:
+        """What the balls say of the move so far."""
+        if not self.is_judged:
+            return "open"
+        if self.n_too_far:
+            return "far"
+        if self.n_fell_short:
+            return "short"
+        sides = [side_of(seen.shot) for seen in self.hits]
+        return "worked" if sides[-1] == "pocket" and 2 * sides.count("pocket") >= len(sides) else "open"
+
+    def _n_in_a_row(self, side: str) -> int:
+        if not self.is_judged:
+            return 0
+        sides = (side_of(seen.shot) for seen in reversed(self.hits))
+        return sum(1 for _ in itertools.takewhile(lambda one: one == side, sides))
+
+
+def last_move(session: Session) -> LastMove | None:
+    """Return the last change of feet or eyes on this lane since it was oiled, or None.
+
+    None too where the ball in the hand was changed since, or the target distance with the line.
+    """
+    events = events_on_oil(session)
+    numbers = [number for number, event in enumerate(events) if _is_move(event)]
+    if not numbers:
+        return None
+    first_number, event = _first_step(numbers), events[numbers[-1]]
+    first = events[first_number]
+    if not (isinstance(event, Changed) and isinstance(first, Changed)):
+        return None
+    if event.now.line != session.line or event.now.ball != session.ball:
+        return None
+    move = move_between(first.was.line, event.now.line)
+    if first.was.ball != event.now.ball or move.target_ft or move.is_stay:
+        return None
+    since = [seen for seen in line_balls(session) if seen in events[numbers[-1] :]]
+    hits = tuple(seen for seen in since if not missed_boards(seen.shot, seen.line, session.bowler))
+    before = [one for one in events[: numbers[-1]] if isinstance(one, Observed) and not one.shot.is_spare]
+    return LastMove(
+        move=move,
+        old_line=first.was.line,
+        answered=_answered(before, first.was.line),
+        hits=hits,
+        n_balls=len(since),
+        is_half_back=_is_half_back(move, events, [one for one in numbers if one < first_number]),
+    )
+
+
+def _first_step(numbers: list[int]) -> int:
+    """Return where the last changes between two balls begin: feet and eyes may come one after the other."""
+    first = numbers[-1]
+    while first - 1 in numbers:
+        first -= 1
+    return first
+
+
+def _is_half_back(move: Move, events: tuple[Event, ...], numbers: list[int]) -> bool:
+    """Return whether a move took back half of the one before it, `numbers` being the moves before."""
+    if not numbers:
+        return False
+    first, last = events[_first_step(numbers)], events[numbers[-1]]
+    if not (isinstance(first, Changed) and isinstance(last, Changed)):
+        return False
+    return move == half_back(move_between(first.was.line, last.now.line))
+
+
+def half_back(move: Move) -> Move:
+    """Return the way back by half of a move, rounded to half boards towards the old line.
+
+    Of 2 and 1 it is 1 and ½, so that the straight line at the pins comes back by half as well; a move of one
+    board is taken back whole.
+    """
+    is_small = max(abs(move.feet_boards), abs(move.target_boards)) <= _SMALLEST_BOARDS
+    feet, eyes = (
+        boards if is_small else math.copysign(math.ceil(abs(boards)) / 2.0, boards)
+        for boards in (move.feet_boards, move.target_boards)
+    )
+    return Move(feet_boards=0.0 - feet, target_boards=0.0 - eyes)
+
+
+def _is_move(event: object) -> bool:
+    if not isinstance(event, Changed):
+        return False
+    return event.was.line != event.now.line or event.was.ball != event.now.ball
+
+
+def _answered(before: list[Observed], old_line: Line) -> AnsweredSide | None:
+    """Return the side of the last ball on the old line that missed the pocket."""
+    for seen in reversed(before):
+        if seen.line != old_line:
+            return None
+        side = side_of(seen.shot)
+        if side == "high" or side == "light":
+            return side
+    return None

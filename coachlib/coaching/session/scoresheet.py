@@ -1,0 +1,213 @@
+"""A score sheet entered by its frames: strikes and leaves become balls of a session, and the balls frames.
+
+A frame is written as the pins standing after each of its balls, in the own frame: ``((),)`` is a strike,
+``((10,), ())`` a spare after the 10-pin, ``((4, 9), (9,))`` an open frame. Its marks and sums come from
+:mod:`coachlib.world.game`.
+"""
+
+import dataclasses
+from collections.abc import Iterable, Iterator, Sequence
+from typing import Any, NamedTuple
+
+from coachlib.coaching.session.session import Observed, Session
+from coachlib.errors import InputError, checked_thing, shown
+from coachlib.world import game
+from coachlib.world.pins import ALL_PINS, checked_pins
+from coachlib.world.shot import Shot
+
+Leave = tuple[int, ...]
+FrameLeaves = tuple[Leave, ...]
+
+
+class SheetSteps(NamedTuple):
+    """What a score sheet adds to a session.
+
+    Parameters
+    ----------
+    steps : tuple of (kind, payload)
+        ``shot`` for balls that were not logged, ``correct`` for those logged with other pins or none.
+    left_out : tuple of int
+        Frames whose spare ball cannot come in, since later balls were logged already.
+    """
+
+    steps: tuple[tuple[str, dict[str, Any]], ...]
+    left_out: tuple[int, ...]
+
+
+class _Ball(NamedTuple):
+    frame: int
+    leave: Leave
+    n_felled: int
+    is_first: bool  # thrown at a fresh rack
+
+
+def rolls_of(frames: Sequence[FrameLeaves]) -> tuple[int, ...]:
+    """Return the pins felled by each ball, as :func:`coachlib.world.game.frames` takes them.
+
+    Parameters
+    ----------
+    frames : sequence of frames
+        Pins standing after each ball, own frame; the game may stop anywhere.
+
+    Raises
+    ------
+    InputError
+        If a pin stands that was down before, a ball follows the end of a frame or of the game, or a frame
+        has a ball too few before the last one.
+    """
+    return tuple(ball.n_felled for ball in _checked_balls(frames))
+
+
+def shots_of(frames: Sequence[FrameLeaves]) -> tuple[Shot, ...]:
+    """Return the balls of a score sheet as they are logged; balls at pins already left are spares.
+
+    Raises
+    ------
+    InputError
+        As :func:`rolls_of`.
+    """
+    return tuple(Shot(leave=ball.leave, is_spare=not ball.is_first) for ball in _checked_balls(frames))
+
+
+def marks_of(frames: Sequence[FrameLeaves]) -> tuple[str, ...]:
+    """Return what a score sheet shows in each frame: ``X``, ``9/``, ``8-``.
+
+    Raises
+    ------
+    InputError
+        As :func:`rolls_of`.
+    """
+    marks = [""] * len(frames)
+    for ball in _checked_balls(frames):
+        is_all = not ball.leave
+        felled = str(ball.n_felled) if ball.n_felled else "-"
+        marks[ball.frame - 1] += ("X" if ball.is_first else "/") if is_all else felled
+    return tuple(marks)
+
+
+def games_of(shots: Iterable[Shot]) -> tuple[tuple[FrameLeaves, ...], ...]:
+    """Return the frames of logged balls, game by game; the last game may be unfinished.
+
+    Raises
+    ------
+    InputError
+        Naming the ball: its pins were not noted, or it is a first ball where pins still stood.
+    """
+    games: list[list[FrameLeaves]] = [[]]
+    for number, shot in enumerate(shots, start=1):
+        if games[-1] and game.is_complete(rolls_of(games[-1])):
+            games.append([])
+        _add_ball(games[-1], number, shot)
+    for frames in games:
+        _checked_balls(frames)
+    return tuple(tuple(frames) for frames in games if frames)
+
+
+def sheet_steps(session: Session, frames: Sequence[FrameLeaves], first_ball: int = 1) -> SheetSteps:
+    """Return what brings the balls of a score sheet into a session; the session itself stays as it is.
+
+    Parameters
+    ----------
+    session : Session
+        As logged: all balls, first balls alone, or none.
+    frames : sequence of frames
+        One game, pins standing after each ball, own frame.
+    first_ball : int, default 1
+        The session's ball with which the game began.
+
+    Raises
+    ------
+    InputError
+        As :func:`rolls_of`; or naming the ball that is logged as a spare where the sheet has a first ball.
+    """
+    waiting = list(checked_thing("session", session, Session).shots[first_ball - 1 :])
+    steps: list[tuple[str, dict[str, Any]]] = []
+    left_out: list[int] = []
+    for ball in _checked_balls(frames):
+        seen = waiting[0] if waiting else None
+        if seen is not None and seen.shot.is_spare and ball.is_first:
+            raise _no_match(seen, ball)
+        if seen is not None and ball.is_first == seen.shot.is_spare:
+            left_out.append(ball.frame)
+            continue
+        steps += _step(waiting.pop(0) if waiting else None, ball)
+    return SheetSteps(tuple(steps), tuple(left_out))
+
+
+def _step(seen: Observed | None, ball: _Ball) -> list[tuple[str, dict[str, Any]]]:
+    if seen is None:
+        return [("shot", {"shot": Shot(leave=ball.leave, is_spare=not ball.is_first)})]
+    if seen.shot.leave == ball.leave:
+        return []
+    return [("correct", {"number": seen.number, "shot": dataclasses.replace(seen.shot, leave=ball.leave)})]
+
+
+def _no_match(seen: Observed, ball: _Ball) -> InputError:
+    message = (
+        f"ball {seen.number} is logged as a spare ball; expected the first ball of frame {ball.frame}. "
+        "Correct that ball, or the frame before it."
+    )
+    return InputError(message, {"frames": message})
+
+
+def _checked_balls(frames: Sequence[FrameLeaves]) -> list[_Ball]:
+    """Return the balls of a sheet, checked against the rules of the game."""
+    balls = list(_balls(frames))
+    for number, frame in enumerate(frames[: game.N_FRAMES - 1], start=1):
+        n_full = 2 if frame[0] else 1
+        if len(frame) > n_full or (len(frame) < n_full and number < len(frames)):
+            raise _wrong_frame(number, frame, "two balls, or one for a strike")
+    game.frames([ball.n_felled for ball in balls])  # the tenth frame's own rules
+    return balls
+
+
+def _balls(frames: Sequence[FrameLeaves]) -> Iterator[_Ball]:
+    for number, frame in enumerate(frames, start=1):
+        before: Leave = ALL_PINS
+        is_first = True
+        if not frame:
+            raise _wrong_frame(number, frame, "at least one ball")
+        for leave in map(checked_pins, frame):
+            if not set(leave) <= set(before):
+                raise _wrong_frame(
+                    number, frame, f"only pins of {', '.join(map(str, before))} still standing"
+                )
+            yield _Ball(number, leave, len(before) - len(leave), is_first)
+            before, is_first = leave or ALL_PINS, not leave
+
+
+def _wrong_frame(number: int, frame: FrameLeaves, allowed: str) -> InputError:
+    message = (
+        f"frame {number} is {shown(frame)}; expected {allowed}. Tap the pins that stood after each ball."
+    )
+    return InputError(message, {"frames": message})
+
+
+def _add_ball(frames: list[FrameLeaves], number: int, shot: Shot) -> None:
+    """Put a logged ball into the frame it belongs to."""
+    if shot.leave is None:
+        message = (
+            f"ball {number} has no pins noted; expected the pins it left, or all down. Correct that ball."
+        )
+        raise InputError(message, {"leave": message})
+    is_fresh = not frames or _is_over(frames)
+    is_at_ten = is_fresh or not frames[-1][-1]
+    if shot.is_spare == is_at_ten:
+        stood = "ten pins" if is_at_ten else "pins " + " ".join(map(str, frames[-1][-1]))
+        kind, fix = ("spare", "first") if is_at_ten else ("first", "spare")
+        message = (
+            f"ball {number} is logged as a {kind} ball with {stood} standing; expected a {fix} ball. "
+            "Correct that ball, or enter the ball that is missing before it."
+        )
+        raise InputError(message, {"is_spare": message})
+    if is_fresh:
+        frames.append((shot.leave,))
+    else:
+        frames[-1] = (*frames[-1], shot.leave)
+
+
+def _is_over(frames: Sequence[FrameLeaves]) -> bool:
+    """Return whether the frame begun last has all its balls."""
+    if len(frames) == game.N_FRAMES:
+        return game.is_complete(rolls_of(frames))
+    return len(frames[-1]) == 2 or not frames[-1][0]

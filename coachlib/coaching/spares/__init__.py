@@ -1,0 +1,1 @@
+"""The pins left: where to stand and what to look at."""

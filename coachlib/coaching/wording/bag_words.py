@@ -1,0 +1,97 @@
+"""What a look through a bag says, in sentences and as a table, and a ball-change plan in words."""
+
+import itertools
+from collections.abc import Sequence
+from typing import Any
+
+from coachlib.coaching.equipment.bag import GAP_FT, KEEP_FRAC, SAME_BOARDS, SAME_FT, Bag, smallest_bag
+from coachlib.coaching.equipment.ball_plan import PlanStep
+from coachlib.coaching.wording.callouts import line_text, of_twenty, strikes_beside_text, strikes_text
+from coachlib.world.written import board_text
+
+
+def bag_lines(bag: Bag, keep_frac: float = KEEP_FRAC) -> tuple[str, ...]:
+    """Return what is the same, what is missing, how many balls are enough, and which comes out first.
+
+    Parameters
+    ----------
+    bag : Bag
+        From :func:`coachlib.coaching.equipment.bag.look_through`.
+    keep_frac : float, default 0.95
+        Share of the best chance that must be kept on each pattern.
+    """
+    enough = smallest_bag(bag, keep_frac)
+    verb = "is" if len(enough) == 1 else "are"
+    return (
+        *(
+            f"{one} and {other} do the same: less than {SAME_FT:g} ft and {SAME_BOARDS:g} board apart."
+            for one, other in bag.overlaps
+        ),
+        *(f"Between {one} and {other} there is a gap of more than {GAP_FT:g} ft." for one, other in bag.gaps),
+        *(
+            f"{name} still slips at the pins somewhere: we cannot count its strikes there."
+            for name in bag.unknown
+        ),
+        f"{len(enough)} of {len(bag.balls)} balls {verb} enough for {round(100 * keep_frac)} in 100 of the "
+        f"best strikes on every pattern: {', '.join(ball.name for ball in enough)}.",
+        *(
+            f"First out on {pattern.name}: {bag.first_out(number).name}."
+            for number, pattern in enumerate(bag.patterns)
+        ),
+    )
+
+
+def bag_table(bag: Bag) -> Any:
+    """Return a table of strikes out of twenty, one row a ball, one column a pattern.
+
+    Returns
+    -------
+    pandas.DataFrame
+        ``?`` where the ball still slips at the pins; skid and boards covered beside it.
+    """
+    import pandas as pd
+
+    places = {one.ball.name: one for one in bag.places}
+    rows = []
+    for ball, best in zip(bag.balls, bag.best, strict=True):
+        place = places[ball.name]
+        row = {"ball": ball.name, "skid_ft": f"{place.skid_ft:.0f}"}
+        row["covered_boards"] = f"{place.covered_boards:.0f}"
+        for pattern, one in zip(bag.patterns, best, strict=True):
+            row[pattern.name] = of_twenty(one.strike_prob) if one.is_known else "?"
+        rows.append(row)
+    return pd.DataFrame(rows).set_index("ball")
+
+
+def plan_lines(steps: Sequence[PlanStep]) -> tuple[str, ...]:
+    """Return a ball-change plan: the start, every change of ball, and how it ends; lines between move on.
+
+    Parameters
+    ----------
+    steps : sequence of PlanStep
+        From :func:`coachlib.coaching.equipment.ball_plan.ball_plan`.
+    """
+    first, last = steps[0], steps[-1]
+    told = [f"Start with {first.ball.name}: {_where(first)}."]
+    for before, step in itertools.pairwise(steps):
+        if step.is_change:
+            change = f"After {_games(step)} change from {before.ball.name} to {step.ball.name}"
+            worth = strikes_beside_text(step.strike_prob, step.kept_prob)
+            told.append(f"{change}: {_line(step)}, about {worth}.")
+    if not any(step.is_change for step in steps):
+        told.append(f"No change of ball pays within {_games(last)}; follow with feet and eyes.")
+    told.append(f"After {_games(last)}: {last.ball.name}, {_where(last)}.")
+    return tuple(told)
+
+
+def _games(step: PlanStep) -> str:
+    return f"{board_text(step.games)} game{'' if step.games <= 1 else 's'}"
+
+
+def _where(step: PlanStep) -> str:
+    return f"{_line(step)}, about {strikes_text(step.strike_prob)}"
+
+
+def _line(step: PlanStep) -> str:
+    line = line_text(step.line)
+    return line[:1].lower() + line[1:]

@@ -1,0 +1,120 @@
+"""What the last balls did, in one sentence: the target, how often, the turn, and where they came in."""
+
+import itertools
+from typing import Literal
+
+from coachlib.coaching.advice.advice import Advice
+from coachlib.coaching.session.lane_history import hits_among, line_balls
+from coachlib.coaching.session.one_ball import is_gutter_ball, side_of
+from coachlib.coaching.session.session import Observed
+from coachlib.coaching.wording.arrival_words import ARRIVAL_WORDS
+from coachlib.coaching.wording.callouts import count_text, side_text
+from coachlib.world.hand import Hand, own_pins
+from coachlib.world.written import boards_text
+
+To = Literal["bowler", "coach"]
+
+TIMES = {1: "once", 2: "twice", 3: "three times", 4: "four times", 5: "five times"}
+
+_TURNED = {
+    "early": "turned early",
+    "late": "turned late",
+    "skid_long": "hardly turned",
+    "over_hook": "turned too sharply",
+    "roll_out": "turned and died",
+}
+
+
+def seen_text(advice: Advice, hand: Hand, to: To = "bowler") -> str:
+    """Return what the last ball of the line did, and how often it did so on target.
+
+    Parameters
+    ----------
+    advice : Advice
+        The answer to the ball; empty before the first one.
+    hand : {"right", "left"}
+        Whose left and right.
+    to : {"bowler", "coach"}
+        Who is spoken to: "you", or the bowler by name.
+    """
+    facts = advice.reading.facts
+    if advice.reading.last is None:
+        return ""
+    if is_gutter_ball(advice.reading.last.shot):
+        return "It ended in the gutter."
+    did = _what_it_did(advice, hand)
+    if not facts.get("has_crossing"):
+        return _unnoted(advice, did)
+    if facts.get("is_on_target") is True:
+        return _on_target(advice, did, to)
+    miss = float(facts["miss_boards"] or 0.0)
+    spread = f", within {_whose(advice, to)} usual spread" if facts.get("is_within_spread") else ""
+    crossed = f"It crossed {boards_text(miss)} {side_text(miss, hand)} of the target{spread}"
+    if not did:
+        return f"{crossed}."
+    return f"{crossed}, and {did}." if spread else f"{crossed} and {did}."
+
+
+def who(advice: Advice, to: To) -> str:
+    """Return the one who throws as the subject of a sentence."""
+    return "You" if to == "bowler" else advice.session.bowler.name.strip() or "The bowler"
+
+
+def _whose(advice: Advice, to: To) -> str:
+    return "your" if to == "bowler" else "the bowler's"
+
+
+def _on_target(advice: Advice, did: str, to: To) -> str:
+    target = "your target" if to == "bowler" else "the target"
+    n_same, n_run = int(advice.reading.facts.get("n_same") or 0), _n_in_a_row(advice)
+    side = ARRIVAL_WORDS[advice.reading.side].did if advice.reading.side else ""
+    in_all = f" In all it {side} {_times(n_same)}." if n_same > max(n_run, 1) else ""
+    if n_run < 2 or advice.reading.is_arrival_from_leave:
+        once = f"{who(advice, to)} hit {target}" + (f" and it {did}." if did else ".")
+        return f"{once}{in_all}"
+    each = f"it {side} {'both times' if n_run == 2 else 'each time'}"
+    other = did.removesuffix(side).removesuffix(" and ")
+    last = f" The last one {other}." if other else ""
+    if len(_hits(advice)) > n_run:
+        return f"The last {count_text(n_run)} balls over {target} {side}.{last}{in_all}"
+    return f"{who(advice, to)} hit {target} {_times(n_run)} and {each}.{last}{in_all}"
+
+
+def _hits(advice: Advice) -> list[Observed]:
+    """Return the balls on this line that were noted to hit the target, the last one first."""
+    return hits_among(line_balls(advice.session), advice.session.bowler)[::-1]
+
+
+def _n_in_a_row(advice: Advice) -> int:
+    """Return how many of the last balls noted to hit the target came in on this side, one after another."""
+    side = advice.reading.side
+    same = itertools.takewhile(lambda seen: side_of(seen.shot) == side, _hits(advice))
+    return sum(1 for _ in same) if side else 0
+
+
+def _times(n: int) -> str:
+    return TIMES.get(n, f"{n} times")
+
+
+def _unnoted(advice: Advice, did: str) -> str:
+    n_same = int(advice.reading.facts.get("n_same") or 0)
+    times = f" {_times(n_same)}" if n_same > 1 and did else ""
+    side = ARRIVAL_WORDS[advice.reading.side].did if advice.reading.side else did
+    told = f"It {side if times else did}{times}. " if did else ""
+    return f"{told}Where it crossed was not noted."
+
+
+def _what_it_did(advice: Advice, hand: Hand) -> str:
+    facts = advice.reading.facts
+    turned = _TURNED.get(str(facts.get("motion")), "")
+    arrived = facts.get("arrival_class")
+    came_in = ARRIVAL_WORDS[arrived].did if arrived else ""  # type: ignore[index]
+    if came_in and advice.reading.is_arrival_from_leave:
+        came_in = f"{came_in}, by {_pins_left(advice, hand)}"
+    return " and ".join(part for part in (turned, came_in) if part)
+
+
+def _pins_left(advice: Advice, hand: Hand) -> str:
+    last = advice.reading.last
+    pins = own_pins(last.shot.leave or (), hand) if last else ()
+    return f"the {'-'.join(str(pin) for pin in pins)} left" if pins else "the strike"

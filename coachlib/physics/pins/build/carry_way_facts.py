@@ -1,0 +1,93 @@
+"""What is published about the ball's own way through the pins, and what the simulated racks show.
+
+The racks: 17 mph, 15 lb, 40 to an arrival; see :func:`coachlib.physics.pins.build.carry_checks.ball_ways`.
+"""
+
+from coachlib.physics.pins.build.carry_checks import BallWay, ball_way, ball_ways
+from coachlib.physics.pins.build.carry_verdict import STUDY, SUMMARY, Fact, pct
+from coachlib.physics.pins.carry import strike_prob
+from coachlib.physics.pins.carry_table import CarryTable
+from coachlib.world.pins import pin_board
+
+NEAR_BOARDS = 1.5
+"""So near an exit must be to a published one: boards in articles are rounded, and 1.5 is half a pin gap."""
+
+
+def way_facts(table: CarryTable) -> tuple[Fact, ...]:
+    """Return the statements about where the ball goes and what it hits itself."""
+    return (_contacts(), _flush_exit(), _ten_pin_exit(), _light_strike(table), _high_exit(), _steep_nine())
+
+
+def _told(way: BallWay) -> str:
+    pins = "-".join(map(str, way.hits))
+    return f"board {way.arrival_board:g}: {pins}, leaves on {way.exit_board:.1f} ± {way.exit_sd_boards:.1f}"
+
+
+def _contacts() -> Fact:
+    flush = ball_way(17.5, 6.0)
+    steep = [way for way in ball_ways() if way.entry_deg >= 4.0]
+    where = [f"{way.arrival_board:g} at {way.entry_deg:g} deg" for way in steep if way.hits == (1, 3, 5, 9)]
+    simulated = f"{_told(flush)}; 1-3-5-9 most often {'at ' + ', '.join(where) if where else 'nowhere'}"
+    return Fact(
+        "the ball alone hits 1, 3, 5 and 9",
+        "board 17.5, 6 deg",
+        simulated,
+        flush.hits == (1, 3, 5, 9),
+        SUMMARY,
+    )
+
+
+def _flush_exit() -> Fact:
+    ways = [ball_way(board, 6.0) for board in (17.0, 17.5, 18.0)]
+    return Fact(
+        "a flush ball leaves between 8 and 9, near board 19",
+        "arrives at 17, clips the 9, leaves near 19",
+        "; ".join(map(_told, ways)),
+        abs(ways[0].exit_board - 19.0) <= NEAR_BOARDS,
+        STUDY,
+    )
+
+
+def _ten_pin_exit() -> Fact:
+    way = ball_way(16.5, 6.0)
+    return Fact(
+        "the ball of the classic 10-pin leaves near board 14",
+        "arrives at 16.5 with angle, leaves near 14",
+        _told(way),
+        abs(way.exit_board - 14.0) <= NEAR_BOARDS,
+        STUDY,
+    )
+
+
+def _light_strike(table: CarryTable) -> Fact:
+    way = ball_way(16.0, 6.0)
+    struck = float(strike_prob(16.0, 6.0, 17.0, 15.0, level_on=False, table=table))
+    return Fact(
+        "a slightly light ball can strike, leaving outside the 9",
+        f"leaves outside board {pin_board(9):.1f}; the 3-pin takes the 10",
+        f"{_told(way)}; {pct(struck)} strikes",
+        way.exit_board < pin_board(9) and struck > 0.5,
+        STUDY,
+    )
+
+
+def _high_exit() -> Fact:
+    ways = [ball_way(19.0, 4.0), ball_way(19.0, 6.0)]
+    return Fact(
+        "high: the head pin takes the 5, the ball hits the 8",
+        "1-3-8, no 5",
+        "; ".join(map(_told, ways)),
+        all(8 in way.hits and 5 not in way.hits for way in ways),
+        "federation seminar, 2009, quoted second-hand",
+    )
+
+
+def _steep_nine() -> Fact:
+    ways = [way for way in ball_ways() if way.entry_deg == 6.0 and way.arrival_board >= 18.0]
+    return Fact(
+        "the 9-pin: the ball goes 1-3-5-8",
+        "steep, a little high",
+        "; ".join(map(_told, ways)),
+        any(way.hits == (1, 3, 5, 8) for way in ways),
+        "glossaries and coaching pages",
+    )

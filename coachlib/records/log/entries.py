@@ -1,0 +1,108 @@
+"""What is put into the log, tried before it is kept, and one line of the list of what is in it."""
+
+import sqlite3
+from collections.abc import Mapping, Sequence
+from datetime import datetime
+from typing import Any, NamedTuple
+
+from coachlib.coaching.session.session import Session
+from coachlib.errors import DataFileError, InputError, checked_choice
+from coachlib.records.log.events import APPENDED_KINDS, event_text, read_event, read_student, retraced
+from coachlib.records.log.story import Row
+from coachlib.records.log.student import Student
+
+Step = tuple[str, Mapping[str, Any]]
+"""A kind of event and its payload, as :meth:`Logbook.append` takes them."""
+
+
+class LoggedSession(NamedTuple):
+    """One line of the list of sessions; times are UTC. A student's sessions bear the name that is shown."""
+
+    key: str
+    started: datetime
+    last_event: datetime
+    bowler_name: str
+    n_shots: int
+    student_key: str | None = None
+
+
+class NewSession(NamedTuple):
+    """A whole session to be put into the log at once, as from a file.
+
+    Parameters
+    ----------
+    key : str
+        Under which it is kept; one that is in the log already is refused.
+    started : datetime
+        When it was, with its time zone.
+    start : Session
+        The state in which it starts.
+    steps : sequence of (kind, payload)
+        What happened, oldest first.
+    student_key : str or None
+        Whose it is.
+    """
+
+    key: str
+    started: datetime
+    start: Session
+    steps: Sequence[Step] = ()
+    student_key: str | None = None
+
+
+def tried(kind: str, payload: Mapping[str, Any]) -> tuple[str, str, dict[str, Any]]:
+    """Return an event as text, and as it will be read later: that is what is tried now."""
+    checked_choice("kind", kind, APPENDED_KINDS)
+    text = event_text(payload)
+    return kind, text, read_event(kind, text)
+
+
+def rows_of(new: NewSession) -> tuple[list[tuple[str, str]], Session]:
+    """Return a new session's events as kinds and texts, and the state it ends in."""
+    text = event_text({"session": new.start})
+    rows = [("start", text)]
+    trail: tuple[Session, ...] = (read_event("start", text)["session"],)
+    for kind, payload in new.steps:
+        kind, text, read = tried(kind, payload)
+        trail = retraced(trail, kind, read)
+        rows.append((kind, text))
+    return rows, trail[-1]
+
+
+def insert_session(db: sqlite3.Connection, row: Row) -> None:
+    """Put the line of a session into the list; raises :class:`InputError` if its key is there already."""
+    try:
+        db.execute(
+            "INSERT INTO session (key, started, last_event, is_open, bowler_name, n_shots, student_key)"
+            " VALUES (?, ?, ?, ?, ?, ?, ?)",
+            row,
+        )
+    except sqlite3.IntegrityError as error:
+        message = (
+            f"session {row[0]} of {row[1][:10]} is in this log already; expected a session that is new to "
+            "it. Nothing was added. Leave that session out."
+        )
+        raise InputError(message, {"session": message}) from error
+
+
+def summary(session: Session) -> tuple[str, int]:
+    """Return what the list of sessions shows, kept beside the events so that the list needs no replay."""
+    return session.bowler.name, len(session.shots)
+
+
+def kept_student(student_key: object, text: object) -> Student:
+    """Return a student from what the file keeps of them.
+
+    Raises
+    ------
+    DataFileError
+        If it was cut off or changed by hand, naming the field.
+    """
+    try:
+        return read_student(text)
+    except InputError as error:
+        message = (
+            f"student {student_key} cannot be read: {error} Nothing was changed. "
+            "Mend that student in a copy of the file."
+        )
+        raise DataFileError(message) from error

@@ -1,0 +1,1 @@
+"""Sessions as spreadsheets, there and back, and sheets made by hand."""

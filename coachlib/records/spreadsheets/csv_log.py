@@ -1,0 +1,265 @@
+"""Sessions as a spreadsheet, and back into a log: what is written is read back equal.
+
+One line a ball, and one for the start of a session and for each change. Names are those that are shown. A
+measured film of oil, and what was taken back or corrected, stay in the log; a film of the library's own
+patterns comes back by its name.
+"""
+
+import csv
+import io
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import Any, NamedTuple
+
+from coachlib.coaching.session.session import Changed, Corrected, Observed, Session, Setting
+from coachlib.errors import InputError, shown
+from coachlib.records.log.entries import NewSession, Step
+from coachlib.records.log.logbook import Logbook
+from coachlib.records.log.private import write_private
+from coachlib.records.log.story import Story
+from coachlib.records.spreadsheets.cells import read_cell, together, written
+from coachlib.records.spreadsheets.columns import (
+    advice_cells,
+    advice_from_cells,
+    columns,
+    has_lost_film,
+    setting_cells,
+    setting_from_cells,
+    shot_cells,
+    shot_from_cells,
+)
+from coachlib.records.spreadsheets.sheet import Problems, Sheet, read_sheet
+from coachlib.records.spreadsheets.turns import FIELDS, changes_between
+from coachlib.world.hand import Hand
+
+ROW_KINDS = ("start", "ball", "change")
+HEAD = ("session", "started", "row", "ball")
+TAIL = ("is_oiled", "seed")
+"""Of a change: whether the lane was oiled again; of a start: the seed."""
+_NEEDED = ("session", "started", "row", "feet_board", "target_board")
+_MOST_KEY_LETTERS = 64
+
+
+class Imported(NamedTuple):
+    """What came into the log.
+
+    Parameters
+    ----------
+    keys : tuple of str
+        The sessions, as :meth:`coachlib.records.Logbook.replay` takes them.
+    notes : tuple of str
+        What could not come along, a sentence each.
+    """
+
+    keys: tuple[str, ...]
+    notes: tuple[str, ...]
+
+
+def export_sessions(logbook: Logbook, session_keys: Iterable[str], path: Path) -> Path:
+    """Write sessions to a CSV file that only its owner may read, and return where it lies.
+
+    Parameters
+    ----------
+    logbook : Logbook
+        The log.
+    session_keys : iterable of str
+        Which sessions, in their order.
+    path : Path
+        The file; an older one of that name is replaced. UTF-8, commas, no cell is a formula.
+
+    Raises
+    ------
+    InputError
+        If there is no such session.
+    DataFileError
+        If the log cannot be read or the file not written.
+    """
+    return write_private(Path(path), sessions_csv(logbook, session_keys).encode("utf-8-sig"))
+
+
+def sessions_csv(logbook: Logbook, session_keys: Iterable[str]) -> str:
+    """Return sessions as the text of a CSV file; see :func:`export_sessions`."""
+    keys = tuple(session_keys)
+    started = {row.key: row.started for row in logbook.sessions()}
+    names = (*HEAD, *columns(), *TAIL)
+    text = io.StringIO(newline="")
+    lines = csv.DictWriter(text, names, restval="", lineterminator="\r\n")
+    lines.writeheader()
+    for key, told in zip(keys, logbook.stories(keys), strict=True):
+        head = {"session": key, "started": started[key].isoformat()}
+        lines.writerows(head | cells for cells in _rows(told))
+    return text.getvalue()
+
+
+def import_sessions(logbook: Logbook, path: Path, student_key: str | None = None) -> Imported:
+    """Put the sessions of a CSV file into the log: all of them, or none where a cell is wrong.
+
+    Parameters
+    ----------
+    logbook : Logbook
+        The log.
+    path : Path
+        As :func:`export_sessions` wrote it; columns may be left out or stand in another order.
+    student_key : str, optional
+        Whose sessions they are.
+
+    Raises
+    ------
+    InputError
+        Naming all wrong cells by row and column; or a session that is in the log already.
+    DataFileError
+        If the file is no sheet, or the log cannot be written.
+    """
+    sheet = read_sheet(path)
+    _check_columns(sheet)
+    problems = Problems(sheet.name)
+    read = {key: _Reading(problems, rows) for key, rows in _by_session(sheet).items()}
+    problems.finish()
+    added = logbook.add(
+        NewSession(key, one.started, one.start, one.steps, student_key)
+        for key, one in read.items()
+        if one.start is not None
+    )
+    notes = [note for one in read.values() for note in one.notes]
+    return Imported(added, tuple(dict.fromkeys(notes)))
+
+
+def _rows(told: Story) -> Iterator[dict[str, str]]:
+    """Return a session as cells, line by line."""
+    session = told.session
+    events = [event for event in session.events if not isinstance(event, Corrected)]
+    first = next(iter(events), None)
+    start = session.setting
+    if first is not None:
+        start = first.was if isinstance(first, Changed) else first.setting
+    yield {"row": "start", "seed": str(session.seed)} | setting_cells(start)
+    for event in events:
+        if isinstance(event, Changed):
+            oiled = {"is_oiled": written(True)} if event.is_oiled_anew else {}
+            yield {"row": "change"} | oiled | setting_cells(event.now)
+        else:
+            yield _ball_row(event, told.advice.get(event.number))
+
+
+def _ball_row(seen: Observed, said: Mapping[str, Any] | None) -> dict[str, str]:
+    return {
+        "row": "ball",
+        "ball": str(seen.number),
+        **shot_cells(seen.shot, seen.setting.bowler.hand),
+        **advice_cells(said),
+        **setting_cells(seen.setting),
+    }
+
+
+class _Reading:
+    """One session read from its rows; what is wrong is noted with its place, and reading goes on."""
+
+    def __init__(self, problems: Problems, rows: list[tuple[int, Mapping[str, str]]]) -> None:
+        self.steps: list[Step] = []
+        self.notes: list[str] = []
+        self.start: Session | None = None
+        self.started = datetime.now(UTC)
+        self._now: Setting | None = None
+        for place, (number, cells) in enumerate(rows):
+            with problems.at(number):
+                self._read(place, cells)
+
+    def _read(self, place: int, cells: Mapping[str, str]) -> None:
+        hand: Hand = "left" if cells.get("bowler_hand") == "left" else "right"
+        is_ball = cells["row"].strip() == "ball"
+        makers: dict[str, Callable[[], Any]] = {
+            "row": lambda: _row_kind(cells["row"].strip(), place),
+            "now": lambda: setting_from_cells(cells),
+            "shot": lambda: shot_from_cells(cells, hand) if is_ball else None,
+            "advice": lambda: advice_from_cells(cells) if is_ball else None,
+        }
+        if place == 0:
+            makers |= {"time": lambda: _time(cells["started"]), "seed": lambda: _seed(cells.get("seed", ""))}
+            makers["key"] = lambda: _checked_key(cells["session"].strip())
+        self._take(cells, **together(makers))
+
+    def _take(
+        self, cells: Mapping[str, str], *, now: Setting, shot: Any, advice: Any, row: str, **start: Any
+    ) -> None:
+        if row == "start":
+            self.started = start["time"]
+            self.start = Session(**{name: getattr(now, name) for name in FIELDS}, seed=start["seed"])
+        elif self._now is not None:
+            is_oiled = row == "change" and read_cell("is_oiled", cells.get("is_oiled", ""), bool)
+            oiled = {"games_on_lane": now.games_on_lane} if is_oiled else {}
+            changes = changes_between(self._now, now) | oiled
+            self.steps += [("change", changes)] if changes else []
+        self._now = now
+        self.steps += [] if shot is None else [("shot", {"shot": shot})]
+        self.steps += [] if advice is None else [("advice", advice)]
+        self.notes += [_lost(now)] if has_lost_film(cells) else []
+
+
+def _checked_key(key: str) -> str:
+    if not 1 <= len(key) <= _MOST_KEY_LETTERS or not key.isascii() or not key.isalnum():
+        message = (
+            f"session is {shown(key)}; expected 1 to {_MOST_KEY_LETTERS} letters and digits that tell the "
+            "session from all others. Give each session its own."
+        )
+        raise InputError(message, {"session": message})
+    return key
+
+
+def _row_kind(kind: str, place: int) -> str:
+    if kind not in ROW_KINDS or (kind == "start") != (place == 0):
+        wanted = "'start'" if place == 0 else "'ball' or 'change'"
+        message = f"row is {shown(kind)}; expected {wanted}. A session is one start, then its balls."
+        raise InputError(message, {"row": message})
+    return kind
+
+
+def _by_session(sheet: Sheet) -> dict[str, list[tuple[int, Mapping[str, str]]]]:
+    found: dict[str, list[tuple[int, Mapping[str, str]]]] = {}
+    for number, cells in sheet.rows:
+        found.setdefault(cells["session"].strip(), []).append((number, cells))
+    return found
+
+
+def _check_columns(sheet: Sheet) -> None:
+    missing = [name for name in _NEEDED if name not in sheet.columns]
+    if missing:
+        message = (
+            f"{sheet.name} has no column {', '.join(missing)}; expected the columns of an exported log. "
+            "For a sheet of your own use coachlib.records.spreadsheets.own_sheet."
+        )
+        raise InputError(message, {"columns": message})
+    unknown = [name for name in sheet.columns if name and name not in (*HEAD, *columns(), *TAIL)]
+    if unknown:
+        message = (
+            f"{sheet.name} has a column {unknown[0]!r}; expected only the columns of an exported log. "
+            "Check the spelling or take it out."
+        )
+        raise InputError(message, {"columns": message})
+
+
+def _time(cell: str) -> datetime:
+    try:
+        found = datetime.fromisoformat(cell.strip())
+    except ValueError as error:
+        message = (
+            f"started is {shown(cell)}; expected a date and time such as 2024-10-01T18:30+03:00. Mend it."
+        )
+        raise InputError(message, {"started": message}) from error
+    return found if found.tzinfo else found.astimezone()
+
+
+def _seed(cell: str) -> int:
+    if cell.strip().lstrip("-").isdecimal():
+        return int(cell)
+    if cell.strip():
+        message = f"seed is {shown(cell)}; expected a whole number. Leave it empty for 0."
+        raise InputError(message, {"seed": message})
+    return 0
+
+
+def _lost(setting: Setting) -> str:
+    name = setting.pattern.name if setting.pattern else ""
+    return (
+        f"The measured film of {written(name)} is not in a spreadsheet; only its length and kind came along."
+    )

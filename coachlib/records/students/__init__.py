@@ -1,0 +1,1 @@
+"""The coach's students, and how one is erased."""

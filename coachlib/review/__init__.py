@@ -1,0 +1,1 @@
+"""What the log means over time: trends, what to work on, what to take home."""

@@ -1,0 +1,325 @@
+"""What a session comes to when it is left: what worked, each line, spares, one thing, where to start.
+
+No score, average, percentage or rank: counts of balls that were seen, nothing else.
+"""
+
+import dataclasses
+from collections.abc import Mapping, Sequence
+from datetime import UTC, datetime
+from typing import Any, NamedTuple
+
+from coachlib.coaching.session.session import Session, Setting
+from coachlib.coaching.wording.callouts import line_text, lowered, move_text
+from coachlib.review.evening import DOINGS, Doing, EveningBall, Stretch, evening_balls
+from coachlib.review.spares_tried import SpareCount, spares_tried
+from coachlib.review.take_home import start_next_time
+from coachlib.review.trends import trend_of
+from coachlib.review.work_on import WorkOn, work_on
+from coachlib.world.hand import Hand
+from coachlib.world.line import Line
+
+FEWEST_NOTED = 3
+"""A line with fewer balls is never said to have worked here (our guess)."""
+
+CLEAR_SHARE = 0.2
+"""By so much the share of pocket balls changes where a move is said to have helped or not (our guess)."""
+
+_UNDATED = datetime(1970, 1, 1, tzinfo=UTC)  # the figures of one session do not hang on its day
+
+
+class PainNote(NamedTuple):
+    """Pain noted in a session: where, as typed, whether to go on was said, and balls thrown without that."""
+
+    where: str
+    went_on: bool
+    n_thrown: int = 0
+
+
+@dataclasses.dataclass(frozen=True)
+class SessionEnd:
+    """The facts of a session that is left.
+
+    Parameters
+    ----------
+    name : str
+        As the bowler is shown; may be empty.
+    lanes : tuple of str
+        Where they played, the first lane first.
+    balls : tuple of EveningBall
+        All first balls, oldest first.
+    stretches : tuple of Stretch
+        The lines in the order in which they were played.
+    worked, before_it : Stretch or None
+        The stretch that worked best, if one may be said to have; the one before it on that lane, where the
+        move from there is what worked.
+    n_target_noted, n_on_target : int
+        First balls whose crossing was noted, and those that did not miss the target.
+    spares : tuple of SpareCount
+        Spares made of those tried, by kind; only kinds that were tried.
+    has_pain : bool
+        Whether pain is noted of the bowler.
+    pains : tuple of PainNote
+        Where it hurt in the course of the session; empty where no pain was noted.
+    one_thing : WorkOn
+        What to work on.
+    start : Line or None
+        Where to start next time.
+    start_why : str
+        Why there, or why nowhere.
+    """
+
+    name: str
+    lanes: tuple[str, ...]
+    balls: tuple[EveningBall, ...]
+    stretches: tuple[Stretch, ...]
+    worked: Stretch | None
+    before_it: Stretch | None
+    n_target_noted: int
+    n_on_target: int
+    spares: tuple[SpareCount, ...]
+    has_pain: bool
+    pains: tuple[PainNote, ...]
+    one_thing: WorkOn
+    start: Line | None
+    start_why: str
+
+    @property
+    def doings(self) -> tuple[tuple[Doing, int], ...]:
+        """How many balls that missed the pocket were whose doing, in the order of ``DOINGS``."""
+        told = [ball.doing for ball in self.balls]
+        return tuple((doing, told.count(doing)) for doing in DOINGS)
+
+
+def session_end(session: Session, advice: Mapping[int, Mapping[str, Any]] | None = None) -> SessionEnd:
+    """Return what a session comes to; nothing is simulated, and the session stays as it is.
+
+    Parameters
+    ----------
+    session : Session
+        As it stands when it is left.
+    advice : mapping of int to mapping, optional
+        What was answered at the lane, by the number of the ball, see
+        :func:`coachlib.review.evening.evening_balls`.
+    """
+    balls, stretches = evening_balls(session, advice)
+    noted = [seen for seen in session.first_balls if seen.shot.crossed_board is not None]
+    off_target = {ball.number for ball in balls if ball.is_off_target}
+    worked, before_it = _what_worked(stretches)
+    start, start_why = start_next_time(session)
+    return SessionEnd(
+        name=session.bowler.name,
+        lanes=tuple(dict.fromkeys(one.lane for one in stretches)),
+        balls=balls,
+        stretches=stretches,
+        worked=worked,
+        before_it=before_it,
+        n_target_noted=len(noted),
+        n_on_target=sum(seen.number not in off_target for seen in noted),
+        spares=spares_tried(session.shots),
+        has_pain=session.bowler.has_pain,
+        pains=_pains(session),
+        one_thing=work_on([trend_of(session, {}, "", _UNDATED)]),
+        start=start,
+        start_why=start_why,
+    )
+
+
+def session_end_words(end: SessionEnd, hand: Hand) -> tuple[str, ...]:
+    """Return a session's end in sentences: what worked first, the next start last; pain before all.
+
+    Parameters
+    ----------
+    end : SessionEnd
+        From :func:`session_end`.
+    hand : {"right", "left"}
+        The bowling hand, for the sides of the moves.
+    """
+    pain = [text for text in (PAIN_WORDS if end.has_pain else "", pains_words(end.pains)) if text]
+    if not end.balls:
+        return (*pain, "No ball was read in this session.")
+    told = [
+        *pain,
+        worked_words(end, hand),
+        *(f"{_place(end, one)}: {stretch_words(one)}." for one in end.stretches),
+    ]
+    told += [text for text in (doings_words(end), spares_words(end.spares)) if text]
+    return (*told, f"One thing: {one_thing_words(end)}", f"Next start: {next_start_words(end)}")
+
+
+PAIN_WORDS = (
+    "You noted pain. Rest, and have it looked at by a doctor or a physio before you bowl again. A pro shop "
+    "can check span and weight."
+)
+
+
+def worked_words(end: SessionEnd, hand: Hand) -> str:
+    """Return the headline: the move or line that worked, else what else went well, else the plain truth."""
+    one, before = end.worked, end.before_it
+    if one is not None and before is not None:
+        return (
+            f"What worked: {_moved_words(one, hand)}, before ball {one.first_number}. "
+            f"{before.n_credited} of {before.n_noted} over the target and in the pocket before it, "
+            f"{one.n_credited} of {one.n_noted} after."
+        )
+    if one is not None:
+        count = f"{one.n_credited} of {one.n_noted} over the target and in the pocket"
+        return f"What worked: {lowered(line_text(one.line))}. {count}."
+    n_made, n_tried = sum(kind.n_made for kind in end.spares), sum(kind.n_tried for kind in end.spares)
+    if n_made >= FEWEST_NOTED and 2 * n_made > n_tried:
+        return f"What worked: your spares. {n_made} of {n_tried} made."
+    if end.n_on_target >= FEWEST_NOTED and 3 * end.n_on_target >= 2 * end.n_target_noted:
+        return f"What worked: your aim. You hit your target {end.n_on_target} of {end.n_target_noted} times."
+    return "No line was steady yet. What you noted is a start for next time."
+
+
+def stretch_words(one: Stretch) -> str:
+    """Return how a line did: ``feet 25, target 14: 11 of 18 in the pocket, 2 of them off target``."""
+    return f"{stretch_line_words(one)}: {stretch_count_words(one)}"
+
+
+def stretch_line_words(one: Stretch) -> str:
+    """Return the line of a stretch, with the ball where that was changed: ``feet 25, target 14``."""
+    return lowered(line_text(one.line)) + (f", {_named(one.ball)}" if one.ball and one.is_other_ball else "")
+
+
+def stretch_count_words(one: Stretch) -> str:
+    """Return what a stretch brought: ``11 of 18 in the pocket, 2 of them off target``."""
+    if not one.n_noted:
+        return f"{one.n_balls} ball{'s' * (one.n_balls != 1)}, where they hit was not noted"
+    n_off = one.n_pocket - one.n_credited
+    off = (
+        "" if not n_off else ", but off target" if n_off == one.n_pocket else f", {n_off} of them off target"
+    )
+    return f"{one.n_pocket} of {one.n_noted} in the pocket{off}"
+
+
+def stretch_head_words(end: SessionEnd, one: Stretch, hand: Hand) -> str:
+    """Return what led to a stretch, with its lane where there were more: ``lane 8, 3 and 2 left``."""
+    lane = f"lane {one.lane}, " if len(end.lanes) > 1 else ""
+    return lane + move_words(one, hand)
+
+
+def verdict_words(end: SessionEnd, one: Stretch) -> str:
+    """Return whether a stretch worked; what was changed is held against the stretch before it on its lane."""
+    if one.n_noted < FEWEST_NOTED:
+        return "Too few balls to tell."
+    was = None if one.move is None else _stretch_before(end.stretches, one)
+    if was is None or was.n_noted < FEWEST_NOTED:
+        has_worked = 2 * one.n_credited > one.n_noted
+        return "It worked." if has_worked else _missed_words(one)
+    gain = one.n_credited / one.n_noted - was.n_credited / was.n_noted
+    change = "change" if one.move is not None and one.move.is_stay else "move"
+    then = (
+        f"{was.n_credited} of {was.n_noted} over the target and in the pocket before, "
+        f"{one.n_credited} of {one.n_noted} after"
+    )
+    if abs(gain) < CLEAR_SHARE:
+        return f"About the same: {then}."
+    return f"The {change} {'helped' if gain > 0 else 'did not help'}: {then}."
+
+
+def _missed_words(one: Stretch) -> str:
+    if one.n_pocket > one.n_credited == 0:
+        return "It found the pocket, but not over the target."
+    return f"It did not find the pocket{' often' * bool(one.n_pocket)}."
+
+
+def doings_words(end: SessionEnd) -> str:
+    """Return who was behind the balls that missed the pocket; empty where none did."""
+    n_all = sum(n for _, n in end.doings)
+    if not n_all:
+        return ""
+    told = ", ".join(f"{doing} {n}" for doing, n in end.doings if n)
+    return f"You or the lane? Of the {n_all} ball{'s' * (n_all != 1)} that missed the pocket: {told}."
+
+
+def pains_words(pains: Sequence[PainNote]) -> str:
+    """Return where it hurt and what was done about it: ``Noted: right knee. Stopped for it.`` and so on."""
+    return " ".join(f"Noted: {one.where.rstrip('. ')}. {_done_for(one)}" for one in pains)
+
+
+def _done_for(pain: PainNote) -> str:
+    if pain.went_on:
+        return "You chose to go on."
+    if not pain.n_thrown:
+        return "Stopped for it."
+    return f"{pain.n_thrown} more ball{'s were' if pain.n_thrown > 1 else ' was'} thrown with it."
+
+
+def spares_words(spares: Sequence[SpareCount]) -> str:
+    """Return spares made of those tried; empty where none was."""
+    told = ", ".join(f"{one.kind} {one.n_made} of {one.n_tried}" for one in spares)
+    return f"Spares made: {told}." if told else ""
+
+
+def one_thing_words(end: SessionEnd) -> str:
+    """Return the one thing to work on, and what to do about it."""
+    thing = end.one_thing
+    told = ": ".join(filter(None, (lowered(thing.headline), thing.figure)))
+    head = f"{told}. " if thing.is_seen else ""
+    return f"{head}{thing.drill.title}: {thing.drill.do}"
+
+
+def next_start_words(end: SessionEnd) -> str:
+    """Return where to start next time and why."""
+    if end.start is None:
+        return end.start_why
+    return f"{lowered(line_text(end.start))}. {end.start_why}"
+
+
+def move_words(one: Stretch, hand: Hand) -> str:
+    """Return what led to a stretch, short: ``3 and 2 left``; ``start`` for the first of a lane."""
+    if one.move is None:
+        return "start"
+    moved = "" if one.move.is_stay else lowered(move_text(one.move, hand))
+    other = _named(one.ball) or "another ball"
+    return ", ".join(filter(None, (moved, other if one.is_other_ball else ""))) or "same line"
+
+
+def _moved_words(one: Stretch, hand: Hand) -> str:
+    words = move_words(one, hand)
+    return f"changing to {words}" if one.move is not None and one.move.is_stay else f"moving {words}"
+
+
+def _place(end: SessionEnd, one: Stretch) -> str:
+    balls = f"from ball {one.first_number}"
+    return f"Lane {one.lane}, {balls}" if len(end.lanes) > 1 else balls[:1].upper() + balls[1:]
+
+
+def _what_worked(stretches: Sequence[Stretch]) -> tuple[Stretch | None, Stretch | None]:
+    """Return the steadiest stretch, and the one before it on its lane if that was clearly worse."""
+    steady = [one for one in stretches if one.n_noted >= FEWEST_NOTED and 2 * one.n_credited > one.n_noted]
+    if not steady:
+        return None, None
+    best = max(steady, key=lambda one: one.n_credited / (one.n_noted + 2))  # few balls count less (our guess)
+    before = None if best.move is None else _stretch_before(stretches, best)
+    if before is not None and before.n_noted < 2:
+        before = None
+    is_better = before is not None and 2 * before.n_credited <= before.n_noted
+    return best, before if is_better else None
+
+
+def _stretch_before(stretches: Sequence[Stretch], one: Stretch) -> Stretch | None:
+    """Return the stretch before one on its lane."""
+    earlier = stretches[: stretches.index(one)]
+    return next((before for before in reversed(earlier) if before.lane == one.lane), None)
+
+
+def _pains(session: Session) -> tuple[PainNote, ...]:
+    """Return every note of pain in the order in which it was made, each once."""
+    went_on: dict[str, bool] = {}
+    for setting in session.settings:
+        if setting.bowler.has_pain:
+            where = _where(setting)
+            went_on[where] = went_on.get(where, False) or setting.goes_on_with_pain
+    hurt = [_where(seen.setting) for seen in session.shots]
+    return tuple(PainNote(where, is_on, hurt.count(where)) for where, is_on in went_on.items())
+
+
+def _where(setting: Setting) -> str:
+    """Return where it hurts, as it was typed; empty where nothing does."""
+    return " ".join(setting.bowler.pain.split()) if setting.bowler.has_pain else ""
+
+
+def _named(name: str) -> str:
+    return name.replace("_", " ")

@@ -1,0 +1,308 @@
+"""What a student takes home from a session: the line that worked, the moves and why, where to start.
+
+Everything here comes from the log of one session; nothing is simulated or decided anew. Counts of pins are
+told only where they are asked for.
+"""
+
+import dataclasses
+from collections.abc import Mapping, Sequence
+from datetime import datetime
+from typing import Any, NamedTuple
+
+from coachlib.coaching.rules.rulebook import load_rulebook
+from coachlib.coaching.session.credit import credits_line, is_off_target
+from coachlib.coaching.session.one_ball import side_of
+from coachlib.coaching.session.session import Changed, Observed, Session
+from coachlib.coaching.wording.arrival_words import ARRIVAL_WORDS
+from coachlib.coaching.wording.callouts import line_text, lowered, move_text
+from coachlib.records.log.advised import why_of
+from coachlib.records.log.entries import LoggedSession
+from coachlib.records.log.story import Story
+from coachlib.review.trends import session_trend
+from coachlib.review.work_on import work_on
+from coachlib.study.questions.drills import Drill
+from coachlib.world.bowler import Bowler
+from coachlib.world.levers import move_between
+from coachlib.world.line import Line
+
+MOST_MOVES = 4
+"""More do not fit on one page; the last ones are told."""
+
+FRESH_GAMES = 0.7  # as the phases of coaching.session
+FEWEST_BALLS = 2
+"""With fewer balls a line is never said to have worked (our guess)."""
+
+_ASKING = {
+    "speed": "More or less speed only as far as the body likes it.",
+    "hand": "A new release puts new strain on the hand: little by little, and with somebody who knows.",
+    "ball": "Weight and span of a ball are for a qualified person to fit.",
+    "surface": "Sand wet, by hand or in a shop, with a mask; keep fingers, hair and sleeves clear of "
+    "anything that turns. Only before scoring, and as local rules allow.",
+}
+STOP = "If thumb, wrist, back or knee hurts, stop and say so."
+
+
+class LineRecord(NamedTuple):
+    """How a line did on a lane; a ball worked if it credits the line, see ``coaching.session.credit``."""
+
+    lane: str
+    line: Line
+    n_balls: int
+    n_worked: int
+
+    @property
+    def has_worked(self) -> bool:
+        """Whether the line may be said to have worked: more than half of two balls at least."""
+        return self.n_balls >= FEWEST_BALLS and 2 * self.n_worked > self.n_balls
+
+
+class MoveMade(NamedTuple):
+    """One change of line: where, before which ball, in words, why, and what the next ball did."""
+
+    lane: str
+    before_ball: int
+    words: str
+    why: str
+    after: str
+
+
+@dataclasses.dataclass(frozen=True)
+class TakeHome:
+    """What stands on a student's sheet.
+
+    Parameters
+    ----------
+    name : str
+        As the student is shown.
+    started : datetime
+        When the session was.
+    session : Session
+        As it ended.
+    worked : tuple of LineRecord
+        The best line of each lane.
+    moves : tuple of MoveMade
+        The last ones made, oldest first.
+    n_moves : int
+        All that were made.
+    start : Line or None
+        Where to start next time; None where no ball hit the pocket on target.
+    start_why : str
+        Why there.
+    drill : Drill
+        One thing to try.
+    drill_why : str
+        What it is for.
+    cautions : tuple of str
+        Each on a line of its own.
+    scores : tuple of str
+        Pins and strikes; empty unless asked for.
+    """
+
+    name: str
+    started: datetime
+    session: Session
+    worked: tuple[LineRecord, ...]
+    moves: tuple[MoveMade, ...]
+    n_moves: int
+    start: Line | None
+    start_why: str
+    drill: Drill
+    drill_why: str
+    cautions: tuple[str, ...]
+    scores: tuple[str, ...] = ()
+
+
+def take_home(
+    listed: LoggedSession, told: Story, *, drill: Drill | None = None, with_scores: bool = False
+) -> TakeHome:
+    """Return what a student takes home from a session.
+
+    Parameters
+    ----------
+    listed : LoggedSession
+        Its line in the list.
+    told : Story
+        From :meth:`coachlib.records.Logbook.story`: the bowler bears the name that is shown.
+    drill : Drill, optional
+        The one to try; by default for what this session says to work on.
+    with_scores : bool, default False
+        Whether strikes, pins and spares are told, e.g. not to a parent unless that was agreed.
+    """
+    session = told.session
+    worth = work_on([session_trend(listed, told)])
+    made = moves_made(session, told.advice)
+    records = line_records(session)
+    start, why = start_next_time(session)
+    chosen = worth.drill if drill is None else drill
+    return TakeHome(
+        name=session.bowler.name,
+        started=listed.started,
+        session=session,
+        worked=best_lines(records),
+        moves=made[-MOST_MOVES:],
+        n_moves=len(made),
+        start=start,
+        start_why=why,
+        drill=chosen,
+        drill_why=worth.headline if chosen == worth.drill else "",
+        cautions=_with_pain(cautions(session, told.advice, chosen), session.bowler),
+        scores=_scores(listed, told) if with_scores else (),
+    )
+
+
+def line_records(session: Session) -> tuple[LineRecord, ...]:
+    """Return how each line did on each lane, in the order in which they were first thrown."""
+    balls: dict[tuple[str, Line], list[bool]] = {}
+    for seen in session.first_balls:
+        balls.setdefault((seen.lane, seen.line), []).append(credits_line(seen))
+    return tuple(LineRecord(lane, line, len(did), sum(did)) for (lane, line), did in balls.items())
+
+
+def best_lines(records: Sequence[LineRecord]) -> tuple[LineRecord, ...]:
+    """Return the line of each lane that did best; none for a lane on which no ball worked.
+
+    Few balls count less: two balls are added that did not work (our guess).
+    """
+    lanes = dict.fromkeys(one.lane for one in records)
+    best = (max((one for one in records if one.lane == lane), key=_share) for lane in lanes)
+    return tuple(one for one in best if one.n_worked)
+
+
+def start_next_time(session: Session) -> tuple[Line | None, str]:
+    """Return the line to start on next time and why: with the oil fresh again, the first that worked.
+
+    Where none did, the best so far, and it is called no more than that.
+    """
+    records = line_records(session)
+    first = next((one for one in records if one.has_worked), None)
+    if first is not None:
+        return first.line, f"The first line that worked{_lane_then(session)}: {count_words(first)}."
+    best = max(records, key=_share, default=None)
+    if best is not None and best.n_worked:
+        return best.line, f"The best so far: {count_words(best)}. Be ready to move."
+    return None, "No line found the pocket yet. Begin with the starting line for the oil of that day."
+
+
+def count_words(one: LineRecord) -> str:
+    """Return how many balls of a line worked: ``3 of 4 balls hit the pocket on target``."""
+    return f"{one.n_worked} of {one.n_balls} ball{'s' * (one.n_balls != 1)} hit the pocket on target"
+
+
+def line_record_words(one: LineRecord) -> str:
+    """Return how the line of a lane did; it is said to have worked only where more than half came in."""
+    line, count = lowered(line_text(one.line)), count_words(one)
+    return f"{line} worked, {count}" if one.has_worked else f"best so far: {line}, {count}"
+
+
+def _lane_then(session: Session) -> str:
+    """Return how the lane was when the session began, as part of a sentence."""
+    games = session.shots[0].setting.games_on_lane
+    return ", on a fresh lane" if games < FRESH_GAMES else f", on a lane {games:g} games old"
+
+
+def moves_made(session: Session, advice: Mapping[int, Mapping[str, Any]]) -> tuple[MoveMade, ...]:
+    """Return every change of line on a lane, oldest first.
+
+    Parameters
+    ----------
+    session : Session
+        As it ended.
+    advice : mapping of int to mapping
+        What was answered, by the number of the ball.
+    """
+    n_balls, made = 0, []
+    for event in session.events:
+        if isinstance(event, Observed):
+            n_balls = event.number
+        elif isinstance(event, Changed) and _is_move(event):
+            made.append(_move(event, n_balls, session, advice))
+    return tuple(made)
+
+
+def _move(
+    event: Changed, n_balls: int, session: Session, advice: Mapping[int, Mapping[str, Any]]
+) -> MoveMade:
+    was, now = event.was, event.now
+    move = move_between(was.line, now.line)
+    words = f"{move_text(move, now.bowler.hand)}: {lowered(line_text(now.line))}"
+    after = next((seen for seen in session.shots[n_balls:] if _is_first_on(seen, now.lane)), None)
+    came = "" if after is None or after.line != now.line else _came_words(after)
+    said = _last_advice(session, n_balls, now.lane, advice)
+    is_advised = _line_of(said) == (now.line.feet_board, now.line.target_board)
+    why = why_of(said) if is_advised else "Chosen at the lane."
+    return MoveMade(now.lane, n_balls + 1, words, why, came)
+
+
+def _came_words(seen: Observed) -> str:
+    """Return what a ball did after a move; one that missed the target says nothing about the move."""
+    if is_off_target(seen):
+        return "the next ball missed the target, so it does not tell"
+    side = side_of(seen.shot)
+    return f"the next ball {ARRIVAL_WORDS[side].did}" if side else ""
+
+
+def _last_advice(
+    session: Session, n_balls: int, lane: str, advice: Mapping[int, Mapping[str, Any]]
+) -> Mapping[str, Any]:
+    """Return what was last said on a lane before a ball."""
+    numbers = [seen.number for seen in session.shots[:n_balls] if seen.lane == lane and seen.number in advice]
+    return advice[numbers[-1]] if numbers else {}
+
+
+def _line_of(said: Mapping[str, Any]) -> tuple[Any, Any]:
+    line = said.get("new_line")
+    return (line.get("feet_board"), line.get("target_board")) if isinstance(line, dict) else (None, None)
+
+
+def _is_move(event: Changed) -> bool:
+    return event.was.lane == event.now.lane and event.was.line != event.now.line
+
+
+def _is_first_on(seen: Observed, lane: str) -> bool:
+    return seen.lane == lane and not seen.shot.is_spare
+
+
+def _share(one: LineRecord) -> float:
+    return one.n_worked / (one.n_balls + 2)
+
+
+def cautions(session: Session, advice: Mapping[int, Mapping[str, Any]], drill: Drill) -> tuple[str, ...]:
+    """Return what to take care of after a session, each on a line of its own; pain noted is told elsewhere.
+
+    Parameters
+    ----------
+    session : Session
+        As it ended.
+    advice : mapping of int to mapping
+        What was answered, by the number of the ball.
+    drill : Drill
+        The one to try.
+    """
+    bowler = session.bowler
+    kinds = dict.fromkeys(str(payload.get("kind")) for payload in advice.values())
+    told = [_ASKING[kind] for kind in kinds if kind in _ASKING]
+    if bowler.age_years is not None and bowler.age_years < load_rulebook().settings["growing_years"]:
+        told.append(
+            "The ball is one that stays comfortable for three games; have weight and fit checked as you grow."
+        )
+    return tuple(filter(None, (STOP, *told, drill.caution)))
+
+
+def _with_pain(told: tuple[str, ...], bowler: Bowler) -> tuple[str, ...]:
+    if not bowler.has_pain:
+        return told
+    pain = "Pain was noted: ask a doctor or a physio, and a pro shop about the fit, before you bowl again."
+    return (pain, *told)
+
+
+def _scores(listed: LoggedSession, told: Story) -> tuple[str, ...]:
+    figures = session_trend(listed, told)
+    strikes, singles, pins = figures.strikes, figures.single_pin_spares, figures.first_ball_pins
+    lines = []
+    if strikes.n_tried:
+        lines.append(f"Strikes: {strikes.n_made} of {strikes.n_tried} first balls.")
+    if pins is not None:
+        lines.append(f"Pins of a first ball: {pins.mean:.1f} on average.")
+    if singles.n_tried:
+        lines.append(f"Single pins: {singles.n_made} of {singles.n_tried}.")
+    return tuple(lines)

@@ -1,0 +1,320 @@
+"""What a student's sessions show one after the other: aim, speed, arrival, spares, and what advice brought.
+
+Each figure is counted from what was logged, with the number of balls behind it; where nothing was noted it is
+None. No figure is guessed, and none is smoothed.
+
+References
+----------
+.. [1] Classes of accuracy at the arrows: US Bowler, July 2012, p. 11, a test of ten balls at the arrows; see
+   :data:`coachlib.world.bowler.ACCURACY_SD_BOARDS`. The test is a range of ten balls, the spread here one of
+   all balls of a session, so a class is a rough comparison (the source itself: ±20 %).
+"""
+
+import itertools
+import math
+from collections.abc import Iterable, Mapping, Sequence
+from datetime import datetime
+from typing import Any, NamedTuple
+
+from coachlib.coaching.session.one_ball import arrival_board
+from coachlib.coaching.session.session import Observed, Session
+from coachlib.errors import InputError
+from coachlib.records.log.entries import LoggedSession
+from coachlib.records.log.logbook import Logbook
+from coachlib.records.log.story import Story
+from coachlib.records.students.students import Students
+from coachlib.world.bowler import ACCURACY_SD_BOARDS
+from coachlib.world.lane import ARROWS_FT, POCKET_BOARD
+from coachlib.world.levers import target_on_line
+from coachlib.world.line import Line, Move, moved
+from coachlib.world.pins import ALL_PINS
+
+N_PINS = len(ALL_PINS)
+LIKELY_PROB = 0.90
+"""How sure the bounds of a spread are: nine times in ten it lies between them."""
+
+_ADVISED = ("line", "speed", "hand", "surface", "ball")
+
+
+class Spread(NamedTuple):
+    """Mean and spread of what was noted of several balls, in the unit of the field that holds it.
+
+    Parameters
+    ----------
+    n_balls : int
+        How many.
+    mean : float
+        Their mean.
+    sd, sd_low, sd_high : float or None
+        Their spread, and the bounds between which it lies nine times in ten (chi-square, for balls that vary
+        normally and independently); None for a single ball.
+    """
+
+    n_balls: int
+    mean: float
+    sd: float | None
+    sd_low: float | None
+    sd_high: float | None
+
+
+class Count(NamedTuple):
+    """So many of so many."""
+
+    n_made: int
+    n_tried: int
+
+
+class Followed(NamedTuple):
+    """Advice to move the feet and eyes, and what came of it.
+
+    Parameters
+    ----------
+    n_given : int
+        Balls after which a new line was advised and another ball followed on that lane.
+    n_followed : int
+        How often that ball was thrown on the line advised.
+    err_before_boards, err_after_boards : float or None
+        Mean distance from the pocket of the ball advised on and of the ball after, where both are known and
+        the advice was followed. [boards]
+    other_err_before_boards, other_err_after_boards : float or None
+        The same where it was not followed. A ball far off is usually followed by a nearer one whatever is
+        done, so the two halves are to be compared, not one with nothing. [boards]
+    """
+
+    n_given: int
+    n_followed: int
+    err_before_boards: float | None
+    err_after_boards: float | None
+    other_err_before_boards: float | None
+    other_err_after_boards: float | None
+
+
+class SessionTrend(NamedTuple):
+    """The figures of one session.
+
+    Parameters
+    ----------
+    key : str
+        The session's.
+    started : datetime
+        When, UTC.
+    n_balls, n_first_balls : int
+        All balls, and those at ten pins that are read for the line.
+    arrow_miss_boards : Spread or None
+        Where the ball crossed, less the target, for targets at the arrows; + is inside. [boards]
+    accuracy_class : str or None
+        The published class whose spread is nearest; None for fewer than ten balls.
+    speed_mph : Spread or None
+        At the hand. [mph]
+    arrival_err_boards : mapping of str to Spread
+        Where the ball arrived less the pocket, by lane; + is high. A class of arrival counts as the board
+        that stands for it. [boards]
+    single_pin_spares : Count
+        Of first balls that left one pin and whose spare ball was logged.
+    first_ball_pins : Spread or None
+        Pins felled by first balls whose leave was noted. [pins]
+    strikes : Count
+        Of the same balls.
+    advice : Followed
+        What was advised and what came of it.
+    drift_boards : Spread or None
+        Slide board less start board, of those who slide straight ahead; + is inside. [boards]
+    entered_sd_boards : float or None
+        The spread at the arrows that was entered for the bowler, usually by the class. [boards]
+    """
+
+    key: str
+    started: datetime
+    n_balls: int
+    n_first_balls: int
+    arrow_miss_boards: Spread | None
+    accuracy_class: str | None
+    speed_mph: Spread | None
+    arrival_err_boards: Mapping[str, Spread]
+    single_pin_spares: Count
+    first_ball_pins: Spread | None
+    strikes: Count
+    advice: Followed
+    drift_boards: Spread | None = None
+    entered_sd_boards: float | None = None
+
+
+def student_trends(logbook: Logbook, student_key: str) -> tuple[SessionTrend, ...]:
+    """Return the figures of all sessions of a student, the oldest first.
+
+    Raises
+    ------
+    InputError
+        If there is no such student.
+    DataFileError
+        If a session cannot be read.
+    """
+    listed = Students(logbook).sessions(student_key)[::-1]
+    stories = logbook.stories(row.key for row in listed)
+    return tuple(session_trend(row, told) for row, told in zip(listed, stories, strict=True))
+
+
+def session_trend(listed: LoggedSession, told: Story) -> SessionTrend:
+    """Return the figures of one session.
+
+    Parameters
+    ----------
+    listed : LoggedSession
+        Its line in the list.
+    told : Story
+        The session and what was advised in it.
+    """
+    return trend_of(told.session, told.advice, listed.key, listed.started)
+
+
+def trend_of(
+    session: Session, advice: Mapping[int, dict[str, Any]], key: str, started: datetime
+) -> SessionTrend:
+    """Return the figures of a session that need not be in the log.
+
+    Parameters
+    ----------
+    session : Session
+        As it stands.
+    advice : mapping of int to dict
+        What was answered, by the number of the ball.
+    key : str
+        What the session is called.
+    started : datetime
+        When it was.
+    """
+    shots = session.shots
+    first = session.first_balls
+    misses = [miss for seen in first if (miss := _arrow_miss_boards(seen)) is not None]
+    known = [seen.shot.leave for seen in first if seen.shot.leave is not None]
+    return SessionTrend(
+        key=key,
+        started=started,
+        n_balls=len(shots),
+        n_first_balls=len(first),
+        arrow_miss_boards=spread(misses),
+        accuracy_class=accuracy_class(misses),
+        speed_mph=spread([seen.shot.speed_mph for seen in first if seen.shot.speed_mph is not None]),
+        arrival_err_boards=_by_lane(first),
+        single_pin_spares=_single_pins(shots),
+        first_ball_pins=spread([float(N_PINS - len(leave)) for leave in known]),
+        strikes=Count(sum(not leave for leave in known), len(known)),
+        advice=_followed(shots, advice),
+        drift_boards=spread(drifts_boards(shots)),
+        entered_sd_boards=session.bowler.arrow_sd_boards,
+    )
+
+
+def spread(values: Sequence[float]) -> Spread | None:
+    """Return mean and spread of some values, with bounds of the spread; None for no value."""
+    if not values:
+        return None
+    n, mean = len(values), math.fsum(values) / len(values)
+    if n == 1:
+        return Spread(n, mean, None, None, None)
+    from scipy.special import chdtri
+
+    squares = math.fsum((value - mean) ** 2 for value in values)
+    outside = (1.0 - LIKELY_PROB) / 2.0
+    low, high = (math.sqrt(squares / float(chdtri(n - 1, part))) for part in (outside, 1.0 - outside))
+    return Spread(n, mean, math.sqrt(squares / (n - 1)), low, high)
+
+
+def accuracy_class(misses_boards: Sequence[float]) -> str | None:
+    """Return the published class of accuracy nearest to a spread at the arrows; None below ten balls.
+
+    Parameters
+    ----------
+    misses_boards : sequence of float
+        Where balls crossed less their target, at the arrows. [boards]
+    """
+    found = spread(misses_boards)
+    if found is None or found.sd is None or found.n_balls < 10:
+        return None
+    measured = max(found.sd, 1e-9)
+    return min(ACCURACY_SD_BOARDS, key=lambda name: abs(math.log(measured / ACCURACY_SD_BOARDS[name])))
+
+
+def drifts_boards(shots: Iterable[Observed]) -> list[float]:
+    """Return how far inside of the start each slide board was, of those who slide straight ahead [boards]."""
+    noted = [
+        (seen.shot.start_board, seen.shot.slide_board)
+        for seen in shots
+        if seen.setting.bowler.walk == "slide"
+    ]
+    return [slide - start for start, slide in noted if start is not None and slide is not None]
+
+
+def _arrow_miss_boards(seen: Observed) -> float | None:
+    """Return by how much a ball crossed inside its target, for targets at the arrows [boards]."""
+    is_at_arrows = min(ARROWS_FT) <= seen.line.target_ft <= max(ARROWS_FT)
+    if seen.shot.crossed_board is None or not is_at_arrows:
+        return None
+    return seen.shot.crossed_board - seen.line.target_board
+
+
+def _err_boards(seen: Observed) -> float | None:
+    board = arrival_board(seen.shot)
+    return None if board is None else board - POCKET_BOARD
+
+
+def _by_lane(first: Iterable[Observed]) -> dict[str, Spread]:
+    errs: dict[str, list[float]] = {}
+    for seen in first:
+        if (err := _err_boards(seen)) is not None:
+            errs.setdefault(seen.lane, []).append(err)
+    return {lane: found for lane, values in errs.items() if (found := spread(values)) is not None}
+
+
+def _single_pins(shots: Sequence[Observed]) -> Count:
+    pairs = [
+        (before.shot, after.shot)
+        for before, after in itertools.pairwise(shots)
+        if after.shot.is_spare and after.shot.leave is not None and not before.shot.is_spare
+    ]
+    tried = [after for before, after in pairs if before.leave is not None and len(before.leave) == 1]
+    return Count(sum(not after.leave for after in tried), len(tried))
+
+
+def _followed(shots: Sequence[Observed], advice: Mapping[int, dict[str, Any]]) -> Followed:
+    """Return how often the next ball on the lane was thrown on the line advised, and what it brought."""
+    n_given, n_followed = 0, 0
+    errs: dict[bool, list[tuple[float, float]]] = {True: [], False: []}
+    for seen in shots:
+        wanted = _advised_line(seen, advice.get(seen.number, {}))
+        after = _next_first_ball(shots, seen)
+        if wanted is None or after is None:
+            continue
+        n_given += 1
+        is_followed = after.line == wanted
+        n_followed += is_followed
+        err_before, err_after = _err_boards(seen), _err_boards(after)
+        if err_before is not None and err_after is not None:
+            errs[is_followed].append((abs(err_before), abs(err_after)))
+    return Followed(n_given, n_followed, *_means(errs[True]), *_means(errs[False]))
+
+
+def _means(pairs: Sequence[tuple[float, float]]) -> tuple[float | None, float | None]:
+    if not pairs:
+        return None, None
+    return math.fsum(one for one, _ in pairs) / len(pairs), math.fsum(two for _, two in pairs) / len(pairs)
+
+
+def _advised_line(seen: Observed, said: Mapping[str, Any]) -> Line | None:
+    """Return the line that was advised after a ball; None where no other line was, or it cannot be read."""
+    move = said.get("move")
+    if said.get("kind") not in _ADVISED or not isinstance(move, dict):
+        return None
+    try:
+        wanted = Move(**move)
+        line = moved(seen.line, wanted)
+        if wanted.target_ft:
+            line = target_on_line(line, seen.setting.bowler, line.target_ft + wanted.target_ft)
+    except InputError:
+        return None
+    return None if line == seen.line else line
+
+
+def _next_first_ball(shots: Sequence[Observed], seen: Observed) -> Observed | None:
+    later = (after for after in shots[seen.number :] if not after.shot.is_spare and after.lane == seen.lane)
+    return next(later, None)

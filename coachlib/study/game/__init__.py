@@ -1,0 +1,1 @@
+"""A practice game on a hidden lane, and how it ended."""

@@ -1,0 +1,1 @@
+"""A hidden lane: its film, friction, wear, bowler and eye, drawn by a seed."""

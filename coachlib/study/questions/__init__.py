@@ -1,0 +1,1 @@
+"""Questions for the learner: drills and worksheets."""

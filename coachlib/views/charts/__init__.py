@@ -1,0 +1,1 @@
+"""Charts of lessons and figures, and the tables beside them."""

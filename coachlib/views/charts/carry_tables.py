@@ -1,0 +1,112 @@
+"""Tables of where the carry comes from: published facts, the simulator's numbers, and its own checks.
+
+For a notebook; all cells are texts, ready to be read.
+"""
+
+import dataclasses
+from collections.abc import Sequence
+
+import pandas as pd
+
+from coachlib.physics.pins.build.carry_checks import NumberCheck, StepCheck
+from coachlib.physics.pins.build.carry_verdict import Fact
+from coachlib.physics.pins.rack.numbers import RackNumbers
+from coachlib.views.print.page import filled
+
+_UNITS = {"lb": "lb", "in": "in", "ms": "ms", "oz": "oz"}
+_ORDER = ("tuned", "our guess", "derived", "published")
+
+
+@dataclasses.dataclass(frozen=True, eq=False)
+class TextTable:
+    """A table of texts that shows itself in a notebook, set from the left and uncut.
+
+    Parameters
+    ----------
+    frame : DataFrame
+        Its rows; the index is the first column.
+    """
+
+    frame: pd.DataFrame
+
+    def _repr_html_(self) -> str:
+        heads = [self.frame.columns.name, *self.frame.columns]
+        return filled("text_table.html", heads=heads, rows=self.frame.itertuples(name=None))
+
+    def __repr__(self) -> str:
+        with pd.option_context("display.max_colwidth", None):
+            return self.frame.to_string()
+
+
+def facts_table(facts: Sequence[Fact]) -> TextTable:
+    """Return published facts in the order given, one a row: expected, simulated, verdict, source."""
+    rows = [(fact.statement, fact.expected, fact.simulated, fact.verdict, fact.source) for fact in facts]
+    return _table(rows, ("statement", "expected", "simulated", "verdict", "source"))
+
+
+def reasons_table(facts: Sequence[Fact]) -> TextTable:
+    """Return what is known about each fact that is not met or not tested."""
+    rows = [(fact.statement, fact.verdict, fact.why or "not known") for fact in facts if not fact.agrees]
+    return _table(rows, ("statement", "verdict", "why"))
+
+
+def numbers_table() -> TextTable:
+    """Return the simulator's numbers, the least founded first: value, grade, source."""
+    fields = sorted(dataclasses.fields(RackNumbers), key=lambda field: _ORDER.index(field.metadata["grade"]))
+    rows = [
+        (
+            number_name(field.name),
+            with_unit(field.name, float(str(field.default))),
+            field.metadata["grade"],
+            field.metadata["source"],
+        )
+        for field in fields
+    ]
+    return _table(rows, ("number", "value", "grade", "source"))
+
+
+def steps_table(checks: Sequence[StepCheck]) -> TextTable:
+    """Return the step halving: strikes of 100, and what each halving changed."""
+    rows = [
+        (
+            f"{check.step_ms:g} ms",
+            f"{check.n_racks}",
+            f"{check.strike_pct:.1f}",
+            f"{check.gain_pct:+.2f} ± {check.gain_se_pct:.2f}" if number else "",
+        )
+        for number, check in enumerate(checks)
+    ]
+    return _table(rows, ("step", "racks", "strikes of 100", "change by halving"))
+
+
+def changes_table(checks: Sequence[NumberCheck]) -> TextTable:
+    """Return what each changed number does to the strikes of 100: in all, and by side of the pocket."""
+    rows = [
+        (
+            "as recommended"
+            if check.value is None
+            else f"{number_name(check.name)} {with_unit(check.name, check.value)}",
+            f"{check.strike_pct:.0f}",
+            "" if check.value is None else f"{check.change_pct:+.1f} ± {check.change_se_pct:.1f}",
+            *(f"{zone:.0f}" for zone in (check.light_pct, check.centre_pct, check.high_pct)),
+        )
+        for check in checks
+    ]
+    columns = ("changed to", "strikes of 100", "change", "below 17", "17 to 18", "above 18")
+    return _table(rows, columns)
+
+
+def number_name(name: str) -> str:
+    """Return a number's name as words: ``pin_deck_restitution`` is ``pin deck restitution``."""
+    words = name.split("_")
+    return " ".join(words[:-1] if words[-1] in _UNITS else words)
+
+
+def with_unit(name: str, value: float) -> str:
+    """Return a number's value with the unit its name ends in: ``0.65``, ``5.781 in``."""
+    return f"{value:g} {_UNITS.get(name.split('_')[-1], '')}".strip()
+
+
+def _table(rows: Sequence[tuple[str, ...]], columns: tuple[str, ...]) -> TextTable:
+    frame = pd.DataFrame(list(rows), columns=list(columns)).set_index(columns[0])
+    return TextTable(frame.rename_axis(columns=columns[0]).rename_axis(index=None))

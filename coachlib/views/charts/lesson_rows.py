@@ -1,0 +1,227 @@
+"""Pictures of the lessons with one row a thing: what a move is said to do and does, what balls tell.
+
+Diamonds are what a rule or the truth says, blue circles what the model gives.
+"""
+
+import dataclasses
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from coachlib.coaching.bowler_profile.bowler_estimate import BowlerEstimate, Estimate
+from coachlib.coaching.session.session import Session
+from coachlib.coaching.simulation.trials import arrival_changes_boards
+from coachlib.views.charts.lesson_charts import POINTS
+from coachlib.views.theme import HAIR, INK, INK2, LINE, SMALL_PX, THEN, finished
+from coachlib.world.lane import HEAD_PIN_FT
+from coachlib.world.levers import line_shift_boards
+from coachlib.world.line import Move
+from coachlib.world.written import board_text
+
+ROW_PX, ROWS_WIDTH_PX = 30, 170
+ANSWER_ROW_PX, ANSWERS_WIDTH_PX = 34, 240
+_COLUMNS = {
+    "rev_rate_rpm": ("revs, rpm", 1.0),
+    "axis_rotation_deg": ("axis rotation, degrees", 1.0),
+    "film_frac": ("film, % of the sheet", 100.0),
+}
+_Rows = list[dict[str, Any]]
+
+
+@dataclasses.dataclass(frozen=True)
+class Answer:
+    """What one move, or anything else with a name, is said to do and does.
+
+    Parameters
+    ----------
+    name : str
+        Written at the left of its row.
+    said, model : float
+        The rule's or lever's number, and the model's.
+    """
+
+    name: str
+    said: float
+    model: float
+
+
+def move_answers(session: Session, moves: Sequence[Move]) -> list[Answer]:
+    """Return how far each move shifts the arrival: by the lever of the bowler's walk, and in the model.
+
+    Parameters
+    ----------
+    session : Session
+        Bowler, ball, pattern and line.
+    moves : sequence of Move
+        Only feet and eyes count.
+    """
+    bowler, target_ft = session.bowler, session.line.target_ft
+    levers = [
+        line_shift_boards(move, HEAD_PIN_FT, bowler.walk, target_ft, bowler.stance_ft) for move in moves
+    ]
+    names = [f"{board_text(move.feet_boards)} and {board_text(move.target_boards)}" for move in moves]
+    changes = arrival_changes_boards(session, moves)
+    return [Answer(*row) for row in zip(names, levers, map(float, changes), strict=True)]
+
+
+def answers_chart(
+    panels: Mapping[str, Sequence[Answer]],
+    *,
+    title: str,
+    x_title: str,
+    names: tuple[str, str] = ("on paper", "model"),
+    subtitle: str = "",
+    n_columns: int = 2,
+) -> Any:
+    """Return one picture a panel: a row a move, with what is said of it and what the model gives.
+
+    Parameters
+    ----------
+    panels : mapping of str to sequence of Answer
+        Heading of each picture, and its rows.
+    title : str
+        The question.
+    x_title : str
+        What the numbers are, with unit.
+    names : tuple of str
+        What the diamond and the circle are called, written at the first row of the first picture.
+    subtitle : str, optional
+        Whose ball, on what.
+    n_columns : int, default 2
+        Pictures side by side.
+
+    Returns
+    -------
+    altair.ConcatChart
+        Show it after :func:`coachlib.views.theme.enable_pictures`.
+    """
+    import altair as alt
+
+    every = [value for answers in panels.values() for one in answers for value in (one.said, one.model)]
+    reach = 1.15 * max(1.0, *map(abs, every))
+    shown = [
+        _answers(heading, answers, reach, x_title, names if number == 0 else ())
+        for number, (heading, answers) in enumerate(panels.items())
+    ]
+    told = "; ".join(_answer_told(heading, one, names) for heading, rows in panels.items() for one in rows)
+    chart = alt.concat(*shown, columns=n_columns, spacing=24)
+    return finished(chart, title, subtitle, f"{title} {subtitle}. {x_title}: {told}.")
+
+
+def _answer_told(heading: str, one: Answer, names: tuple[str, str]) -> str:
+    return f"{heading}, {one.name}: {names[0]} {one.said:+.1f}, {names[1]} {one.model:+.1f}"
+
+
+def _answers(
+    heading: str, answers: Sequence[Answer], reach: float, x_title: str, names: tuple[str, ...]
+) -> Any:
+    """Return one picture; `names` are written at its first row."""
+    import altair as alt
+
+    order = [one.name for one in answers]
+    up = alt.Y("name:N", sort=order, title=None, axis=_name_axis())
+    across = alt.X("value:Q", title=x_title, scale=alt.Scale(domain=[-reach, reach], nice=False))
+    zero = _chart([{"value": 0.0}]).mark_rule(aria=False, color=LINE).encode(x=across)
+    said = [{"name": one.name, "value": round(one.said, 2), "end": round(one.model, 2)} for one in answers]
+    model = [{"name": one.name, "value": round(one.model, 2)} for one in answers]
+    layers = [
+        zero,
+        _chart(said).mark_rule(aria=False, color=HAIR, strokeWidth=2).encode(x=across, x2="end:Q", y=up),
+        _chart(said).mark_point(aria=False, opacity=1, **POINTS["said"]).encode(x=across, y=up),
+        _chart(model).mark_point(aria=False, opacity=1, **POINTS["model"]).encode(x=across, y=up),
+    ]
+    for name, row, colour, lift_px in zip(names, (said[0], model[0]), (INK, THEN), (-13, 15), strict=False):
+        words = _chart([{**row, "text": name}]).mark_text(
+            aria=False, dy=lift_px, color=colour, fontSize=SMALL_PX, fontWeight="bold"
+        )
+        layers.append(words.encode(x=across, y=up, text="text:N"))
+    look = alt.TitleParams(text=heading, fontSize=SMALL_PX, fontWeight="normal", color=INK2, offset=12)
+    height_px = ANSWER_ROW_PX * len(order)
+    return alt.layer(*layers).properties(width=ANSWERS_WIDTH_PX, height=height_px, title=look)
+
+
+def _name_axis() -> Any:
+    import altair as alt
+
+    return alt.Axis(ticks=False, domain=False, labelPadding=8, labelLimit=220)
+
+
+def estimates_chart(
+    estimates: Mapping[str, BowlerEstimate],
+    truth: Mapping[str, float] | None = None,
+    *,
+    title: str,
+    subtitle: str = "",
+) -> Any:
+    """Return what is believed of revs, rotation and film: a row an estimate, a picture a number.
+
+    Parameters
+    ----------
+    estimates : mapping of str to BowlerEstimate
+        Name of each row, and what it tells.
+    truth : mapping of str to float, optional
+        The true numbers, by the names of the estimate's fields, where they are known.
+    title, subtitle : str
+        The question; what was seen.
+
+    Returns
+    -------
+    altair.ConcatChart
+        Grey is what was assumed, blue what is believed now, each give or take its spread; the diamond is
+        the truth.
+    """
+    import altair as alt
+
+    shown = [
+        _estimates(
+            name, estimates, None if truth is None else truth.get(name), is_first=name == "rev_rate_rpm"
+        )
+        for name in _COLUMNS
+    ]
+    told = "; ".join(_estimate_text(row, one) for row, one in estimates.items())
+    return finished(
+        alt.concat(*shown, columns=len(shown), spacing=20), title, subtitle, f"{title} {subtitle}. {told}."
+    )
+
+
+def _estimate_text(row: str, estimate: BowlerEstimate) -> str:
+    parts = [
+        _COLUMNS[name][0] + " " + _interval(getattr(estimate, name), _COLUMNS[name][1]) for name in _COLUMNS
+    ]
+    return f"{row}: {', '.join(parts)}"
+
+
+def _interval(estimate: Estimate, per_unit: float) -> str:
+    return f"{estimate.mean * per_unit:.0f} give or take {estimate.sd * per_unit:.0f}"
+
+
+def _estimates(name: str, estimates: Mapping[str, BowlerEstimate], true: float | None, is_first: bool) -> Any:
+    import altair as alt
+
+    words, per_unit = _COLUMNS[name]
+    found = {row: getattr(one, name) for row, one in estimates.items()}
+    up = alt.Y("name:N", sort=list(found), title=None, axis=_name_axis() if is_first else None)
+    across = alt.X("value:Q", title=words, scale=alt.Scale(zero=False))
+    assumed = [_span(row, one.assumed_mean, one.assumed_sd, per_unit) for row, one in found.items()]
+    now = [_span(row, one.mean, one.sd, per_unit) for row, one in found.items()]
+    layers = [
+        _chart(assumed).mark_rule(aria=False, color=HAIR, strokeWidth=11).encode(x=across, x2="end:Q", y=up),
+        _chart(now).mark_rule(aria=False, color=THEN, strokeWidth=3.6).encode(x=across, x2="end:Q", y=up),
+        _chart([{**row, "value": row["middle"]} for row in now])
+        .mark_point(aria=False, opacity=1, **POINTS["model"])
+        .encode(x=across, y=up),
+    ]
+    if true is not None:
+        rows = [{"name": row, "value": round(true * per_unit, 2)} for row in found]
+        layers.append(_chart(rows).mark_point(aria=False, opacity=1, **POINTS["said"]).encode(x=across, y=up))
+    return alt.layer(*layers).properties(width=ROWS_WIDTH_PX, height=ROW_PX * len(found))
+
+
+def _span(row: str, mean: float, sd: float, per_unit: float) -> dict[str, Any]:
+    low, high = (mean - sd) * per_unit, (mean + sd) * per_unit
+    return {"name": row, "value": round(low, 2), "end": round(high, 2), "middle": round(mean * per_unit, 2)}
+
+
+def _chart(rows: _Rows) -> Any:
+    import altair as alt
+
+    return alt.Chart(alt.InlineData(values=rows))

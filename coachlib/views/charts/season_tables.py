@@ -1,0 +1,116 @@
+"""The season on hidden lanes for a notebook: strikes by way of playing, and what was said and true."""
+
+import math
+from collections.abc import Sequence
+from typing import Any
+
+import pandas as pd
+
+from coachlib.study.seasons.season_figures import Held, SeasonScore
+from coachlib.views.charts.carry_tables import TextTable
+from coachlib.views.theme import HAIR, INK2, THEN, finished
+
+NEVER, ORACLE, ADVICE = "never move", "oracle", "advice"
+WAYS = {
+    NEVER: "never move",
+    "follow the miss": "follow every miss",
+    "rulebook": "rule of thumb alone",
+    ADVICE: "our advice",
+    ORACLE: "one who reads the oil",
+}
+SIDE_PX = 300
+
+
+def ways_table(scores: Sequence[SeasonScore], group: str = "all") -> TextTable:
+    """Return the ways of playing on a group of lanes: strikes of 100 over never moving, and moves."""
+    found = {one.policy: one for one in scores if one.group == group}
+    rows = [
+        (
+            words,
+            f"{found[name].strikes_per_100:.1f}",
+            _gain(found[name].gain, found[name].gain_half),
+            _gain(found[name].line_gain, found[name].line_gain_half),
+            f"{found[name].n_moves:.1f}",
+        )
+        for name, words in WAYS.items()
+        if name in found
+    ]
+    columns = ("way of playing", "strikes of 100", "over never moving", "the same by lines", "moves a season")
+    return _table(rows, columns)
+
+
+def groups_table(scores: Sequence[SeasonScore]) -> TextTable:
+    """Return our advice by bowler, by pattern and by both, beside what there was to win."""
+    most = {one.group: one for one in scores if one.policy == ORACLE}
+    rows = [
+        (
+            one.group.replace("_", " "),
+            f"{one.n_lanes}",
+            _gain(one.line_gain, one.line_gain_half),
+            _gain(most[one.group].line_gain, most[one.group].line_gain_half),
+            f"{one.share:.2f} ({one.share_low:.2f} to {one.share_high:.2f})",
+            f"{one.n_moves:.1f}",
+        )
+        for one in scores
+        if one.policy == ADVICE
+    ]
+    return _table(rows, ("lanes", "how many", "our advice", "reads the oil", "share of it", "moves"))
+
+
+def held_table(held: Sequence[Held], what: str, columns: tuple[str, str, str]) -> TextTable:
+    """Return one kind of thing said, how often, and what was true."""
+    digits = {"chance": 1, "lanes": 1}.get(what, 2)
+    rows = [(one.said, f"{one.n}", f"{one.true:.{digits}f}") for one in held if one.what == what]
+    return _table(rows, columns)
+
+
+def scores_table(held: Sequence[Held]) -> TextTable:
+    """Return the whole scores: Brier score of the strikes, log loss of the verdicts."""
+    rows = [(one.said, f"{one.n}", f"{one.true:.4f}") for one in held if one.what == "score"]
+    return _table(rows, ("score", "of how many", "value"))
+
+
+def reliability_chart(held: Sequence[Held], title: str, subtitle: str = "") -> Any:
+    """Return said against true, of twenty balls: on the line all that is said comes true.
+
+    Parameters
+    ----------
+    held : sequence of Held
+        Those of ``chance`` are drawn, the larger the more often it was said.
+    title, subtitle : str
+        The question, and where the answer comes from.
+
+    Returns
+    -------
+    altair.LayerChart
+        Show it after :func:`coachlib.views.theme.enable_pictures`.
+    """
+    import altair as alt
+
+    rows = [{"said": int(one.said), "true": one.true, "n": one.n} for one in held if one.what == "chance"]
+    most = math.floor(max(max(row["said"], row["true"]) for row in rows)) + 1.6  # no tick at the axis's title
+    scale = alt.Scale(domain=(0.0, most), nice=False)
+    across = alt.X("said:Q", title="strikes of 20, said", scale=scale)
+    up = alt.Y("true:Q", title="strikes of 20, true", scale=scale)
+    corners: list[dict[str, float]] = [{"said": place, "true": place} for place in (0.0, most)]
+    line = (
+        alt.Chart(alt.InlineData(values=corners))
+        .mark_line(aria=False, stroke=HAIR, strokeWidth=1.5)
+        .encode(x=across, y=up)
+    )
+    size = alt.Size("n:Q", scale=alt.Scale(range=(20, 400)), legend=None)
+    dots = alt.Chart(alt.InlineData(values=rows)).mark_point(
+        aria=False, filled=True, fill=THEN, stroke=INK2, opacity=1
+    )
+    drawn = alt.layer(line, dots.encode(x=across, y=up, size=size)).properties(width=SIDE_PX, height=SIDE_PX)
+    told = "; ".join(f"said {row['said']}, true {row['true']:.1f}, {row['n']} times" for row in rows)
+    return finished(drawn, title, subtitle, f"{title} {told}.")
+
+
+def _gain(gain: float, half: float) -> str:
+    return "" if gain != gain else f"{gain:+.1f} ± {half:.1f}"
+
+
+def _table(rows: Sequence[tuple[str, ...]], columns: tuple[str, ...]) -> TextTable:
+    frame = pd.DataFrame(list(rows), columns=list(columns)).set_index(columns[0])
+    return TextTable(frame.rename_axis(columns=columns[0]).rename_axis(index=None))

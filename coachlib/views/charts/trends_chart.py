@@ -1,0 +1,156 @@
+"""A student's sessions one after the other: the spread at the arrows, and where the balls came in."""
+
+from collections.abc import Sequence
+from typing import Any
+
+from coachlib.review.trends import SessionTrend
+from coachlib.views.theme import HAIR, INK, INK2, LINE, SMALL_PX, finished
+from coachlib.world.bowler import ACCURACY_SD_BOARDS
+from coachlib.world.lane import POCKET_HALF_BOARDS
+
+WIDTH_PX, HEIGHT_PX = 330, 200
+_SHAPES = ("circle", "square")
+_SMALL: dict[str, Any] = {"color": INK2, "fontSize": SMALL_PX - 1}
+Rows = list[dict[str, Any]]
+
+
+def trends_chart(
+    trends: Sequence[SessionTrend], title: str = "", subtitle: str = "", *, is_tall: bool = False
+) -> Any:
+    """Return aim against the published classes, and arrival against the pocket, as two pictures.
+
+    Parameters
+    ----------
+    trends : sequence of SessionTrend
+        The oldest first, from :func:`coachlib.review.trends.student_trends`.
+    title, subtitle : str, optional
+        The question, and what one mark is.
+    is_tall : bool, default False
+        One below the other, for a screen as narrow as a phone's, instead of side by side.
+
+    Returns
+    -------
+    altair.HConcatChart or altair.VConcatChart
+        Show it after :func:`coachlib.views.theme.enable_pictures`.
+    """
+    import altair as alt
+
+    days = [day_text(one) for one in trends]
+    cells = [_aim(trends, days), _arrival(trends, days)]
+    joined = alt.vconcat if is_tall else alt.hconcat
+    return finished(joined(*cells, spacing=36), title, subtitle, trends_words(trends))
+
+
+def trends_words(trends: Sequence[SessionTrend]) -> str:
+    """Return the picture in words, session by session."""
+    told = [_session_words(one) for one in trends]
+    return "Oldest first. " + " ".join(told) if told else "No session yet."
+
+
+def day_text(trend: SessionTrend) -> str:
+    """Return the day of a session, as on this machine's clock: ``15 Sep 2026``."""
+    when = trend.started.astimezone()
+    return f"{when.day} {when:%b %Y}"
+
+
+def _session_words(trend: SessionTrend) -> str:
+    aim = trend.arrow_miss_boards
+    words = "crossings not noted" if aim is None or aim.sd is None else f"spread {aim.sd:.1f} boards"
+    came = [
+        f"lane {lane} {abs(one.mean):.1f} boards {'high' if one.mean > 0 else 'light'}"
+        for lane, one in trend.arrival_err_boards.items()
+    ]
+    return f"{day_text(trend)}: {', '.join([words, *came])}."
+
+
+def _aim(trends: Sequence[SessionTrend], days: Sequence[str]) -> Any:
+    rows: Rows = [
+        {"day": day, "at": number, "value": one.sd, "low": one.sd_low, "high": one.sd_high}
+        for number, (day, trend) in enumerate(zip(days, trends, strict=True), start=1)
+        if (one := trend.arrow_miss_boards) is not None and one.sd is not None
+    ]
+    classes = [{"value": sd, "text": name} for name, sd in ACCURACY_SD_BOARDS.items()]
+    columns = [(classes[0::2], WIDTH_PX), (classes[1::2], WIDTH_PX - 42)]  # neighbours lie too close
+    top = max([1.8, *(row["high"] for row in rows)])
+    along, across = _scales(days, 0.0, top)
+    return _layered(
+        "Spread at the arrows, boards",
+        [
+            _draw("rule", classes, {"y": across}, color=LINE, strokeDash=[2, 3], strokeWidth=0.8),
+            *(
+                _draw("text", some, {"y": across, "text": "text:N"}, x=at, align="right", dy=-6, **_SMALL)
+                for some, at in columns
+            ),
+            _draw("rule", rows, {"x": along, "y": _of("low", across), "y2": "high"}, color=INK),
+            _draw("point", rows, {"x": along, "y": across}, size=70, **_mark(0)),
+        ],
+    )
+
+
+def _arrival(trends: Sequence[SessionTrend], days: Sequence[str]) -> Any:
+    lanes = list(dict.fromkeys(lane for one in trends for lane in one.arrival_err_boards))
+    rows: dict[str, Rows] = {lane: [] for lane in lanes}
+    for number, (day, trend) in enumerate(zip(days, trends, strict=True), start=1):
+        for lane, one in trend.arrival_err_boards.items():
+            beside = 0.06 * (lanes.index(lane) - (len(lanes) - 1) / 2)
+            rows[lane].append({"day": day, "at": number + beside, "value": one.mean, "text": f"lane {lane}"})
+    reach = max([2.0, *(abs(row["value"]) for lane in lanes for row in rows[lane])]) * 1.15
+    along, across = _scales(days, -reach, reach)
+    band = [{"value": -POCKET_HALF_BOARDS, "high": POCKET_HALF_BOARDS}]
+    marks = [
+        layer
+        for number, lane in enumerate(lanes)
+        for layer in (
+            _draw("point", rows[lane], {"x": along, "y": across}, size=70, **_mark(number)),
+            _draw(
+                "text",
+                rows[lane][-1:],
+                {"x": along, "y": across, "text": "text:N"},
+                **{"align": "left", "dx": 9, "dy": 14 if number % 2 else -4, **_SMALL},
+            ),
+        )
+    ]
+    pocket = _draw("rect", band, {"y": across, "y2": "high"}, color=HAIR, opacity=0.6)
+    return _layered("Where it came in, boards from the pocket, + is high", [pocket, *marks])
+
+
+def _scales(days: Sequence[str], low: float, high: float) -> tuple[Any, Any]:
+    import altair as alt
+
+    numbers = list(range(1, len(days) + 1))
+    names = "{" + ", ".join(f"'{number}': '{day}'" for number, day in zip(numbers, days, strict=True)) + "}"
+    every = max(1, round(len(days) / 4))
+    axis = alt.Axis(values=numbers[::-1][::every], labelExpr=f"({names})[datum.value]", title=None)
+    domain = alt.Scale(domain=[0.5, max(len(days), 1) + 0.9], nice=False)
+    along = alt.X("at:Q", axis=axis, scale=domain)
+    return along, alt.Y("value:Q", title=None, scale=alt.Scale(domain=[low, high], nice=False))
+
+
+def _of(field: str, across: Any) -> Any:
+    """Return the same scale for another field."""
+    copied = across.copy()
+    copied.shorthand = f"{field}:Q"
+    return copied
+
+
+def _mark(number: int) -> dict[str, Any]:
+    """Return how the marks of one lane look: filled circles, hollow squares."""
+    is_second = bool(number % 2)
+    fill = {"fill": "white" if is_second else INK, "stroke": INK, "strokeWidth": 1.6}
+    return {"shape": _SHAPES[number % 2], **fill}
+
+
+def _draw(mark: str, rows: Rows, channels: dict[str, Any], **look: Any) -> Any:
+    import altair as alt
+
+    drawn = getattr(alt.Chart(alt.InlineData(values=rows)), f"mark_{mark}")(
+        aria=False, **{"opacity": 1, **look}
+    )
+    return drawn.encode(**channels)
+
+
+def _layered(title: str, layers: list[Any]) -> Any:
+    import altair as alt
+
+    heading = alt.TitleParams(text=title, fontSize=SMALL_PX, fontWeight="normal", color=INK2, anchor="start")
+    return alt.layer(*layers).properties(width=WIDTH_PX, height=HEIGHT_PX, title=heading)

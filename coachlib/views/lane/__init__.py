@@ -1,0 +1,1 @@
+"""The lane from above: one scene, drawn live and in print."""

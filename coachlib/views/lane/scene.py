@@ -1,0 +1,367 @@
+"""What is to be drawn of a lane, as plain numbers and short words, for live and printed pictures alike.
+
+Nothing is drawn here and nothing decided; the straight lines come from :mod:`coachlib.world.levers`, the
+balls beside an answer from :mod:`coachlib.coaching.belief.believed_balls` (they learn from every ball seen),
+those of lessons and plans from :mod:`coachlib.coaching.simulation.paths` (they know the oil sheet alone).
+Boards keep the own frame (see :mod:`coachlib.world.lane`); the scene carries the hand, and whoever draws
+turns the page by it. Left and right stand in its words only. All of it is JSON: lists, numbers, texts, None.
+"""
+
+import dataclasses
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from coachlib.coaching.advice.answer_balls import AnswerBalls, answer_balls
+from coachlib.coaching.session.lane_history import last_ball
+from coachlib.coaching.session.one_ball import is_gutter_ball
+from coachlib.coaching.simulation.paths import LinePaths
+from coachlib.coaching.wording.arrival_words import contact_in
+from coachlib.errors import InputError, ModelError
+from coachlib.views.lane.scene_parts import (
+    DrawnLine,
+    DrawnPath,
+    DrawnPin,
+    LaneScene,
+    LastBall,
+    Pivot,
+    Shift,
+    Source,
+)
+from coachlib.views.lane.scene_paths import (
+    assumed_words,
+    drawn_deck,
+    drawn_oil,
+    drawn_paths,
+    rounded,
+    shift_text,
+    simulated_shift_text,
+    thrown_on,
+)
+from coachlib.views.lane.scene_words import note_of, summary_of
+from coachlib.world import levers
+from coachlib.world.bowler import Bowler
+from coachlib.world.hand import Hand, inside_side, own_pins
+from coachlib.world.lane import (
+    ARROW_BOARDS,
+    ARROWS_FT,
+    DOT_BOARDS,
+    DOTS_FT,
+    FIRST_BOARD,
+    HEAD_PIN_FT,
+    HIGH_EDGE_BOARD,
+    LAST_BOARD,
+    LOW_EDGE_BOARD,
+    MISSES_HEAD_PIN,
+    POCKET_HIGH_BOARD,
+    POCKET_LOW_BOARD,
+)
+from coachlib.world.line import Line
+from coachlib.world.oil import OilPattern
+from coachlib.world.pins import ALL_PINS, BALL_RADIUS_IN, PIN_RADIUS_IN, pin_board, pin_ft
+from coachlib.world.shot import Shot
+from coachlib.world.written import board_text
+
+if TYPE_CHECKING:
+    from coachlib.coaching.advice.advice import Advice
+    from coachlib.coaching.session.session import Observed, Session
+
+SHIFTS_AT_FT = (30.0, 45.0, 60.0)
+"""Where a move is told as boards across. [ft]"""
+
+PIT_BEHIND_IN = 34.19  # head-pin centre to pit: a lane-measurement article quoting the rules
+
+
+def lane_scene(
+    session: "Session", advice: "Advice | None" = None, voice: "Advice | None" = None
+) -> LaneScene:
+    """Return the scene of a session: the line played, the line to play next, and the last ball on this lane.
+
+    Its balls are drawn from what is believed now, so many of them strikes as the answer tells. Where the
+    model tells no chance (it is not ready, was not asked, or what was seen fits none of its lanes) no ball is
+    drawn and nothing counted: the lines are the aim, on paper.
+
+    Parameters
+    ----------
+    session : Session
+        Its line, bowler, pattern and balls are drawn.
+    advice : Advice, optional
+        Its new line is drawn as the line to play next. Without one, or when the advice is to stay, a line
+        changed since the last ball is: the old line stays visible until the next ball.
+    voice : Advice, optional
+        What tells the chances where `advice` does not: before a ball, and after a move.
+
+    Returns
+    -------
+    LaneScene
+    """
+    seen = last_ball(session)
+    if session.is_stopped:  # no ball and no next line until the coach says to go on
+        return lines_scene(session.bowler, session.line, seen=seen, pattern=session.pattern, is_plain=True)
+    played, advised = session.line, advice.new_line if advice is not None else None
+    if advised in (None, played) and seen is not None:
+        played, advised = seen.line, session.line
+    balls, problem = _believed(session, voice or advice, _lines(played, advised))
+    scene = lines_scene(
+        session.bowler,
+        played,
+        advised,
+        seen=seen,
+        pattern=session.pattern,
+        thrown=balls.thrown,
+        is_plain=True,
+    )
+    scene["sheet_text"] = "" if balls.sheet is None else balls.sheet.text
+    if advice is not None and advice.model is not None and not advice.is_counted:
+        scene["note"] = f"By rule of thumb alone: no balls are drawn. {scene['note']}"
+    return _told(scene, problem, balls.thrown)
+
+
+def simulated_scene(
+    session: "Session",
+    played: Line,
+    advised: Line | None = None,
+    *,
+    seen: "Observed | None" = None,
+    n_told: Sequence[int] = (),
+) -> LaneScene:
+    """Return the scene of one line or two, with balls thrown on the oil sheet where that can be.
+
+    For lessons and plans: the balls seen teach it nothing, and its note says so.
+
+    Parameters
+    ----------
+    session : Session
+        Bowler, ball, pattern and seed count; its own line and its balls do not.
+    played, advised : Line
+        Now, and next; the same line twice counts as once.
+    seen : Observed, optional
+        The last ball.
+    n_told : sequence of int
+        How many of twenty strike on each line, where that is told beside the picture; by the balls' own
+        chances if left out.
+
+    Returns
+    -------
+    LaneScene
+        Straight lines alone where no pattern is known, and where a ball can not be thrown on one of the
+        lines; then its note says why.
+    """
+    thrown, problem = thrown_on(session, _lines(played, advised))
+    told = [dataclasses.replace(paths, n_told=n) for paths, n in zip(thrown, n_told, strict=False)]
+    thrown = [*told, *thrown[len(told) :]]
+    scene = lines_scene(session.bowler, played, advised, seen=seen, pattern=session.pattern, thrown=thrown)
+    return _told(scene, problem)
+
+
+def _lines(played: Line, advised: Line | None) -> list[Line]:
+    return [played] if advised is None or advised == played else [played, advised]
+
+
+def _believed(session: "Session", voice: "Advice | None", lines: Sequence[Line]) -> tuple[AnswerBalls, str]:
+    """Return the balls of an answer, or none and why."""
+    try:
+        return answer_balls(session, voice, lines), ""
+    except (InputError, ModelError) as error:
+        return AnswerBalls([], None), str(error)
+
+
+def _told(scene: LaneScene, problem: str, thrown: Sequence[LinePaths] = ()) -> LaneScene:
+    """Return a scene that says why nothing is simulated, and in its summary what is taken as usual."""
+    if problem:
+        scene["note"] = f"{scene['note']} No ball is simulated: {problem}"
+    more = assumed_words(thrown[0].assumed) if thrown else []
+    scene["summary"] = " ".join([summary_of(scene), *more])
+    return scene
+
+
+def spare_scene(session: "Session", seen: "Observed", stood: str) -> LaneScene:
+    """Return the scene of a spare ball: where it went is not logged, so no ball and no advice is drawn.
+
+    Parameters
+    ----------
+    session : Session
+        Bowler and pattern count.
+    seen : Observed
+        The spare ball.
+    stood : str
+        Which pins stood before it, in words.
+    """
+    scene = lines_scene(session.bowler, seen.line, seen=seen, pattern=session.pattern)
+    scene["note"] = (
+        f"A spare ball: {stood}. No ball is drawn; the straight line is that of the first balls, not its own."
+    )
+    scene["summary"] = summary_of(scene)
+    return scene
+
+
+def lines_scene(
+    bowler: Bowler,
+    played: Line,
+    advised: Line | None = None,
+    *,
+    seen: "Observed | None" = None,
+    pattern: OilPattern | None = None,
+    thrown: Sequence[LinePaths] = (),
+    is_plain: bool = False,
+) -> LaneScene:
+    """Return the scene of one line, or of two and what lies between them.
+
+    Parameters
+    ----------
+    bowler : Bowler
+        Hand, walk and laydown offset count.
+    played, advised : Line
+        Now, and next; the same line twice counts as once.
+    seen : Observed, optional
+        The last ball.
+    pattern : OilPattern, optional
+        The oil, if known.
+    thrown : sequence of LinePaths, optional
+        The balls simulated on each line drawn; without them the lines are straight.
+    is_plain : bool, default False
+        Without what only a lesson names, see :class:`coachlib.views.lane.scene_parts.LaneScene`.
+
+    Returns
+    -------
+    LaneScene
+    """
+    advised = None if advised == played else advised
+    leave = None if seen is None else seen.shot.leave
+    balls = drawn_paths(thrown)
+    if is_plain and seen is not None and _missed_text(seen.shot):  # a ball at the pins would be taken for it
+        balls = [path | {"contact": None} for path in balls]
+    scene: LaneScene = {
+        "source": _source(thrown),
+        "is_plain": is_plain,
+        "hand": bowler.hand,
+        "left_gutter_text": _gutter_text("left", bowler.hand),
+        "right_gutter_text": _gutter_text("right", bowler.hand),
+        "played": _drawn_line(played, bowler, balls[0] if balls else None),
+        "advised": None if advised is None else _drawn_line(advised, bowler, balls[1] if balls else None),
+        "shifts": [] if advised is None else [_shift(played, advised, bowler, ft) for ft in SHIFTS_AT_FT],
+        "simulated_text": simulated_shift_text(thrown, bowler.hand),
+        "deck": drawn_deck(thrown, bowler.hand),
+        "pivot": None if advised is None else _pivot(played, advised, bowler),
+        "last": None if seen is None else _last_ball(seen),
+        "pins": [_drawn_pin(pin, leave or (), bowler.hand) for pin in ALL_PINS],
+        "pins_seen": leave is not None,
+        "oil_end_ft": None if pattern is None else pattern.length_ft,
+        "oil": drawn_oil(pattern),
+        "arrows": [list(place) for place in zip(ARROWS_FT, map(float, ARROW_BOARDS), strict=True)],
+        "dots": [[DOTS_FT, float(board)] for board in DOT_BOARDS],
+        "pocket_board": [POCKET_LOW_BOARD, POCKET_HIGH_BOARD],
+        "ball_radius_in": BALL_RADIUS_IN,
+        "pin_radius_in": PIN_RADIUS_IN,
+        "pit_behind_in": PIT_BEHIND_IN,
+        "note": "",
+        "sheet_text": "",
+        "summary": "",
+    }
+    scene["note"] = note_of(scene, thrown)
+    scene["summary"] = summary_of(scene)
+    return scene
+
+
+def _source(thrown: Sequence[LinePaths]) -> Source:
+    if not thrown:
+        return "lines"
+    return "believed" if thrown[0].is_believed else "sheet"
+
+
+def _gutter_text(side: str, hand: Hand) -> str:
+    return f"bowler’s {side} · board {LAST_BOARD if side == inside_side(hand) else FIRST_BOARD}"
+
+
+def _drawn_line(line: Line, bowler: Bowler, path: DrawnPath | None) -> DrawnLine:
+    start_ft, end_ft = _on_lane_ft(line, bowler)
+    return {
+        "feet_board": line.feet_board,
+        "target_board": line.target_board,
+        "target_ft": line.target_ft,
+        "laydown_board": rounded(levers.laydown_board(line, bowler)),
+        "feet_text": board_text(line.feet_board),
+        "target_text": board_text(line.target_board),
+        "start_ft": rounded(start_ft),
+        "start_board": rounded(levers.board_at(line, bowler, start_ft)),
+        "end_ft": rounded(end_ft),
+        "end_board": rounded(levers.board_at(line, bowler, end_ft)),
+        "leaves_ft": rounded(end_ft) if end_ft < HEAD_PIN_FT else None,
+        "path": path,
+    }
+
+
+def _on_lane_ft(line: Line, bowler: Bowler) -> tuple[float, float]:
+    """Return from and to which ft the straight line lies on the lane; its target always does."""
+    laydown = levers.laydown_board(line, bowler)
+    slope = (line.target_board - laydown) / line.target_ft
+    if slope == 0:
+        return 0.0, HEAD_PIN_FT
+    edges_ft = sorted((edge - laydown) / slope for edge in (LOW_EDGE_BOARD, HIGH_EDGE_BOARD))
+    return max(0.0, edges_ft[0]), min(HEAD_PIN_FT, edges_ft[1])
+
+
+def _shift(played: Line, advised: Line, bowler: Bowler, at_ft: float) -> Shift:
+    was, will_be = levers.board_at(played, bowler, at_ft), levers.board_at(advised, bowler, at_ft)
+    return {
+        "at_ft": at_ft,
+        "shift_boards": rounded(will_be - was),
+        "text": shift_text(will_be - was, bowler.hand),
+        "played_board": rounded(was) if _is_on_lane(was) else None,
+        "advised_board": rounded(will_be) if _is_on_lane(will_be) else None,
+    }
+
+
+def _pivot(played: Line, advised: Line, bowler: Bowler) -> Pivot | None:
+    """Return where the lines cross; None if they do not between foul line and head pin, on the lane."""
+    move = levers.move_between(played, advised)
+    if move.target_ft:
+        return None
+    at_ft = levers.pivot_ft(move, bowler.walk, played.target_ft, bowler.stance_ft)
+    if not 0 < at_ft < HEAD_PIN_FT:
+        return None
+    board = levers.board_at(played, bowler, at_ft)
+    if not _is_on_lane(board):
+        return None
+    is_apart = abs(at_ft - played.target_ft) > 1
+    text = f"pivot {at_ft:.0f} ft"
+    return {"at_ft": rounded(at_ft), "board": rounded(board), "text": text, "is_apart": is_apart}
+
+
+def _last_ball(seen: "Observed") -> LastBall:
+    shot, missed = seen.shot, _missed_text(seen.shot)
+    arrival_board = None if shot.is_spare or missed else shot.arrival_board
+    crossed_board = None if shot.is_spare else shot.crossed_board
+    is_class = isinstance(shot.arrival, str)
+    words = str(shot.arrival).replace("far_", "very ") if is_class else board_text(arrival_board or 0.0)
+    return {
+        "number": seen.number,
+        "crossed_ft": seen.line.target_ft,
+        "crossed_board": crossed_board,
+        "crossed_text": "" if crossed_board is None else f"crossed {board_text(crossed_board)}",
+        "arrival_board": arrival_board,
+        "arrival_text": "" if arrival_board is None else words,
+        "missed_text": missed,
+        "before_head_pin_in": 0.0 if arrival_board is None else rounded(contact_in(arrival_board)),
+    }
+
+
+def _missed_text(shot: Shot) -> str:
+    """Return what became of a first ball that missed the head pin; empty for one that met it."""
+    if shot.is_spare or shot.arrival_class not in MISSES_HEAD_PIN:
+        return ""
+    if is_gutter_ball(shot):
+        return "ended in the gutter"
+    return "missed the head pin" if shot.arrival_class == "out" else "went past the head pin"
+
+
+def _drawn_pin(pin: int, leave: tuple[int, ...], hand: Hand) -> DrawnPin:
+    return {
+        "number": own_pins((pin,), hand)[0],
+        "board": rounded(pin_board(pin)),
+        "behind_in": rounded((pin_ft(pin) - HEAD_PIN_FT) * 12.0),
+        "is_left": pin in leave,
+    }
+
+
+def _is_on_lane(board: float) -> bool:
+    return LOW_EDGE_BOARD <= board <= HIGH_EDGE_BOARD

@@ -1,0 +1,1 @@
+"""The teacher's panel: papers for a clinic."""

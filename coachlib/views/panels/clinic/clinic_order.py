@@ -1,0 +1,174 @@
+"""From the clinic's form to papers: what was typed, read with clear messages, and the files asked for.
+
+Nothing here knows a widget.
+"""
+
+import contextlib
+from dataclasses import dataclass
+from pathlib import Path
+from typing import cast
+
+from coachlib.errors import InputError, shown
+from coachlib.records.log.private import write_private
+from coachlib.records.log.store import default_path
+from coachlib.study.questions.worksheet_levels import LEVELS, LevelName
+from coachlib.study.questions.worksheets import LAST_SEED, MOST_PAPERS, Paper, worksheet, worksheets
+from coachlib.views.panels.shared.typed import Answers, FormReader
+from coachlib.views.print.page import SHEETS, Sheet, page_pdf
+from coachlib.views.print.worksheet_page import answer_pages, lane_pages, worksheet_pages
+from coachlib.world.hand import HANDS, Hand
+from coachlib.world.written import read_number
+
+PARTS = {"papers": "the first paper", "answers": "its answers", "lanes": "lane paper"}
+"""What may be looked at before it is saved."""
+
+FORMS = {"html": "browser pages", "A4": "and PDF, A4", "letter": "and PDF, letter"}
+"""In what form the papers may be saved."""
+
+MOST_LETTERS = 60
+BLANK: Answers = {
+    "level": "first",
+    "hand": "right",
+    "n_papers": "20",
+    "seed": "1",
+    "title": "Clinic",
+    "form": "html",
+    "part": "papers",
+    "folder": "",
+}
+"""What stands in the form at first."""
+
+
+@dataclass(frozen=True)
+class ClinicOrder:
+    """What a teacher asks for.
+
+    Parameters
+    ----------
+    level : {"first", "second", "third"}
+        See :data:`coachlib.study.questions.worksheet_levels.LEVELS`.
+    hand : {"right", "left"}
+        Of the class.
+    n_papers, seed : int
+        How many, and the number of the first.
+    title : str
+        What stands on top of each page.
+    sheet : {"A4", "letter"} or None
+        Paper of the PDF files; None for none.
+    """
+
+    level: LevelName
+    hand: Hand
+    n_papers: int
+    seed: int
+    title: str
+    sheet: Sheet | None = None
+
+
+def order_from(answers: Answers) -> ClinicOrder:
+    """Return what the form asks for.
+
+    Raises
+    ------
+    InputError
+        Telling all wrong fields at once.
+    """
+    reader = FormReader(answers)
+    level = reader.choice("level", "Level", tuple(LEVELS)) or "first"
+    hand = reader.choice("hand", "Hand of the class", HANDS) or "right"
+    fix = "Print a larger class in two lots, with another first number for the second."
+    n_papers = _whole(reader, "n_papers", "Number of papers", 1, MOST_PAPERS, fix)
+    last = LAST_SEED - max(1, min(n_papers, MOST_PAPERS)) + 1
+    seed = _whole(
+        reader, "seed", "Number of the first paper", 0, last, "Type the number of the first paper, such as 1."
+    )
+    title = reader.text("title") or "Clinic"
+    if len(title) > MOST_LETTERS:
+        reader.problems["title"] = (
+            f"Title has {len(title)} letters; expected at most {MOST_LETTERS}. Shorten it."
+        )
+    sheet = reader.choice("form", "Saved as", tuple(FORMS))
+    reader.finish()
+    as_sheet = next((known for known in SHEETS if known == sheet), None)
+    return ClinicOrder(cast(LevelName, level), cast(Hand, hand), n_papers, seed, title, as_sheet)
+
+
+def preview(order: ClinicOrder, part: str) -> str:
+    """Return the first paper of an order, its answers, or lane paper, as one HTML text."""
+    if part == "lanes":
+        return lane_pages(order.hand, 1, f"{order.title}: lane paper")
+    paper = (worksheet(order.level, order.seed, order.hand),)
+    return answer_pages(paper, order.title) if part == "answers" else worksheet_pages(paper, order.title)
+
+
+def clinic_pages(order: ClinicOrder) -> dict[str, str]:
+    """Return the HTML texts of an order by file name without its ending."""
+    papers = worksheets(order.level, order.n_papers, order.seed, order.hand)
+    name = _name(order, papers)
+    return {
+        f"{name}_papers": worksheet_pages(papers, order.title),
+        f"{name}_answers": answer_pages(papers, order.title),
+        f"lanes_{order.hand}": lane_pages(order.hand, 1, f"{order.title}: lane paper"),
+    }
+
+
+def save_pages(pages: dict[str, str], folder: Path, sheet: Sheet | None = None) -> tuple[Path, ...]:
+    """Write pages to a folder, and as PDF where a sheet is named; return the files.
+
+    Parameters
+    ----------
+    pages : dict of str to str
+        From :func:`clinic_pages`.
+    folder : Path
+        Made if missing; files of the same names are written anew.
+    sheet : {"A4", "letter"}, optional
+        Paper of the PDF files.
+
+    Raises
+    ------
+    InputError
+        If PDF is asked for and cannot be made here; then nothing is written.
+    DataFileError
+        If the folder lies inside the library's source or cannot be written to.
+    """
+    files = {f"{name}.html": page.encode() for name, page in pages.items()}
+    if sheet is not None:
+        files |= {f"{name}.pdf": page_pdf(page, sheet) for name, page in pages.items()}
+    return tuple(write_private(folder / name, content) for name, content in files.items())
+
+
+def folder_of(answers: Answers) -> Path:
+    """Return the whole path of the folder that was typed; else `clinic` beside the log.
+
+    Raises
+    ------
+    InputError
+        If the folder above the one typed does not exist: most often a slip, and no folder is made for it.
+    """
+    typed = str(answers.get("folder") or "").strip()
+    if not typed:
+        return default_path().parent.absolute() / "clinic"
+    with contextlib.suppress(OSError, RuntimeError, ValueError):  # a name no disk takes, an unknown ~somebody
+        folder = Path(typed).expanduser().absolute()
+        if folder.is_dir() or (folder.parent.is_dir() and not folder.exists()):
+            return folder
+    message = (
+        f"Folder is {shown(typed)}; expected a folder that exists, or a new one directly inside it. "
+        "Nothing was saved. Check the spelling, or make the folder above it first."
+    )
+    raise InputError(message, {"folder": message})
+
+
+def _name(order: ClinicOrder, papers: tuple[Paper, ...]) -> str:
+    return f"{order.level}_{order.hand}_{papers[0].seed}_to_{papers[-1].seed}"
+
+
+def _whole(reader: FormReader, name: str, label: str, low: int, high: int, fix: str) -> int:
+    """Return a whole number that was typed; anything else is a problem, and counts as the lowest."""
+    written = reader.text(name)
+    number = read_number(written)
+    if number is None or number % 1 or not low <= number <= high:
+        told = "empty" if not written else shown(written)
+        reader.problems[name] = f"{label} is {told}; expected a whole number from {low} to {high}. {fix}"
+        return low
+    return int(number)

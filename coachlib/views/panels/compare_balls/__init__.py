@@ -1,0 +1,1 @@
+"""Two balls on one line."""

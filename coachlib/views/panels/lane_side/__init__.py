@@ -1,0 +1,1 @@
+"""The lane-side panel, its parts, scripts and styles."""

@@ -1,0 +1,354 @@
+"""The lane-side panel: an observed shot in, a feet-and-eyes move and its picture out.
+
+The widgets hold nothing that matters: the session and its log do. Every handler calls one step of the
+session, which is put on disk, and then the whole panel is looked at afresh.
+"""
+
+import dataclasses
+import threading
+from collections.abc import Callable
+from typing import Any
+
+from coachlib.coaching.rules.rulebook import Rulebook
+from coachlib.coaching.session.arrivals import last_line_that_worked
+from coachlib.coaching.session.session import Session
+from coachlib.coaching.simulation.paths import get_ready
+from coachlib.coaching.wording.callouts import line_text
+from coachlib.errors import DataFileError, InputError
+from coachlib.records.log.logbook import Logbook
+from coachlib.views.lane.scene import lane_scene
+from coachlib.views.panels.lane_side.answer import Answer, answer_look, before_look
+from coachlib.views.panels.lane_side.begin import changes_wanted, is_planned, known_names, what_holds
+from coachlib.views.panels.lane_side.correcting import Correcting
+from coachlib.views.panels.lane_side.entry import Entry, entry_look
+from coachlib.views.panels.lane_side.finding_start import FindingStart, offer_words
+from coachlib.views.panels.lane_side.getting_ready import GettingReady
+from coachlib.views.panels.lane_side.grounds import Grounds
+from coachlib.views.panels.lane_side.handled import told_at
+from coachlib.views.panels.lane_side.leaving import Leaving
+from coachlib.views.panels.lane_side.my_bowlers import MyBowlers
+from coachlib.views.panels.lane_side.resume import offer_to_go_on
+from coachlib.views.panels.lane_side.running import Running
+from coachlib.views.panels.lane_side.session_summary import SessionSummary
+from coachlib.views.panels.lane_side.set_up_form import SetUp, blank_answers, set_up_answers, set_up_from
+from coachlib.views.panels.lane_side.setup import WhoAndLine, set_up_look
+from coachlib.views.panels.lane_side.shown import Shown
+from coachlib.views.panels.lane_side.spare_ball import last_leave, open_spare, spare_look
+from coachlib.views.panels.lane_side.stopped import stopped_look
+from coachlib.views.panels.lane_side.taking_spares import TakingSpares
+from coachlib.views.panels.lane_side.taking_turns import TakingTurns, as_shown
+from coachlib.views.panels.lane_side.turns import (
+    known_bowler,
+    owner_of,
+    start_for,
+    student_choices,
+    turn_choices,
+)
+from coachlib.views.panels.shared.form import shot_from
+from coachlib.views.panels.shared.lane_picture import LanePicture
+from coachlib.views.panels.shared.own_loop import OwnLoop
+from coachlib.views.panels.shared.scripts import composed
+from coachlib.views.panels.shared.shots import Shots, shots_look
+from coachlib.views.panels.shared.trend import trend_look
+from coachlib.views.panels.shared.typed import Answers
+
+MOST_WAIT_S = 2.5
+"""So long "Read this shot" waits for the model; then the rule of thumb answers alone. [s]"""
+
+
+class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
+    """The coach's panel at the lane; as the last line of a notebook cell it shows itself.
+
+    Parameters
+    ----------
+    logbook : Logbook, optional
+        Where every ball is kept; by default the person's own log.
+    session : Session, optional
+        To start with; without one the panel asks who throws, or offers to go on with the last session.
+    rulebook : Rulebook, optional
+        The rules to advise by, a club's own laid over ours: ``cl.load_rulebook(Path("club.toml"))``.
+    model_on : bool, default True
+        Whether the model speaks beside the rule of thumb.
+    is_strict : bool, default False
+        Raise errors again after they were shown; for tests.
+    """
+
+    def __init__(
+        self,
+        logbook: Logbook | None = None,
+        session: Session | None = None,
+        rulebook: Rulebook | None = None,
+        *,
+        model_on: bool = True,
+        is_strict: bool = False,
+    ) -> None:
+        self.is_strict, self.rulebook = is_strict, rulebook
+        self._alone, self._loop = threading.RLock(), OwnLoop()
+        self.ready = GettingReady(lambda: self._loop.call(self.catch_up)) if model_on else None
+        self._voices: dict[str, Any] = {"rulebook": rulebook, "ready": self.ready}
+        self.logbook = logbook or Logbook()
+        self.who, self.entry, self.answer, self.shots = WhoAndLine(), Entry(), Answer(), Shots()
+        self.lane, self.grounds, self.summary = LanePicture(), Grounds(), SessionSummary()
+        get_ready()
+        self.box = composed(
+            who=self.who,
+            summary=self.summary,
+            entry=self.entry,
+            answer=self.answer,
+            lane=self.lane,
+            grounds=self.grounds,
+            shots=self.shots,
+            bowlers=MyBowlers(),
+        )
+        self.running: Running | None = None
+        self._put_by: dict[str, tuple[dict[str, Any], bool]] = {}
+        self._clear()
+        for widget in (self.who, self.summary, self.entry, self.answer, self.shots):
+            widget.on_msg(self._heard)
+        if session is not None:
+            self.begin(session)
+        self.look_for_last()
+
+    def _repr_mimebundle_(self, **kwargs: Any) -> Any:
+        return self.box._repr_mimebundle_(**kwargs)
+
+    def _heard(self, _widget: Any, content: dict[str, Any], _buffers: Any) -> None:
+        """Do what a widget's message asks for."""
+        given = dict(content)
+        _ACTIONS[given.pop("do")](self, **given)
+
+    # who, line and lane
+
+    @told_at("who")
+    def look_for_last(self) -> None:
+        """Look for a session in the log that was not ended; asked again by every page that opens."""
+        if self.running is None:
+            self.shown.offer = offer_to_go_on(self.logbook)
+
+    @told_at("who")
+    def begin(self, session: Session, preferences: SetUp | None = None) -> None:
+        """Put a session into the log and show it."""
+        self._show_from_now(Running.start(self.logbook, session, **self._voices), preferences)
+
+    @told_at("who")
+    def set_up(self, typed: Answers) -> None:
+        """Start a session from the form, or change what holds from now on."""
+        self.who.typed = dict(typed)
+        held = self.session.bowler if self.session else None
+        wanted = set_up_from(typed, known_bowler(typed, self.logbook, held), self.session)
+        if self.running is None:
+            session, student = start_for(wanted, typed, self.logbook)
+            self._show_from_now(Running.start(self.logbook, session, student, **self._voices), wanted)
+            return
+        changes = changes_wanted(self.running.session, wanted)
+        if typed.get("games", "") in ("", self.shown.games_shown):
+            changes.pop("games_on_lane", None)  # left as it was, though balls were read meanwhile
+        if changes:
+            self._step("change", changes, "change logged")
+        self._prefer(wanted)
+        self._give_to_student(typed)
+        self.shown.is_open = False
+
+    @told_at("who")
+    def change_lane(self, lane: str) -> None:
+        """Go to another lane of the pair, which has its own line."""
+        if lane != self._run().session.lane:
+            self._step("change", {"lane": lane}, f"lane {lane} logged")
+
+    @told_at("who")
+    def open_form(self) -> None:
+        """Open who, line and lane."""
+        self.who.typed = set_up_answers(what_holds(self._run().session, self.shown.preferences))
+        self.who.typed = {**self.who.typed, "student": owner_of(self.logbook, self._run().key) or ""}
+        self.shown.games_shown = str(self.who.typed["games"])
+        self.shown.is_open = True
+
+    @told_at("who")
+    def close_form(self) -> None:
+        """Close who, line and lane without a change."""
+        self.shown.is_open = False
+
+    @told_at("who")
+    def set_log_aside(self) -> None:
+        """Rename a log that cannot be read, so that a new one starts."""
+        self.logbook.set_aside()
+        self._clear()
+
+    # the shot
+
+    @told_at("entry")
+    def read(self, typed: Answers, ball: int | None = None) -> None:
+        """Read the shot in the form; with `ball`, only if that is the next one: a second tap is none."""
+        session, self.entry.typed = self._run().session, dict(typed)
+        n_next = len(session.shots) + 1
+        if ball is not None and ball != n_next:
+            message = f"Ball {ball} is read already; expected ball {n_next}. Mark what you saw of it first."
+            raise InputError(message)
+        shot = shot_from(typed, session.bowler.hand)
+        self._ask_once(shot, typed)
+        self._step("shot", {"shot": shot}, f"ball {n_next} logged")
+        try:
+            self._remember_unit(typed)
+            self._run().wait_for_model(MOST_WAIT_S)
+            self._run().log_advice(self.shown.preferences.to)
+        finally:  # the ball is on disk by now, whatever its answer does
+            self.entry.stale = True
+
+    @told_at("entry")
+    def move(self) -> None:
+        """Take the line advised."""
+        advice, watch_for = self._run().advice, self.answer.look.get("look_for", "")
+        if advice is not None and advice.new_line != advice.line:
+            self._step("change", {"line": advice.new_line}, "move logged")
+            self.shown.watch_for = watch_for
+
+    @told_at("entry")
+    def stay(self) -> None:
+        """Keep the line; playing on without pressing anything does the same."""
+        self.shown.is_settled = True
+
+    @told_at("entry")
+    def back(self) -> None:
+        """Go back to the last line of this lane that worked."""
+        session = self._run().session
+        line = last_line_that_worked(session)
+        if line not in (None, session.line) and not session.is_stopped:
+            self._step("change", {"line": line}, f"back to {line_text(line).lower()}, logged")
+
+    @told_at("entry")
+    def go_on_with_pain(self) -> None:
+        """Let a bowler go on although pain is noted; undo takes it back."""
+        if self._run().session.is_stopped:
+            self._step("change", {"goes_on_with_pain": True}, "go on, logged")
+
+    # what follows from it
+
+    def refresh(self) -> None:
+        """Look at session and log afresh and show them."""
+        session, shown = self.session, self.shown
+        self.who.look = set_up_look(
+            session,
+            what_holds(session, shown.preferences) if session else shown.preferences,
+            known_names(session),
+            is_open=shown.is_open,
+            status=shown.status,
+            start=(shown.n_starts, shown.start_words, offer_words(shown.start_line)),
+            offer=shown.offer,
+            students=student_choices(self.logbook),
+            turns=turn_choices(self.logbook, self.running.key if self.running else None),
+        )
+        (self.box.remove_class if session else self.box.add_class)("coach-unstarted")
+        (self.box.add_class if shown.summary else self.box.remove_class)("coach-ending")
+        self.summary.look = shown.summary or {}
+        if self.running is not None:
+            self.running.ask_model()
+            self._show(self.running)
+
+    def catch_up(self) -> None:
+        """Show what the model has to say by now; called when it is ready, or has got a step farther."""
+        with self._alone:
+            if self.running is None:
+                return
+            try:
+                is_news = self.running.catch_up(self.shown.preferences.to)
+            except (InputError, DataFileError) as error:
+                is_news, self.entry.errors = True, {"form": str(error)}
+            self.answer.waiting = "" if self.running.session.is_stopped else self.running.waiting
+            if is_news:
+                self.refresh()
+
+    def _show(self, running: Running) -> None:
+        session, advice, shown = running.session, running.advice, self.shown
+        is_stopped = running.advised().is_stopped
+        self.answer.waiting = "" if is_stopped else running.waiting
+        if is_stopped:
+            self.answer.look = stopped_look(session, running.advised(), shown.preferences.to)
+        elif advice is None:
+            said = running.before(shown.preferences.to)
+            self.answer.look = before_look(
+                session, running.advised(), said, shown.watch_for, is_planned(session, shown.planned)
+            )
+        else:
+            self.answer.look = answer_look(session, advice, shown.preferences.to, shown.is_settled)
+        self.grounds.look = self.answer.look
+        self.grounds.trend = trend_look(session)
+        left = open_spare(session, shown.passed_spare)
+        spare = None if left is None else spare_look(session, left, running.spare_words(shown.preferences.to))
+        self.entry.look = entry_look(
+            session,
+            shown.preferences.speed_unit,
+            shown.correcting,
+            spare,
+            can_ask_spare=left is None and last_leave(session) is not None,
+        )
+        self.shots.look = shots_look(session, running.answers(shown.preferences.to))
+        self.lane.show(lane_scene(session, advice, running.advised()))
+
+    def _step(self, kind: str, payload: dict[str, Any], status: str, *, is_beside: bool = False) -> None:
+        """Take a step; one `is_beside` the line leaves what was chosen after the last answer as it is."""
+        self._run().step(kind, payload)
+        if kind != "correct" and self.shown.correcting is not None:
+            status += f"; ball {self.shown.correcting} left as it was"
+        self._end_correction()
+        if kind != "shot" and self.entry.stale:  # a ball read belongs to the line and lane it was thrown on
+            self.entry.typed, self.entry.stale = {}, False
+        self.shown.asked, self.shown.status = {}, status
+        if not is_beside:
+            self.shown.watch_for, self.shown.is_settled = "", False
+
+    def _show_from_now(self, running: Running, preferences: SetUp | None) -> None:
+        planned = self.shown.planned
+        self._clear()
+        self.shown.planned = planned
+        session, self.running = running.session, running
+        self._prefer(preferences or as_shown(session, None))
+        self.shown.status = f"ball {len(session.shots)} logged" if session.shots else "session logged"
+
+    def _clear(self) -> None:
+        self.shown = Shown()
+        self.who.typed = blank_answers()
+        self.entry.typed, self.entry.stale = {}, False
+
+    def _run(self) -> Running:
+        if self.running is None:
+            message = "no session is running; expected one. Say who throws and press Start."
+            raise InputError(message)
+        return self.running
+
+    def _remember_unit(self, typed: Answers) -> None:
+        unit = str(typed.get("speed_unit") or self.shown.preferences.speed_unit)
+        self._prefer(dataclasses.replace(self.shown.preferences, speed_unit=unit))
+
+    def _prefer(self, preferences: SetUp) -> None:
+        """Take other lanes, listener or unit, and keep them with the session for who goes on with it."""
+        self.shown.preferences = preferences
+        self._run().prefer(lanes=preferences.lanes, to=preferences.to, speed_unit=preferences.speed_unit)
+
+
+_SAME_NAME = (
+    *(
+        "set_up",
+        "choose_student",
+        "turn",
+        "another",
+        "find_start",
+        "take_start",
+        "close_form",
+        "go_on",
+        "start_new",
+        "end",
+        "keep_going",
+        "close_session",
+        "print_page",
+        "set_log_aside",
+    ),
+    *("read", "spare", "pass_spare", "ask_spare", "move", "stay", "back", "go_on_with_pain", "undo"),
+    *("correct", "save", "cancel"),
+)
+_ACTIONS: dict[str, Callable[..., None]] = {
+    "opened": LaneSide.look_for_last,
+    "lane": LaneSide.change_lane,
+    "open": LaneSide.open_form,
+    **{name: getattr(LaneSide, name) for name in _SAME_NAME},
+}
+"""What a widget's message asks for."""

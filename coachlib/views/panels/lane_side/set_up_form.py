@@ -1,0 +1,252 @@
+"""From the who-and-line form to bowler, line and lane, and back. Nothing here knows a widget."""
+
+import dataclasses
+from collections.abc import Callable
+from typing import Any, TypeVar, get_args
+
+from coachlib.coaching.session.session import Session, Setting
+from coachlib.coaching.wording.words import To
+from coachlib.errors import InputError
+from coachlib.views.panels.shared.form import written_speed
+from coachlib.views.panels.shared.typed import SPEED_UNITS, Answers, FormReader, limits_of, written_number
+from coachlib.world.ball import Ball, load_ball
+from coachlib.world.bowler import ACCURACY_SD_BOARDS, Bowler, Hook, Walk, walk_from_test
+from coachlib.world.hand import HANDS
+from coachlib.world.line import Line
+from coachlib.world.oil import OilPattern, load_pattern
+from coachlib.world.place import Place
+
+_Named = TypeVar("_Named", Ball, OilPattern)
+
+WALKS: tuple[str, ...] = (*get_args(Walk), "test")
+KNOWN_REVS = "known"
+HOOKS: tuple[str, ...] = (*get_args(Hook), KNOWN_REVS)
+"""How much it hooks, or that the revs are known: counted revs stand before what was said."""
+LISTENERS: tuple[str, ...] = get_args(To)
+WALK_TEST_BALLS = (1, 2, 3)
+MOST_LANES = 2
+MOST_LETTERS = 20
+BOWLER_NUMBERS = {
+    "stance_ft": ("stance behind the foul line", "stance_ft"),
+    "revs": ("revs", "rev_rate_rpm"),
+    "rotation": ("axis rotation", "axis_rotation_deg"),
+    "spread": ("spread at the target", "arrow_sd_boards"),
+    "age": ("age", "age_years"),
+}
+"""Form field: the word in front of it, and the bowler's field."""
+OWN_SIDE: dict[str, bool | None] = {"": None, "quiet": True, "busy": False}
+"""How busy the own side of the lane is, as the form says it, and whether that is quiet."""
+KEPT_WHEN_EMPTY = ("stance_ft", "spread")
+
+
+_BLANK = Setting(Bowler(), Line(feet_board=20, target_board=10))
+
+
+@dataclasses.dataclass(frozen=True)
+class SetUp:
+    """What the who-and-line form says.
+
+    Parameters
+    ----------
+    setting : Setting
+        Who throws, the line to play, and the rest of what holds.
+    lanes : tuple of str
+        The lanes of the pair, one or two.
+    to : {"bowler", "coach"}
+        Who the sentences speak to.
+    speed_unit : {"mph", "km/h"}
+        The unit on the screen.
+    """
+
+    setting: Setting = _BLANK
+    lanes: tuple[str, ...] = ("1",)
+    to: To = "bowler"
+    speed_unit: str = "mph"
+
+
+def set_up_from(answers: Answers, known: Bowler | None = None, held: Setting | None = None) -> SetUp:
+    """Return what the who-and-line form says.
+
+    Parameters
+    ----------
+    answers : mapping
+        ``name``, ``hand``, ``walk`` (``"test"`` with ``stance_1`` to ``slide_3`` for the walk test),
+        ``stance_ft``, ``feet``, ``target``, ``target_ft``, ``ball``, ``pattern``, ``hook`` (how much it
+        hooks, or ``"known"`` with ``revs``), ``rotation``, ``speed`` with ``speed_unit``, ``accuracy`` (a
+        class) or ``spread``, ``age``, ``two_handed``, ``pain``, ``games``, ``lanes``, ``scoring_started``,
+        ``others``, ``feet_stuck``, ``weather`` and ``approach`` (ticked or not), ``own_side``, ``to``. Only
+        hand, feet and target must be given.
+    known : Bowler, optional
+        The bowler so far: what this form does not ask about, or leaves empty, is kept.
+    held : Setting, optional
+        What holds in the session that runs: its own ball, pattern and lane are kept where the form names
+        them.
+
+    Raises
+    ------
+    InputError
+        Naming every wrong field at once.
+    """
+    form = FormReader(answers)
+    unit = form.choice("speed_unit", "speed unit", SPEED_UNITS) or "mph"
+    if known is None and not form.text("hand"):  # never guessed: it turns left and right
+        form.problems["hand"] = "hand is empty; expected right or left. Tap the bowling hand."
+    line, bowler = _line(form), _bowler(form, unit, known or Bowler())
+    games = form.number("games", "games on this lane", limits_of(Session, "games_on_lane"))
+    place, lanes, to = _place(form), _lanes(form), form.choice("to", "sentences to", LISTENERS) or "bowler"
+    form.finish()
+    setting = Setting(
+        bowler=bowler,
+        line=line,
+        ball=_listed(form.text("ball"), held.ball if held else None, load_ball),
+        pattern=_listed(form.text("pattern"), held.pattern if held else None, load_pattern),
+        lane=held.lane if held and held.lane in lanes else lanes[0],
+        games_on_lane=games or 0.0,
+        scoring_started=form.ticked("scoring_started"),
+        place=place,
+        goes_on_with_pain=held is not None and held.goes_on_with_pain,
+    )
+    return SetUp(
+        setting,
+        lanes=lanes,
+        to="coach" if to == "coach" else "bowler",
+        speed_unit=unit,
+    )
+
+
+def set_up_answers(set_up: SetUp) -> dict[str, Any]:
+    """Return the form that says this: the way back from :func:`set_up_from`."""
+    now = set_up.setting
+    bowler, place = now.bowler, now.place
+    numbers = {name: written_number(getattr(bowler, field)) for name, (_, field) in BOWLER_NUMBERS.items()}
+    accuracy = _accuracy_class(bowler.arrow_sd_boards)
+    return numbers | {
+        "name": bowler.name,
+        "hand": bowler.hand,
+        "walk": bowler.walk,
+        "hook": KNOWN_REVS if bowler.rev_rate_rpm is not None else bowler.hook or "",
+        "speed": written_speed(bowler.speed_mph, set_up.speed_unit),
+        "speed_unit": set_up.speed_unit,
+        "accuracy": accuracy,
+        "spread": "" if accuracy else numbers["spread"],
+        "two_handed": bowler.is_two_handed,
+        "pain": bowler.pain,
+        "feet": written_number(now.line.feet_board),
+        "target": written_number(now.line.target_board),
+        "target_ft": written_number(now.line.target_ft),
+        "ball": now.ball.name if now.ball else "",
+        "pattern": now.pattern.name if now.pattern else "",
+        "games": written_number(now.games_on_lane),
+        "lanes": " ".join(set_up.lanes),
+        "scoring_started": now.scoring_started,
+        "others": place.has_others_on_line,
+        "feet_stuck": place.is_feet_stuck,
+        "weather": place.has_weather_turned,
+        "approach": place.is_approach_bad,
+        "own_side": _own_side(place),
+        "to": set_up.to,
+    }
+
+
+def blank_answers() -> dict[str, Any]:
+    """Return the form before anything is known: no hand, no line, the rest "I don't know"."""
+    unknown = ("hand", "feet", "target", "speed", "games", "walk", "accuracy", "spread")
+    return set_up_answers(SetUp()) | dict.fromkeys(unknown, "")
+
+
+def _line(form: FormReader) -> Any:
+    fields = {
+        "feet_board": form.number("feet", "feet", limits_of(Line, "feet_board"), needed=True),
+        "target_board": form.number("target", "target", limits_of(Line, "target_board"), needed=True),
+        "target_ft": form.number("target_ft", "target distance", limits_of(Line, "target_ft")),
+    }
+    given = {name: number for name, number in fields.items() if number is not None}
+    return form.made(Line, **given) if len(given) >= 2 and not form.problems else None
+
+
+def _listed(name: str, held: _Named | None, load: Callable[[str], _Named]) -> _Named | None:
+    """Return the ball or pattern of a name: none, the one that is held, or one of the list."""
+    if held is not None and name == held.name:
+        return held
+    return load(name) if name else None
+
+
+def _place(form: FormReader) -> Place:
+    return Place(
+        has_others_on_line=form.ticked("others"),
+        is_own_side_quiet=OWN_SIDE.get(form.choice("own_side", "balls from this side", tuple(OWN_SIDE)[1:])),
+        is_feet_stuck=form.ticked("feet_stuck"),
+        has_weather_turned=form.ticked("weather"),
+        is_approach_bad=form.ticked("approach"),
+    )
+
+
+def _own_side(place: Place) -> str:
+    return next(word for word, is_quiet in OWN_SIDE.items() if is_quiet is place.is_own_side_quiet)
+
+
+def _bowler(form: FormReader, unit: str, known: Bowler) -> Any:
+    fields: dict[str, Any] = {
+        "name": form.text("name"),
+        "hand": form.choice("hand", "hand", HANDS) or known.hand,
+        "walk": _walk(form) or known.walk,
+        "is_two_handed": form.ticked("two_handed"),
+        "pain": form.text("pain"),
+    }
+    for name, (label, field) in BOWLER_NUMBERS.items():
+        number = form.number(name, label, limits_of(Bowler, field))
+        if number is not None or name not in KEPT_WHEN_EMPTY:
+            fields[field] = number
+    _put_hook(form, fields)
+    accuracy = form.choice("accuracy", "accuracy", tuple(ACCURACY_SD_BOARDS))
+    if accuracy and not form.text("spread"):
+        fields["arrow_sd_boards"] = ACCURACY_SD_BOARDS[accuracy]
+    if form.text("speed") != written_speed(known.speed_mph, unit):  # else two conversions would nibble at it
+        speed_mph = form.speed_mph("speed", "usual speed", limits_of(Bowler, "speed_mph"), unit)
+        fields["speed_mph"] = speed_mph
+    return form.made(lambda **changes: dataclasses.replace(known, **changes), **fields)
+
+
+def _put_hook(form: FormReader, fields: dict[str, Any]) -> None:
+    """Put in how much the ball hooks; revs count only where they are said to be known or nothing is said."""
+    hook = form.choice("hook", "hook", HOOKS)
+    if hook == KNOWN_REVS:
+        needed = limits_of(Bowler, "rev_rate_rpm")
+        fields["rev_rate_rpm"] = form.number("revs", "revs", needed, needed=True)
+    elif hook:
+        fields["rev_rate_rpm"] = None
+    fields["hook"] = None if hook in ("", KNOWN_REVS) else hook
+
+
+def _walk(form: FormReader) -> str:
+    chosen = form.choice("walk", "walk", WALKS)
+    return _tested_walk(form) if chosen == "test" else chosen
+
+
+def _tested_walk(form: FormReader) -> str:
+    """Return what the two-minute test says, or nothing where its numbers are not usable."""
+    limits, n_before = limits_of(Line, "feet_board"), len(form.problems)
+    stances = [form.number(f"stance_{n}", f"stance {n}", limits, needed=True) for n in WALK_TEST_BALLS]
+    slides = [form.number(f"slide_{n}", f"slide board {n}", limits, needed=True) for n in WALK_TEST_BALLS]
+    if len(form.problems) > n_before:
+        return ""
+    try:
+        return walk_from_test(tuple(stances), tuple(slides))  # type: ignore[arg-type]
+    except InputError as error:
+        form.problems["walk"] = str(error)
+    return ""
+
+
+def _lanes(form: FormReader) -> tuple[str, ...]:
+    lanes = tuple(dict.fromkeys(form.text("lanes").replace(",", " ").replace("/", " ").split()))
+    if len(lanes) > MOST_LANES or any(len(lane) > MOST_LETTERS for lane in lanes):
+        form.problems["lanes"] = (
+            f"lanes are {', '.join(lanes)[:40]}; expected one lane or the two of a pair, at most "
+            f"{MOST_LETTERS} letters each. Type one or two, e.g. 7 8."
+        )
+    return lanes or ("1",)
+
+
+def _accuracy_class(arrow_sd_boards: float) -> str:
+    named = [name for name, sd_boards in ACCURACY_SD_BOARDS.items() if sd_boards == arrow_sd_boards]
+    return named[0] if named else ""

@@ -1,0 +1,112 @@
+"""Who throws, on which line and lane: the bar on top and the form behind it."""
+
+from collections.abc import Sequence
+from typing import Any
+
+import anywidget
+import traitlets
+
+from coachlib.coaching.session.session import Session
+from coachlib.coaching.wording.callouts import line_text
+from coachlib.views.panels.lane_side.set_up_form import SetUp
+from coachlib.views.panels.shared.form import written_speed
+from coachlib.views.panels.shared.scripts import script, styled
+from coachlib.world.bowler import ACCURACY_SD_BOARDS
+
+ACCURACY_WORDS = {
+    "elite": "within 1½ boards",
+    "220+": "within 2 boards",
+    "200+": "within 3 boards",
+    "180+": "within 4 boards",
+    "160+": "within 4½ boards",
+}
+"""Range of ten shots at the arrows by class: US Bowler, July 2012, p. 11 (1.5 in is 1.4 boards)."""
+
+
+LINKS = (("Students", "20_students.ipynb"),)
+"""Pages beside this one, words and address, as a notebook server finds them; a page for a tablet has none."""
+
+
+class WhoAndLine(anywidget.AnyWidget):
+    """The bar and the form; it also carries the panel's style sheet.
+
+    Parameters
+    ----------
+    look : dict
+        See :func:`set_up_look`.
+    typed, errors : dict
+        What stands in the form, and the message under each wrong field.
+    """
+
+    _esm = script("lane_side/setup.js")
+    _css = styled("shared/style.css")
+
+    look = traitlets.Dict().tag(sync=True)
+    typed = traitlets.Dict().tag(sync=True)
+    errors = traitlets.Dict().tag(sync=True)
+
+
+def set_up_look(
+    session: Session | None,
+    set_up: SetUp,
+    names: tuple[Sequence[str], Sequence[str]],
+    *,
+    is_open: bool = True,
+    status: str = "",
+    start: tuple[int, str, str] = (0, "", ""),
+    offer: dict[str, Any] | None = None,
+    students: Sequence[Sequence[str]] = (),
+    turns: Sequence[dict[str, Any]] = (),
+) -> dict[str, Any]:
+    """Return how bar and form look.
+
+    Parameters
+    ----------
+    session : Session or None
+        None before the first start.
+    set_up : SetUp
+        What holds now.
+    names : tuple of two sequences of str
+        The balls and the patterns to choose from.
+    is_open : bool
+        Whether the form stands open.
+    status : str
+        What the log has, e.g. ``ball 7 logged``.
+    start : tuple of int, str and str
+        How often a starting line was asked for, what was said of the last one, and the words of the button
+        that takes it where another line is typed already.
+    offer : dict, optional
+        A last session to go on with: ``words`` and ``choices``.
+    students : sequence of (key, name)
+        Whom a session may be kept under.
+    turns : sequence of dict
+        Who throws in turn, see :func:`coachlib.views.panels.lane_side.turns.turn_choices`.
+    """
+    speed_mph = set_up.setting.bowler.speed_mph
+    return {
+        "is_started": session is not None,
+        "is_open": is_open or session is None,
+        "line": one_line(session) if session else "",
+        "status": status,
+        "start": list(start),
+        "lanes": list(set_up.lanes),
+        "lane": session.lane if session else "",
+        "balls": list(names[0]),
+        "patterns": list(names[1]),
+        "accuracies": [[name, f"{name}: {ACCURACY_WORDS[name]}"] for name in ACCURACY_SD_BOARDS],
+        "speeds": {"mph": written_speed(speed_mph, "mph"), "km/h": written_speed(speed_mph, "km/h")},
+        "offer": offer,
+        "students": [list(one) for one in students],
+        "turns": list(turns),
+        "links": [list(one) for one in LINKS],
+    }
+
+
+def one_line(session: Session) -> str:
+    """Return who, line and lane as one line of text."""
+    bowler, line = session.bowler, session.line
+    parts = [bowler.name, f"{bowler.hand}-handed", f"{line_text(line)}"]
+    parts += [thing.name.replace("_", " ") for thing in (session.ball, session.pattern) if thing is not None]
+    n_games = round(session.games_now)
+    games = f", {n_games} game{'s' * (n_games > 1)}" if n_games else ""
+    return " · ".join([part for part in parts if part] + [f"lane {session.phase}{games}"])

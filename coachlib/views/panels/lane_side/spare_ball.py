@@ -1,0 +1,108 @@
+"""The second ball: asked for as soon as pins are left, answered by one tap, never read for the line."""
+
+from collections.abc import Sequence
+from typing import Any
+
+from coachlib.coaching.session.session import Observed, Session
+from coachlib.errors import InputError
+from coachlib.views.panels.shared.form import leave_words
+from coachlib.world.hand import own_pins
+from coachlib.world.shot import Shot
+
+ANSWERS = (("missed_left", "missed left"), ("made", "made"), ("missed_right", "missed right"))
+"""What may be answered and the words on it, from left to right as seen from behind."""
+
+MADE = "made"
+
+
+def open_spare(session: Session, passed: int | None) -> Observed | None:
+    """Return the first ball whose spare is asked for now; None where there is none.
+
+    Parameters
+    ----------
+    session : Session
+        As it stands.
+    passed : int or None
+        The first ball whose spare was passed over.
+    """
+    left = last_leave(session)
+    return None if left is None or left.number == passed else left
+
+
+def last_leave(session: Session) -> Observed | None:
+    """Return the last ball, if it is a first ball on this lane that left pins."""
+    last = session.shots[-1] if session.shots else None
+    if last is None or last.lane != session.lane or last.shot.is_spare or not last.shot.leave:
+        return None
+    return last
+
+
+def spare_look(session: Session, left: Observed, words: str) -> dict[str, Any]:
+    """Return what is asked of a spare ball.
+
+    Parameters
+    ----------
+    session : Session
+        As it stands.
+    left : Observed
+        The first ball that left the pins.
+    words : str
+        The spare system's own sentence for them; may be empty.
+
+    Returns
+    -------
+    dict
+        ``ball``, ``title``, ``words``, ``answers`` and ``pins``, numbered as on the lane.
+    """
+    hand = left.setting.bowler.hand
+    leave = left.shot.leave or ()
+    return {
+        "ball": len(session.shots) + 1,
+        "title": f"Spare: {leave_words(leave, hand)} left. How did it go?",
+        "words": words,
+        "answers": [list(one) for one in ANSWERS],
+        "pins": list(own_pins(leave, hand)),
+    }
+
+
+def spare_shot(left: Observed, result: str, standing: Sequence[int] | None = None) -> Shot:
+    """Return the spare ball that an answer describes.
+
+    Parameters
+    ----------
+    left : Observed
+        The first ball that left the pins.
+    result : {"missed_left", "made", "missed_right"}
+        The answer; the side of a miss is kept as a note, as it was seen from behind.
+    standing : sequence of int, optional
+        Pins that still stand after a miss, as numbered on the lane; all of them if left out. A single
+        pin needs no mark: missed, it still stands.
+
+    Raises
+    ------
+    InputError
+        If there is no such answer, or pins stand that were not left.
+    """
+    words = dict(ANSWERS).get(result)
+    if words is None:
+        known = ", ".join(name for name, _ in ANSWERS)
+        message = f"result is {result!r}; expected one of {known}. Tap one of the three."
+        raise InputError(message, {"form": message})
+    if result == MADE:
+        return Shot(leave=(), is_spare=True)
+    return Shot(leave=_still_standing(left, standing), is_spare=True, note=words)
+
+
+def _still_standing(left: Observed, standing: Sequence[int] | None) -> tuple[int, ...]:
+    """Return the pins that a miss left, in the own frame; a single pin needs no mark."""
+    leave, hand = left.shot.leave or (), left.setting.bowler.hand
+    if standing is None or (not standing and len(leave) == 1):
+        return leave
+    kept = own_pins(tuple(standing), hand)
+    if not kept or not set(kept) <= set(leave):
+        message = (
+            f"pins still standing are {' '.join(map(str, standing)) or 'none'}; expected one or more of "
+            f"{leave_words(leave, hand)}. Tap the pins that fell, or “made” if all did."
+        )
+        raise InputError(message, {"form": message})
+    return tuple(sorted(kept))

@@ -1,0 +1,1 @@
+"""The practice panel: a game on a hidden lane."""

@@ -1,0 +1,237 @@
+"""The practice panel: a game on a hidden lane, for the bowler alone.
+
+The widgets hold nothing that matters, the game does. Every handler takes one step of the game and then the
+whole panel is looked at afresh. Nothing is put into the log: its number brings a lane back.
+"""
+
+import functools
+from collections.abc import Callable
+from typing import Any, Concatenate, ParamSpec
+
+import anywidget
+import ipywidgets as W
+import traitlets
+
+from coachlib.errors import InputError, ModelError
+from coachlib.study.game.practice_end import PracticeEnd, practice_end
+from coachlib.study.game.practice_game import PracticeGame
+from coachlib.views.panels.practice.practice_form import (
+    game_from,
+    known_bowlers,
+    line_and_ball,
+    start_answers,
+    throw_answers,
+)
+from coachlib.views.panels.practice.practice_look import (
+    balls_look,
+    end_look,
+    practice_scene,
+    seen_look,
+    start_look,
+    throw_look,
+    waiting_look,
+)
+from coachlib.views.panels.shared.lane_picture import LanePicture
+from coachlib.views.panels.shared.progress import Progress
+from coachlib.views.panels.shared.scripts import PANELS, composed, joined, script, styled
+from coachlib.views.panels.shared.trend import trend_look
+from coachlib.views.panels.shared.typed import Answers
+from coachlib.world.bowler import Bowler
+
+_Given = ParamSpec("_Given")
+_Step = Callable[Concatenate["PracticePanel", _Given], None]
+
+
+class PracticeStart(anywidget.AnyWidget):
+    """The form of a new game, and the bar of a running one; it also carries the panels' style sheet."""
+
+    _esm = script("practice/practice_start.js")
+    _css = styled("shared/style.css")
+
+    look = traitlets.Dict().tag(sync=True)
+    typed = traitlets.Dict().tag(sync=True)
+    errors = traitlets.Dict().tag(sync=True)
+
+
+class PracticeThrow(anywidget.AnyWidget):
+    """The form of the next throw, and the trend of arrivals under it.
+
+    Parameters
+    ----------
+    typed : dict
+        What stood in the form when it was last sent: the form of a page that opens now.
+    filled : dict
+        What the game writes into the form, at its beginning and by an undo: ``answers``, whether the game
+        ``is_new``, and a ``number`` that counts up. Nothing else may write there while somebody types.
+    """
+
+    _esm = joined("shared/parts.js", "shared/trend.js", "practice/practice_throw.js")
+    _css = PANELS / "lane_side/answer.css"
+
+    look = traitlets.Dict().tag(sync=True)
+    trend = traitlets.Dict().tag(sync=True)
+    filled = traitlets.Dict().tag(sync=True)
+    typed = traitlets.Dict().tag(sync=True)
+    errors = traitlets.Dict().tag(sync=True)
+
+
+class PracticeSeen(anywidget.AnyWidget):
+    """What was seen of the last ball in large type, and the end of the game."""
+
+    _esm = script("practice/practice_seen.js")
+    _css = PANELS / "practice/practice.css"
+
+    look = traitlets.Dict().tag(sync=True)
+
+
+class PracticeBalls(anywidget.AnyWidget):
+    """The table of the balls thrown."""
+
+    _esm = script("practice/practice_balls.js")
+
+    look = traitlets.Dict().tag(sync=True)
+
+
+def _told_at(place: str) -> Callable[[_Step[_Given]], _Step[_Given]]:
+    """Wrap a handler: what goes wrong is told at `place` and changes nothing; what was typed stays."""
+
+    def wrap(step: _Step[_Given]) -> _Step[_Given]:
+        @functools.wraps(step)
+        def handled(self: "PracticePanel", /, *args: _Given.args, **kwargs: _Given.kwargs) -> None:
+            self.start.errors, self.throwing.errors = {}, {}
+            try:
+                step(self, *args, **kwargs)
+            except (InputError, ModelError) as error:
+                getattr(self, place).errors = getattr(error, "fields", {}) or {"form": str(error)}
+                if self.is_strict:
+                    raise
+            finally:
+                self.refresh()
+
+        return handled
+
+    return wrap
+
+
+class PracticePanel:
+    """The practice game; as the last line of a notebook cell it shows itself.
+
+    Parameters
+    ----------
+    bowler : Bowler, optional
+        The person themselves, first in the list of bowlers; without one the invented ones are offered.
+    lane_number : int, default 1
+        The lane that the form proposes.
+    is_strict : bool, default False
+        Raise errors again after they were shown; for tests.
+    """
+
+    def __init__(
+        self, bowler: Bowler | None = None, lane_number: int = 1, *, is_strict: bool = False
+    ) -> None:
+        self.is_strict, self.bowlers = is_strict, known_bowlers(bowler)
+        self.game: PracticeGame | None = None
+        self.end: PracticeEnd | None = None
+        self._n_now = 1
+        self.start, self.throwing = PracticeStart(), PracticeThrow()
+        self.seen, self.balls, self.lane = PracticeSeen(), PracticeBalls(), LanePicture()
+        self.progress = Progress("Balls played again")
+        self.progress.layout.display = "none"
+        self.box = composed(
+            who=self.start,
+            answer=W.VBox([self.seen, self.progress]),
+            entry=self.throwing,
+            lane=self.lane,
+            shots=self.balls,
+        ).add_class("coach-practice")
+        self.start.typed = start_answers(self.bowlers, lane_number)
+        for widget in (self.start, self.throwing):
+            widget.on_msg(self._heard)
+        self.refresh()
+
+    def _repr_mimebundle_(self, **kwargs: Any) -> Any:
+        return self.box._repr_mimebundle_(**kwargs)
+
+    def _heard(self, _widget: Any, content: dict[str, Any], _buffers: Any) -> None:
+        """Do what a widget's message asks for."""
+        given = dict(content)
+        _ACTIONS[given.pop("do")](self, **given)
+
+    @_told_at("start")
+    def begin(self, typed: Answers) -> None:
+        """Start a game from the form."""
+        self.start.typed = dict(typed)
+        self.game, self.end, self._n_now = game_from(typed, self.bowlers), None, 1
+        self._fill(self.game, is_new=True)
+
+    @_told_at("start")
+    def new_game(self) -> None:
+        """Put the game away and show the form again, as it was filled."""
+        self.game = self.end = None
+
+    @_told_at("throwing")
+    def move(self, typed: Answers) -> None:
+        """Change line or ball before the next throw, and draw it."""
+        self.throwing.typed = dict(typed)
+        self._game().move(*line_and_ball(typed))
+
+    @_told_at("throwing")
+    def undo(self) -> None:
+        """Take back the last change since the last ball."""
+        game = self._game()
+        try:
+            game.undo()
+        finally:
+            self._fill(game)
+
+    @_told_at("throwing")
+    def throw(self, typed: Answers, n_balls: int, n_thrown: int) -> None:
+        """Throw on the line in the form; a second tap, made before `n_thrown` was another number, is none."""
+        game = self._game()
+        if n_thrown != game.n_thrown:
+            return
+        self.throwing.typed = dict(typed)
+        game.move(*line_and_ball(typed))
+        self._n_now = len(game.throw(n_balls))
+        if game.is_over:
+            self._work_out_the_end(game)
+
+    def refresh(self) -> None:
+        """Look at the game afresh and show it."""
+        game = self.game
+        self.start.look = start_look(game, self.bowlers, is_sure=game is None or game.is_over)
+        (self.box.remove_class if game else self.box.add_class)("coach-unstarted")
+        if game is None:
+            return
+        self.lane.show(practice_scene(game))
+        self.throwing.trend, self.throwing.look = trend_look(game.session), throw_look(game)
+        self.balls.look = balls_look(game)
+        self.seen.look = end_look(game, self.end) if self.end else seen_look(game, self._n_now)
+
+    def _work_out_the_end(self, game: PracticeGame) -> None:
+        """Play the balls again in other ways; the bar moves while the page waits."""
+        self.refresh()
+        self.seen.look = waiting_look(game)
+        self.progress.layout.display = ""
+        try:
+            self.end = practice_end(game, self.progress.step)
+        finally:
+            self.progress.layout.display = "none"
+
+    def _fill(self, game: PracticeGame, *, is_new: bool = False) -> None:
+        """Write what is held now into the form; only fields that somebody types in are left alone."""
+        answers, number = throw_answers(game), self.throwing.filled.get("number", 0) + 1
+        self.throwing.typed = answers
+        self.throwing.filled = {"answers": answers, "is_new": is_new, "number": number}
+
+    def _game(self) -> PracticeGame:
+        if self.game is None:
+            message = "no game is running; expected one. Choose bowler, ball and oil, and press Start."
+            raise InputError(message)
+        return self.game
+
+
+_ACTIONS: dict[str, Callable[..., None]] = {
+    name: getattr(PracticePanel, name) for name in ("begin", "new_game", "move", "undo", "throw")
+}
+"""What a widget's message asks for."""

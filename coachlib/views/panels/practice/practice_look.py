@@ -1,0 +1,235 @@
+"""How the practice panel looks: who plays what, what was seen, the next throw, and the end of the game."""
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from coachlib.coaching.wording.callouts import line_text
+from coachlib.study.game.practice_end import PracticeEnd, WayPlayed
+from coachlib.study.game.practice_game import PracticeGame
+from coachlib.study.game.practice_words import (
+    SHARED,
+    WAY_NAMES,
+    again_text,
+    fell_text,
+    lines_head,
+    lines_text,
+    lost_text,
+    moves_text,
+    whole,
+)
+from coachlib.views.lane.scene import lines_scene
+from coachlib.views.lane.scene_parts import LaneScene
+from coachlib.views.panels.practice.practice_form import COUNTS
+from coachlib.views.panels.shared.form import leave_words
+from coachlib.views.panels.shared.seen import way_seen
+from coachlib.views.panels.shared.shots import seen_words
+from coachlib.views.panels.shared.typed import written_number
+from coachlib.world.ball import ball_names
+from coachlib.world.bowler import Bowler
+from coachlib.world.hand import Hand, inside_side
+from coachlib.world.oil import pattern_names
+from coachlib.world.shot import Shot
+from coachlib.world.written import board_text
+
+TEN = 10
+BIG = "Practice is over. The first decision now is your biggest one. Take your time."
+HIDDEN = (
+    "You see the sheet and what an eye behind the foul line sees of a ball. The lane is not quite its sheet, "
+    "you are not quite who you say, and others play on it too."
+)
+WAYS_READ = (
+    "Below, each way of playing: what its balls were worth as they left the hand, and beside it how many "
+    "struck, with the luck of the pins."
+)
+AGAIN = "The same balls, played other ways"
+
+
+def start_look(game: PracticeGame | None, bowlers: Mapping[str, Bowler], is_sure: bool) -> dict[str, Any]:
+    """Return how the form of a new game looks, or the bar of a running one.
+
+    Parameters
+    ----------
+    game : PracticeGame or None
+        The running one.
+    bowlers : mapping
+        To choose from.
+    is_sure : bool
+        Whether a new game needs no second question: the running one is over.
+    """
+    return {
+        "is_started": game is not None,
+        "is_sure": is_sure,
+        "line": "" if game is None else _who(game),
+        "bowlers": [[name, _plain(name)] for name in bowlers],
+        "balls": _options(ball_names()),
+        "patterns": _options(pattern_names()),
+        "counts": [[count, f"{count}: {words}"] for count, words in COUNTS.items()],
+        "hidden": HIDDEN,
+    }
+
+
+def throw_look(game: PracticeGame) -> dict[str, Any]:
+    """Return how the form of the next throw looks."""
+    n_many = min(TEN, game.n_left)
+    return {
+        "is_over": game.is_over,
+        "n_thrown": game.n_thrown,
+        "inside_side": inside_side(game.bowler.hand),
+        "title": _next_title(game),
+        "n_many": n_many if n_many > 1 else 0,
+        "many_text": _many_text(game, n_many),
+        "balls": _options(ball_names()),
+    }
+
+
+def seen_look(game: PracticeGame, n_now: int = 1) -> dict[str, Any]:
+    """Return what is said while the game runs: what was seen of the last balls, and what comes now.
+
+    Parameters
+    ----------
+    game : PracticeGame
+        As it stands.
+    n_now : int
+        How many balls the last throw was.
+    """
+    shots, hand = game.session.shots, game.bowler.hand
+    if not shots:
+        return _look(
+            label="Before the first ball",
+            headline=line_text(game.session.line),
+            sentence="The line that promises most on the sheet.",
+            why=f"{game.n_practice} practice balls, then {game.n_scored} count. Move whenever you like.",
+        )
+    last = shots[-1].shot
+    return _look(
+        label=f"Seen of ball {len(shots)}",
+        big=BIG if game.n_thrown == game.n_practice else "",
+        headline=headline_seen(last, hand),
+        sentence=_rest_seen(last),
+        why=_strikes_seen([seen.shot for seen in shots[-n_now:]]) if n_now > 1 else "",
+    )
+
+
+def waiting_look(game: PracticeGame) -> dict[str, Any]:
+    """Return what is said while the end is worked out."""
+    words = f"Never moving, the rulebook, our advice and the oracle play your {game.n_scored} balls."
+    return _look(label=f"All {game.n_thrown} balls are thrown", headline=AGAIN, sentence=words)
+
+
+def end_look(game: PracticeGame, end: PracticeEnd) -> dict[str, Any]:
+    """Return what is said and drawn at the end."""
+    return _look(
+        kind="stay",
+        label=f"All {game.n_thrown} balls are thrown",
+        headline=lines_head(end),
+        sentence=lines_text(end),
+        why=WAYS_READ,
+        rows=[_row(way, end.n_scored) for way in end.ways],
+        tells=[
+            ["Where most was lost", lost_text(end)],
+            ["What fell, and what was kept", fell_text(end)],
+            ["The same lane again", again_text(game)],
+            ["How far to trust it", SHARED],
+        ],
+        summary=f"{lines_head(end)}. {lines_text(end)} {lost_text(end)}",
+    )
+
+
+def balls_look(game: PracticeGame) -> dict[str, Any]:
+    """Return the table of balls, newest first."""
+    hand = game.bowler.hand
+    return {
+        "rows": [
+            {
+                "number": seen.number,
+                "is_practice": seen.number <= game.n_practice,
+                "line": f"{written_number(seen.line.feet_board)}, {written_number(seen.line.target_board)}",
+                "ball": "" if seen.ball is None else _plain(seen.ball.name),
+                "seen": seen_words(seen.shot, hand),
+            }
+            for seen in reversed(game.session.shots)
+        ]
+    }
+
+
+def practice_scene(game: PracticeGame) -> LaneScene:
+    """Return the lane as the player may see it: the sheet, the line, the next one, and the last ball."""
+    session = game.session
+    seen = session.shots[-1] if session.shots else None
+    played = session.line if seen is None else seen.line
+    return lines_scene(session.bowler, played, session.line, seen=seen, pattern=session.pattern)
+
+
+def headline_seen(shot: Shot, hand: Hand) -> str:
+    """Return arrival and pins of a ball in a few words: ``"High, pins 4 9"``, ``"Came in on 17½"``."""
+    parts = []
+    if isinstance(shot.arrival, str):
+        parts.append(_plain(shot.arrival))
+    elif shot.arrival_board is not None:
+        parts.append(f"came in on {board_text(shot.arrival_board)}")
+    if shot.leave is not None:
+        pins = leave_words(shot.leave, hand)
+        parts.append(f"pins {pins}" if shot.leave else pins)
+    words = ", ".join(parts) or "arrival and pins not seen"
+    return words[0].upper() + words[1:]
+
+
+def _rest_seen(shot: Shot) -> str:
+    """Return the rest of what was seen: crossing, turn, breakpoint, speed."""
+    words = ", ".join(filter(None, way_seen(shot)))
+    return f"{words[0].upper()}{words[1:]}." if words else ""
+
+
+def _strikes_seen(shots: Sequence[Shot]) -> str:
+    """Return how many of the last balls struck; where pins were not seen, of how many that can be said."""
+    n_balls, n_seen = len(shots), sum(shot.leave is not None for shot in shots)
+    struck = f"{sum(shot.leave == () for shot in shots) or 'none'}"
+    if n_seen == n_balls:
+        return f"Of the last {n_balls} balls {struck} struck."
+    if not n_seen:
+        return f"The pins of the last {n_balls} balls were not seen."
+    return f"Of the last {n_balls} balls the pins of {n_seen} were seen: {struck} of these struck."
+
+
+def _row(way: WayPlayed, n_scored: int) -> dict[str, Any]:
+    name = WAY_NAMES[way.name]
+    return {
+        "name": f"{name[0].upper()}{name[1:]}",
+        "kept_frac": round(way.kept / n_scored, 4),
+        "kept": whole(way.kept),
+        "note": f"{way.n_fell} struck, {moves_text(way)}",
+        "is_you": way.name == "you",
+    }
+
+
+def _look(**said: Any) -> dict[str, Any]:
+    blank = {"kind": "before", "label": "", "big": "", "headline": "", "sentence": "", "why": ""}
+    look = {**blank, "rows": [], "tells": [], **said}
+    spoken = [look["label"], look["headline"], look["sentence"], look["big"], look["why"]]
+    return {"summary": ". ".join(part.rstrip(".") for part in spoken if part) + ".", **look}
+
+
+def _next_title(game: PracticeGame) -> str:
+    number = game.n_thrown + 1
+    if game.is_practice:
+        return f"Practice ball {number} of {game.n_practice}"
+    return f"Ball {number} of {game.n_practice + game.n_scored}"
+
+
+def _many_text(game: PracticeGame, n_many: int) -> str:
+    if game.is_practice:
+        return f"Throw {n_many}, the rest of practice"
+    return "Throw ten" if n_many == TEN else f"Throw the last {n_many}"
+
+
+def _who(game: PracticeGame) -> str:
+    parts = [game.bowler.name, f"{game.bowler.hand}-handed", game.pattern.name]
+    return " · ".join([_plain(part) for part in parts if part] + [f"lane number {game.seed}"])
+
+
+def _options(names: Sequence[str]) -> list[list[str]]:
+    return [[name, _plain(name)] for name in names]
+
+
+def _plain(name: str) -> str:
+    return name.replace("_", " ")

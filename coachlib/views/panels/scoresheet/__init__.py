@@ -1,0 +1,1 @@
+"""A score sheet by taps."""

@@ -1,0 +1,258 @@
+"""A score sheet by taps, beside a session of the log: strikes and leaves are on disk with each ball."""
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+import anywidget
+import traitlets
+
+from coachlib.coaching.session.scoresheet import FrameLeaves, Leave, games_of, marks_of, rolls_of, sheet_steps
+from coachlib.coaching.session.session import Session
+from coachlib.errors import DataFileError, InputError
+from coachlib.records.log.logbook import Logbook
+from coachlib.views.panels.shared.scripts import script, styled
+from coachlib.world import game
+from coachlib.world.hand import Hand, own_pins
+from coachlib.world.pins import ALL_PINS
+
+
+class Sheet(anywidget.AnyWidget):
+    """The frames, the deck and the buttons; see :func:`sheet_look`."""
+
+    _esm = script("scoresheet/scoresheet.js")
+    _css = styled("shared/style.css", "scoresheet/scoresheet.css")
+
+    look = traitlets.Dict().tag(sync=True)
+    errors = traitlets.Dict().tag(sync=True)
+
+
+class ScoreSheet(Sheet):
+    """The sheet of one session's game; as the last line of a notebook cell it shows itself.
+
+    A ball of the sheet that the log has already is mended where its pins differ; any other is added. It
+    begins with the game that is not finished, or with the ball after the last one.
+
+    Parameters
+    ----------
+    logbook : Logbook, optional
+        The log; by default the person's own.
+    session_key : str, optional
+        The session; by default the one written to last that was not ended.
+    is_strict : bool, default False
+        Raise errors again after they were shown; for tests.
+    """
+
+    def __init__(
+        self, logbook: Logbook | None = None, session_key: str | None = None, *, is_strict: bool = False
+    ) -> None:
+        super().__init__()
+        self.is_strict, self.logbook = is_strict, logbook or Logbook()
+        self.key = session_key or ""
+        self.frames: tuple[FrameLeaves, ...] = ()
+        self.first_ball = 1
+        self._n_steps: list[int] = []
+        self._session: Session | None = None
+        self.add_class("coach")
+        self.on_msg(self._heard)
+        self._do(self._begin)
+
+    def ball(self, pins: Sequence[int]) -> None:
+        """Enter a ball: the pins that stand after it, as numbered on the lane; none for all down."""
+        self._do(lambda: self._ball(pins))
+
+    def take_back(self) -> None:
+        """Take the last ball of the sheet back, in the log too."""
+        self._do(self._take_back)
+
+    def new_game(self) -> None:
+        """Begin another game with the next ball of the session."""
+        self._do(self._new_game)
+
+    def _heard(self, _widget: Any, content: dict[str, Any], _buffers: Any) -> None:
+        given = dict(content)
+        _ACTIONS[given.pop("do")](self, **given)
+
+    def _do(self, step: Callable[[], None]) -> None:
+        """Take a step; what goes wrong is told and nothing changes."""
+        self.errors = {}
+        try:
+            step()
+        except (InputError, DataFileError) as error:
+            self.errors = {"sheet": str(error)}
+            if self.is_strict:
+                raise
+
+    def _begin(self) -> None:
+        self.look = {"frames": [], "title": "", "pins": []}
+        self.key = self.key or self.logbook.latest_open() or ""
+        if not self.key:
+            message = "no session is open; expected one to keep the balls in. Start one on the lane side."
+            raise InputError(message)
+        self._session = self.logbook.replay(self.key)
+        self.frames, self.first_ball = unfinished_game(self._session)
+        self._show()
+
+    def _ball(self, pins: Sequence[int]) -> None:
+        session = self._current()
+        leave = own_pins(pins, session.bowler.hand)
+        frames = with_ball(self.frames, leave)
+        found = sheet_steps(session, frames, self.first_ball)
+        if found.steps:
+            self.logbook.append_all(self.key, found.steps)
+        self._session = self.logbook.replay(self.key)
+        self.frames = frames
+        self._n_steps.append(len(found.steps))
+        self._show(left_out=len(frames) in found.left_out)
+
+    def _take_back(self) -> None:
+        session = self._current()
+        if not self._n_steps:
+            message = "no ball of this sheet can be taken back; expected one entered here. Correct it there."
+            raise InputError(message)
+        if self._session != session:
+            message = (
+                f"the session has {len(session.shots)} balls and was changed elsewhere; expected it as this "
+                "sheet left it. Take the ball back on the lane side."
+            )
+            raise InputError(message)
+        n_steps = self._n_steps[-1]
+        if n_steps:
+            self.logbook.append_all(self.key, [("undo", {})] * n_steps)
+        self._n_steps.pop()
+        self.frames = without_last(self.frames)
+        self._session = self.logbook.replay(self.key)
+        self._show()
+
+    def _new_game(self) -> None:
+        session = self._current()
+        self.frames, self.first_ball, self._n_steps = (), len(session.shots) + 1, []
+        self._session = session
+        self._show()
+
+    def _current(self) -> Session:
+        """Return the session as the log has it now: another panel may have added balls."""
+        if not self.key:
+            message = "no session is open; expected one to keep the balls in. Start one on the lane side."
+            raise InputError(message)
+        return self.logbook.replay(self.key)
+
+    def _show(self, *, left_out: bool = False) -> None:
+        bowler = (self._session or self._current()).bowler
+        look = sheet_look(self.frames, bowler.hand, bowler.name, left_out=left_out)
+        self.look = {**look, "can_undo": bool(self._n_steps)}
+
+
+def unfinished_game(session: Session) -> tuple[tuple[FrameLeaves, ...], int]:
+    """Return the frames of the game that is not finished, and the ball with which it began.
+
+    Where the balls logged do not make a sheet (pins not noted, spare balls left out), the sheet begins empty
+    with the first ball, to be filled in.
+    """
+    try:
+        games = games_of(seen.shot for seen in session.shots)
+    except InputError:
+        return (), 1
+    if not games or game.is_complete(rolls_of(games[-1])):
+        return (), len(session.shots) + 1
+    n_before = sum(len(frame) for one in games[:-1] for frame in one)
+    return games[-1], n_before + 1
+
+
+def with_ball(frames: tuple[FrameLeaves, ...], leave: Leave) -> tuple[FrameLeaves, ...]:
+    """Return the sheet with one more ball.
+
+    Raises
+    ------
+    InputError
+        If the game is over, or a pin stands that was down before.
+    """
+    if frames and game.is_complete(rolls_of(frames)):
+        message = "the game is over; expected a ball of a game that runs. Begin a new game."
+        raise InputError(message, {"frames": message})
+    if not frames or _is_over(frames):
+        after = (*frames, (leave,))
+    else:
+        after = (*frames[:-1], (*frames[-1], leave))
+    rolls_of(after)
+    return after
+
+
+def without_last(frames: tuple[FrameLeaves, ...]) -> tuple[FrameLeaves, ...]:
+    """Return the sheet without its last ball."""
+    if not frames:
+        return ()
+    last = frames[-1][:-1]
+    return (*frames[:-1], last) if last else frames[:-1]
+
+
+def standing_pins(frames: tuple[FrameLeaves, ...]) -> Leave:
+    """Return the pins that stand before the next ball, own frame; none when the game is over."""
+    if frames and game.is_complete(rolls_of(frames)):
+        return ()
+    if not frames or _is_over(frames):
+        return ALL_PINS
+    return frames[-1][-1] or ALL_PINS
+
+
+def sheet_look(
+    frames: tuple[FrameLeaves, ...], hand: Hand, name: str, *, left_out: bool = False
+) -> dict[str, Any]:
+    """Return how the sheet looks.
+
+    Parameters
+    ----------
+    frames : tuple of frames
+        Pins standing after each ball, own frame.
+    hand : {"right", "left"}
+        Turns the pins into those of the lane.
+    name : str
+        Whose sheet it is, as shown.
+    left_out : bool, default False
+        Whether the last ball could not come into the log, since later balls were logged already.
+    """
+    rolls = rolls_of(frames) if frames else ()
+    scored = game.frames(rolls) if rolls else ()
+    marks = marks_of(frames) if frames else ()
+    cells = [
+        {"marks": marks[at], "sum": "" if (total := scored[at].running_score) is None else str(total)}
+        if at < len(frames)
+        else {"marks": "", "sum": ""}
+        for at in range(game.N_FRAMES)
+    ]
+    is_over = bool(rolls) and game.is_complete(rolls)
+    standing = standing_pins(frames)
+    return {
+        "name": name,
+        "frames": cells,
+        "title": "The game is over." if is_over else _title(frames),
+        "pins": list(own_pins(standing, hand)) if standing else [],
+        "is_over": is_over,
+        "all_down": "Spare" if standing != ALL_PINS else "Strike",
+        "best": "" if is_over or not rolls else f"Most still possible: {game.max_possible(rolls)}",
+        "note": _LEFT_OUT if left_out else "",
+    }
+
+
+_LEFT_OUT = (
+    "This ball stands on the sheet only: later balls of the session were logged already, and the log keeps "
+    "their order."
+)
+
+
+def _title(frames: tuple[FrameLeaves, ...]) -> str:
+    is_new = not frames or _is_over(frames)
+    frame, ball = (len(frames) + 1, 1) if is_new else (len(frames), len(frames[-1]) + 1)
+    return f"Frame {frame}, ball {ball}: tap the pins that stand after it"
+
+
+def _is_over(frames: tuple[FrameLeaves, ...]) -> bool:
+    """Return whether the frame begun last has all its balls."""
+    if len(frames) == game.N_FRAMES:
+        return game.is_complete(rolls_of(frames))
+    return len(frames[-1]) == 2 or not frames[-1][0]
+
+
+_ACTIONS: dict[str, Callable[..., None]] = {
+    name: getattr(ScoreSheet, name) for name in ("ball", "take_back", "new_game")
+}
+"""What a widget's message asks for."""

@@ -1,0 +1,1 @@
+"""What several panels share: the lane picture, typed fields, scripts and styles."""

@@ -1,0 +1,184 @@
+"""From what a person saw and typed to a shot, and back. Nothing here knows a widget.
+
+A form is a mapping of field names to texts (and ticks), as people count at the lane: boards from the bowler's
+own side, pins as numbered on the deck, speed in the unit they chose.
+"""
+
+from typing import Any, get_args
+
+from coachlib.coaching.session.one_ball import is_gutter_ball
+from coachlib.things import Limits
+from coachlib.units import mph_to_kmh
+from coachlib.views.panels.shared.typed import (
+    SPEED_UNITS,
+    Answers,
+    FormReader,
+    limits_of,
+    written_number,
+)
+from coachlib.world.hand import Hand, own_pins
+from coachlib.world.lane import ARRIVAL_CLASSES, HIGH_EDGE_BOARD, LOW_EDGE_BOARD, MISSES_HEAD_PIN
+from coachlib.world.pins import ALL_PINS
+from coachlib.world.shot import Hit, Motion, Shot
+from coachlib.world.written import read_pins
+
+MOTIONS: tuple[str, ...] = get_args(Motion)
+HITS: tuple[str, ...] = get_args(Hit)
+HIT_WORDS = {"flat": "hit flat", "ringing": "pin flew round it"}
+AGAIN = "Look at both once more, or press the button again if that is what you saw."
+MOST_NOTE_LETTERS = 200
+GUTTER = "gutter"
+"""An arrival in the form: a ball in the gutter, which counts as ``out`` and leaves all ten pins."""
+
+ARRIVAL_LIMITS = Limits(
+    0, 40, "boards", "Count at the head pin from the bowler's own side; the pocket is 17½."
+)
+
+
+def shot_from(answers: Answers, hand: Hand) -> Shot:
+    """Return the shot a form describes, in the own frame.
+
+    Parameters
+    ----------
+    answers : mapping
+        ``crossed``, ``arrival`` (a class, or ``gutter``) or ``arrival_board``, ``leave``, ``motion``,
+        ``speed`` with ``speed_unit``, ``breakpoint_board``, ``breakpoint_ft``, ``start_board``,
+        ``slide_board``, ``hit``, ``is_spare``, ``note``; what is missing or empty was not seen.
+    hand : {"right", "left"}
+        The bowling hand; pins are turned by it.
+
+    Raises
+    ------
+    InputError
+        Naming every wrong field at once.
+    """
+    form = FormReader(answers)
+    unit = form.choice("speed_unit", "speed unit", SPEED_UNITS) or "mph"
+    fields: dict[str, Any] = {
+        "crossed_board": form.number("crossed", "crossing", limits_of(Shot, "crossed_board")),
+        "arrival": _arrival(form),
+        "leave": _leave(form, hand),
+        "motion": form.choice("motion", "motion", MOTIONS) or None,
+        "speed_mph": form.speed_mph("speed", "speed", limits_of(Shot, "speed_mph"), unit),
+        "breakpoint_board": form.number(
+            "breakpoint_board", "board where it turned", limits_of(Shot, "breakpoint_board")
+        ),
+        "breakpoint_ft": form.number(
+            "breakpoint_ft", "distance where it turned", limits_of(Shot, "breakpoint_ft")
+        ),
+        "start_board": form.number("start_board", "start board", limits_of(Shot, "start_board")),
+        "slide_board": form.number("slide_board", "slide board", limits_of(Shot, "slide_board")),
+        "hit": form.choice("hit", "hit", HITS) or None,
+        "is_spare": form.ticked("is_spare"),
+        "note": _note(form),
+    }
+    if form.text("arrival") == GUTTER and fields["leave"] is None and not fields["is_spare"]:
+        fields["leave"] = ALL_PINS
+    if not form.problems:
+        _check_something_seen(form, fields)
+        _check_full_rack(form, fields)
+    shot: Any = form.made(Shot, **fields) if not form.problems else None
+    form.finish()
+    return shot
+
+
+def shot_answers(shot: Shot, hand: Hand, speed_unit: str = "mph") -> dict[str, Any]:
+    """Return the form that describes a shot: the way back from :func:`shot_from`."""
+    is_class = isinstance(shot.arrival, str)
+    return {
+        "crossed": written_number(shot.crossed_board),
+        "arrival": GUTTER if is_gutter_ball(shot) else shot.arrival if is_class else "",
+        "arrival_board": "" if is_class else written_number(shot.arrival_board),
+        "leave": leave_words(shot.leave, hand),
+        "motion": shot.motion or "",
+        "speed": written_speed(shot.speed_mph, speed_unit),
+        "speed_unit": speed_unit,
+        "breakpoint_board": written_number(shot.breakpoint_board),
+        "breakpoint_ft": written_number(shot.breakpoint_ft),
+        "start_board": written_number(shot.start_board),
+        "slide_board": written_number(shot.slide_board),
+        "hit": shot.hit or "",
+        "is_spare": shot.is_spare,
+        "note": shot.note,
+    }
+
+
+def doubts(shot: Shot) -> dict[str, str]:
+    """Return what does not go together in a first ball, by field; rare things happen, so it is only asked.
+
+    A ball that meets the head pin takes it down, one that misses it leaves it, and a ball in the gutter takes
+    no pin.
+    """
+    if shot.is_spare:
+        return {}
+    met, leave, crossed = shot.arrival_class, shot.leave, shot.crossed_board
+    found: dict[str, str] = {}
+    if met is not None and leave is not None and (met in MISSES_HEAD_PIN) != (1 in leave):
+        pin_1 = "pin 1 stands" if 1 in leave else "pin 1 is down"
+        found["leave"] = (
+            f"The arrival is {met.replace('_', ' ')} and {pin_1}; expected one or the other. {AGAIN}"
+        )
+    is_gutter = crossed is not None and not LOW_EDGE_BOARD <= crossed <= HIGH_EDGE_BOARD
+    if is_gutter and (met not in (None, *MISSES_HEAD_PIN) or leave not in (None, ALL_PINS)):
+        found["crossed"] = (
+            f"Board {written_number(crossed)} is the gutter and the ball met pins; "
+            f"expected one or the other. {AGAIN}"
+        )
+    return found
+
+
+def leave_words(leave: tuple[int, ...] | None, hand: Hand) -> str:
+    """Return pins left as numbered on the lane: ``4 9``, ``all down``, or nothing where not seen."""
+    if leave is None:
+        return ""
+    return " ".join(str(pin) for pin in own_pins(leave, hand)) or "all down"
+
+
+def written_speed(speed_mph: float | None, unit: str) -> str:
+    """Return a speed as it stands in a field, in the unit on the screen."""
+    if speed_mph is None:
+        return ""
+    return f"{round(mph_to_kmh(speed_mph) if unit == 'km/h' else speed_mph, 2):g}"
+
+
+def _arrival(form: FormReader) -> float | str | None:
+    chosen = form.choice("arrival", "arrival", (*ARRIVAL_CLASSES, GUTTER))
+    chosen = "out" if chosen == GUTTER else chosen
+    typed = form.number("arrival_board", "arrival", ARRIVAL_LIMITS)
+    return typed if typed is not None else chosen or None
+
+
+def _note(form: FormReader) -> str:
+    note = form.text("note")
+    if len(note) > MOST_NOTE_LETTERS:
+        form.problems["note"] = (
+            f"note has {len(note)} letters; expected at most {MOST_NOTE_LETTERS}. Shorten it: the table of "
+            "balls shows it whole."
+        )
+    return note
+
+
+def _leave(form: FormReader, hand: Hand) -> tuple[int, ...] | None:
+    pins = form.made(read_pins, text=form.text("leave"))
+    return None if pins is None else own_pins(pins, hand)
+
+
+def _check_something_seen(form: FormReader, fields: dict[str, Any]) -> None:
+    seen = [fields[name] for name in ("crossed_board", "arrival", "leave")]
+    if all(value is None for value in seen) and not fields["is_spare"]:
+        form.problems["form"] = (
+            "Crossing, arrival and pins are all empty; expected at least one of the three. "
+            "Mark where the ball crossed, where it met the head pin, or the pins it left."
+        )
+
+
+def _check_full_rack(form: FormReader, fields: dict[str, Any]) -> None:
+    """Ask what a first ball did that took no pin; one marked in the gutter at the target has said so."""
+    crossed = fields["crossed_board"]
+    is_gutter = crossed is not None and not LOW_EDGE_BOARD <= crossed <= HIGH_EDGE_BOARD
+    is_asked = fields["leave"] == ALL_PINS and fields["arrival"] is None and not fields["is_spare"]
+    if is_asked and not is_gutter:
+        form.problems["arrival"] = (
+            "All ten pins stand and the arrival is empty; expected gutter, or where it missed the head pin. "
+            "Tap “gutter”, “out” or “past”."
+        )

@@ -1,0 +1,34 @@
+"""How a panel is put together: scripts and style sheets from the files they need, and its parts in a box."""
+
+from pathlib import Path
+
+import ipywidgets as W
+
+from coachlib.files import read_text
+from coachlib.views.font import font_face
+
+PANELS = Path(__file__).parents[1]
+"""Names of scripts and styles are paths below this folder."""
+
+
+def script(name: str) -> str:
+    """Return a widget's script behind the small helpers that the form's widgets share."""
+    return joined("shared/parts.js", name)
+
+
+def styled(*names: str) -> str:
+    """Return style sheets as one behind the packed font; one widget of a panel brings it for all of them."""
+    return font_face() + "\n".join(read_text(PANELS / name) for name in names)
+
+
+def joined(*names: str) -> str:
+    """Return some files as one module: a widget cannot import another file from the browser."""
+    return "\n".join(read_text(PANELS / name) for name in names)
+
+
+def composed(**parts: W.DOMWidget) -> W.Box:
+    """Return the panel, its parts in reading order; the style sheet lays them out by the room there is."""
+    for name, widget in parts.items():
+        widget.add_class(f"coach-part-{name}")
+    grid = W.Box(list(parts.values())).add_class("coach-grid")
+    return W.Box([grid]).add_class("coach")

@@ -1,0 +1,1 @@
+"""The students' panel: sessions read back, figures, pages to print."""

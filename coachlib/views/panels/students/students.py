@@ -1,0 +1,354 @@
+"""The students' panel: sessions read back ball by ball, figures, one thing to work on, a sheet to print."""
+
+import base64
+import dataclasses
+import threading
+from collections.abc import Callable, Sequence
+from typing import Any
+
+import ipywidgets as W
+
+from coachlib.coaching.bowler_profile.own_numbers import OwnNumber, own_numbers, with_numbers
+from coachlib.errors import DataFileError, InputError, shown
+from coachlib.records.log.entries import LoggedSession
+from coachlib.records.log.logbook import Logbook
+from coachlib.records.log.story import Story
+from coachlib.records.spreadsheets.export import student_zip
+from coachlib.records.students.erasure import erase_student
+from coachlib.records.students.students import Students
+from coachlib.review.demo_log import own_or_demo
+from coachlib.review.trends import SessionTrend, session_trend, student_trends
+from coachlib.review.work_on import WorkOn, work_on
+from coachlib.views.charts.trends_chart import trends_chart, trends_words
+from coachlib.views.panels.shared.lane_picture import LanePicture
+from coachlib.views.panels.shared.own_loop import OwnLoop
+from coachlib.views.panels.shared.scripts import composed
+from coachlib.views.panels.students.students_look import (
+    NOBODY,
+    numbers_look,
+    replay_look,
+    replay_scene,
+    sessions_look,
+    students_look,
+    trend_heads,
+    trend_rows,
+    work_on_look,
+)
+from coachlib.views.panels.students.students_pages import (
+    Options,
+    Page,
+    file_word,
+    page_to_take_home,
+    usual_reader,
+)
+from coachlib.views.panels.students.students_parts import Desk, Report
+from coachlib.views.print.page import SHEETS, page_pdf
+from coachlib.views.theme import picture_svg
+
+DEMO = (
+    "These students are invented: your own log holds no session yet. What you change here goes when the "
+    "notebook ends."
+)
+SAVED = (
+    "“{name}” was given to the browser: it lies in the browser’s folder for downloads, or where you chose."
+)
+
+
+class StudentsPanel:
+    """The coach's second hour; as the last line of a notebook cell it shows itself.
+
+    Parameters
+    ----------
+    logbook : Logbook, optional
+        The log to read; by default the person's own. One that holds nothing is left alone, and invented
+        students are shown instead.
+    is_strict : bool, default False
+        Raise errors again after they were shown; for tests.
+    """
+
+    def __init__(self, logbook: Logbook | None = None, *, is_strict: bool = False) -> None:
+        self.is_strict = is_strict
+        self.desk, self.lane, self.report = Desk(), LanePicture(), Report()
+        self.box: W.Box = composed(desk=self.desk, lane=self.lane, report=self.report)
+        self.box.add_class("coach-students")
+        self.logbook, self.is_demo = logbook or Logbook(), False
+        self.student = self.session = ""
+        self.ball, self.n_files = 0, 0
+        self.is_drawn, self._is_loading, self._loop = False, False, OwnLoop()
+        self.erased: tuple[str, ...] = ()
+        self.told: Story | None = None
+        self.numbers: tuple[OwnNumber, ...] = ()
+        for widget in (self.desk, self.report):
+            widget.on_msg(self._heard)
+        self._do("desk", lambda: self._begin(logbook))
+
+    def _repr_mimebundle_(self, **kwargs: Any) -> Any:
+        return self.box._repr_mimebundle_(**kwargs)
+
+    @property
+    def students(self) -> Students:
+        """The students of the log that is shown."""
+        return Students(self.logbook)
+
+    # what may be asked for
+
+    def pick(self, student: str) -> None:
+        """Show another student, with the newest session."""
+        self._do("desk", lambda: self._pick(student))
+
+    def open(self, session: str) -> None:
+        """Show another session of the student, from its first ball."""
+        self._do("desk", lambda: self._open(session))
+
+    def show(self, ball: int) -> None:
+        """Show another ball of the session."""
+        self._do("desk", lambda: self._show(int(ball)))
+
+    def give(self, student: str) -> None:
+        """Give the session that is shown to a student, or to nobody."""
+        self._do("desk", lambda: self._give(student))
+
+    def about(self, alias: str, consent_note: str) -> None:
+        """Keep another alias and consent note of the student."""
+        self._do("about", lambda: self._about(alias, consent_note))
+
+    def export(self) -> None:
+        """Have the browser save everything that is kept of the student."""
+        self._do("about", self._export)
+
+    def erase(self, name: str) -> None:
+        """Erase the student with everything kept, if the name typed is the one that is shown."""
+        self._do("about", lambda: self._erase(name))
+
+    def ask_numbers(self) -> None:
+        """Tell the student's own numbers from the log."""
+        self._do("numbers", self._ask_numbers)
+
+    def use_numbers(self, fields: Sequence[str]) -> None:
+        """Take the numbers that were chosen over into the student's profile."""
+        self._do("numbers", lambda: self._use_numbers(fields))
+
+    def draw(self) -> None:
+        """Draw the figures now, and from now on with every student."""
+        self.is_drawn = True
+        self._do("desk", self._show_report)
+
+    def draw_soon(self) -> None:
+        """Draw the figures once the drawing is loaded, which takes seconds in which the panel goes on."""
+        if not (self.is_drawn or self._is_loading):
+            self._is_loading = True
+            threading.Thread(target=self._load_drawing, daemon=True).start()
+
+    def make_page(self, options: Options) -> None:
+        """Show the handout of the session."""
+        self._do("handout", lambda: self._set_page(options))
+
+    def save(self, options: Options, kind: str = "html") -> None:
+        """Have the browser save the handout as a page or as PDF."""
+        self._do("handout", lambda: self._save(options, kind))
+
+    # how it is done
+
+    def _load_drawing(self) -> None:
+        """Load what draws, in a thread that touches no widget, and tell the panel's own thread."""
+        _chart(())
+        self._loop.call(self.draw)
+
+    def _heard(self, _widget: Any, content: dict[str, Any], _buffers: Any) -> None:
+        given = dict(content)
+        _ACTIONS[given.pop("do")](self, **given)
+
+    def _do(self, part: str, step: Callable[[], object]) -> None:
+        """Take a step; what goes wrong is told beside its part, and nothing else changes."""
+        at = self.desk if part == "desk" else self.report
+        self.desk.errors, self.report.errors = {}, {}
+        try:
+            step()
+        except (InputError, DataFileError) as error:
+            at.errors = {part: str(error)}
+            if self.is_strict:
+                raise
+
+    def _begin(self, logbook: Logbook | None) -> None:
+        self._look_empty()
+        self.logbook, self.is_demo = own_or_demo(logbook)
+        listed = [one.key for one in self.students.listed() if one.n_sessions]
+        self._pick(listed[0] if listed else NOBODY)
+
+    def _look_empty(self) -> None:
+        self.desk.look = {"note": "", "students": [], "sessions": [], "replay": {}}
+        self.report.look = {}
+
+    def _pick(self, student: str) -> None:
+        if student != NOBODY:
+            self.students.get(student)
+        self.student, self.numbers = student, ()
+        listed = self._listed()
+        self._show_lists()
+        self._show_report()
+        self._open(listed[0].key if listed else "")
+
+    def _open(self, session: str) -> None:
+        self.told = self.logbook.story(session) if session else None
+        self.session, self.report.page = session, ""
+        self._show(1 if self.told and self.told.session.shots else 0)
+
+    def _show(self, ball: int) -> None:
+        n_balls = len(self.told.session.shots) if self.told else 0
+        self.ball = min(max(ball, 1), n_balls) if n_balls else 0
+        self._show_ball()
+        if self.told is not None and self.ball:
+            self.lane.show(replay_scene(self.told, self.ball))
+        else:
+            self.lane.scene = {}
+
+    def _give(self, student: str) -> None:
+        self.logbook.assign(self.session, None if student == NOBODY else student)
+        session = self.session
+        self._pick(student)
+        self._open(session)
+
+    def _about(self, alias: str, consent_note: str) -> None:
+        self.students.change(
+            self.student, lambda one: dataclasses.replace(one, alias=alias, consent_note=consent_note)
+        )
+        self._show_lists()
+        self._show_report()
+        ball, session = self.ball, self.session
+        self._open(session)
+        self._show(ball)
+
+    def _export(self) -> None:
+        student = self.students.get(self.student)
+        name = f"{file_word(student.shown_name)}.zip"
+        self._give_file(name, "application/zip", student_zip(self.logbook, self.student), "about")
+
+    def _erase(self, name: str) -> None:
+        student = self.students.get(self.student)
+        if name.strip() != student.shown_name:
+            message = (
+                f"erase is {shown(name)}; expected {shown(student.shown_name)}, the name as it is shown. "
+                "Type it to erase everything that is kept of this student; it cannot be taken back."
+            )
+            raise InputError(message, {"erase": message})
+        self.erased = erase_student(self.logbook, self.student).words
+        self.report.file, self.report.page = {}, ""
+        listed = self.students.listed()
+        self._pick(listed[0].key if listed else NOBODY)
+
+    def _ask_numbers(self) -> None:
+        student = self.students.get(self.student)
+        stories = self.logbook.stories(row.key for row in reversed(self._listed()))
+        self.numbers = own_numbers([told.session for told in stories], student.bowler)
+        self._show_report()
+
+    def _use_numbers(self, fields: Sequence[str]) -> None:
+        numbers = self.numbers
+        self.students.change(
+            self.student,
+            lambda one: dataclasses.replace(one, bowler=with_numbers(one.bowler, numbers, fields)),
+        )
+        self._ask_numbers()
+        self.report.look = {
+            **self.report.look,
+            "used": f"{len(fields)} taken over; the next session uses them.",
+        }
+
+    def _page(self, options: Options) -> Page:
+        if self.told is None:
+            message = "no session is shown; expected one. Choose a session first."
+            raise InputError(message, {"session": message})
+        rows = self._listed()
+        at = next(number for number, one in enumerate(rows) if one.key == self.session)
+        before = rows[:at:-1]
+        earlier = list(zip(before, self.logbook.stories(one.key for one in before), strict=True))
+        called = "" if self.student == NOBODY else self.students.get(self.student).called
+        return page_to_take_home(rows[at], self.told, earlier, self._worth(), options, called)
+
+    def _set_page(self, options: Options) -> Page:
+        page = self._page(options)
+        self.report.page = page.text
+        return page
+
+    def _save(self, options: Options, kind: str) -> None:
+        page = self._set_page(options)
+        if kind == "pdf":
+            sheet = SHEETS[1] if options.get("sheet") == SHEETS[1] else SHEETS[0]
+            self._give_file(f"{page.stem}.pdf", "application/pdf", page_pdf(page.text, sheet))
+        else:
+            self._give_file(f"{page.stem}.html", "text/html", page.text.encode())
+
+    def _give_file(self, name: str, mime: str, content: bytes, part: str = "handout") -> None:
+        self.n_files += 1
+        text = base64.b64encode(content).decode()
+        told = SAVED.format(name=name)
+        given = {"name": name, "mime": mime, "content": text, "number": self.n_files}
+        self.report.file = given | {"told": told, "part": part}
+
+    def _listed(self) -> tuple[LoggedSession, ...]:
+        if self.student == NOBODY:
+            return tuple(one for one in self.logbook.sessions() if one.student_key is None)
+        return self.students.sessions(self.student)
+
+    def _worth(self) -> WorkOn:
+        if self.student != NOBODY:
+            return work_on(student_trends(self.logbook, self.student))
+        listed = self._listed()
+        told = self.logbook.stories(one.key for one in listed)
+        return work_on([session_trend(*pair) for pair in zip(listed, told, strict=True)][::-1])
+
+    def _show_lists(self) -> None:
+        """Show students and sessions; a season of them is read once, not with every ball."""
+        n_of_nobody = sum(one.student_key is None for one in self.logbook.sessions())
+        self.desk.look = {
+            **self.desk.look,
+            "note": DEMO if self.is_demo else "",
+            "students": students_look(self.students.listed(), n_of_nobody),
+            "student": self.student,
+            "sessions": sessions_look(self._listed()),
+        }
+
+    def _show_ball(self) -> None:
+        self.desk.look = {
+            **self.desk.look,
+            "session": self.session,
+            "replay": replay_look(self.told, self.ball) if self.told else {},
+            "erased": list(self.erased),
+        }
+        self.erased = ()
+
+    def _show_report(self) -> None:
+        """Show what hangs on the student alone; a person who is no student has no figures."""
+        if self.student == NOBODY:
+            self.report.look = {}
+            return
+        student, trends = self.students.get(self.student), student_trends(self.logbook, self.student)
+        self.report.look = {
+            "name": student.shown_name,
+            "called": student.called,
+            "for": usual_reader(student),
+            "alias": student.alias,
+            "consent_note": student.consent_note,
+            "heads": trend_heads(),
+            "rows": trend_rows(trends),
+            "chart": _chart(trends) if self.is_drawn else "",
+            "tall_chart": _chart(trends, is_tall=True) if self.is_drawn else "",
+            "chart_words": trends_words(trends),
+            "work_on": work_on_look(work_on(trends)),
+            "numbers": numbers_look(self.numbers),
+            "used": "",
+        }
+
+
+def _chart(trends: Sequence[SessionTrend], *, is_tall: bool = False) -> str:
+    """Return the figures drawn, as an address that shows the drawing and runs nothing."""
+    svg = picture_svg(trends_chart(trends, is_tall=is_tall).to_dict())
+    return f"data:image/svg+xml;base64,{base64.b64encode(svg.encode()).decode()}"
+
+
+_SAME_NAME = ("pick", "open", "show", "give", "about", "export", "erase", "ask_numbers", "use_numbers")
+_ACTIONS: dict[str, Callable[..., None]] = {
+    **{name: getattr(StudentsPanel, name) for name in (*_SAME_NAME, "make_page", "save")},
+    "draw": StudentsPanel.draw_soon,
+}
+"""What a widget's message asks for."""

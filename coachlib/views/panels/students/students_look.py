@@ -1,0 +1,232 @@
+"""What the students' panel shows: lists, one ball of a session, figures and numbers. No widget in here."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from datetime import datetime
+from typing import Any
+
+from coachlib.coaching.bowler_profile.own_numbers import OwnNumber
+from coachlib.coaching.session.session import Observed, session_at
+from coachlib.coaching.simulation.outcomes import n_of_twenty
+from coachlib.coaching.wording.callouts import line_text
+from coachlib.errors import InputError
+from coachlib.records.log.advised import headline_of, why_of
+from coachlib.records.log.entries import LoggedSession
+from coachlib.records.log.story import Story
+from coachlib.records.students.students import ListedStudent
+from coachlib.review.trends import Count, Followed, SessionTrend, Spread
+from coachlib.review.work_on import WorkOn
+from coachlib.views.charts.trends_chart import day_text
+from coachlib.views.lane.scene import lines_scene, spare_scene
+from coachlib.views.lane.scene_parts import LaneScene
+from coachlib.views.panels.shared.seen import all_seen_words, stood_words
+from coachlib.world.line import Line
+
+NOBODY = "nobody"
+"""Stands for the sessions that belong to no student."""
+
+TREND_COLUMNS = ("Session", "Balls", "At the arrows", "Speed", "Hit", "Singles", "Strikes", "Advice")
+_UNITS = ("", "", "boards", "mph", "boards from the pocket", "one pin", "of first balls", "moves followed")
+
+
+def students_look(listed: Sequence[ListedStudent], n_of_nobody: int) -> list[list[str]]:
+    """Return the choices of the list of students: key and words."""
+    choices = [[one.key, f"{one.shown_name}, {_count(one.n_sessions, 'session')}"] for one in listed]
+    if n_of_nobody:
+        choices.append([NOBODY, f"No student, {_count(n_of_nobody, 'session')}"])
+    return choices
+
+
+def sessions_look(listed: Iterable[LoggedSession]) -> list[list[str]]:
+    """Return the choices of the list of sessions: key and words, the newest first.
+
+    A session of no student bears the name that was typed, if one was.
+    """
+    return [[one.key, f"{_day(one.started)}, {_count(one.n_shots, 'ball')}{_typed(one)}"] for one in listed]
+
+
+def _typed(one: LoggedSession) -> str:
+    return f", {one.bowler_name}" if one.student_key is None and one.bowler_name else ""
+
+
+def replay_look(told: Story, number: int) -> dict[str, Any]:
+    """Return one ball of a session: what was seen, what was advised then, and what came next.
+
+    Parameters
+    ----------
+    told : Story
+        The session and its advice.
+    number : int
+        The ball, 1 for the first; 0 where there is none.
+    """
+    shots = told.session.shots
+    if not 1 <= number <= len(shots):
+        return {"number": 0, "n_balls": len(shots), "title": "No ball was logged in this session."}
+    seen = shots[number - 1]
+    said = told.advice.get(number, {})
+    return {
+        "number": number,
+        "n_balls": len(shots),
+        "title": f"Ball {number} of {len(shots)}, lane {seen.lane}",
+        "line": line_text(seen.line),
+        "seen": _seen(shots, seen),
+        "advice": headline_of(said),
+        "why": why_of(said),
+        "chances": _chances(said),
+        "after": _after(shots, seen, advised_line(said)),
+    }
+
+
+def replay_scene(told: Story, number: int) -> LaneScene:
+    """Return the lane as it was at a ball: the line played, the line advised then, and the ball.
+
+    No ball is simulated: the count told then belongs to what was believed then, not to a picture made now. Of
+    a spare ball only what stood before it and what it left is known.
+    """
+    seen = told.session.shots[number - 1]
+    then = session_at(told.session, number)
+    if seen.shot.is_spare:
+        return spare_scene(then, seen, stood_words(told.session.shots, number))
+    advised = advised_line(told.advice.get(number, {}))
+    return lines_scene(then.bowler, seen.line, advised, seen=seen, pattern=then.pattern)
+
+
+def advised_line(said: Mapping[str, Any]) -> Line | None:
+    """Return the line that was advised; None where none was, or it cannot be read."""
+    kept = said.get("new_line")
+    if not isinstance(kept, dict):
+        return None
+    try:
+        return Line(**kept)
+    except InputError:
+        return None
+
+
+def trend_rows(trends: Sequence[SessionTrend]) -> list[list[str]]:
+    """Return the table of figures, the newest session first, in the order of :data:`TREND_COLUMNS`."""
+    return [_trend_row(one) for one in reversed(trends)]
+
+
+def trend_heads() -> list[list[str]]:
+    """Return the heads of the table: a name, and its unit."""
+    return [list(pair) for pair in zip(TREND_COLUMNS, _UNITS, strict=True)]
+
+
+def work_on_look(worth: WorkOn) -> dict[str, Any]:
+    """Return the one thing to work on, with its drill."""
+    drill = worth.drill
+    return {
+        "headline": worth.headline,
+        "why": worth.why,
+        "drill": drill.title,
+        "do": drill.do,
+        "marked_by": drill.marked_by,
+        "takes": f"About {drill.minutes:.0f} minutes; it takes {drill.takes}. Grade: {drill.grade}.",
+        "caution": drill.caution,
+    }
+
+
+def numbers_look(numbers: Iterable[OwnNumber]) -> list[dict[str, Any]]:
+    """Return the own numbers: words, what is kept now, and whether it may be taken over."""
+    return [
+        {
+            "field": one.field,
+            "words": one.words,
+            "kept": f"Kept now: {_written(one.kept)}." if one.is_offered else "",
+            "is_offered": one.is_offered,
+        }
+        for one in numbers
+    ]
+
+
+def _trend_row(one: SessionTrend) -> list[str]:
+    return [
+        day_text(one),
+        str(one.n_balls),
+        _with_class(one),
+        _spread(one.speed_mph, is_mean=True),
+        "; ".join(f"lane {lane} {_signed(came.mean)}" for lane, came in one.arrival_err_boards.items())
+        or "–",
+        _of(one.single_pin_spares),
+        _of(one.strikes) + ("" if one.first_ball_pins is None else f"; {one.first_ball_pins.mean:.1f} pins"),
+        _followed(one.advice),
+    ]
+
+
+def _signed(boards: float) -> str:
+    return f"{boards:+.1f}".replace("-", "−")
+
+
+def _with_class(one: SessionTrend) -> str:
+    words = _spread(one.arrow_miss_boards)
+    return words if one.accuracy_class is None else f"{words}, class {one.accuracy_class}"
+
+
+def _spread(found: Spread | None, *, is_mean: bool = False) -> str:
+    if found is None:
+        return "–"
+    spread = "" if found.sd is None else f"± {found.sd:.1f}"
+    return f"{found.mean:.1f} {spread}".strip() if is_mean else spread or "–"
+
+
+def _of(count: Count) -> str:
+    return f"{count.n_made} of {count.n_tried}" if count.n_tried else "–"
+
+
+def _followed(advice: Followed) -> str:
+    if not advice.n_given:
+        return "–"
+    words = f"{advice.n_followed} of {advice.n_given}"
+    if advice.err_before_boards is None or advice.err_after_boards is None:
+        return words
+    return (
+        f"{words}; before the move the ball hit {advice.err_before_boards:.1f} boards from the pocket, "
+        f"after it {advice.err_after_boards:.1f}"
+    )
+
+
+def _chances(said: Mapping[str, Any]) -> str:
+    stay, move = said.get("stay_strike_prob"), said.get("move_strike_prob")
+    if not isinstance(stay, float) or not isinstance(move, float):
+        return ""
+    now, then = n_of_twenty(stay), n_of_twenty(move)
+    if said.get("kind") in ("stay", "watch"):
+        return f"Simulated then: about {now} strikes in 20 on this line."
+    return f"Simulated then: about {now} strikes in 20 if you stay, {then} with the move."
+
+
+def _after(shots: Sequence[Observed], seen: Observed, advised: Line | None) -> str:
+    """Return what the next first ball on the lane did, and on which line."""
+    later = (one for one in shots[seen.number :] if one.lane == seen.lane and not one.shot.is_spare)
+    after = next(later, None)
+    if after is None:
+        return "No other first ball on this lane."
+    words = _seen(shots, after)
+    if after.line == seen.line:
+        how = "on the same line"
+    elif after.line == advised:
+        how = "on the line advised"
+    else:
+        how = f"on {line_text(after.line)[:1].lower()}{line_text(after.line)[1:]}"
+    return f"Ball {after.number}, {how}: {words[:1].lower()}{words[1:]}"
+
+
+def _seen(shots: Sequence[Observed], seen: Observed) -> str:
+    words = all_seen_words(seen.shot, seen.setting.bowler.hand) or "Nothing noted."
+    if not seen.shot.is_spare:
+        return words
+    return f"A spare ball: {stood_words(shots, seen.number)}. {words}"
+
+
+def _day(when: datetime) -> str:
+    local = when.astimezone()
+    return f"{local.day} {local:%b %Y %H:%M}"
+
+
+def _written(kept: float | str | None) -> str:
+    if kept is None:
+        return "nothing yet"
+    return kept if isinstance(kept, str) else f"{kept:g}"
+
+
+def _count(number: int, noun: str) -> str:
+    return f"{number} {noun}{'' if number == 1 else 's'}"

@@ -1,0 +1,1 @@
+"""Try a move of feet and eyes."""

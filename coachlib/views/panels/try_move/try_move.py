@@ -1,0 +1,159 @@
+"""Try a move of feet and eyes: slide it and see where line and ball go, for both ways of walking."""
+
+import dataclasses
+from typing import Any, cast
+
+import anywidget
+import ipywidgets
+import traitlets
+
+from coachlib.coaching.session.session import Session
+from coachlib.coaching.wording.callouts import side_text
+from coachlib.errors import InputError
+from coachlib.views.lane.scene import simulated_scene
+from coachlib.views.lane.scene_parts import LaneScene
+from coachlib.views.panels.shared.lane_picture import LanePicture
+from coachlib.views.panels.shared.scripts import PANELS, styled
+from coachlib.world.ball import Ball
+from coachlib.world.bowler import Bowler, Walk
+from coachlib.world.hand import HANDS, Hand
+from coachlib.world.line import Line, Move, moved
+from coachlib.world.oil import OilPattern
+from coachlib.world.written import board_text
+
+
+class MoveSliders(anywidget.AnyWidget):
+    """The sliders for feet and eyes and the choice of walk.
+
+    Parameters
+    ----------
+    hand : {"right", "left"}
+        Turns the sliders, so that their left end is the bowler's left.
+    feet_boards, target_boards : float
+        The move, ``+`` inside. [boards]
+    walk : {"slide", "walk"}
+        How the bowler walks.
+    said : dict
+        The words beside each control, the answer below, and an error, if any.
+    """
+
+    _esm = PANELS / "try_move/try_move.js"
+    _css = styled("try_move/try_move.css")
+
+    hand = traitlets.Enum(HANDS, default_value="right").tag(sync=True)
+    feet_boards = traitlets.Float(0.0).tag(sync=True)
+    target_boards = traitlets.Float(0.0).tag(sync=True)
+    walk = traitlets.Enum(("slide", "walk"), default_value="slide").tag(sync=True)
+    said = traitlets.Dict().tag(sync=True)
+
+
+class TryMove(ipywidgets.VBox):
+    """Sliders over the lane picture; each change is drawn in the browser from a new scene.
+
+    Parameters
+    ----------
+    bowler : Bowler, optional
+        Hand, laydown offset and stance count; the walk is chosen in the panel.
+    line : Line, optional
+        The line played.
+    move : Move, optional
+        The first move shown; a 2 and 1 inside.
+    ball, pattern : optional
+        With a pattern the balls of both lines are simulated; without a ball a usual one is thrown.
+    """
+
+    def __init__(
+        self,
+        bowler: Bowler | None = None,
+        line: Line | None = None,
+        move: Move | None = None,
+        *,
+        ball: Ball | None = None,
+        pattern: OilPattern | None = None,
+    ) -> None:
+        self.bowler, self.line = bowler or Bowler(), line or Line(feet_board=22.0, target_board=12.0)
+        self.ball, self.pattern = ball, pattern
+        first = move or Move(feet_boards=2.0, target_boards=1.0)
+        self.sliders = MoveSliders(
+            hand=self.bowler.hand,
+            feet_boards=first.feet_boards,
+            target_boards=first.target_boards,
+            walk=self.bowler.walk,
+        )
+        self.picture = LanePicture()
+        super().__init__([self.sliders, self.picture])
+        self.sliders.observe(self._redraw, ["feet_boards", "target_boards", "walk"])
+        self._redraw()
+
+    def _redraw(self, _change: Any = None) -> None:
+        """Draw the move slid to, or say why it cannot be and leave the picture as it was."""
+        now = self.sliders
+        said = _move_words(now.feet_boards, now.target_boards, self.bowler.hand)
+        try:
+            walk = cast(Walk, now.walk)
+            scene = move_scene(
+                self.bowler,
+                self.line,
+                now.feet_boards,
+                now.target_boards,
+                walk,
+                ball=self.ball,
+                pattern=self.pattern,
+            )
+        except InputError as error:
+            now.said = {**said, "error": str(error)}
+            return
+        self.picture.show(scene)
+        now.said = {**said, "answer": _answer(scene)}
+
+
+def move_scene(
+    bowler: Bowler,
+    line: Line,
+    feet_boards: float,
+    target_boards: float,
+    walk: Walk,
+    *,
+    ball: Ball | None = None,
+    pattern: OilPattern | None = None,
+) -> LaneScene:
+    """Return the scene of a line and of the same line after a move.
+
+    Parameters
+    ----------
+    bowler : Bowler
+        Who throws; `walk` is used in place of their own.
+    line : Line
+        The line played.
+    feet_boards, target_boards : float
+        The move, ``+`` inside. [boards]
+    walk : {"slide", "walk"}
+        How the bowler walks.
+    ball, pattern : optional
+        With a pattern the balls of both lines are simulated.
+
+    Raises
+    ------
+    InputError
+        If the move leads off the approach or off the lane.
+    """
+    move = Move(feet_boards=feet_boards, target_boards=target_boards)
+    session = Session(dataclasses.replace(bowler, walk=walk), line, ball=ball, pattern=pattern)
+    return simulated_scene(session, line, moved(line, move))
+
+
+def _move_words(feet_boards: float, target_boards: float, hand: Hand) -> dict[str, str]:
+    moves = {"feet_boards": feet_boards, "target_boards": target_boards}
+    return {
+        name: f"{board_text(abs(boards))} {side_text(boards, hand)}" if boards else "stay"
+        for name, boards in moves.items()
+    }
+
+
+def _answer(scene: LaneScene) -> str:
+    """Return what the lever says in one sentence, and the simulated balls in another."""
+    if scene["advised"] is None:
+        return "Nothing moves."
+    told = ", ".join(f"{shift['text']} at {shift['at_ft']:.0f} ft" for shift in scene["shifts"])
+    simulated = f" Simulated: {scene['simulated_text']} at 60 ft." if scene["simulated_text"] else ""
+    return f"On paper: {told}.{simulated}"

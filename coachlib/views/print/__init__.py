@@ -1,0 +1,1 @@
+"""Pages to print: plan, handout, letter, end of a session, worksheets."""

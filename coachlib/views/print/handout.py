@@ -1,0 +1,92 @@
+"""The handout: one page of a session for the student, or for a parent, to take home.
+
+HTML with the lane as inline SVG; black on white, A4 and letter. For PDF give it to
+:func:`coachlib.views.print.page.page_pdf`, for a file to :func:`save_handout`.
+"""
+
+from pathlib import Path
+
+from coachlib.coaching.wording.callouts import line_text, lowered
+from coachlib.records.log.private import write_private
+from coachlib.review.take_home import TakeHome, line_record_words
+from coachlib.views.lane.lane_chart import lane_chart
+from coachlib.views.lane.scene import simulated_scene
+from coachlib.views.print.page import Sheet, filled, own_markup, page_pdf
+from coachlib.views.theme import INK, INK2, picture_svg
+
+N_ROWS = 4
+"""Lines to fill in by hand."""
+
+
+def handout(taken: TakeHome, *, title: str = "Lane notes", coach: str = "", place: str = "") -> str:
+    """Return one page to print.
+
+    Parameters
+    ----------
+    taken : TakeHome
+        From :func:`coachlib.review.take_home.take_home`.
+    title, coach, place : str, optional
+        What stands on top; taken as plain text.
+
+    Returns
+    -------
+    str
+        HTML.
+    """
+    return filled(
+        "handout.html",
+        title=", ".join(filter(None, (title, taken.name))),
+        where=_where(taken, place),
+        who=_who(taken, coach),
+        taken=taken,
+        start=lowered(line_text(taken.start)) if taken.start else "",
+        worked=[(one.lane, line_record_words(one)) for one in taken.worked],
+        lane=own_markup(_lane(taken)),
+        n_rows=N_ROWS,
+    )
+
+
+def save_handout(page: str, path: Path, sheet: Sheet = "A4") -> Path:
+    """Write a handout for its owner's eyes: as PDF where the name ends in ``.pdf``, else as HTML.
+
+    Raises
+    ------
+    InputError
+        If PDF is asked for and the extra ``pdf`` is not installed.
+    DataFileError
+        If the file cannot be written, or lies inside the library's source.
+    """
+    path = Path(path)
+    content = page_pdf(page, sheet) if path.suffix.lower() == ".pdf" else page.encode()
+    return write_private(path, content)
+
+
+def day_text(taken: TakeHome) -> str:
+    """Return the day of the session, as on this machine's clock: ``Tuesday 15 September 2026``."""
+    when = taken.started.astimezone()
+    return f"{when:%A} {when.day} {when:%B %Y}"
+
+
+def _where(taken: TakeHome, place: str) -> str:
+    lanes = taken.session.lanes
+    told = f"lane{'s' * (len(lanes) > 1)} {' and '.join(lanes)}"
+    return " · ".join(filter(None, (place, day_text(taken), told)))
+
+
+def _who(taken: TakeHome, coach: str) -> str:
+    session = taken.session
+    things = [thing.name.replace("_", " ") for thing in (session.ball, session.pattern) if thing is not None]
+    n_balls = len(session.shots)
+    who = [f"{session.bowler.hand}-handed", *things, f"{n_balls} ball{'s' * (n_balls != 1)}"]
+    return " · ".join(who + [f"coach: {coach}"] * bool(coach))
+
+
+def _lane(taken: TakeHome) -> str:
+    """Return the lane with the line to start on: one line, so ink alone."""
+    session = taken.session
+    first = session.shots[0].line if session.shots else session.line
+    scene = simulated_scene(session, taken.start or first)
+    scene["deck"] = []  # what pins might do is no part of what was done
+    if (path := scene["played"]["path"]) is not None:
+        path["count_text"], path["dots"] = "", [[board, rank, 0.0] for board, rank, _ in path["dots"]]
+    return picture_svg(lane_chart(scene).to_dict()).replace(INK2, INK)

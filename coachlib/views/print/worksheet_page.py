@@ -1,0 +1,130 @@
+"""Clinic papers to print: the tasks on two pages, the answers on a page of their own, and lanes to draw on.
+
+HTML with inline SVG, no script, nothing from elsewhere; black on white, for A4 and letter.
+"""
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+from coachlib.errors import InputError, checked_thing, shown
+from coachlib.study.questions.worksheet_tasks import PREDICTED_AT_FT, MoveTask, PredictTask, ReadTask
+from coachlib.study.questions.worksheets import Paper
+from coachlib.views.print import worksheet_words
+from coachlib.views.print.page import filled, own_markup
+from coachlib.views.print.worksheet_lane import STRETCH, Drawn, lane_svg
+from coachlib.views.print.worksheet_words import predict_rows
+from coachlib.world.hand import Hand, checked_hand
+from coachlib.world.lane import HEAD_PIN_FT
+
+LANES_A_PAGE = 4
+
+
+def worksheet_pages(papers: Sequence[Paper], title: str = "Clinic") -> str:
+    """Return papers to hand out as one HTML text, two pages each.
+
+    Parameters
+    ----------
+    papers : sequence of Paper
+        From :func:`coachlib.study.questions.worksheets.worksheets`.
+    title : str, default "Clinic"
+        What stands on top, e.g. the name of the club; taken as plain text.
+
+    Returns
+    -------
+    str
+        Write it to a file and print it from a browser, or see
+        :func:`coachlib.views.print.page.page_pdf`.
+
+    Raises
+    ------
+    InputError
+        If there is no paper, or something else among them.
+    """
+    return _filled("worksheet_tasks.html", papers, title, "papers", _empty_lane)
+
+
+def answer_pages(papers: Sequence[Paper], title: str = "Clinic") -> str:
+    """Return the answers of papers as one HTML text, a page each; arguments as :func:`worksheet_pages`."""
+    return _filled("worksheet_answers.html", papers, title, "answers", _solved_lane)
+
+
+def lane_pages(hand: Hand = "right", n_pages: int = 1, title: str = "Lane paper") -> str:
+    """Return empty lanes to draw on, four a page.
+
+    Parameters
+    ----------
+    hand : {"right", "left"}
+        Whose boards.
+    n_pages : int, default 1
+        1 to 60.
+    title : str
+        What stands on top; taken as plain text.
+
+    Raises
+    ------
+    InputError
+        If the hand is unknown or there are no such pages.
+    """
+    if isinstance(n_pages, bool) or not isinstance(n_pages, int) or not 1 <= n_pages <= 60:
+        message = f"n_pages is {shown(n_pages)}; expected 1 to 60 pages. Give a whole number."
+        raise InputError(message, {"n_pages": message})
+    hand = checked_hand(hand)
+    return filled(
+        "lanes_to_draw_on.html",
+        title=title,
+        hand=hand,
+        n_pages=n_pages,
+        lanes_a_page=LANES_A_PAGE,
+        lane=own_markup(lane_svg(hand, f"A lane to draw on, {hand}-handed")),
+        stretch=STRETCH,
+    )
+
+
+def _filled(
+    name: str, papers: Sequence[Paper], heading: str, what: str, lane: Callable[[int, PredictTask], str]
+) -> str:
+    sheets = [
+        (paper, *(_numbered(paper, kind) for kind in (ReadTask, MoveTask, PredictTask)))
+        for paper in _checked(papers)
+    ]
+    return filled(
+        name,
+        title=f"{heading}: {what}",
+        heading=heading,
+        sheets=sheets,
+        words=worksheet_words,
+        lane=lambda number, task: own_markup(lane(number, task)),
+        feet=[f"{at_ft:.0f} ft" for at_ft in PREDICTED_AT_FT],
+        stretch=STRETCH,
+    )
+
+
+def _numbered(paper: Paper, kind: type) -> list[tuple[int, Any]]:
+    """Return the tasks of one kind, each behind its number on the paper."""
+    return [(number, task) for number, task in enumerate(paper.tasks, start=1) if isinstance(task, kind)]
+
+
+def _checked(papers: Sequence[Paper]) -> tuple[Paper, ...]:
+    if not isinstance(papers, list | tuple) or not papers:
+        message = f"papers is {shown(papers)}; expected a list of papers. Make one with worksheets(…)."
+        raise InputError(message, {"papers": message})
+    return tuple(checked_thing("paper", paper, Paper, "Make papers with worksheets(…).") for paper in papers)
+
+
+def _empty_lane(number: int, task: PredictTask) -> str:
+    return lane_svg(task.session.bowler.hand, f"Task {number}: a lane to draw on")
+
+
+def _solved_lane(number: int, task: PredictTask) -> str:
+    rows = "; ".join(" ".join(row) for row in predict_rows(task))
+    name = f"Task {number}, boards at 30, 45 and 60 ft: {rows}"
+    return lane_svg(task.session.bowler.hand, name, _drawn(task))
+
+
+def _drawn(task: PredictTask) -> list[Drawn]:
+    laydowns, ends = task.laydown_boards, (task.boards_before[-1], task.answer[-1])
+    kinds = ("dashed", "solid")
+    return [
+        (kind, ((0.0, laydown), (HEAD_PIN_FT, end)))
+        for kind, laydown, end in zip(kinds, laydowns, ends, strict=True)
+    ]

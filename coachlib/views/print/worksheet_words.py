@@ -1,0 +1,230 @@
+"""The words of a clinic paper: what is told, what is asked, and the answers with their why and their grade.
+
+Nothing is computed here but the wording; left and right, and the pins, are turned for the hand of the class.
+"""
+
+import dataclasses
+from collections.abc import Callable, Mapping
+
+from coachlib.coaching.advice.advice import Advice
+from coachlib.coaching.rules.rule import Rule
+from coachlib.coaching.rules.rulebook import load_rulebook
+from coachlib.coaching.session.one_ball import miss_lever, on_target_boards
+from coachlib.coaching.session.session import Observed, Session
+from coachlib.coaching.wording.arrival_words import ARRIVAL_WORDS
+from coachlib.coaching.wording.callouts import count_text, line_text, move_text, rule_name, side_text, turned
+from coachlib.coaching.wording.words import say
+from coachlib.study.questions.worksheet_stories import clinic_bowler
+from coachlib.study.questions.worksheet_tasks import (
+    PREDICTED_AT_FT,
+    MoveTask,
+    PredictTask,
+    ReadTask,
+    Whose,
+)
+from coachlib.study.questions.worksheets import Paper
+from coachlib.world.hand import Hand, own_pins
+from coachlib.world.line import Line
+from coachlib.world.pins import leave_name
+from coachlib.world.shot import Shot
+from coachlib.world.written import board_text, boards_text
+
+BOXES: Mapping[Whose, str] = {
+    "bowler": "the bowler",
+    "lane": "the lane",
+    "both": "both",
+    "cannot tell": "cannot tell yet",
+}
+TURNED = {"skid_long": "hardly", "over_hook": "too sharply", "roll_out": "turned and died"}
+READ_QUESTION = "Whose doing was the last ball?"
+MOVE_QUESTION = "Which move of feet and eyes comes next?"
+PREDICT_QUESTION = "Where is the straight line after the move?"
+NO_MOVE = "no move yet"
+TOLERANCE = "Good within a third of a board."  # drills of the trade: +-0.3 board
+CAUTION = (
+    "Never step past the foul line to look. If thumb, wrist, back or knee hurts, stop and say so. "
+    "Your hall's rules and your coach come before this paper."
+)
+
+
+@dataclasses.dataclass(frozen=True)
+class Answered:
+    """One answer in words.
+
+    Parameters
+    ----------
+    short : str
+        The answer itself.
+    also : str
+        What is right too; empty where nothing is.
+    why : str
+        The reason.
+    source : str
+        The rule behind it and how well it is founded.
+    """
+
+    short: str
+    also: str
+    why: str
+    source: str
+
+
+def boxes(paper: Paper) -> tuple[str, ...]:
+    """Return what may be ticked for a shot to read: "both" only where a level knows it."""
+    known = {whose for whose, _ in paper.level.reads}
+    return tuple(text for whose, text in BOXES.items() if whose != "both" or whose in known)
+
+
+def help_texts(paper: Paper) -> tuple[str, ...]:
+    """Return what holds in all tasks of a paper."""
+    bowler, hand = clinic_bowler(paper.hand), paper.hand
+    lever, patience = miss_lever(bowler, 15.0), load_rulebook().settings["patience"]
+    four = own_pins((4,), hand)[0]
+    return (
+        f"A {hand}-handed bowler of {bowler.speed_mph:g} mph and {bowler.rev_rate_rpm:g} rpm, the same ball "
+        "throughout. The slide foot usually ends on the board of the feet. Boards are counted from the "
+        "bowler's own side; the pocket is on 17½.",
+        f"On target: within {boards_text(on_target_boards(bowler))} board. A board missed at the target is "
+        f"about {boards_text(lever)} at the pins for a ball that hooks.",
+        f"The line moves after {count_text(patience)} balls over the target to the same side. Through the "
+        f"nose, with the {four}-pin alone, or where the lane shows itself in another way, it need not wait.",
+    )
+
+
+def setting_text(session: Session) -> str:
+    """Return line, lane and what was told of the place in one sentence."""
+    first = session.shots[0].line if session.shots else session.line
+    parts = [f"{line_text(first)}."]
+    if session.bowler.walk == "walk":
+        parts.append("This bowler walks toward the target.")
+    if session.games_on_lane:
+        games = "game" if session.games_on_lane == 1 else "games"
+        parts.append(f"{board_text(session.games_on_lane)} {games} on this lane so far.")
+    if session.place.is_feet_stuck:
+        parts.append("The feet cannot move here.")
+    return " ".join(parts)
+
+
+def ball_table(session: Session) -> tuple[tuple[str, ...], list[tuple[str, ...]]]:
+    """Return the balls of a task as a table: the headings of what was noted, and one row a ball."""
+    hand, seen = session.bowler.hand, session.shots
+    kept = {
+        head: told
+        for head, told in _columns(session).items()
+        if head in ("Ball", "Crossed", "At the pins") or any(told(one, hand) for one in seen)
+    }
+    rows = [tuple(told(one, hand) or "–" for told in kept.values()) for one in seen]
+    return tuple(kept), rows
+
+
+def read_answer(task: ReadTask) -> Answered:
+    """Return whose doing the last ball was, and why."""
+    short, rule, hand = BOXES[task.answer], task.rule, task.session.bowler.hand
+    why = turned(rule.why, hand, task.advice.rule.numbers)
+    return Answered(short[0].upper() + short[1:], "", why, _source(rule, task.advice))
+
+
+def move_answer(task: MoveTask) -> Answered:
+    """Return the move, what is right too, and why."""
+    said, hand = say(task.advice), task.session.bowler.hand
+    source = _source(task.advice.rule.fired[0].rule, task.advice)
+    if task.answer.is_stay:
+        return Answered("No move yet", "", said.why, source)
+    also = "; ".join(move_text(move, hand).lower() for move in task.also_right)
+    return Answered(move_text(task.answer, hand), also and f"Also good: {also}.", said.why, source)
+
+
+def predict_texts(task: PredictTask) -> tuple[str, ...]:
+    """Return what is told of a move to predict: line and walk, the old line where it is given, the move."""
+    bowler, hand = task.session.bowler, task.session.bowler.hand
+    offset = f"{boards_text(bowler.laydown_offset_boards)} boards {side_text(-1, hand)}"
+    walked = f"The slide foot ends where the feet stood; the ball is laid down {offset} of it."
+    if bowler.walk == "walk":
+        walked = (
+            f"The bowler walks toward the target from {bowler.stance_ft:g} ft behind the foul line; "
+            f"the ball's line starts there, {offset} of the feet."
+        )
+    given = f"The straight line now: {_at_feet(task.boards_before)}." if task.is_line_given else ""
+    told = (f"{line_text(task.session.line)}. {walked}", given)
+    return (*filter(None, told), f"The move: {move_text(task.move, hand).lower()}.")
+
+
+def predict_rows(task: PredictTask) -> list[tuple[str, ...]]:
+    """Return the answer as a table: board before, board after and the shift, each at 30, 45 and 60 ft."""
+    hand = task.session.bowler.hand
+    shifts = [
+        "same" if abs(shift) < 0.05 else f"{boards_text(shift)} {side_text(shift, hand)}"
+        for shift in task.shifts_boards
+    ]
+    return [
+        ("before", *map(board_text, task.boards_before)),
+        ("after", *map(board_text, task.answer)),
+        ("moves by", *shifts),
+    ]
+
+
+def hook_text(task: PredictTask) -> str:
+    """Return what the hook makes of the move at the pins, where it differs from the straight line."""
+    hand, hooked, straight = task.session.bowler.hand, task.hook_shift_boards, task.shifts_boards[-1]
+    if hooked is None:
+        return "With its hook this ball does not reach the pins on both lines: no number for it."
+    if abs(hooked - straight) < 0.5:
+        return "A ball that hooks moves about as much here (model, not measured)."
+    moved = "hardly moves" if hooked == 0 else f"moves {boards_text(hooked)} {side_text(hooked, hand)}"
+    return f"A ball that hooks {moved} at the pins: the oil answers too (model, not measured)."
+
+
+def predict_why(task: PredictTask) -> str:
+    """Return the arithmetic of the lever in one sentence."""
+    line, (before, after) = task.new_line, task.laydown_boards
+    was = "as before" if before == after else f"instead of {board_text(before)}"
+    return (
+        f"Laid down on {board_text(after)} {was}, over {board_text(line.target_board)} at {line.target_ft:g} "
+        "ft: the straight line through both goes on."
+    )
+
+
+PREDICT_SOURCE = "Straight-line geometry, derived."
+
+
+def _source(rule: Rule, advice: Advice) -> str:
+    return f"Rule: {rule_name(rule, advice.session.bowler.hand, advice.rule.numbers)}."
+
+
+def _at_feet(boards: tuple[float, ...]) -> str:
+    pairs = zip(boards, PREDICTED_AT_FT, strict=True)
+    return ", ".join(f"board {board_text(board)} at {at_ft:.0f} ft" for board, at_ft in pairs)
+
+
+def _columns(session: Session) -> dict[str, Callable[[Observed, Hand], str]]:
+    """Return how each column is told, by its heading; an empty text is "not noted"."""
+    first = session.shots[0].line
+    return {
+        "Ball": lambda seen, hand: str(seen.number),
+        "New line": lambda seen, hand: _short_line(seen.line) if seen.line != first else "",
+        "Crossed": lambda seen, hand: _board(seen.shot.crossed_board),
+        "At the pins": lambda seen, hand: _arrival(seen.shot),
+        "Turned": lambda seen, hand: TURNED.get(str(seen.shot.motion), seen.shot.motion or ""),
+        "Left": lambda seen, hand: _leave(seen.shot, hand),
+        "Last pin": lambda seen, hand: seen.shot.hit or "",
+        "Speed": lambda seen, hand: "" if seen.shot.speed_mph is None else f"{seen.shot.speed_mph:g} mph",
+        "Slide foot": lambda seen, hand: _board(seen.shot.slide_board),
+    }
+
+
+def _board(board: float | None) -> str:
+    return "" if board is None else board_text(board)
+
+
+def _arrival(shot: Shot) -> str:
+    if isinstance(shot.arrival, str):
+        return ARRIVAL_WORDS[shot.arrival].name
+    return "" if shot.arrival is None else f"across, board {board_text(shot.arrival)}"
+
+
+def _leave(shot: Shot, hand: Hand) -> str:
+    return "" if shot.leave is None else leave_name(own_pins(shot.leave, hand))
+
+
+def _short_line(line: Line) -> str:
+    return f"{board_text(line.feet_board)} / {board_text(line.target_board)}"
