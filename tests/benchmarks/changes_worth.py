@@ -1,7 +1,7 @@
 """Measures on hidden lanes what each kind of change adds to strikes, and writes ``data/changes_worth.csv``.
 
 ``python -m tests.benchmarks.changes_worth --seeds 300:330 --ship data``
-On every lane some balls are thrown on the line that the sheet promises most. Then the belief says which
+On every lane some balls are thrown on the starting line of the sheet. Then the belief says which
 change of each kind is worth most, and the truth about it is asked of the hidden lane, with other errors than
 those that any choice was made by. Each rule of thumb on speed, hand and surface is tried when it first fires.
 A finished lane is on disk before the next is counted: stop it, kill it, start it again.

@@ -97,7 +97,7 @@ def seen_look(game: PracticeGame, n_now: int = 1) -> dict[str, Any]:
         return _look(
             label="Before the first ball",
             headline=line_text(game.session.line),
-            sentence="The line that promises most on the sheet.",
+            sentence="Your starting line on this sheet.",
             why=f"{game.n_practice} practice balls, then {game.n_scored} count. Move whenever you like.",
         )
     last = shots[-1].shot
