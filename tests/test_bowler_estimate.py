@@ -15,8 +15,10 @@ from scipy.stats import qmc
 
 import coachlib as cl
 from coachlib.coaching.belief.numbers import DEFAULT_NUMBERS
+from coachlib.coaching.belief.replay import believe
+from coachlib.coaching.bowler_profile import bowler_estimate
 from coachlib.coaching.bowler_profile.bowler_estimate import (
-    MOST_BALLS,
+    FEWEST_LANES,
     NAMES,
     BowlerEstimate,
     Estimate,
@@ -136,20 +138,14 @@ def test_a_left_hander_gets_the_same_numbers():
     assert estimate_bowler(mirrored) == estimate_bowler(session)
 
 
-def test_spares_other_lanes_and_balls_without_an_arrival_are_left_out():
+def test_spares_are_left_out_and_other_lanes_tell_of_the_bowler_alone():
     session = noted(bowler(250.0, 35.0), 0.75, n_balls=4)
     found = estimate_bowler(session)
-    more = cl.observe(session, cl.Shot(arrival=12.0, is_spare=True))
-    more = cl.observe(more, cl.Shot(crossed_board=14.0))
-    other = cl.observe(cl.change(more, lane="2"), cl.Shot(arrival=25.0))
-    assert estimate_bowler(more) == found
-    assert estimate_bowler(cl.change(other, lane="1")) == found
-    assert estimate_bowler(other).n_balls == 1
-
-
-def test_only_the_last_balls_are_weighed():
-    session = noted(bowler(250.0, 35.0), 1.0, n_balls=MOST_BALLS + 5, keep=("crossed_board", "arrival"))
-    assert estimate_bowler(session).n_balls == MOST_BALLS
+    assert estimate_bowler(cl.observe(session, cl.Shot(arrival=12.0, is_spare=True))) == found
+    elsewhere = cl.observe(cl.change(session, lane="2"), cl.Shot(arrival=17.0))
+    both = estimate_bowler(elsewhere)
+    assert both.n_balls == 5
+    assert both.rev_rate_rpm.sd < both.rev_rate_rpm.assumed_sd
 
 
 def test_a_class_tells_less_than_a_board():
@@ -192,3 +188,11 @@ def test_without_a_ball_to_weigh_it_says_what_to_note():
         estimate_bowler(cl.observe(empty, cl.Shot(crossed_board=15.0)))
     with pytest.raises(cl.InputError, match="pattern is None"):
         estimate_bowler(dataclasses.replace(empty, pattern=None))
+
+
+def test_where_hardly_a_lane_fits_no_more_is_claimed_than_was_assumed(monkeypatch):
+    session = noted(bowler(250.0, 35.0), 0.75)
+    assert estimate_bowler(session).rev_rate_rpm.is_told
+    assert believe(session).n_effective > FEWEST_LANES
+    monkeypatch.setattr(bowler_estimate, "FEWEST_LANES", believe(session).n_effective + 1.0)
+    assert estimate_bowler(session).untold == NAMES

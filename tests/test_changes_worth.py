@@ -55,11 +55,12 @@ def test_a_rule_is_tried_as_it_fires(hidden):
 
 
 def test_a_finished_lane_is_not_played_again(monkeypatch, tmp_path, capsys):
+    monkeypatch.setattr(changes_worth, "behaviour_key", lambda policy: f"what {policy} does")
     played = []
 
     def measured(bowler, pattern, seed):
         played.append((bowler, pattern, seed))
-        place = f"{changes_worth.code_key(True)},{bowler},{pattern},{seed}"
+        place = f"{changes_worth.behaviour_key('advice')},{bowler},{pattern},{seed}"
         rules = f"{place},rule,faster,high,nan,0.01,0.02"
         return [f"{place},speed,0.5 mph faster,high,0.05,0.01,0.02", rules]
 

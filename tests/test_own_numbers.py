@@ -9,6 +9,8 @@ import numpy as np
 import pytest
 
 import coachlib as cl
+from coachlib.coaching.bowler_profile import own_numbers as own_numbers_module
+from coachlib.coaching.bowler_profile.bowler_estimate import BowlerEstimate, Estimate
 from coachlib.coaching.bowler_profile.own_numbers import own_numbers, with_numbers
 from coachlib.coaching.simulation.seeing import CROSSING_SD_BOARDS
 
@@ -103,14 +105,27 @@ def test_boards_a_mph_come_out_as_put_in():
     assert any("A mph faster came in 2.0 boards lighter, give or take 0.0" in text for text in words)
 
 
-def test_revs_that_another_number_could_stand_in_for_are_not_offered(tmp_path):
+def test_revs_that_another_number_could_stand_in_for_are_not_offered(monkeypatch):
+    told, film = Estimate(250.0, 20.0, 300.0, 80.0), Estimate(0.9, 0.2, 0.95, 0.24)
+    rotation = Estimate(40.0, 6.0, 45.0, 15.0)
+    for tied, is_offered in (((("rev_rate_rpm", "axis_rotation_deg"),), False), ((), True)):
+        found = BowlerEstimate(told, rotation, film, tied, 20)
+        monkeypatch.setattr(own_numbers_module, "estimate_bowler", lambda _, found=found: found)
+        shots = [cl.Shot(arrival="high")]
+        revs = _number(own_numbers([_session(shots)], cl.Bowler()), "rev_rate_rpm")
+        assert revs.is_offered is is_offered
+        assert ("could stand in for it" in revs.words) is not is_offered
+        assert "250 rpm, give or take 20" in revs.words
+
+
+def test_where_no_lane_fits_the_balls_nothing_is_claimed(tmp_path):
     from coachlib.review.demo_log import write_demo_log
 
     logbook = write_demo_log(tmp_path)
     sessions = [logbook.replay(row.key) for row in logbook.sessions() if row.bowler_name == "Oskar"]
     revs = _number(own_numbers(sessions[::-1], sessions[0].bowler), "rev_rate_rpm")
     assert not revs.is_offered
-    assert "could stand in for it" in revs.words
+    assert revs.words == "Revs: the 20 balls of one lane cannot tell; film it or count it."
 
 
 def test_what_the_practice_lane_hides_is_recovered():

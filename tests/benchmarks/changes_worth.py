@@ -27,7 +27,7 @@ from coachlib.files import append_lines, whole_lines
 from coachlib.study.hidden_lane.chances import N_KEPT, N_LOOK, N_SURE, Floats, true_chances
 from coachlib.world.line import moved
 from tests.benchmarks.changes_report import COLUMNS, ship
-from tests.benchmarks.season import code_key, lane_seed
+from tests.benchmarks.season import behaviour_key, lane_seed
 
 BOWLERS, PATTERNS = ("club_right", "high_rev_left"), ("house_41", "flat_42")
 BALL, OTHER_BALLS = "hybrid_2000", ("solid_1000", "pearl_polished")
@@ -75,7 +75,7 @@ def measured(bowler: str, pattern: str, seed: int) -> list[str]:
                 rows.append(row(lane, session, ruled(session, one)))
         if number == N_SEEN:
             rows += [row(lane, session, one) for one in (*weighed(session), *by_hindsight(lane, session))]
-    return [f"{code_key(True)},{bowler},{pattern},{seed},{one}" for one in rows]
+    return [f"{behaviour_key('advice')},{bowler},{pattern},{seed},{one}" for one in rows]
 
 
 def fired(session: cl.Session) -> list[Fired]:
@@ -179,10 +179,10 @@ def main() -> None:
     for bowler in BOWLERS:
         for pattern in PATTERNS:
             for seed in range(options.first, options.last):
-                if (code_key(True), bowler, pattern, str(seed)) not in done:
+                if (behaviour_key("advice"), bowler, pattern, str(seed)) not in done:
                     append_lines(path, measured(bowler, pattern, seed))
             print(f"{bowler} on {pattern} done", flush=True)
-    ship(path, code_key(True), options)
+    ship(path, behaviour_key("advice"), options)
 
 
 def read_options() -> argparse.Namespace:

@@ -126,7 +126,7 @@ def believe(session: Session, setting: BeliefSetting | None = None) -> Belief:
         From the session's bowler and pattern if left out.
     """
     setting = setting or belief_setting(session.bowler, session.pattern, ball=session.ball)
-    lanes = {oil: tuple(map(thrown_of, balls)) for oil, balls in balls_by_oil(session).items()}
+    lanes = {oil: tuple(map(_thrown, balls)) for oil, balls in balls_by_oil(session).items()}
     here = lanes.pop(oil_of(session), ())
     weighed = weigh_balls(setting, here)
     others = [weigh_balls(setting, balls) for balls in lanes.values()]
@@ -143,8 +143,7 @@ def believe(session: Session, setting: BeliefSetting | None = None) -> Belief:
     )
 
 
-def thrown_of(seen: Observed) -> Thrown:
-    """Return a ball as the belief sees it."""
+def _thrown(seen: Observed) -> Thrown:
     return Thrown(dataclasses.replace(seen.shot, note=""), seen.line, seen.ball)
 
 
@@ -157,18 +156,6 @@ def weigh_balls(setting: BeliefSetting, balls: tuple[Thrown, ...]) -> Weighed:
         weighed = _one_more(setting, balls[:n_balls], weighed)
         _keep(setting, balls[:n_balls], weighed)
     return weighed
-
-
-def weigh_without_forgetting(setting: BeliefSetting, balls: tuple[Thrown, ...]) -> Floats:
-    """Return the weights of the particles after balls of one lane that all count alike; they sum to 1.
-
-    It is what the balls say of a bowler, who does not change from ball to ball as a lane does.
-    """
-    log_weights = np.zeros(setting.numbers.n_particles)
-    for n_balls in range(1, len(balls) + 1):
-        chances = joint(*looks_at(setting, balls[:n_balls]), ()).sum(axis=(1, 2))
-        log_weights += np.log(np.maximum(chances, 1e-300))
-    return normalised(log_weights)
 
 
 @functools.lru_cache(maxsize=2)

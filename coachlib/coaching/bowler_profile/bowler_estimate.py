@@ -1,12 +1,12 @@
-"""One bowler's revs and rotation and the lane's film, as the balls of one lane tell them.
+"""One bowler's revs and rotation and the lane's film, as the balls of a session tell them.
 
-The numbers are those of the belief (:mod:`coachlib.coaching.belief.replay`): the same lanes and bowlers are
-weighed by the same balls, only nothing is forgotten, since a bowler does not change as a lane does. Where the
-balls say little, an estimate stays as wide as what was assumed, and says so.
+The numbers are those of the belief behind the advice (:mod:`coachlib.coaching.belief.replay`): mean and
+spread over its lanes and bowlers. Where the balls say little, an estimate stays as wide as what was assumed,
+and says so; where hardly any lane of the belief fits what was seen, it claims no more than was assumed.
 
-Valid for: balls of one lane within about a game, so that one film stands for the oil. What ball, pattern
-shape and friction law are wrong by goes into the numbers. Grade: the method is derived, tested on balls of
-the same model only; no measured bowler was at hand.
+Valid for: balls of about a game. Grade: derived, tested on balls of the same model only; no measured bowler
+was at hand. On 24 hidden lanes with another friction law, twenty balls each, errors were as large as claimed
+(1.0 spreads for revs, .5 for rotation, root mean square) where at least five lanes of the belief were left.
 """
 
 import dataclasses
@@ -16,21 +16,21 @@ import numpy as np
 from numpy.typing import NDArray
 
 from coachlib.coaching.belief.particles import Particles
-from coachlib.coaching.belief.replay import thrown_of, weigh_without_forgetting
-from coachlib.coaching.belief.setting import belief_setting, particles_of
+from coachlib.coaching.belief.replay import believe
+from coachlib.coaching.belief.setting import particles_of
 from coachlib.coaching.session.lane_history import lane_balls
-from coachlib.coaching.session.session import Observed, Session
+from coachlib.coaching.session.session import Session
 from coachlib.coaching.simulation.trials import ball_and_pattern
 from coachlib.errors import InputError
 from coachlib.world.bowler import Bowler
 
 Floats = NDArray[np.float64]
 
-MOST_BALLS = 30
-"""Only so many of the last balls are weighed: older ones saw another lane."""
-
 TOLD_FRAC = 0.7
 """A number counts as told if its spread shrank below this share of what was assumed (our guess)."""
+
+FEWEST_LANES = 5.0
+"""Where fewer lanes carry the belief (effective number) nothing is told: errors were 4 to 5 spreads there."""
 
 TIED_CORRELATION = 0.7
 """From here on two numbers count as tied: the balls tell their mix better than either (our guess)."""
@@ -99,28 +99,28 @@ def estimate_bowler(session: Session) -> BowlerEstimate:
     Parameters
     ----------
     session : Session
-        Its last first balls on this oil of which arrival, breakpoint or leave was noted count. What the
-        bowler stated is believed within narrow limits before, what they do not know within wide ones, see
+        Its first balls count, those of other lanes for the bowler alone. What the bowler stated is believed
+        within narrow limits before, what they do not know within wide ones, see
         :class:`coachlib.coaching.belief.numbers.BeliefNumbers`.
 
     Raises
     ------
     InputError
-        If ball or pattern are unknown, or no ball can be used.
+        If ball or pattern are unknown, or no ball on this lane tells anything.
     """
     ball_and_pattern(session)
-    balls = _usable(session)
-    setting = belief_setting(session.bowler, session.pattern, ball=session.ball)
-    weights = weigh_without_forgetting(setting, tuple(map(thrown_of, balls)))
-    particles = particles_of(setting)
-    estimates = {name: _estimate(getattr(particles, name), weights) for name in NAMES}
-    return BowlerEstimate(**estimates, tied=_tied(particles, weights), n_balls=len(balls))
+    _check_tells(session)
+    belief = believe(session)
+    particles = particles_of(belief.setting)
+    is_thin = belief.n_effective < FEWEST_LANES
+    estimates = {name: _estimate(getattr(particles, name), belief.weights, is_thin) for name in NAMES}
+    return BowlerEstimate(**estimates, tied=_tied(particles, belief.weights), n_balls=belief.n_balls)
 
 
-def _estimate(values: Floats, weights: Floats) -> Estimate:
-    mean = float(weights @ values)
+def _estimate(values: Floats, weights: Floats, is_thin: bool) -> Estimate:
+    mean, assumed_sd = float(weights @ values), float(values.std())
     sd = float(np.sqrt(weights @ (values - mean) ** 2))
-    return Estimate(mean, sd, float(values.mean()), float(values.std()))
+    return Estimate(mean, max(sd, assumed_sd) if is_thin else sd, float(values.mean()), assumed_sd)
 
 
 def _tied(particles: Particles, weights: Floats) -> tuple[tuple[str, str], ...]:
@@ -133,17 +133,11 @@ def _tied(particles: Particles, weights: Floats) -> tuple[tuple[str, str], ...]:
     )
 
 
-def _usable(session: Session) -> list[Observed]:
-    balls = [seen for seen in lane_balls(session) if seen.setting.pattern == session.pattern and _tells(seen)]
-    if not balls:
+def _check_tells(session: Session) -> None:
+    shots = [seen.shot for seen in lane_balls(session)]
+    if not any(one.arrival is not None or one.breakpoint_ft or one.leave is not None for one in shots):
         message = (
             f"lane {session.lane} has no ball with an arrival, a breakpoint or a leave; expected at least 1. "
             "Note where the ball meets the pins, where it turns, or what it leaves."
         )
         raise InputError(message, {"session": message})
-    return balls[-MOST_BALLS:]
-
-
-def _tells(seen: Observed) -> bool:
-    shot = seen.shot
-    return any(one is not None for one in (shot.arrival, shot.breakpoint_ft, shot.leave))
