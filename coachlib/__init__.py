@@ -5,12 +5,12 @@ This is the whole public face; everything else may change. Boards are counted fr
 """
 
 from coachlib.coaching.advice.advice import Advice, advise
-from coachlib.coaching.advice.changes import Worth, worth
+from coachlib.coaching.advice.change_values import Worth, worth
 from coachlib.coaching.plan.plan import Plan, plan
 from coachlib.coaching.rules.rulebook import load_rulebook
 from coachlib.coaching.session.session import Session, change, correct, observe, undo
+from coachlib.coaching.wording.advice_text import Said, say
 from coachlib.coaching.wording.plan_words import SaidPlan, say_plan
-from coachlib.coaching.wording.words import Said, say
 from coachlib.errors import DataFileError, InputError, ModelError
 from coachlib.physics.motion import simulate
 from coachlib.physics.pins.carry import leave_probs, strike_prob
@@ -18,11 +18,11 @@ from coachlib.study.hidden_lane.practice import PracticeLane
 from coachlib.world.ball import Ball, ball_names, load_ball
 from coachlib.world.bowler import Bowler, bowler_names, load_bowler, walk_from_test
 from coachlib.world.hand import own_pins
+from coachlib.world.lane_conditions import Place
 from coachlib.world.levers import line_shift_boards, pivot_ft
 from coachlib.world.line import Line, Move
 from coachlib.world.oil import OilPattern, load_pattern, pattern_names
 from coachlib.world.path import Path
-from coachlib.world.place import Place
 from coachlib.world.release import Release
 from coachlib.world.shot import Shot
 

@@ -69,7 +69,7 @@ def _open(wanted: argparse.Namespace) -> int:
     name = _notebook_name(wanted.notebook, shipped)
     first = (wanted.folder or folders.default_folder()).resolve()
     folder = first if wanted.app else folders.free_folder(first)
-    for kept in folders.lay_notebooks(shipped, folder):
+    for kept in folders.copy_notebooks(shipped, folder):
         print(f"A newer notebook was laid; yours, with your changes, is kept as {kept}")
     port = servers.choose_port(wanted.host, wanted.port)
     _stop_on_signals()
@@ -86,7 +86,7 @@ def _open(wanted: argparse.Namespace) -> int:
 
 
 def _serve(server: Server, folder: Path, name: str, wanted: argparse.Namespace) -> int:
-    servers.wait_until_ready(server)
+    servers.wait_for_server(server)
     problem = None if server.is_app else run_notebook(server, folder, name)
     if problem:
         print(f"A cell of {name} failed; the notebook opens all the same.\n{problem}", file=sys.stderr)

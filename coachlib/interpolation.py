@@ -11,10 +11,10 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-Values = NDArray[Any]
+Table = NDArray[Any]
 
 
-def cell_of(place: Values, n_points: int) -> tuple[NDArray[np.int32], Values]:
+def cell_of(place: Table, n_points: int) -> tuple[NDArray[np.int32], Table]:
     """Return the grid point before each place on an axis, and how far past it the place lies, 0 to 1.
 
     Parameters
@@ -29,7 +29,7 @@ def cell_of(place: Values, n_points: int) -> tuple[NDArray[np.int32], Values]:
     return before, np.asarray(inside - before, dtype=inside.dtype)
 
 
-def between_rows(table: Values, row: Values | float) -> Values:
+def between_rows(table: Table, row: Table | float) -> Table:
     """Return the rows of a table at fractional places, linear between two rows.
 
     Parameters
@@ -48,7 +48,7 @@ def between_rows(table: Values, row: Values | float) -> Values:
     return np.asarray(table[before] * (1.0 - share) + table[before + 1] * share)
 
 
-def multilinear(table: Values, places: Sequence[Values]) -> Values:
+def multilinear(table: Table, places: Sequence[Table]) -> Table:
     """Return a table at places between its grid points, linear in the first ``len(places)`` directions.
 
     Parameters

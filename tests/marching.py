@@ -6,7 +6,7 @@ import numpy as np
 
 from coachlib.physics.friction import STANDARD_GRAVITY_MPS2, Grip
 from coachlib.physics.kernel import march
-from coachlib.physics.states import Ground, Launch
+from coachlib.physics.kinematics import Ground, Launch
 from coachlib.units import BOARD_IN, FT_M, IN_M
 
 BOARD_M = BOARD_IN * IN_M

@@ -5,7 +5,7 @@ import dataclasses
 import numpy as np
 
 from coachlib.physics.pins.rack.contact import ACROSS, AT, AXIS, MASS, SPIN, VELOCITY
-from coachlib.physics.pins.rack.floor import room_of
+from coachlib.physics.pins.rack.floor import deck_of
 from coachlib.physics.pins.rack.laws import law_table
 from coachlib.physics.pins.rack.loop import AWAKE, BALL, GONE, run
 from coachlib.physics.pins.rack.numbers import RackNumbers
@@ -42,7 +42,7 @@ def advance(bodies, state, numbers, time_s, step_ms=0.01, parts=None):
     run(
         bodies,
         parts,
-        room_of(numbers),
+        deck_of(numbers),
         law_table(numbers),
         state,
         numbers.pin_cg_in * IN_M,
@@ -129,7 +129,7 @@ def tilted_pin_angle_deg(tilt_deg, time_s=0.6):
     """Return how far a pin that starts tilted on its base edge leans after a while."""
     numbers = RackNumbers()
     bodies = still_bodies(numbers, numbers.pin_mass_lb, 15.0)
-    tilt, room = np.radians(tilt_deg), room_of(numbers)
+    tilt, room = np.radians(tilt_deg), deck_of(numbers)
     bodies[0, AXIS : AXIS + 3] = [np.sin(tilt), 0.0, np.cos(tilt)]
     bodies[0, AT + 2] = (
         room.ring_below_cg * np.cos(tilt) + room.ring_radius * np.sin(tilt) + room.ring_thickness

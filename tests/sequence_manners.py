@@ -8,7 +8,7 @@ import re
 from collections.abc import Callable
 
 from coachlib import Advice
-from coachlib.coaching.session.one_ball import missed_boards
+from coachlib.coaching.session.ball_reading import missed_boards
 from coachlib.coaching.simulation.outcomes import n_of_twenty
 from tests.sequence_checks import COUNTS, NUMBER, board, holds
 from tests.sequence_play import OF_THE_BALL, Answer

@@ -14,7 +14,7 @@ from coachlib.coaching.wording.voices import voices_text
 from coachlib.views.panels.shared.form import shot_answers, shot_from
 from coachlib.world.hand import Hand
 from coachlib.world.lane import ARRIVAL_CLASSES
-from coachlib.world.line import moved
+from coachlib.world.line import after_move
 from coachlib.world.oil_shape import with_typical_film
 from tests.hidden_lanes import mirrored
 
@@ -206,7 +206,7 @@ def _went_on(session: cl.Session) -> cl.Session:
 
 
 _CHANGES: dict[str, Callable[[cl.Session, Any, dict[str, Any]], cl.Session]] = {
-    "move": lambda session, move, _: cl.change(session, line=moved(session.line, cl.Move(*move))),
+    "move": lambda session, move, _: cl.change(session, line=after_move(session.line, cl.Move(*move))),
     "oiled": lambda session, _, __: cl.change(session, games_on_lane=0.0),
     "lane": lambda session, lane, extra: cl.change(session, lane=lane, **extra),
     "ball": lambda session, ball, _: cl.change(session, ball=cl.load_ball(ball)),

@@ -3,7 +3,7 @@
 import json
 
 from coachlib import Bowler, Line, Session, Shot, advise, observe, say
-from coachlib.records.log.advised import advice_payload, ball_of, headline_of, why_of
+from coachlib.records.log.advice_record import advice_payload, ball_of, headline_of, why_of
 from coachlib.records.log.events import event_text, read_event
 
 SEEN = observe(

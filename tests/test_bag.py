@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.equipment.bag import Bag, BallPlace, look_through, smallest_bag
+from coachlib.coaching.equipment.bag import Bag, BallPlace, evaluate_bag, smallest_bag
 from coachlib.coaching.simulation.line_search import BestLine
 
 CLUB = cl.load_bowler("club_right")
@@ -20,7 +20,7 @@ LINE = cl.Line(25, 14)
 @pytest.fixture(scope="module")
 def looked():
     told = []
-    bag = look_through(CLUB, BALLS, PATTERNS, progress=lambda done, of: told.append((done, of)))
+    bag = evaluate_bag(CLUB, BALLS, PATTERNS, progress=lambda done, of: told.append((done, of)))
     return bag, told
 
 
@@ -117,4 +117,4 @@ def test_the_first_out_is_the_best_there_and_of_equals_the_first():
 )
 def test_what_is_no_bag_is_told(balls, patterns, message):
     with pytest.raises(cl.InputError, match=message):
-        look_through(CLUB, balls, patterns)
+        evaluate_bag(CLUB, balls, patterns)

@@ -6,7 +6,7 @@ import pytest
 
 import coachlib as cl
 from coachlib.coaching.equipment.ball_sensitivity import RANGES, ball_effects
-from coachlib.coaching.simulation.trials import thrown
+from coachlib.coaching.simulation.what_if import simulate_lines
 
 SESSION = cl.Session(
     bowler=cl.load_bowler("club_right"),
@@ -26,7 +26,7 @@ def test_every_property_is_told_the_greatest_first():
 def test_an_effect_is_the_difference_of_two_balls():
     effect = next(one for one in ball_effects(SESSION) if one.name.startswith("radius"))
     low, high = (
-        thrown(dataclasses.replace(SESSION, ball=dataclasses.replace(SESSION.ball, rg_in=rg_in)))
+        simulate_lines(dataclasses.replace(SESSION, ball=dataclasses.replace(SESSION.ball, rg_in=rg_in)))
         for rg_in in (2.60, 2.48)
     )
     assert effect.arrival_change_boards == pytest.approx(

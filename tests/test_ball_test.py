@@ -8,8 +8,8 @@ import pytest
 from scipy import stats
 
 import coachlib as cl
-from coachlib.coaching.equipment.ball_test import field_test, order_of_shots, shots_needed
-from coachlib.coaching.wording.ball_test_words import sheet_lines, sheet_table
+from coachlib.coaching.equipment.field_test import field_test, order_of_shots, shots_needed
+from coachlib.coaching.wording.field_test_words import sheet_lines, sheet_table
 
 FIRST, SECOND = cl.load_ball("hybrid_2000"), cl.load_ball("solid_1000")
 START = cl.Session(bowler=cl.load_bowler("club_right"), line=cl.Line(25, 14), ball=FIRST)

@@ -7,15 +7,15 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.equipment.balls import (
+from coachlib.coaching.equipment.ball_comparison import (
     EYES_REACH_BOARDS,
     FEET_REACH_BOARDS,
     ball_on_line,
     compare_balls,
 )
 from coachlib.coaching.simulation.line_search import lines_nearby
-from coachlib.coaching.simulation.trials import thrown
-from coachlib.coaching.wording.balls_words import comparison_table, difference_lines
+from coachlib.coaching.simulation.what_if import simulate_lines
+from coachlib.coaching.wording.ball_comparison_words import comparison_table, difference_lines
 from coachlib.coaching.wording.callouts import of_twenty
 from coachlib.world.hand import HANDS
 
@@ -48,7 +48,7 @@ def test_the_first_ball_matches_itself_without_a_move(house):
 
 def test_what_is_told_is_what_the_path_says(house):
     one = house[1].on_line
-    path = thrown(dataclasses.replace(SESSION, ball=DULL), keep_path=True)
+    path = simulate_lines(dataclasses.replace(SESSION, ball=DULL), keep_path=True)
     assert one.skid_ft == path.hook_ft[0]
     assert one.roll_ft == pytest.approx(one.skid_ft + one.hook_length_ft)
     assert one.arrival_board == path.arrival_board[0]
@@ -104,7 +104,7 @@ def test_the_best_line_is_not_worse_than_the_line_compared_on(house, flat):
 def test_room_is_how_far_the_target_may_be_missed(house):
     first = house[0].on_line
     misses = np.array([-first.room_out_boards, first.room_in_boards, first.room_in_boards + 0.15])
-    arrival = thrown(dataclasses.replace(SESSION, ball=FIRST), misses_boards=misses).arrival_board
+    arrival = simulate_lines(dataclasses.replace(SESSION, ball=FIRST), misses_boards=misses).arrival_board
     assert np.abs(arrival[:2] - 17.5).max() <= 1.0 + 1e-9
     assert abs(arrival[2] - 17.5) > 1.0
     assert house[3].on_line.room_out_boards == house[3].on_line.room_in_boards == 0.0

@@ -3,7 +3,7 @@
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.equipment.balls import compare_balls
+from coachlib.coaching.equipment.ball_comparison import compare_balls
 from coachlib.views.charts.balls_chart import MOST_BALLS, balls_chart
 from coachlib.views.theme import SERIES, picture_svg
 

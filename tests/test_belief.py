@@ -9,24 +9,24 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import coachlib as cl
-from coachlib.coaching.advice.values import strike_on_lanes
-from coachlib.coaching.belief import lines as lines_module
+from coachlib.coaching.advice.line_values import strike_on_lanes
+from coachlib.coaching.belief import line_table as lines_module
 from coachlib.coaching.belief.cause import blame, verdict_of_blame
-from coachlib.coaching.belief.films import KNOTS, ground_of_lanes, start_m
-from coachlib.coaching.belief.lines import COARSE_AXES, LAYDOWN_BOARDS, SLOPE_BOARDS, THROWN, tabulate
-from coachlib.coaching.belief.look_up import cells_at
-from coachlib.coaching.belief.numbers import BeliefNumbers
+from coachlib.coaching.belief.filter import LEFT_OUT, believe, update_by_balls
+from coachlib.coaching.belief.grid_lookup import cells_at
+from coachlib.coaching.belief.lane_films import KNOTS, ground_of_lanes, start_m
+from coachlib.coaching.belief.likelihood import joint_likelihood, likelihoods_of, predicted_of
+from coachlib.coaching.belief.line_table import COARSE_AXES, LAYDOWN_BOARDS, SLOPE_BOARDS, THROWN, tabulate
+from coachlib.coaching.belief.parameters import BeliefNumbers
 from coachlib.coaching.belief.particles import N_OF_LANE, draw_particles, laydown_boards, slope_boards
-from coachlib.coaching.belief.replay import LEFT_OUT, believe, weigh_balls
-from coachlib.coaching.belief.seen import joint, looks_of, odds_of
-from coachlib.coaching.belief.setting import ball_table, belief_setting, is_ready, particles_of
-from coachlib.coaching.belief.strikes import ALL_LAYDOWNS, spread_boards, strike_chances
+from coachlib.coaching.belief.strikes import ALL_LAYDOWNS, line_strike_chances, spread_boards
+from coachlib.coaching.belief.table_cache import ball_table, belief_setting, is_ready, particles_of
 from coachlib.physics.motion import BOARD_M, ground_of
 from coachlib.physics.scatter import scattered
 from coachlib.units import ft_to_boards
 from coachlib.world.lane import ARRIVAL_CLASSES, POCKET_BOARD
 from coachlib.world.levers import laydown_board, line_shift_boards
-from coachlib.world.line import moved
+from coachlib.world.line import after_move
 from coachlib.world.release import Release, release_on_line
 
 FEW = BeliefNumbers(n_particles=64)
@@ -96,7 +96,7 @@ def test_a_move_shifts_every_particles_straight_line_as_the_lever_says(walk, mov
     bowler = dataclasses.replace(BOWLER, walk=walk)
     particles = draw_particles(bowler, HOUSE, False, CERTAIN)
     boards = []
-    for line in (LINE, moved(LINE, move)):
+    for line in (LINE, after_move(LINE, move)):
         laydown = laydown_boards(particles, bowler, line)
         assert laydown == pytest.approx(laydown_board(line, bowler), abs=1e-12)
         boards.append(laydown + 4.0 * slope_boards(particles, laydown, line))
@@ -204,7 +204,7 @@ def test_reading_between_grid_points_is_linear_and_stops_at_the_edge():
 def test_strike_chances_agree_with_balls_thrown_at_random(certain, line):
     # a second, independent way to the same number: 4,096 scattered balls
     particles, table = certain
-    strikes = strike_chances(table, spread_boards(table, BOWLER), BOWLER.arrow_sd_boards, BALL.weight_lb)
+    strikes = line_strike_chances(table, spread_boards(table, BOWLER), BOWLER.arrow_sd_boards, BALL.weight_lb)
     laydown = laydown_boards(particles, BOWLER, line)[:, None]
     slope = slope_boards(particles, laydown[:, 0], line)[:, None]
     looked_up = cells_at(particles.row, laydown, slope).read(strikes)[0, 0]
@@ -224,25 +224,27 @@ def test_strike_chances_agree_with_balls_thrown_at_random(certain, line):
 
 
 def test_something_of_each_kind_is_always_seen(few):
-    looks, made = looks_of(few, BALL, LINE), ball_table(few, BALL)
+    looks, made = predicted_of(few, BALL, LINE), ball_table(few, BALL)
     classes = sum(
-        odds_of(looks, cl.Shot(arrival=name), few, made, looks.usual_turn_ft)["arrival"]
+        likelihoods_of(looks, cl.Shot(arrival=name), few, made, looks.usual_turn_ft)["arrival"]
         for name in ARRIVAL_CLASSES
     )
     floor = few.numbers.class_floor_prob
     np.testing.assert_allclose(classes, 8 * floor + 1.0 - floor, rtol=1e-6)
-    assert joint(looks, {}).sum(axis=(1, 2)) == pytest.approx(1.0)
+    assert joint_likelihood(looks, {}).sum(axis=(1, 2)) == pytest.approx(1.0)
     never = cl.Shot(crossed_board=1, arrival="crossover", leave=(1, 7, 10), motion="roll_out", speed_mph=24.0)
-    for name, values in odds_of(looks, never, few, made, looks.usual_turn_ft).items():
+    for name, values in likelihoods_of(looks, never, few, made, looks.usual_turn_ft).items():
         assert np.all(values >= 0.0), name
         assert values.max() > 0.0, name
 
 
 def test_a_lane_that_dries_ball_by_ball_comes_in_higher(few):
     # common practice, no source: with games played the ball hooks sooner and comes in high
-    fresh, later, much_later, latest = (looks_of(few, BALL, LINE, n_balls) for n_balls in (0, 10, 40, 200))
+    fresh, later, much_later, latest = (
+        predicted_of(few, BALL, LINE, n_balls) for n_balls in (0, 10, 40, 200)
+    )
     slower = dataclasses.replace(BOWLER, speed_mph=BOWLER.speed_mph - 10 * few.numbers.drying_mph)
-    thrown = looks_of(belief_setting(slower, HOUSE, few.numbers), BALL, LINE)
+    thrown = predicted_of(belief_setting(slower, HOUSE, few.numbers), BALL, LINE)
     risen, expected = later.meant_board - fresh.meant_board, thrown.meant_board - fresh.meant_board
     assert np.all(risen > 0.0)
     assert risen.mean() == pytest.approx(expected.mean(), rel=0.1)
@@ -251,19 +253,19 @@ def test_a_lane_that_dries_ball_by_ball_comes_in_higher(few):
 
 def test_where_no_drying_is_told_every_ball_finds_the_same_lane():
     still = belief_setting(BOWLER, HOUSE, dataclasses.replace(FEW, drying_mph=0.0))
-    first, later = looks_of(still, BALL, LINE), looks_of(still, BALL, LINE, 10)
+    first, later = predicted_of(still, BALL, LINE), predicted_of(still, BALL, LINE, 10)
     np.testing.assert_array_equal(later.arrival_board, first.arrival_board)
 
 
 def test_all_but_a_little_of_the_belief_is_carried_by_some_particles(few):
-    rows, weights = believe(played(*[HIGH] * 4), few).carrying()
+    rows, weights = believe(played(*[HIGH] * 4), few).effective_particles()
     whole = believe(played(*[HIGH] * 4), few).weights
     assert len(rows) < len(whole)
     assert weights.sum() == pytest.approx(1.0)
     assert whole[rows].sum() >= 1.0 - LEFT_OUT
-    assert believe(played(), few).carrying()[0].size == len(whole)
+    assert believe(played(), few).effective_particles()[0].size == len(whole)
     alike = dataclasses.replace(believe(played(), few), weights=np.full(1024, 1.0 / 1024))
-    assert alike.carrying()[0].size == 1024
+    assert alike.effective_particles()[0].size == 1024
 
 
 def test_lines_on_a_dried_lane_are_worth_the_same_whatever_else_is_asked(few):
@@ -278,13 +280,13 @@ def test_lines_on_a_dried_lane_are_worth_the_same_whatever_else_is_asked(few):
 def test_some_laydown_boards_of_a_dried_lane_are_read_as_all_of_them_are(few, monkeypatch, feet):
     lines, rows = (cl.Line(feet, 12), cl.Line(feet, 14)), np.arange(8)
     some = strike_on_lanes(few, BALL, lines, rows, 0.6)
-    monkeypatch.setattr("coachlib.coaching.advice.values.laydowns_around", lambda laydown: ALL_LAYDOWNS)
+    monkeypatch.setattr("coachlib.coaching.advice.line_values.laydowns_around", lambda laydown: ALL_LAYDOWNS)
     np.testing.assert_allclose(some, strike_on_lanes(few, BALL, lines, rows, 0.6), atol=1e-12)
 
 
 def test_what_was_not_seen_is_left_out(few):
-    looks, made = looks_of(few, BALL, LINE), ball_table(few, BALL)
-    assert set(odds_of(looks, cl.Shot(leave=(4,)), few, made, looks.usual_turn_ft)) == {"leave"}
+    looks, made = predicted_of(few, BALL, LINE), ball_table(few, BALL)
+    assert set(likelihoods_of(looks, cl.Shot(leave=(4,)), few, made, looks.usual_turn_ft)) == {"leave"}
 
 
 # --- replay
@@ -304,7 +306,9 @@ def test_high_balls_on_target_make_the_lane_high_and_light_ones_light(few):
 def test_a_belief_is_the_same_whether_kept_or_replayed(few, monkeypatch):
     session = played(HIGH, LIGHT, HIGH)
     kept = believe(session, few)
-    monkeypatch.setattr("coachlib.coaching.belief.replay._KNOWN", type(weigh_balls.__globals__["_KNOWN"])())
+    monkeypatch.setattr(
+        "coachlib.coaching.belief.filter._KNOWN", type(update_by_balls.__globals__["_KNOWN"])()
+    )
     np.testing.assert_array_equal(believe(session, few).weights, kept.weights)
 
 
@@ -338,8 +342,8 @@ def test_lanes_of_a_pair_share_the_bowler_and_not_the_oil():
         assert one.weights @ particles.speed_mph > fresh.weights @ particles.speed_mph + 0.1
     assert told["8"].balls == ()
     lane = particles.normal[:, :N_OF_LANE]
-    moved = {name: np.linalg.norm((one.weights - fresh.weights) @ lane) for name, one in told.items()}
-    assert moved["8"] < 0.3 * moved["7"]
+    after_move = {name: np.linalg.norm((one.weights - fresh.weights) @ lane) for name, one in told.items()}
+    assert after_move["8"] < 0.3 * after_move["7"]
     assert told["8"].n_effective > told["7"].n_effective
 
 
@@ -402,7 +406,7 @@ def test_a_miss_that_explains_the_result_is_the_bowlers_and_a_hit_that_went_high
     pulled = blame(believe(played(*good, cl.Shot(crossed_board=14, arrival=21.0)), few))
     hooked = blame(believe(played(*[cl.Shot(crossed_board=12, arrival=20.5)] * 4), few))
     assert pulled.bowler_prob > 0.6 > 0.3 > hooked.bowler_prob
-    assert hooked.told_most
+    assert hooked.key_observation
     assert blame(believe(played(), few)) is None
 
 
@@ -411,9 +415,9 @@ def test_a_miss_that_explains_the_result_is_the_bowlers_and_a_hit_that_went_high
 
 def test_a_table_is_kept_and_is_the_same_read_back(monkeypatch):
     setting = belief_setting(BOWLER, HOUSE, BeliefNumbers(n_particles=8))
-    monkeypatch.setattr("coachlib.coaching.belief.setting._TABLES", {})
+    monkeypatch.setattr("coachlib.coaching.belief.table_cache._TABLES", {})
     made = ball_table(setting, BALL)
-    monkeypatch.setattr("coachlib.coaching.belief.setting._TABLES", {})
+    monkeypatch.setattr("coachlib.coaching.belief.table_cache._TABLES", {})
     assert is_ready(setting, BALL)
     read = ball_table(setting, BALL)
     for field in dataclasses.fields(made.lines):
@@ -422,7 +426,7 @@ def test_a_table_is_kept_and_is_the_same_read_back(monkeypatch):
 
 def test_the_ball_in_the_hand_stays_at_hand_whatever_else_is_asked(monkeypatch):
     setting = belief_setting(BOWLER, HOUSE, BeliefNumbers(n_particles=4))
-    monkeypatch.setattr("coachlib.coaching.belief.setting._TABLES", {})
+    monkeypatch.setattr("coachlib.coaching.belief.table_cache._TABLES", {})
     held = ball_table(setting, BALL)
     for weight_lb in range(8, 16):
         ball_table(setting, dataclasses.replace(BALL, weight_lb=float(weight_lb), grit=1000.0))

@@ -12,14 +12,14 @@ import pytest
 
 from coachlib.coaching.advice.advice import advise
 from coachlib.coaching.advice.answer_balls import answer_balls
-from coachlib.coaching.advice.sheet_word import HIGHER, LOWER, sheet_word
+from coachlib.coaching.advice.sheet_disagreement import HIGHER, LOWER, sheet_word
 from coachlib.coaching.belief.believed_balls import believed_balls, meant_boards
+from coachlib.coaching.belief.filter import believe
 from coachlib.coaching.belief.particles import weighted_middle
-from coachlib.coaching.belief.replay import believe
-from coachlib.coaching.belief.setting import belief_setting, particles_of
-from coachlib.coaching.belief.thrown import N_ERRORS, throw_on_lanes
+from coachlib.coaching.belief.simulated_balls import N_ERRORS, throw_on_lanes
+from coachlib.coaching.belief.table_cache import belief_setting, particles_of
 from coachlib.coaching.session.session import Session, change, observe
-from coachlib.coaching.simulation.deck import likely_leaves
+from coachlib.coaching.simulation.leave_forecast import likely_leaves
 from coachlib.coaching.simulation.outcomes import Arrivals, n_of_twenty
 from coachlib.coaching.simulation.paths import line_paths
 from coachlib.physics.motion import simulate

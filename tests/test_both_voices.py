@@ -15,10 +15,11 @@ from typing import Any
 import pytest
 
 from coachlib import Bowler, Line, Move, Session, Shot, advise, observe
-from coachlib.coaching.wording.words import say
+from coachlib.coaching.wording.advice_text import say
 from coachlib.records import Logbook
 from coachlib.views.panels import LaneSide
-from coachlib.views.panels.lane_side import getting_ready, lane_side, running
+from coachlib.views.panels.lane_side import getting_ready, lane_side
+from coachlib.views.panels.lane_side import live_session as running
 from coachlib.views.panels.lane_side.answer import BIG, answer_look
 from coachlib.views.panels.lane_side.getting_ready import FAILED
 from tests.answers import ONE_AND_ONE, TWO_AND_ONE, answer, voice, worth

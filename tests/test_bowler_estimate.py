@@ -14,8 +14,8 @@ from scipy.special import ndtri
 from scipy.stats import qmc
 
 import coachlib as cl
-from coachlib.coaching.belief.numbers import DEFAULT_NUMBERS
-from coachlib.coaching.belief.replay import believe
+from coachlib.coaching.belief.filter import believe
+from coachlib.coaching.belief.parameters import DEFAULT_NUMBERS
 from coachlib.coaching.bowler_profile import bowler_estimate
 from coachlib.coaching.bowler_profile.bowler_estimate import (
     FEWEST_LANES,
@@ -25,7 +25,7 @@ from coachlib.coaching.bowler_profile.bowler_estimate import (
     estimate_bowler,
 )
 from coachlib.coaching.bowler_profile.bowler_estimate_words import estimate_lines
-from coachlib.coaching.simulation.seeing import seen_shots
+from coachlib.coaching.simulation.observer import seen_shots
 from coachlib.world.oil import thinned
 from coachlib.world.usual import as_usual
 

@@ -3,8 +3,8 @@
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.wording.callouts import count_text, line_text, move_text, side_text, turned
-from coachlib.world.written import board_text, boards_text
+from coachlib.coaching.wording.callouts import count_text, line_text, move_text, side_text, with_sides
+from coachlib.world.parsing import board_text, boards_text
 
 
 @pytest.mark.parametrize(
@@ -51,8 +51,8 @@ def test_sides_turn_with_the_hand():
 def test_a_text_is_turned_with_its_pins_and_numbers():
     text = "{inside} of the {pin_10}, after {patience}, at {exit_board}"
     numbers = {"patience": 3.0, "exit_board": 9.5}
-    assert turned(text, "right", numbers) == "left of the 10, after three, at 9½"
-    assert turned(text, "left", numbers) == "right of the 7, after three, at 9½"
+    assert with_sides(text, "right", numbers) == "left of the 10, after three, at 9½"
+    assert with_sides(text, "left", numbers) == "right of the 7, after three, at 9½"
 
 
 def test_small_counts_are_letters():

@@ -12,7 +12,7 @@ import pytest
 
 import coachlib as cl
 from coachlib.coaching.rules.care_facts import speed_down_mph
-from coachlib.coaching.wording.words import say
+from coachlib.coaching.wording.advice_text import say
 from coachlib.world.bowler import notes_pain
 
 LINE = cl.Line(22, 11)

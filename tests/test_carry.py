@@ -8,10 +8,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from coachlib.errors import DataFileError, InputError
-from coachlib.physics.pins.build import design
+from coachlib.physics.pins.build import arrival_sampling as design
 from coachlib.physics.pins.build.carry_build import Smoothing, build_table, held_out_log_loss, ordered_leaves
 from coachlib.physics.pins.carry import STRIKE, leave_probs, mean_leave_probs, sample_leaves, strike_prob
-from coachlib.physics.pins.carry_file import packed, read_packed, read_table, shipped_table, write_table
+from coachlib.physics.pins.carry_file import packed, read_carry_table, read_packed, shipped_table, write_table
 from coachlib.physics.pins.carry_table import pocket_carry_frac
 
 N_RACKS = 32_768
@@ -20,7 +20,7 @@ TEN_PIN, SEVEN_PIN = 1 << 9, 1 << 6
 
 def made_up_racks():
     """Return arrivals and leaves of an invented law: strikes near 17.5, else a 10 outside or a 7 inside."""
-    points = design.arrivals(0, N_RACKS, 2)
+    points = design.arrival_points(0, N_RACKS, 2)
     chance = np.exp(-0.5 * ((points[:, 0] - 17.5) / 1.0) ** 2)
     strikes = np.random.default_rng(1).random(N_RACKS) < chance
     return points, np.where(strikes, 0, np.where(points[:, 0] < 17.5, TEN_PIN, SEVEN_PIN))
@@ -142,7 +142,7 @@ def test_leaves_are_ordered_strike_first_then_common():
 
 def test_a_table_written_and_read_is_the_same_table(table, tmp_path):
     write_table(table, tmp_path / "t.npz")
-    again = read_table(tmp_path / "t.npz")
+    again = read_carry_table(tmp_path / "t.npz")
     assert again.settings == table.settings
     assert np.array_equal(again.leaves, table.leaves)
     assert again.shares == pytest.approx(table.shares, abs=0.02)
@@ -156,7 +156,7 @@ def test_a_truncated_table_is_refused(table, tmp_path):
     with pytest.raises(
         DataFileError, match=r"t\.npz is cut short or damaged; expected the file as shipped\. Install"
     ):
-        read_table(tmp_path / "t.npz")
+        read_carry_table(tmp_path / "t.npz")
 
 
 def test_an_altered_table_is_refused(table, tmp_path):
@@ -168,7 +168,7 @@ def test_an_altered_table_is_refused(table, tmp_path):
     with pytest.raises(
         DataFileError, match=r"t\.npz does not match its checksum; expected the file as shipped"
     ):
-        read_table(tmp_path / "t.npz")
+        read_carry_table(tmp_path / "t.npz")
 
 
 def test_a_newer_table_and_another_file_are_refused(tmp_path):
@@ -176,12 +176,12 @@ def test_a_newer_table_and_another_file_are_refused(tmp_path):
     with pytest.raises(
         DataFileError, match=r"new\.npz has schema 2; expected at most 1\. Install a newer coachlib"
     ):
-        read_table(tmp_path / "new.npz")
+        read_carry_table(tmp_path / "new.npz")
     (tmp_path / "other.npz").write_bytes(packed({"schema": np.array(1)}))
     with pytest.raises(DataFileError, match=r"other\.npz holds no carry table"):
-        read_table(tmp_path / "other.npz")
+        read_carry_table(tmp_path / "other.npz")
     with pytest.raises(DataFileError, match=r"gone\.npz is cut short or damaged"):
-        read_table(tmp_path / "gone.npz")
+        read_carry_table(tmp_path / "gone.npz")
 
 
 @pytest.mark.parametrize(
@@ -221,9 +221,9 @@ class TestShipped:
         assert '"pin_deck_restitution": 0.65' in shipped_table().settings
 
     def test_the_racks_beside_it_give_the_same_table(self):
-        from coachlib.physics.pins.build.carry_ship import read_racks
+        from coachlib.physics.pins.build.carry_ship import read_shipped_racks
 
-        racks = read_racks()
+        racks = read_shipped_racks()
         again = build_table(racks.points, racks.standing_bits)
         assert again.shares == pytest.approx(shipped_table().shares, abs=0.02)
         assert again.level == pytest.approx(shipped_table().level, abs=1e-9)

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from coachlib.errors import InputError
-from coachlib.physics.pins.build import design
+from coachlib.physics.pins.build import arrival_sampling as design
 from coachlib.physics.pins.build.carry_build import Smoothing, build_table
 from coachlib.physics.pins.build.carry_errors import binomial_error, effective_racks, strike_prob_error
 from coachlib.physics.pins.carry import strike_prob
@@ -29,7 +29,7 @@ def test_a_rack_with_half_the_weight_adds_less_than_a_rack():
 
 def test_the_error_is_what_counting_other_racks_shows():
     # second method: the same arrivals with newly drawn strikes, 60 times; one sd of 60 is known to a tenth
-    points, chance = design.arrivals(0, 8192, 2), 0.7
+    points, chance = design.arrival_points(0, 8192, 2), 0.7
     rng, shares = np.random.default_rng(4), []
     for _ in range(60):
         bits = np.where(rng.random(len(points)) < chance, 0, 512)

@@ -3,16 +3,16 @@
 import dataclasses
 
 from coachlib.physics.pins.build.carry_checks import NumberCheck, number_checks, step_checks
-from coachlib.physics.pins.build.carry_verdict import WHY, Fact
+from coachlib.physics.pins.build.carry_verdict import WHY, CheckedFact
 from coachlib.physics.pins.rack.numbers import RackNumbers
 from coachlib.views.charts.carry_tables import (
     TextTable,
-    changes_table,
     facts_table,
     number_name,
     numbers_table,
     reasons_table,
     steps_table,
+    strike_changes_table,
     with_unit,
 )
 from tests.hostile import PARTS, without_line_ends
@@ -20,9 +20,9 @@ from tests.test_plan_card import page_of
 
 KNOWN, UNKNOWN = next(iter(WHY)), "pins float"
 FACTS = (
-    Fact("met", "a", "b", True, "c"),
-    Fact(KNOWN, "d", "e", False, "f"),
-    Fact(UNKNOWN, "g", "h", None, "i"),
+    CheckedFact("met", "a", "b", True, "c"),
+    CheckedFact(KNOWN, "d", "e", False, "f"),
+    CheckedFact(UNKNOWN, "g", "h", None, "i"),
 )
 
 
@@ -38,7 +38,7 @@ def test_facts_keep_their_order_and_only_what_is_not_met_is_explained():
 
 def test_a_table_shows_itself_uncut_from_the_left_and_as_plain_text():
     long = "x" * 80 + " <b>"
-    table = facts_table((Fact("s", long, "b", True, "c"),))
+    table = facts_table((CheckedFact("s", long, "b", True, "c"),))
     html = table._repr_html_()
     assert "x" * 80 + " &lt;b&gt;" in html  # uncut, and text stays text
     assert html.count("<td ") == html.count('<td style="text-align: left') == 4
@@ -47,9 +47,9 @@ def test_a_table_shows_itself_uncut_from_the_left_and_as_plain_text():
 
 
 def test_hostile_texts_stay_text_in_a_table():
-    calm = page_of(facts_table((Fact("s", "a", "b", True, "c"),))._repr_html_()).tags
+    calm = page_of(facts_table((CheckedFact("s", "a", "b", True, "c"),))._repr_html_()).tags
     for text in PARTS:
-        page = page_of(facts_table((Fact(text, text, "b", True, text),))._repr_html_())
+        page = page_of(facts_table((CheckedFact(text, text, "b", True, text),))._repr_html_())
         assert page.tags == calm
         assert without_line_ends(" ".join(page.texts)).count(without_line_ends(text)) >= 3
 
@@ -85,7 +85,7 @@ def test_changes_are_told_with_their_error_and_by_side():
         NumberCheck("recommended", None, 100, 80.4, 0.0, 0.0, 54.0, 93.0, 83.0),
         NumberCheck("pin_mass_lb", 3.4, 100, 79.2, -1.2, 1.3, 50.0, 92.0, 82.0),
     )
-    frame = changes_table(checks).frame
+    frame = strike_changes_table(checks).frame
     assert frame.index.tolist() == ["as recommended", "pin mass 3.4 lb"]
     assert frame["change"].tolist() == ["", "-1.2 ± 1.3"]
     assert frame.loc["pin mass 3.4 lb"].tolist()[2:] == ["50", "92", "82"]

@@ -3,16 +3,16 @@
 import pytest
 
 from coachlib.physics.pins.build.carry_facts import published_facts
-from coachlib.physics.pins.build.carry_verdict import WHY, Fact, pct, wilson_interval
+from coachlib.physics.pins.build.carry_verdict import WHY, CheckedFact, pct, wilson_interval
 
 
 def test_a_verdict_is_told_in_words_and_only_a_difference_is_explained():
     statement = "the bucket, light"
-    met, missed, open_ = (Fact(statement, "a", "b", agrees, "c") for agrees in (True, False, None))
+    met, missed, open_ = (CheckedFact(statement, "a", "b", agrees, "c") for agrees in (True, False, None))
     assert [fact.verdict for fact in (met, missed, open_)] == ["agrees", "differs", "not tested"]
     assert met.why == ""
     assert missed.why == open_.why == WHY[statement]
-    assert Fact("something else", "a", "b", False, "c").why == ""
+    assert CheckedFact("something else", "a", "b", False, "c").why == ""
 
 
 def test_every_reason_belongs_to_a_statement():

@@ -13,8 +13,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from coachlib.errors import InputError
-from coachlib.records.spreadsheets.cells import plain_text, read_cell, safe_text, together, written
-from coachlib.things import Limits
+from coachlib.records.spreadsheets.spreadsheet_cells import (
+    plain_text,
+    read_cell,
+    safe_text,
+    together,
+    written,
+)
+from coachlib.validation import Limits
 from tests.hostile import LONG, PARTS, hostile_texts
 
 _letters = st.text(alphabet="=+-@'; \t\r\n\"a1,＝", max_size=12) | st.text(max_size=12)

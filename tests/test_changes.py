@@ -6,11 +6,11 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.advice.changes import resurfaced_one_step, struck_on_lanes, worth
-from coachlib.coaching.advice.model import DISPLAY_FACTOR
-from coachlib.coaching.advice.values import strike_on_lanes
-from coachlib.coaching.belief.numbers import BeliefNumbers
-from coachlib.coaching.belief.setting import belief_setting
+from coachlib.coaching.advice.change_values import resurfaced_one_step, struck_on_lanes, worth
+from coachlib.coaching.advice.decision import DISPLAY_FACTOR
+from coachlib.coaching.advice.line_values import strike_on_lanes
+from coachlib.coaching.belief.parameters import BeliefNumbers
+from coachlib.coaching.belief.table_cache import belief_setting
 from coachlib.coaching.simulation.outcomes import n_of_twenty
 
 BOWLER = cl.Bowler(speed_mph=17.0, rev_rate_rpm=300.0, axis_rotation_deg=45.0, axis_tilt_deg=13.0)

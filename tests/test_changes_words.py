@@ -3,8 +3,8 @@
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.advice.changes import Worth
-from coachlib.coaching.advice.model import DISPLAY_FACTOR
+from coachlib.coaching.advice.change_values import Worth
+from coachlib.coaching.advice.decision import DISPLAY_FACTOR
 from coachlib.coaching.wording.changes_words import worth_line
 
 LINE = cl.Line(26, 13)

@@ -17,7 +17,7 @@ from coachlib.views.panels.clinic.clinic_order import (
     clinic_pages,
     folder_of,
     order_from,
-    preview,
+    page_preview,
     save_pages,
 )
 
@@ -72,7 +72,7 @@ def test_all_wrong_fields_are_told_at_once():
 
 
 def test_each_part_can_be_looked_at():
-    shown = {part: preview(ORDER, part) for part in PARTS}
+    shown = {part: page_preview(ORDER, part) for part in PARTS}
     assert "Saturday, paper 5" in shown["papers"]
     assert "Saturday, answers to paper 5" in shown["answers"]
     assert "Saturday: lane paper" in shown["lanes"]

@@ -12,9 +12,9 @@ from coachlib.errors import InputError
 from coachlib.records.spreadsheets import columns
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
+from coachlib.world.lane_conditions import Place
 from coachlib.world.line import Line, Move
 from coachlib.world.oil import OilPattern, load_pattern
-from coachlib.world.place import Place
 from coachlib.world.shot import Shot
 
 UNITS = ("board", "boards", "ft", "in", "mph", "rpm", "deg", "lb", "um", "s", "oz", "d", "ml", "years")

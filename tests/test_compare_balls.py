@@ -6,7 +6,7 @@ import re
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.equipment.balls import compare_balls
+from coachlib.coaching.equipment.ball_comparison import compare_balls
 from coachlib.views.panels.compare_balls.compare_balls import (
     AS_IT_IS,
     DRAWN,

@@ -21,9 +21,9 @@ from coachlib.records.spreadsheets.csv_log import export_sessions, import_sessio
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
 from coachlib.world.lane import ARRIVAL_CLASSES
+from coachlib.world.lane_conditions import Place
 from coachlib.world.line import Line, Move
 from coachlib.world.oil import OilPattern, load_pattern
-from coachlib.world.place import Place
 from coachlib.world.shot import Shot
 from tests.hostile import hostile_texts
 

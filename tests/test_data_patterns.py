@@ -5,7 +5,7 @@ import pytest
 
 import coachlib as cl
 from coachlib.files import read_notes
-from coachlib.physics.wear import Thrower, worn_by_games
+from coachlib.physics.wear import Thrower, wear_after_games
 from coachlib.world.oil_shape import with_typical_film
 
 MADE = {
@@ -57,7 +57,7 @@ def test_worn_is_house_41_after_three_games():
     throwers = [
         Thrower(cl.load_bowler(who), cl.load_ball(ball), start, aim) for who, ball, start, aim in four
     ]
-    made = worn_by_games(cl.load_pattern("house_41"), throwers, 3.0, seed=3).film_array_um
+    made = wear_after_games(cl.load_pattern("house_41"), throwers, 3.0, seed=3).film_array_um
     shipped = cl.load_pattern("worn_41").film_array_um
     np.testing.assert_allclose(shipped, made[: len(shipped)], atol=2e-3)
 

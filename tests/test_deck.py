@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from coachlib.coaching.session.session import Session
-from coachlib.coaching.simulation.deck import (
+from coachlib.coaching.simulation.leave_forecast import (
     N_NAMED,
     LikelyLeaves,
     deck_words,

@@ -4,7 +4,7 @@ import pytest
 
 import coachlib as cl
 from coachlib.records import Student, Students
-from coachlib.records.log.advised import why_of
+from coachlib.records.log.advice_record import why_of
 from coachlib.review.demo_log import demo_log, own_or_demo, write_demo_log
 from coachlib.study.hidden_lane.demo_evening import N_EVENINGS, N_FRAMES
 

@@ -15,9 +15,9 @@ from coachlib.errors import InputError
 from coachlib.records.log.events import SCHEMA, event_text, read_event, stepped
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
+from coachlib.world.lane_conditions import Place
 from coachlib.world.line import Line
 from coachlib.world.oil import OilPattern
-from coachlib.world.place import Place
 from coachlib.world.shot import Shot
 
 START = Session(bowler=Bowler(name="Ilta", hand="left"), line=Line(22, 11))

@@ -13,9 +13,9 @@ import pytest
 
 from coachlib.errors import InputError
 from coachlib.records import Logbook, Student, Students
-from coachlib.records.spreadsheets.cells import plain_text
 from coachlib.records.spreadsheets.csv_log import import_sessions
 from coachlib.records.spreadsheets.export import export_student, student_files
+from coachlib.records.spreadsheets.spreadsheet_cells import plain_text
 from coachlib.world.bowler import Bowler
 from coachlib.world.line import Line
 from coachlib.world.shot import Shot

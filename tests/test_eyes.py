@@ -5,9 +5,9 @@ import dataclasses
 import numpy as np
 import pytest
 
-from coachlib.study.hidden_lane.eyes import CLASS_ONLY_FRAC, UNSEEN_FRAC, BallSeen, Eye, drawn_eye, noted
+from coachlib.study.hidden_lane.eye import CLASS_ONLY_FRAC, UNSEEN_FRAC, Eye, TrueBall, drawn_eye, noted
 
-BALL = BallSeen(16.2, 17.4, 9.3, 43.0, 0.5, 17.1, (10,))
+BALL = TrueBall(16.2, 17.4, 9.3, 43.0, 0.5, 17.1, (10,))
 EYE = Eye(0.6, 0.9)
 
 
@@ -40,7 +40,7 @@ def test_something_is_always_seen():
 
 
 def test_a_gutter_ball_has_no_arrival_and_no_breakpoint():
-    lost = BallSeen(3.0, np.nan, np.nan, np.nan, np.nan, 17.0, tuple(range(1, 11)))
+    lost = TrueBall(3.0, np.nan, np.nan, np.nan, np.nan, 17.0, tuple(range(1, 11)))
     for shot in shots(lost, 60):
         assert (shot.arrival, shot.breakpoint_ft, shot.motion) == (None, None, None)
 

@@ -3,7 +3,7 @@
 import pytest
 
 from coachlib.coaching.rules.fact import choice, count, flag, number, value_problem
-from coachlib.coaching.rules.facts import FACTS
+from coachlib.coaching.rules.vocabulary import FACTS
 
 
 @pytest.mark.parametrize(

@@ -5,8 +5,8 @@ import re
 
 import pytest
 
-from coachlib.coaching.rules.facts import FACTS, checked_facts, described
-from coachlib.coaching.rules.reading import read_session, spare_facts
+from coachlib.coaching.rules.session_facts import read_session, spare_facts
+from coachlib.coaching.rules.vocabulary import FACTS, checked_facts, described
 from coachlib.coaching.session.session import Session, observe
 from coachlib.errors import InputError
 from coachlib.world.bowler import Bowler
@@ -77,7 +77,7 @@ def test_wrong_values_are_told(name, value, allowed):
 
 
 def test_all_wrong_facts_are_told_at_once():
-    with pytest.raises(InputError, match=r"Use a name of coachlib\.coaching\.rules\.facts") as caught:
+    with pytest.raises(InputError, match=r"Use a name of coachlib\.coaching\.rules\.vocabulary") as caught:
         checked_facts({"n_okay": 1, "is_strike": "yes", "n_ok": 1, "hit": None})
     assert set(caught.value.fields) == {"n_okay", "is_strike"}
 

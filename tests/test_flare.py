@@ -7,7 +7,7 @@ import pytest
 
 import coachlib as cl
 from coachlib.coaching.simulation.line_search import on_starting_line
-from coachlib.coaching.simulation.trials import meant_release, thrown
+from coachlib.coaching.simulation.what_if import meant_release, simulate_lines
 from coachlib.physics.flare import POINTS_A_TURN, axis_path, core_moments, flare, ring, turns_down_lane
 from coachlib.world.layout import Layout, angle_rad
 
@@ -91,9 +91,9 @@ def test_turns_on_the_way_to_the_pins():
     # coaching article, quoted second-hand: 14 or 16 turns for a player of many revs; a band of 13 to 19
     # for 436 rpm
     session = on_starting_line(cl.load_bowler("high_rev_left"), SYMMETRIC, cl.load_pattern("house_41"))
-    (turns,) = turns_down_lane(meant_release(session), thrown(session), SYMMETRIC)
+    (turns,) = turns_down_lane(meant_release(session), simulate_lines(session), SYMMETRIC)
     assert 13 < turns < 19
-    path = thrown(session)
+    path = simulate_lines(session)
     assert turns > 436 / 60 * path.time_s[0]  # never less than at the hand
 
 

@@ -19,9 +19,9 @@ from coachlib.views.panels.shared.form import doubts, shot_answers, shot_from
 from coachlib.views.panels.shared.typed import written_number
 from coachlib.world.hand import HANDS, Hand
 from coachlib.world.lane import ARRIVAL_CLASSES
+from coachlib.world.lane_conditions import Place
+from coachlib.world.parsing import read_number
 from coachlib.world.pins import ALL_PINS, MIRROR_PIN
-from coachlib.world.place import Place
-from coachlib.world.written import read_number
 
 SMALLEST = {"hand": "right", "feet": "22", "target": "12"}
 

@@ -6,7 +6,7 @@ from types import SimpleNamespace
 import pytest
 
 from coachlib.errors import InputError
-from coachlib.views.panels.lane_side.handled import told_at
+from coachlib.views.panels.lane_side.error_report import report_errors
 
 
 class Panel:
@@ -21,11 +21,11 @@ class Panel:
     def refresh(self):
         self.n_shown += 1
 
-    @told_at("who")
+    @report_errors("who")
     def fail(self, fields):
         raise InputError("wrong", fields)
 
-    @told_at("entry")
+    @report_errors("entry")
     def work(self):
         pass
 

@@ -6,7 +6,6 @@ import pytest
 import coachlib as cl
 from coachlib.physics.friction import FrictionLaw, friction_coef, grip_of
 from coachlib.physics.motion import ground_of
-from coachlib.study.hidden_lane.chances import Surface
 from coachlib.study.hidden_lane.hidden_bowler import N_ERRORS, as_said
 from coachlib.study.hidden_lane.hidden_law import (
     CARRIER,
@@ -16,6 +15,7 @@ from coachlib.study.hidden_lane.hidden_law import (
     drawn_law,
     hidden_ground,
 )
+from coachlib.study.hidden_lane.true_chances import Surface
 from tests.hidden_lanes import BALL, CLUB, FLAT, HOUSE
 
 FILM_UM = np.linspace(0.0, 4.0, 81)

@@ -3,7 +3,7 @@
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.rules.history import (
+from coachlib.coaching.rules.change_facts import (
     is_against_lever,
     mean_known,
     move_history,

@@ -34,7 +34,7 @@ def test_coachlib_loads_no_view_and_no_widget() -> None:
     assert sorted(loaded & (_WIDGETS | _HEAVY)) == []
 
 
-@pytest.mark.parametrize("room", ["errors", "units", "things", "world", "coaching.session", "records"])
+@pytest.mark.parametrize("room", ["errors", "units", "validation", "world", "coaching.session", "records"])
 def test_rooms_before_the_views_load_no_widget(room: str) -> None:
     loaded = _loaded(f"import coachlib.{room}")
     assert f"coachlib.{room}" in loaded

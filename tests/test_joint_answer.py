@@ -9,8 +9,8 @@ import dataclasses
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.advice.model import EQUAL_PROB
-from coachlib.coaching.belief.replay import believe
+from coachlib.coaching.advice.decision import EQUAL_PROB
+from coachlib.coaching.belief.filter import believe
 from coachlib.coaching.simulation.outcomes import n_of_twenty
 from coachlib.world.levers import outward
 

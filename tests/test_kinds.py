@@ -4,9 +4,9 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.belief.numbers import BeliefNumbers
+from coachlib.coaching.belief.parameters import BeliefNumbers
 from coachlib.coaching.belief.particles import draw_particles, far_tailed, release_spread
-from coachlib.coaching.belief.setting import belief_setting
+from coachlib.coaching.belief.table_cache import belief_setting
 from tests.benchmarks.kinds import KINDS, silent_on_pocket_hits
 
 NUMBERS = BeliefNumbers()

@@ -4,7 +4,7 @@ import pytest
 
 from coachlib.coaching.session.session import Session, observe
 from coachlib.views.lane.lane_chart import lane_chart
-from coachlib.views.lane.lane_paper import BOARD_PX, FOOT_PX, Paper
+from coachlib.views.lane.lane_paper import BOARD_PX, FOOT_PX, LanePaper
 from coachlib.views.lane.scene import lines_scene, simulated_scene
 from coachlib.views.lane.scene_paths import OTHERS_HEAD
 from coachlib.views.theme import INK, INK2, NOW_DASH, THEN, WOOD
@@ -98,7 +98,7 @@ def test_the_last_ball_is_a_ring_and_a_ball_in_true_size():
     drawn = scene(shot=Shot(crossed_board=12.5, arrival="high"))
     rings = [layer for layer in layers(drawn, "point") if layer["mark"].get("strokeWidth") == 1.6]
     assert places(rings[0]) == [(15, 12.5)]
-    assert places(rings[1]) == [(Paper(drawn).deck_ft(-drawn["last"]["before_head_pin_in"]), 18.7)]
+    assert places(rings[1]) == [(LanePaper(drawn).deck_ft(-drawn["last"]["before_head_pin_in"]), 18.7)]
     assert {"crossed 12½", "high"} <= set(words(drawn))
     assert not [layer for layer in layers(scene(), "point") if layer["mark"].get("strokeWidth") == 1.6]
 
@@ -118,9 +118,9 @@ def test_a_pivot_on_the_target_has_no_cross_of_its_own():
 
 
 def test_beyond_is_above_for_both_hands():
-    assert Paper(scene("right")).beyond(2.0) == 41.5
-    assert Paper(scene("left")).beyond(2.0) == -1.5
-    assert Paper(scene("left")).beyond(-2.0) == 41.5
+    assert LanePaper(scene("right")).beyond(2.0) == 41.5
+    assert LanePaper(scene("left")).beyond(2.0) == -1.5
+    assert LanePaper(scene("left")).beyond(-2.0) == 41.5
 
 
 def thin_lines(drawn, is_end=False):
@@ -191,7 +191,7 @@ def test_the_oil_lies_with_its_left_edge_on_the_left(hand, left_edge):
 
 def test_the_last_20_ft_show_nothing_from_before_but_the_words_beside():
     drawn = scene(pattern=HOUSE, shot=Shot(crossed_board=12.0, arrival="high"))
-    paper = Paper(drawn, is_end=True)
+    paper = LanePaper(drawn, is_end=True)
     shown = [row for layer in layers(drawn, "point", is_end=True) for row in layer["rows"]]
     assert len(shown) > 40
     assert min(row["x"] for row in shown) >= paper.left_ft
@@ -217,6 +217,6 @@ def test_what_is_likely_to_stay_stands_below_the_deck_one_row_a_line():
                           f"next {drawn['deck'][1]['text']}"]  # fmt: skip
     assert (now["color"], following["color"]) == (INK2, THEN)
     assert now["align"] == following["align"] == "right"
-    assert now_row["x"] == then_row["x"] == Paper(drawn).end_ft
+    assert now_row["x"] == then_row["x"] == LanePaper(drawn).end_ft
     assert now_row["y"] != then_row["y"]
     assert not any(OTHERS_HEAD in text for text in words(scene()))  # straight lines: nothing thrown

@@ -12,10 +12,10 @@ import pytest
 
 import coachlib as cl
 from coachlib.coaching.belief.cause import blame
-from coachlib.coaching.belief.replay import believe
-from coachlib.coaching.equipment.ball_test import field_test
-from coachlib.coaching.rules.history import move_history, was_changed
-from coachlib.coaching.rules.reading import read_session
+from coachlib.coaching.belief.filter import believe
+from coachlib.coaching.equipment.field_test import field_test
+from coachlib.coaching.rules.change_facts import move_history, was_changed
+from coachlib.coaching.rules.session_facts import read_session
 from coachlib.coaching.session.arrivals import arrivals
 from coachlib.coaching.session.lane_history import (
     ball_before,
@@ -28,7 +28,7 @@ from coachlib.coaching.session.lane_history import (
 )
 from coachlib.coaching.session.session import Changed
 from coachlib.records import Logbook
-from coachlib.records.log.story import shown_as
+from coachlib.records.log.replay import shown_as
 from coachlib.records.spreadsheets.csv_log import export_sessions, import_sessions
 
 HIGH = cl.Shot(crossed_board=11, arrival="high", motion="early")

@@ -29,8 +29,8 @@ from coachlib import (
     plan,
 )
 from coachlib.coaching.session.session import session_at
+from coachlib.coaching.wording.advice_text import say
 from coachlib.coaching.wording.callouts import line_text
-from coachlib.coaching.wording.words import say
 from coachlib.errors import DataFileError
 from coachlib.records import Logbook
 from coachlib.views.panels import LaneSide
@@ -40,8 +40,8 @@ from coachlib.views.panels.lane_side.entry import arrival_tiles
 from coachlib.views.panels.shared.scripts import PANELS
 from coachlib.views.panels.shared.shots import seen_words
 from coachlib.views.panels.students.students_look import replay_look
+from coachlib.world.lane_conditions import Place
 from coachlib.world.pins import MIRROR_PIN
-from coachlib.world.place import Place
 
 START = {"name": "Maija", "hand": "right", "feet": "22", "target": "12", "lanes": "7 8"}
 HIGH = {"crossed": "12", "arrival": "high", "leave": "4", "motion": "early"}

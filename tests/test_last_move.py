@@ -10,7 +10,7 @@ import pytest
 
 import coachlib as cl
 from coachlib.coaching.advice.advice import _joint_answer
-from coachlib.coaching.rules.rule_voice import rule_answer
+from coachlib.coaching.rules.rule_advice import rule_answer
 from coachlib.coaching.session.last_move import LastMove, half_back, last_move
 from coachlib.coaching.wording.callouts import line_text
 from tests.answers import voice, worth

@@ -9,7 +9,7 @@ import coachlib as cl
 from coachlib.coaching.bowler_profile.bowler_estimate import BowlerEstimate, Estimate
 from coachlib.views.charts import lesson_charts
 from coachlib.views.charts.lesson_charts import Curve, curves_chart
-from coachlib.views.charts.lesson_rows import Answer, answers_chart, estimates_chart, move_answers
+from coachlib.views.charts.lesson_rows import MoveAnswer, answers_chart, estimates_chart, move_answers
 from coachlib.views.theme import INK, THEN, YOU, picture_svg
 from coachlib.world.oil_ramp import ramp_pattern
 
@@ -118,7 +118,7 @@ def test_marks_are_silent_and_there_is_no_legend():
     assert spec["config"]["legend"]["disable"] is True
 
 
-ANSWERS = [Answer("1 and 1", 1.0, -0.8), Answer("2 and 1", -2.0, -1.4)]
+ANSWERS = [MoveAnswer("1 and 1", 1.0, -0.8), MoveAnswer("2 and 1", -2.0, -1.4)]
 
 
 def test_answers_show_what_is_said_and_what_the_model_gives_in_one_row():

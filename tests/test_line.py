@@ -3,7 +3,7 @@
 import pytest
 
 import coachlib as cl
-from coachlib.world.line import moved
+from coachlib.world.line import after_move
 
 
 @pytest.mark.parametrize(
@@ -27,7 +27,7 @@ def test_move_prints_in_the_trades_short_form(move, printed):
 
 
 def test_moved_line():
-    assert moved(cl.Line(22, 11), cl.Move(2, 1)) == cl.Line(24, 12)
+    assert after_move(cl.Line(22, 11), cl.Move(2, 1)) == cl.Line(24, 12)
 
 
 @pytest.mark.parametrize(
@@ -48,5 +48,5 @@ def test_lines_off_the_lane_are_refused(feet, target, ft, field):
 def test_a_move_off_the_approach_is_refused_and_nothing_changes():
     line = cl.Line(44, 20)
     with pytest.raises(cl.InputError, match="feet_board is 47"):
-        moved(line, cl.Move(3, 0))
+        after_move(line, cl.Move(3, 0))
     assert line == cl.Line(44, 20)

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.equipment.bag import look_through
+from coachlib.coaching.equipment.bag import evaluate_bag
 from coachlib.coaching.equipment.ball_plan import ball_plan
 from coachlib.coaching.plan.plan import starting_line
 from coachlib.coaching.simulation.line_search import (
@@ -24,14 +24,14 @@ from coachlib.coaching.simulation.line_search import (
     playable_lines,
     starting_lines,
 )
-from coachlib.coaching.simulation.trials import meant_release
 from coachlib.coaching.simulation.usual_start import usual_start
+from coachlib.coaching.simulation.what_if import meant_release
 from coachlib.physics.scatter import scattered
 from coachlib.views.panels.lane_side.begin import with_starting_line
 from coachlib.views.panels.lane_side.set_up_form import SetUp, set_up_answers
 from coachlib.world.lane import FIRST_BOARD, LAST_BOARD, POCKET_BOARD, POCKET_HALF_BOARDS
 from coachlib.world.levers import fits_problems, laydown_board
-from coachlib.world.line import moved
+from coachlib.world.line import after_move
 from tests.planned import mirrored, plan_of, session_of
 
 TIE_PROB = 0.01
@@ -183,7 +183,7 @@ def test_the_moves_within_reach_fit_and_begin_with_to_stay():
     assert moves[0] == (cl.Move(), line)
     assert 1 < len(moves) < 35
     assert not any(fits_problems(new, bowler, line) for _, new in moves[1:])
-    assert all(moved(line, move) == new for move, new in moves)
+    assert all(after_move(line, move) == new for move, new in moves)
     assert lines_nearby(line, bowler, 3, 2)[0] == line
     assert set(lines_nearby(line, bowler, 3, 2)) == {new for _, new in moves}
 
@@ -206,7 +206,7 @@ def test_the_same_bowler_ball_and_oil_start_on_the_same_line_everywhere(name):
     assert starting_line(session).line == line
     assert on_starting_line(bowler, ball, pattern).line == line
     assert cl.PracticeLane(pattern, bowler, ball, seed=5).start().line == line
-    bag = look_through(bowler, [ball, cl.load_ball("plastic_spare")], [pattern])
+    bag = evaluate_bag(bowler, [ball, cl.load_ball("plastic_spare")], [pattern])
     assert bag.best[0][0].line == line
     assert ball_plan(bowler, [ball], pattern, n_games=0.5)[0].line == line
     typed = set_up_answers(SetUp(dataclasses.replace(session.setting, bowler=bowler)))

@@ -60,11 +60,11 @@ def running(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[servers.
     broken = (("import nothing_of_that_name", False), (PANEL, True))
     for name, cells in {"panel": LESSON, "broken": broken, "words": (("1 + 1", False),)}.items():
         nbformat.write(_notebook(*cells), shipped / f"{name}.ipynb")
-    folders.lay_notebooks(shipped, folder)
+    folders.copy_notebooks(shipped, folder)
     nbformat.write(_notebook(*LESSON), folder / "own.ipynb")
     server = servers.start_lab(folder, "", "127.0.0.1", servers.any_port("127.0.0.1"), "a-token-for-tests")
     try:
-        servers.wait_until_ready(server)
+        servers.wait_for_server(server)
         yield server, folder
     finally:
         servers.stop(server)
@@ -133,7 +133,7 @@ def test_every_shipped_notebook_that_shows_a_panel_is_known_as_one() -> None:
 
 
 def test_the_page_for_a_tablet_holds_the_notebook_asked_for_and_the_students(tmp_path: Path) -> None:
-    folders.lay_notebooks(folders.shipped_notebooks(), tmp_path)
+    folders.copy_notebooks(folders.shipped_notebooks(), tmp_path)
     page = folders.lay_page(tmp_path, "10_lane_side.ipynb")
     assert sorted(path.name for path in page.iterdir()) == ["10_lane_side.ipynb", "20_students.ipynb"]
     students = json.loads((page / "20_students.ipynb").read_text(encoding="utf-8"))

@@ -6,17 +6,17 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.advice.model import (
+from coachlib.coaching.advice.decision import (
     ALIKE_PROB,
     DISPLAY_FACTOR,
     EQUAL_PROB,
     Deciding,
-    best_not_barred,
-    decided,
+    best_allowed,
+    decide,
     outward,
     that_way,
 )
-from coachlib.coaching.advice.values import COST_PER_BOARD, Values, moves_within_reach
+from coachlib.coaching.advice.line_values import COST_PER_BOARD, LineValues, moves_to_weigh
 from coachlib.coaching.simulation.outcomes import n_of_twenty
 
 IN, OUT, EYES_IN, CLOSED = cl.Move(2, 1), cl.Move(-2, -1), cl.Move(0, 1), cl.Move(1, 2)
@@ -28,18 +28,18 @@ STAY_PROB = 0.29  # shown as 5 of 20: a gain of 0.03 is one strike of twenty mor
 
 def worth(move, gain_prob, better_frac, stay_prob=STAY_PROB):
     chances = np.array([stay_prob, stay_prob + gain_prob])
-    return Values((cl.Move(), move), chances, np.array([0.0, better_frac]))
+    return LineValues((cl.Move(), move), chances, np.array([0.0, better_frac]))
 
 
 def choice_of(*worths, stay_prob=STAY_PROB):
     """Return values of moves that gain so much and beat staying on nine lanes of ten."""
     moves, gains = zip(*worths, strict=True)
     chances = stay_prob + np.array([0.0, *gains])
-    return Values((cl.Move(), *moves), chances, np.array([0.0, *[0.9] * len(moves)]))
+    return LineValues((cl.Move(), *moves), chances, np.array([0.0, *[0.9] * len(moves)]))
 
 
-def made(values, rule_move=None, barred=""):
-    answer, number = decided(values, Deciding(), barred, rule_move)
+def made(values, rule_move=None, forbidden=""):
+    answer, number = decide(values, Deciding(), forbidden, rule_move)
     return values.moves[number] if answer == "line" else answer
 
 
@@ -64,11 +64,11 @@ def made(values, rule_move=None, barred=""):
 def test_a_move_needs_a_gain_and_lanes_that_agree_as_much_as_is_asked_that_way(
     deciding, move, gain_prob, better_frac, answer
 ):
-    assert decided(worth(move, gain_prob, better_frac), deciding)[0] == answer
+    assert decide(worth(move, gain_prob, better_frac), deciding)[0] == answer
 
 
 @pytest.mark.parametrize(
-    ("barred", "made"),
+    ("forbidden", "made"),
     [
         ("", {IN, OUT, EYES_IN, CLOSED}),
         ("inward", {OUT, EYES_IN}),
@@ -76,9 +76,9 @@ def test_a_move_needs_a_gain_and_lanes_that_agree_as_much_as_is_asked_that_way(
         ("all", set()),
     ],
 )
-def test_no_move_is_made_a_barred_way_and_the_feet_tell_it_whatever_the_eyes_do(barred, made):
+def test_no_move_is_made_a_barred_way_and_the_feet_tell_it_whatever_the_eyes_do(forbidden, made):
     moves = (IN, OUT, EYES_IN, CLOSED)
-    answers = {move: decided(worth(move, 0.1, 0.9), barred=barred)[0] for move in moves}
+    answers = {move: decide(worth(move, 0.1, 0.9), forbidden=forbidden)[0] for move in moves}
     assert answers == {move: "line" if move in made else "watch" for move in moves}
 
 
@@ -136,8 +136,8 @@ def test_a_move_that_is_truly_better_is_made_whatever_its_name(rule_move):
 
 def test_the_rules_own_move_is_not_made_where_it_is_barred_or_gains_too_little():
     values = choice_of((IN, 0.055), (OUT, 0.060))
-    assert made(values, rule_move=IN, barred="inward") == OUT
-    assert made(values, rule_move=OUT, barred="outward") == IN
+    assert made(values, rule_move=IN, forbidden="inward") == OUT
+    assert made(values, rule_move=OUT, forbidden="outward") == IN
     assert made(choice_of((IN, 0.019), (OUT, 0.030)), rule_move=IN) == OUT
 
 
@@ -159,17 +159,17 @@ def test_a_move_that_shows_no_strike_of_twenty_more_is_not_made(stay_prob, gain_
 
 
 def test_what_shows_no_gain_is_not_even_a_reason_to_watch():
-    assert decided(worth(IN, 0.03, 0.1, 0.30))[0] == "stay"
-    assert decided(worth(IN, 0.03, 0.1, 0.295))[0] == "watch"
+    assert decide(worth(IN, 0.03, 0.1, 0.30))[0] == "stay"
+    assert decide(worth(IN, 0.03, 0.1, 0.295))[0] == "watch"
 
 
 def test_a_forced_line_is_the_best_one_that_no_ball_speaks_against_and_that_does_not_lose():
     values = choice_of((IN, -0.010), (OUT, 0.004), (EYES_IN, -0.050))
-    assert values.moves[best_not_barred(values, "")] == OUT
-    assert values.moves[best_not_barred(values, "outward")] == IN
-    assert values.moves[best_not_barred(values, "", IN)] == OUT  # the rule's own loses more than is equal
-    assert best_not_barred(values, "all") is None
-    assert best_not_barred(choice_of((IN, -0.013), (OUT, -0.020)), "") is None
+    assert values.moves[best_allowed(values, "")] == OUT
+    assert values.moves[best_allowed(values, "outward")] == IN
+    assert values.moves[best_allowed(values, "", IN)] == OUT  # the rule's own loses more than is equal
+    assert best_allowed(values, "all") is None
+    assert best_allowed(choice_of((IN, -0.013), (OUT, -0.020)), "") is None
 
 
 def test_a_settled_way_is_kept_by_the_feet_and_the_eyes_do_not_undo_it():
@@ -188,11 +188,11 @@ def test_outward_is_feet_out_or_eyes_in_alone():
 
 def test_moves_within_reach_begin_with_staying_and_keep_to_the_bowler():
     line, bowler = cl.Line(24, 12), cl.Bowler(comfort_board=26)
-    usual = moves_within_reach(line, bowler)
+    usual = moves_to_weigh(line, bowler)
     assert usual[0] == cl.Move()
     assert max(move.feet_boards for move in usual) == 2
-    assert all(move.feet_boards == 0 for move in moves_within_reach(line, bowler, "eyes only"))
-    assert max(abs(move.feet_boards) for move in moves_within_reach(line, bowler, "one board")) == 1
+    assert all(move.feet_boards == 0 for move in moves_to_weigh(line, bowler, "eyes only"))
+    assert max(abs(move.feet_boards) for move in moves_to_weigh(line, bowler, "one board")) == 1
 
 
 def test_a_left_hander_on_turned_oil_gets_the_same_numbers_to_the_last_digit():

@@ -4,7 +4,7 @@ import pytest
 
 import coachlib as cl
 from coachlib.coaching.rules import shot_facts
-from coachlib.coaching.session import one_ball
+from coachlib.coaching.session import ball_reading as one_ball
 
 LINE = cl.Line(22, 11)
 

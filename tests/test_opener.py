@@ -38,14 +38,14 @@ def shipped(tmp_path: Path) -> Path:
 
 
 def test_missing_notebooks_are_laid(shipped: Path, tmp_path: Path) -> None:
-    assert folders.lay_notebooks(shipped, tmp_path / "live") == []
+    assert folders.copy_notebooks(shipped, tmp_path / "live") == []
     assert _sources(tmp_path / "live" / "30_moves.ipynb") == ["1 + 1"]
 
 
 def test_a_laid_notebook_is_signed_so_that_its_stored_pictures_are_shown(
     shipped: Path, tmp_path: Path
 ) -> None:
-    folders.lay_notebooks(shipped, tmp_path / "live")
+    folders.copy_notebooks(shipped, tmp_path / "live")
     notary = nbformat.sign.NotebookNotary(data_dir=str(tmp_path / "live" / ".jupyter" / "data"))
     laid = nbformat.read(tmp_path / "live" / "30_moves.ipynb", as_version=4)
     assert notary.check_signature(laid)
@@ -54,46 +54,46 @@ def test_a_laid_notebook_is_signed_so_that_its_stored_pictures_are_shown(
 
 
 def test_a_changed_copy_stays_while_the_shipped_one_is_the_same(shipped: Path, tmp_path: Path) -> None:
-    folders.lay_notebooks(shipped, tmp_path / "live")
+    folders.copy_notebooks(shipped, tmp_path / "live")
     copy = _notebook(tmp_path / "live" / "30_moves.ipynb", "my own answer")
-    assert folders.lay_notebooks(shipped, tmp_path / "live") == []
+    assert folders.copy_notebooks(shipped, tmp_path / "live") == []
     assert _sources(copy) == ["my own answer"]
 
 
 def test_a_changed_copy_is_set_aside_when_a_newer_one_is_shipped(shipped: Path, tmp_path: Path) -> None:
-    folders.lay_notebooks(shipped, tmp_path / "live")
+    folders.copy_notebooks(shipped, tmp_path / "live")
     copy = _notebook(tmp_path / "live" / "30_moves.ipynb", "my own answer")
     _notebook(shipped / "30_moves.ipynb", "2 + 2")
-    (kept,) = folders.lay_notebooks(shipped, tmp_path / "live")
+    (kept,) = folders.copy_notebooks(shipped, tmp_path / "live")
     assert _sources(kept) == ["my own answer"]
     assert _sources(copy) == ["2 + 2"]
 
 
 def test_an_untouched_copy_is_replaced_silently_even_if_it_was_run(shipped: Path, tmp_path: Path) -> None:
-    folders.lay_notebooks(shipped, tmp_path / "live")
+    folders.copy_notebooks(shipped, tmp_path / "live")
     copy = tmp_path / "live" / "30_moves.ipynb"
     ran = nbformat.read(copy, as_version=4)
     ran.cells[0].outputs = [nbformat.v4.new_output("stream", text="2")]
     nbformat.write(ran, copy)
     _notebook(shipped / "30_moves.ipynb", "2 + 2")
-    assert folders.lay_notebooks(shipped, tmp_path / "live") == []
+    assert folders.copy_notebooks(shipped, tmp_path / "live") == []
     assert _sources(copy) == ["2 + 2"]
 
 
 @pytest.mark.parametrize("damage", ["", "{", "[]", '{"cells": 3}'])
 def test_a_damaged_copy_is_set_aside_too(shipped: Path, tmp_path: Path, damage: str) -> None:
-    folders.lay_notebooks(shipped, tmp_path / "live")
+    folders.copy_notebooks(shipped, tmp_path / "live")
     (tmp_path / "live" / "30_moves.ipynb").write_text(damage, encoding="utf-8")
     _notebook(shipped / "30_moves.ipynb", "2 + 2")
-    (kept,) = folders.lay_notebooks(shipped, tmp_path / "live")
+    (kept,) = folders.copy_notebooks(shipped, tmp_path / "live")
     assert kept.read_text(encoding="utf-8") == damage
 
 
 def test_a_damaged_list_of_what_was_laid_loses_nothing(shipped: Path, tmp_path: Path) -> None:
-    folders.lay_notebooks(shipped, tmp_path / "live")
+    folders.copy_notebooks(shipped, tmp_path / "live")
     _notebook(tmp_path / "live" / "30_moves.ipynb", "my own answer")
     (tmp_path / "live" / ".jupyter" / "laid.json").write_text("[3", encoding="utf-8")
-    (kept,) = folders.lay_notebooks(shipped, tmp_path / "live")
+    (kept,) = folders.copy_notebooks(shipped, tmp_path / "live")
     assert _sources(kept) == ["my own answer"]
 
 
@@ -170,7 +170,7 @@ def test_a_server_that_ends_at_once_is_told_with_its_last_words(tmp_path: Path) 
     process.wait()
     server = servers.Server(process, log, "127.0.0.1", 1, TOKEN, is_app=False)
     with pytest.raises(ModelError, match=r"ended by itself \(exit code 3\)[^$]*no such option\nStart again"):
-        servers.wait_until_ready(server)
+        servers.wait_for_server(server)
 
 
 @pytest.fixture(scope="module")
@@ -179,7 +179,7 @@ def running(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[servers.
     folder = tmp_path_factory.mktemp("server")
     server = servers.start_lab(folder, "", "127.0.0.1", servers.any_port("127.0.0.1"), TOKEN)
     try:
-        servers.wait_until_ready(server)
+        servers.wait_for_server(server)
         yield server, folder
     finally:
         servers.stop(server)
@@ -225,11 +225,11 @@ class _Kernel:
 
 def test_a_kernel_whose_heart_stood_still_for_a_moment_is_asked_again() -> None:
     late = _Kernel(n_dead=1)
-    run.wait_until_ready(late)  # type: ignore[arg-type]
+    run.wait_for_kernel(late)  # type: ignore[arg-type]
     assert late.n_asked == 2
     dead = _Kernel(n_dead=10**6)
     with pytest.raises(RuntimeError, match="died"):
-        run.wait_until_ready(dead, within_s=0.05)  # type: ignore[arg-type]
+        run.wait_for_kernel(dead, within_s=0.05)  # type: ignore[arg-type]
     assert dead.n_asked > 1
 
 

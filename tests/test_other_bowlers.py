@@ -4,12 +4,12 @@ import dataclasses
 
 import numpy as np
 
-from coachlib.study.hidden_lane.chances import Surface
 from coachlib.study.hidden_lane.hidden_bowler import N_ERRORS
 from coachlib.study.hidden_lane.hidden_law import CARRIER, HiddenLaw, hidden_ground
 from coachlib.study.hidden_lane.hidden_oil import OilDifference, hidden_film_um
 from coachlib.study.hidden_lane.hidden_wear import FOOT_BOARDS
 from coachlib.study.hidden_lane.other_bowlers import USUAL_BALL, _lines, drawn_others, passes_of_others
+from coachlib.study.hidden_lane.true_chances import Surface
 from tests.hidden_lanes import FLAT
 
 FILM_UM = hidden_film_um(FLAT, "right", OilDifference())

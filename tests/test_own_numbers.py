@@ -12,7 +12,7 @@ import coachlib as cl
 from coachlib.coaching.bowler_profile import own_numbers as own_numbers_module
 from coachlib.coaching.bowler_profile.bowler_estimate import BowlerEstimate, Estimate
 from coachlib.coaching.bowler_profile.own_numbers import own_numbers, with_numbers
-from coachlib.coaching.simulation.seeing import CROSSING_SD_BOARDS
+from coachlib.coaching.simulation.observer import CROSSING_SD_BOARDS
 
 LINE = cl.Line(22, 12)
 

@@ -11,7 +11,7 @@ import pytest
 from coachlib.errors import InputError
 from coachlib.records import Logbook
 from coachlib.records.spreadsheets.own_rows import SPEED_LIMITS_MPH, Rest, RowReader
-from coachlib.records.spreadsheets.sheet import Sheet
+from coachlib.records.spreadsheets.sheet import HandmadeSheet
 from coachlib.world.bowler import Bowler
 from coachlib.world.line import Line
 from coachlib.world.shot import Shot
@@ -20,7 +20,7 @@ REST = Rest(Bowler(hand="left"), line=Line(22, 11), day=datetime(2024, 10, 1).as
 
 
 def _read(tmp_path: Path, rest: Rest = REST, **cells: str) -> RowReader:
-    sheet = Sheet("x.csv", tuple(cells), ((2, cells),))
+    sheet = HandmadeSheet("x.csv", tuple(cells), ((2, cells),))
     return RowReader(Logbook(tmp_path / "l.sqlite"), sheet, {name: name for name in cells}, rest)
 
 

@@ -17,7 +17,7 @@ from coachlib.records.spreadsheets.own_sheet import (
     preview,
     proposed_mapping,
 )
-from coachlib.records.spreadsheets.sheet import Sheet, read_sheet
+from coachlib.records.spreadsheets.sheet import HandmadeSheet, read_sheet
 from coachlib.world.bowler import Bowler
 from coachlib.world.line import Line
 from coachlib.world.shot import Shot
@@ -44,7 +44,7 @@ def keys(logbook: Logbook) -> tuple[str, str]:
     return students.add(Student("Ilta", bowler=Bowler(hand="left"))), students.add(oskari)
 
 
-def _sheet(tmp_path: Path, text: str = EVENING) -> Sheet:
+def _sheet(tmp_path: Path, text: str = EVENING) -> HandmadeSheet:
     (tmp_path / "evening.csv").write_text(text, encoding="utf-8")
     return read_sheet(tmp_path / "evening.csv")
 
@@ -68,7 +68,7 @@ def test_columns_are_proposed(tmp_path: Path) -> None:
 @pytest.mark.parametrize("meaning", MEANINGS)
 def test_every_way_of_writing_a_head_is_understood(meaning: str) -> None:
     for head in (meaning, *MEANINGS[meaning]):
-        assert proposed_mapping(Sheet("x", (head.upper(), "other"), ())) == {meaning: head.upper()}
+        assert proposed_mapping(HandmadeSheet("x", (head.upper(), "other"), ())) == {meaning: head.upper()}
 
 
 def test_preview_keeps_nothing_and_says_what_it_reads(

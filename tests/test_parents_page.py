@@ -11,7 +11,7 @@ import pytest
 import coachlib as cl
 from coachlib.coaching.rules.rulebook import load_rulebook
 from coachlib.records.log.entries import LoggedSession
-from coachlib.records.log.story import Story
+from coachlib.records.log.replay import Replay
 from coachlib.review.parents_page import is_junior, parents_page
 from coachlib.review.proud_ball import proud_ball, proud_words
 from coachlib.review.work_on import work_on
@@ -39,7 +39,7 @@ def _session(*shots, hand="right", **bowler):
 
 def _logged(day, *shots, **bowler):
     when = datetime(2026, 9, day, 16, tzinfo=UTC)
-    return LoggedSession(f"s{day}", when, when, "Lea", len(shots)), Story(_session(*shots, **bowler), {})
+    return LoggedSession(f"s{day}", when, when, "Lea", len(shots)), Replay(_session(*shots, **bowler), {})
 
 
 def _page(*shots, earlier=(), **bowler):

@@ -10,8 +10,8 @@ import pytest
 
 import coachlib as cl
 from coachlib.coaching.belief.cause import blame
-from coachlib.coaching.belief.replay import believe
-from coachlib.coaching.session.one_ball import side_of
+from coachlib.coaching.belief.filter import believe
+from coachlib.coaching.session.ball_reading import side_of
 from coachlib.records.log.events import event_text, read_event
 from coachlib.records.spreadsheets import columns
 from coachlib.views.panels.shared.seen import all_seen_words

@@ -16,9 +16,9 @@ from coachlib.coaching.plan.plan_cases import (
     lengthened,
 )
 from coachlib.coaching.simulation.line_search import EQUAL_PROB, line_chances
-from coachlib.coaching.simulation.trials import thrown
+from coachlib.coaching.simulation.what_if import simulate_lines
 from coachlib.world.levers import fits_problems
-from coachlib.world.line import moved
+from coachlib.world.line import after_move
 from coachlib.world.oil import thinned
 from tests.planned import CASES, plan_of
 
@@ -28,7 +28,7 @@ def planned(bowler="club_right", pattern="house_41"):
 
 
 def met(session, lane):
-    path = thrown(dataclasses.replace(session, pattern=lane))
+    path = simulate_lines(dataclasses.replace(session, pattern=lane))
     return float(path.arrival_board[0]), float(path.hook_ft[0])
 
 
@@ -101,7 +101,7 @@ def test_the_move_told_is_worth_what_is_told_and_fits(bowler, pattern):
             line = [case.rule.new_line]
             told = line_chances(plan.session, line, [lanes[case.kind]])[0, 0]
             assert case.rule_prob == pytest.approx(told, abs=1e-12)
-        assert moved(plan.line, case.move) == case.new_line
+        assert after_move(plan.line, case.move) == case.new_line
         assert case.move.is_stay or case.move_prob > case.stay_prob
         assert fits_problems(case.new_line, plan.session.bowler) == ()
 
@@ -129,7 +129,7 @@ def test_high_never_sends_the_arrival_higher_and_light_never_lower(bowler, patte
         if case.kind not in ("high", "light") or case.move.is_stay:
             continue
         on_lane = dataclasses.replace(plan.session, pattern=lanes[case.kind])
-        before, after = thrown(on_lane, [plan.line, case.new_line]).arrival_board
+        before, after = simulate_lines(on_lane, [plan.line, case.new_line]).arrival_board
         assert (after < before) if case.kind == "high" else (after > before)
 
 

@@ -7,7 +7,7 @@ import pytest
 
 import coachlib as cl
 from coachlib.coaching.plan.plan_cases import CASE_KINDS
-from coachlib.coaching.plan.plan_room import Room
+from coachlib.coaching.plan.plan_room import LineRoom
 from coachlib.coaching.simulation.line_search import EQUAL_PROB, FILM_FRACS, ROOM_FRAC
 from coachlib.coaching.simulation.outcomes import n_of_twenty
 from coachlib.coaching.wording.callouts import of_twenty
@@ -62,7 +62,7 @@ def test_only_left_and_right_turn_with_the_hand():
 
 
 def test_room_is_said_from_left_to_right():
-    room = Room(parallel_out_boards=2.0, parallel_in_boards=3.0, aim_out_boards=0.0, aim_in_boards=1.5)
+    room = LineRoom(parallel_out_boards=2.0, parallel_in_boards=3.0, aim_out_boards=0.0, aim_in_boards=1.5)
     right = cl.say_plan(same_plan(room=room), "right").room
     left = cl.say_plan(same_plan(room=room), "left").room
     assert right[:2] == ("Feet and eyes together: 3 left, 2 right.", "The eyes alone: 1½ left, none right.")

@@ -11,7 +11,7 @@ from coachlib.study.seasons.policies import (
     FollowTheAdvice,
     FollowTheMiss,
     NeverMove,
-    Rulebook,
+    RulebookPolicy,
     policy,
 )
 from tests.hidden_lanes import BALL, CLUB, HOUSE, lane
@@ -42,7 +42,7 @@ def test_follow_the_miss_stays_where_a_move_does_not_fit():
 
 
 def test_before_a_ball_nobody_moves():
-    for way in (NeverMove(), FollowTheMiss(), Rulebook(), FollowTheAdvice()):
+    for way in (NeverMove(), FollowTheMiss(), RulebookPolicy(), FollowTheAdvice()):
         assert way.next_line(START) == (LINE, BALL)
 
 
@@ -50,13 +50,13 @@ def test_the_rulebook_does_the_rules_move():
     session = seen("high", "high", "high", "high")
     move = cl.advise(session).rule.move
     assert move.feet_boards > 0
-    line, _ = Rulebook().next_line(session)
+    line, _ = RulebookPolicy().next_line(session)
     assert (line.feet_board, line.target_board) == (28.0 + move.feet_boards, 16.0 + move.target_boards)
 
 
 def test_the_rulebook_leaves_other_changes_alone():
     faster = types.SimpleNamespace(rule=types.SimpleNamespace(move=cl.Move(speed_mph=1.0)))
-    assert Rulebook(lambda session: faster).next_line(START) == (LINE, BALL)
+    assert RulebookPolicy(lambda session: faster).next_line(START) == (LINE, BALL)
 
 
 def test_the_advice_goes_to_its_new_line():
@@ -67,6 +67,6 @@ def test_the_advice_goes_to_its_new_line():
 def test_every_policy_has_a_name_and_unknown_names_are_listed():
     world = lane()
     assert list(POLICIES) == ["never move", "follow the miss", "rulebook", "advice", "oracle"]
-    assert isinstance(policy("rulebook", world), Rulebook)
+    assert isinstance(policy("rulebook", world), RulebookPolicy)
     with pytest.raises(cl.InputError, match=r"policy is 'guess'; expected one of 'never move'.*'oracle'"):
         policy("guess", world)

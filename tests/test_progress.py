@@ -1,10 +1,10 @@
 """The bar of a long computation."""
 
-from coachlib.views.panels.shared.progress import Progress
+from coachlib.views.panels.shared.progress import ProgressBar
 
 
 def test_the_bar_follows_and_says_so():
-    bar = Progress("Looking through the bag")
+    bar = ProgressBar("Looking through the bag")
     assert (bar.bar.value, bar.words.value) == (0, "not begun")
     bar.step(3, 18)
     assert (bar.bar.value, bar.bar.max, bar.words.value) == (3, 18, "3 of 18")
@@ -13,4 +13,4 @@ def test_the_bar_follows_and_says_so():
 
 
 def test_the_bar_has_a_name():
-    assert Progress("Looking through the bag").bar.description == "Looking through the bag"
+    assert ProgressBar("Looking through the bag").bar.description == "Looking through the bag"

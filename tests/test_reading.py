@@ -5,8 +5,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import coachlib as cl
-from coachlib.coaching.rules.facts import FACTS, checked_facts
-from coachlib.coaching.rules.reading import read_session, spare_facts
+from coachlib.coaching.rules.session_facts import read_session, spare_facts
+from coachlib.coaching.rules.vocabulary import FACTS, checked_facts
 
 HIGH = cl.Shot(crossed_board=11, arrival="high")
 LIGHT = cl.Shot(crossed_board=11, arrival="light")

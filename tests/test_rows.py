@@ -4,7 +4,7 @@ import pytest
 
 import coachlib as cl
 from coachlib.files import read_notes, read_table
-from coachlib.world.rows import thing_from_row
+from coachlib.world.row_reader import thing_from_row
 
 HEAD = "name,cover,grit,is_polished,weight_lb,note\n"
 

@@ -2,7 +2,7 @@
 
 from typing import get_args
 
-from coachlib.coaching.rules.rule import SECTIONS, Kind
+from coachlib.coaching.rules.rule import SECTIONS, RuleKind
 from coachlib.coaching.rules.rulebook import load_rulebook
 
 
@@ -13,7 +13,7 @@ def test_caution_comes_before_gate_lane_motion_arrival_carry_and_start():
 
 def test_sections_only_name_kinds_that_exist():
     named = {kind for section in SECTIONS.values() for kind in section.kinds}
-    assert named == set(get_args(Kind))
+    assert named == set(get_args(RuleKind))
 
 
 def test_every_rule_answers_in_a_way_its_section_gives_a_hearing():

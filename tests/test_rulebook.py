@@ -7,11 +7,11 @@ from typing import Any
 import pytest
 
 from coachlib import Bowler, Line, Session, Shot, observe
-from coachlib.coaching.rules.facts import FACTS
-from coachlib.coaching.rules.reading import read_session
 from coachlib.coaching.rules.rule import PLACEHOLDERS, SECTIONS, Rule
-from coachlib.coaching.rules.rule_voice import _with_move
+from coachlib.coaching.rules.rule_advice import _with_move
 from coachlib.coaching.rules.rulebook import Fired, fired_rules, load_rulebook, opposite
+from coachlib.coaching.rules.session_facts import read_session
+from coachlib.coaching.rules.vocabulary import FACTS
 from coachlib.errors import DataFileError, InputError
 from coachlib.world.line import Move
 

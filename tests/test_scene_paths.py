@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from coachlib.coaching.session.session import Session, change, observe, undo
-from coachlib.coaching.simulation.deck import leave_words, likely_leaves
+from coachlib.coaching.simulation.leave_forecast import likely_leaves, standing_text
 from coachlib.coaching.simulation.paths import line_paths
 from coachlib.coaching.wording.arrival_words import half_text
 from coachlib.views.lane.scene import lane_scene, simulated_scene
@@ -115,7 +115,7 @@ def test_the_summary_says_where_the_balls_go():
 
 def test_the_deck_says_what_the_drawn_balls_leave_and_counts_no_strike_again():
     scene = simulated_scene(session(), PLAYED, NEXT)
-    told = [leave_words(likely_leaves(line_paths(session(), line)), "right") for line in (PLAYED, NEXT)]
+    told = [standing_text(likely_leaves(line_paths(session(), line)), "right") for line in (PLAYED, NEXT)]
     assert scene["deck"] == [
         {"head": OTHERS_HEAD, "name": "now", "text": told[0]},
         {"head": "", "name": "next", "text": told[1]},
@@ -126,7 +126,7 @@ def test_the_deck_says_what_the_drawn_balls_leave_and_counts_no_strike_again():
     alone = simulated_scene(session(), PLAYED)["deck"]
     assert alone == [{"head": OTHERS_HEAD, "name": "", "text": told[0]}]
     left = simulated_scene(session("left"), PLAYED)["deck"]
-    assert left[0]["text"] == leave_words(likely_leaves(line_paths(session("left"), PLAYED)), "left")
+    assert left[0]["text"] == standing_text(likely_leaves(line_paths(session("left"), PLAYED)), "left")
 
 
 def test_a_count_told_beside_the_picture_is_the_number_of_filled_dots():

@@ -1,5 +1,7 @@
 """The season's benchmark: its arithmetic on made-up seasons, and a tiny run that stops and goes on."""
 
+import dataclasses
+
 import numpy as np
 import pandas as pd
 import pytest
@@ -170,12 +172,26 @@ def test_seasons_are_what_the_library_plays(tmp_path):
     assert row["lines_per_100"] == pytest.approx(100.0 * played.line_strike_prob.mean(), rel=1e-5)
 
 
-def test_keys_tell_settings_and_code_apart(monkeypatch):
+def test_keys_tell_settings_and_ways_of_playing_apart(monkeypatch):
+    monkeypatch.setattr(season, "SAMPLED", season.SAMPLED[:1])
+    season.behaviour_key.cache_clear()
     options = season._options(OPTIONS)
-    assert season.key_of("advice", options) != season.key_of("never move", options)
-    assert season.key_of("advice", options) == season.key_of("rulebook", options)
     other = season._options([*OPTIONS, "--shots", "3"])
-    assert season.key_of("advice", other) != season.key_of("advice", options)
+    key = season.key_of("never move", options)
+    assert season.key_of("follow the miss", options) != key
+    assert season.key_of("never move", other) != key
+    season.behaviour_key.cache_clear()
+    assert season.key_of("never move", options) == key  # the same balls again
+    as_played = season.judged_season
+
+    def luckier(*given):
+        one = as_played(*given)
+        return dataclasses.replace(one, line_strike_prob=one.line_strike_prob + 0.001)
+
+    season.behaviour_key.cache_clear()
+    monkeypatch.setattr(season, "judged_season", luckier)
+    assert season.key_of("never move", options) != key
+    season.behaviour_key.cache_clear()
 
 
 @pytest.mark.parametrize(

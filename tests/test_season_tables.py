@@ -1,6 +1,6 @@
 """The season in a notebook: all that is shipped is shown, and the chart says it in words."""
 
-from coachlib.study.seasons.season_figures import Held, SeasonScore, season_honesty, season_scores
+from coachlib.study.seasons.season_figures import HeldRow, SeasonScore, season_honesty, season_scores
 from coachlib.views.charts.season_tables import (
     groups_table,
     held_table,
@@ -35,7 +35,7 @@ def test_what_was_said_is_told_by_kind():
 
 
 def test_the_chart_says_what_it_draws():
-    drawn = reliability_chart([Held("chance", "5", 40, 5.5), Held("lanes", "7", 3, 7.0)], "As said?")
+    drawn = reliability_chart([HeldRow("chance", "5", 40, 5.5), HeldRow("lanes", "7", 3, 7.0)], "As said?")
     told = drawn.to_dict()
     assert "said 5, true 5.5, 40 times" in str(told)
     assert "true 7.0" not in str(told)

@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.simulation import seeing
-from coachlib.coaching.simulation.seeing import seen_shots
+from coachlib.coaching.simulation import observer as seeing
+from coachlib.coaching.simulation.observer import seen_shots
 
 CLUB, BALL, HOUSE = cl.load_bowler("club_right"), cl.load_ball("hybrid_2000"), cl.load_pattern("house_41")
 LINE = cl.Line(29.0, 16.0)

@@ -5,7 +5,7 @@ import itertools
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.advice.values import moves_within_reach
+from coachlib.coaching.advice.line_values import moves_to_weigh
 from coachlib.coaching.rules.small_move import SMALL_SHIFT_BOARDS, is_small, pins_shift_boards, small_move
 from coachlib.world.levers import line_shift_boards
 
@@ -42,7 +42,7 @@ def test_parallel_moves_stay_parallel_and_other_moves_stay_what_they_are() -> No
 
 
 def test_what_is_weighed_for_a_young_bowler_is_small_on_the_lane_too() -> None:
-    moves = moves_within_reach(LINE, cl.Bowler(), "one board")
+    moves = moves_to_weigh(LINE, cl.Bowler(), "one board")
     assert moves[0].is_stay
     assert len(moves) > 5
     shifts = [abs(line_shift_boards(move, 60.0)) for move in moves]

@@ -12,7 +12,7 @@ from coachlib.coaching.session.session import Session, change, observe
 from coachlib.errors import DataFileError
 from coachlib.records import Logbook
 from coachlib.records.log.events import event_text
-from coachlib.records.log.story import shown_as, states, story
+from coachlib.records.log.replay import replay_with_advice, shown_as, states
 from coachlib.world.bowler import Bowler
 from coachlib.world.line import Line
 from coachlib.world.shot import Shot
@@ -30,22 +30,24 @@ def test_states_are_all_there() -> None:
     first = observe(START, Shot(arrival="high"))
     assert states(_rows(("shot", SHOT), ("advice", {"kind": "stay"})), "here") == (START, first)
     assert states([], "here") == ()
-    assert story([], "here") is None
+    assert replay_with_advice([], "here") is None
 
 
 def test_advice_belongs_to_the_ball_before_it() -> None:
-    told = story(_rows(("shot", SHOT), ("shot", SHOT), ("advice", {"kind": "line"})), "here")
+    told = replay_with_advice(_rows(("shot", SHOT), ("shot", SHOT), ("advice", {"kind": "line"})), "here")
     assert told is not None
     assert told.advice == {2: {"kind": "line"}}
 
 
 def test_advice_is_taken_back_with_its_ball_and_replaced_by_a_later_one() -> None:
     taken_back = (("shot", SHOT), ("advice", {"kind": "line"}), ("undo", {}), ("shot", SHOT))
-    told = story(_rows(*taken_back), "here")
+    told = replay_with_advice(_rows(*taken_back), "here")
     assert told is not None
     assert len(told.session.shots) == 1
     assert told.advice == {}
-    told = story(_rows(*taken_back, ("advice", {"kind": "stay"}), ("advice", {"kind": "watch"})), "here")
+    told = replay_with_advice(
+        _rows(*taken_back, ("advice", {"kind": "stay"}), ("advice", {"kind": "watch"})), "here"
+    )
     assert told is not None
     assert told.advice == {1: {"kind": "watch"}}
 
@@ -72,7 +74,7 @@ TWO = (
 
 
 def _advice(*steps: tuple[str, dict[str, Any]]) -> dict[int, Any]:
-    told = story(_rows(*steps), "here")
+    told = replay_with_advice(_rows(*steps), "here")
     assert told is not None
     return dict(told.advice)
 

@@ -9,7 +9,7 @@ import coachlib as cl
 from coachlib.coaching.bowler_profile.own_numbers import OwnNumber
 from coachlib.records import Students
 from coachlib.records.log.entries import LoggedSession
-from coachlib.records.log.story import Story
+from coachlib.records.log.replay import Replay
 from coachlib.review.demo_log import write_demo_log
 from coachlib.review.trends import student_trends
 from coachlib.review.work_on import work_on
@@ -40,7 +40,7 @@ def _told(*steps, advice=None, hand="right"):
     session = cl.Session(cl.Bowler(hand=hand), LINE)
     for step in steps:
         session = cl.observe(session, step) if isinstance(step, cl.Shot) else cl.change(session, line=step)
-    return Story(session, advice or {})
+    return Replay(session, advice or {})
 
 
 SAID = {"headline": "2 and 1 left", "why": "It keeps coming in high.", "new_line": dataclasses.asdict(NEXT)}
@@ -112,7 +112,7 @@ def test_a_spare_ball_is_told_with_the_pins_before_it_and_no_ball_is_drawn(demo)
     session = demo.story(demo.sessions()[0].key).session
     known = cl.change(_told(HIGH).session, pattern=session.pattern, ball=session.ball)
     missed = cl.observe(cl.observe(known, HIGH), cl.Shot(leave=(), is_spare=True))
-    told = Story(missed, {})
+    told = Replay(missed, {})
     assert replay_look(told, 3)["seen"].startswith("A spare ball: pin 4 stood before it. All down.")
     scene = replay_scene(told, 3)
     assert "A spare ball: pin 4 stood before it. No ball is drawn" in scene["note"]

@@ -14,7 +14,7 @@ from coachlib.coaching.equipment.surface import (
     sanded_by_speed,
     surface_cautions,
 )
-from coachlib.coaching.simulation.trials import thrown
+from coachlib.coaching.simulation.what_if import simulate_lines
 from coachlib.physics.friction import roughness_um
 from coachlib.world.ball import resurfaced
 
@@ -47,7 +47,7 @@ def test_each_row_is_the_ball_thrown_with_that_surface():
     assert [(one.ball.grit, one.ball.is_polished) for one in results] == [
         (1000.0, False), (3000.0, False), (3000.0, True),
     ]  # fmt: skip
-    path = thrown(dataclasses.replace(SESSION, ball=resurfaced(BALL, 3000.0)))
+    path = simulate_lines(dataclasses.replace(SESSION, ball=resurfaced(BALL, 3000.0)))
     assert (results[1].skid_ft, results[1].arrival_board) == (path.hook_ft[0], path.arrival_board[0])
 
 
@@ -73,7 +73,7 @@ def test_the_same_sanding_by_speed_is_the_two_balls_thrown_at_that_speed():
     slow, fast = sanded_by_speed(SESSION, 2000.0, 1000.0, (15.0, 20.0))
     for one in (slow, fast):
         arrivals = [
-            thrown(dataclasses.replace(SESSION, ball=resurfaced(BALL, grit)), speed_mph=one.speed_mph)
+            simulate_lines(dataclasses.replace(SESSION, ball=resurfaced(BALL, grit)), speed_mph=one.speed_mph)
             for grit in (1000.0, 2000.0)
         ]
         change = arrivals[0].arrival_board[0] - arrivals[1].arrival_board[0]

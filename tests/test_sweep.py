@@ -31,18 +31,18 @@ def throw(folder, n_racks, stop_s=None, seed=1):
 
 def test_racks_are_thrown_once_and_only_the_missing_ones_later(tmp_path):
     assert throw(tmp_path, 20) == 20
-    first = sweep.read_racks(tmp_path)
+    first = sweep.read_thrown_racks(tmp_path)
     assert throw(tmp_path, 36) == 36
-    again = sweep.read_racks(tmp_path)
+    again = sweep.read_thrown_racks(tmp_path)
     assert again[:, 0].tolist() == list(range(36))
     assert np.array_equal(again[:16], first[:16])
 
 
 def test_a_rack_of_the_sweep_is_the_rack_thrown_alone(tmp_path):
     throw(tmp_path, 8)
-    points = sweep.design.arrivals(5, 1, 1)
+    points = sweep.design.arrival_points(5, 1, 1)
     alone = throw_racks(*points.T, seed=1, first_index=5, step_ms=STEP_MS)
-    assert sweep.read_racks(tmp_path)[5, 1] == int((alone.standing[0] * (1 << np.arange(10))).sum())
+    assert sweep.read_thrown_racks(tmp_path)[5, 1] == int((alone.standing[0] * (1 << np.arange(10))).sum())
 
 
 def test_a_killed_sweep_keeps_what_it_had_and_goes_on(tmp_path):
@@ -50,22 +50,22 @@ def test_a_killed_sweep_keeps_what_it_had_and_goes_on(tmp_path):
         [*COMMAND, "--racks", "4000", "--out", str(tmp_path)], stderr=subprocess.DEVNULL
     )
     until_s = time.monotonic() + 120.0
-    while len(sweep.read_racks(tmp_path)) < 32 and time.monotonic() < until_s:
+    while len(sweep.read_thrown_racks(tmp_path)) < 32 and time.monotonic() < until_s:
         time.sleep(0.1)
     os.kill(process.pid, signal.SIGKILL)
     process.wait()
-    kept = sweep.read_racks(tmp_path)
+    kept = sweep.read_thrown_racks(tmp_path)
     assert len(kept) >= 32
     n_wanted = (len(kept) // 16 + 2) * 16
     assert throw(tmp_path, n_wanted) == n_wanted
-    assert np.array_equal(sweep.read_racks(tmp_path)[: len(kept)], kept)
+    assert np.array_equal(sweep.read_thrown_racks(tmp_path)[: len(kept)], kept)
 
 
 def test_a_line_torn_by_a_kill_is_thrown_again(tmp_path):
     throw(tmp_path, 16)
     whole = (tmp_path / "racks.csv").read_bytes()
     (tmp_path / "racks.csv").write_bytes(whole[:-4])
-    assert len(sweep.read_racks(tmp_path)) == 15
+    assert len(sweep.read_thrown_racks(tmp_path)) == 15
     assert throw(tmp_path, 16) == 16
 
 
@@ -80,7 +80,7 @@ def test_a_folder_of_other_settings_is_refused(tmp_path):
         InputError, match=r"started with other seed; expected racks of one setting a folder\. Give"
     ):
         throw(tmp_path, 8, seed=2)
-    assert len(sweep.read_racks(tmp_path)) == 4
+    assert len(sweep.read_thrown_racks(tmp_path)) == 4
 
 
 def test_settings_hold_every_number_of_the_simulator(tmp_path):
@@ -95,12 +95,12 @@ def test_a_damaged_line_is_named(tmp_path):
     with pytest.raises(
         DataFileError, match=r"racks\.csv, line 3: '1,zero,1,500'; expected four whole numbers"
     ):
-        sweep.read_racks(tmp_path)
+        sweep.read_thrown_racks(tmp_path)
 
 
 def test_the_design_is_the_same_in_pieces_and_three_times_denser_near_the_pins():
-    whole = sweep.design.arrivals(0, 4096, 1)
-    assert np.array_equal(whole[1000:1100], sweep.design.arrivals(1000, 100, 1))
+    whole = sweep.design.arrival_points(0, 4096, 1)
+    assert np.array_equal(whole[1000:1100], sweep.design.arrival_points(1000, 100, 1))
     inside = ((whole[:, 0] > 14) & (whole[:, 0] < 24)).sum() / 10.0
     outside = ((whole[:, 0] < 14) | (whole[:, 0] > 24)).sum() / 14.0
     assert inside / outside == pytest.approx(3.0, abs=0.05)
@@ -122,7 +122,9 @@ def test_a_dask_cluster_gives_the_same_counts_point_by_point(tmp_path):
     ) as cluster:
         options = ["--racks", "48", "--out", str(tmp_path / "there"), "--step-ms", "0.1"]
         assert sweep.main([*options, "--scheduler", cluster.scheduler_address]) == 0
-    assert np.array_equal(sweep.read_racks(tmp_path / "here"), sweep.read_racks(tmp_path / "there"))
+    assert np.array_equal(
+        sweep.read_thrown_racks(tmp_path / "here"), sweep.read_thrown_racks(tmp_path / "there")
+    )
 
 
 @pytest.mark.parametrize(

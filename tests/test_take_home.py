@@ -7,7 +7,7 @@ import pytest
 
 import coachlib as cl
 from coachlib.records import Logbook, Student, Students
-from coachlib.records.log.advised import advice_payload
+from coachlib.records.log.advice_record import advice_payload
 from coachlib.review.take_home import (
     STOP,
     LineRecord,

@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from coachlib.errors import InputError
-from coachlib.things import Letters, Limits, thing
+from coachlib.validation import Letters, Limits, thing
 
 
 @thing

@@ -7,7 +7,7 @@ import pytest
 from coachlib.records import Students
 from coachlib.review.demo_log import write_demo_log
 from coachlib.review.trends import student_trends
-from coachlib.views.charts.trends_chart import day_text, trends_chart, trends_words
+from coachlib.views.charts.trends_chart import short_day_text, trends_chart, trends_words
 from coachlib.views.theme import picture_svg
 from coachlib.world.bowler import ACCURACY_SD_BOARDS
 
@@ -71,7 +71,7 @@ def test_each_lane_has_its_own_mark_and_name(trends):
 
 def test_the_picture_is_told_in_words(trends):
     words = trends_words(trends)
-    assert words.startswith(f"Oldest first. {day_text(trends[0])}: spread ")
+    assert words.startswith(f"Oldest first. {short_day_text(trends[0])}: spread ")
     assert words.count("boards high") + words.count("boards light") == 2 * len(trends)
     assert words in trends_chart(trends).to_dict()["description"]
     assert trends_words(()) == "No session yet."
@@ -93,4 +93,4 @@ def test_hostile_lane_names_stay_text(trends):
 
 
 def test_the_day_is_told_by_this_machines_clock(trends):
-    assert day_text(trends[0]) == "1 Sep 2026"  # the demo's evenings are laid by that clock
+    assert short_day_text(trends[0]) == "1 Sep 2026"  # the demo's evenings are laid by that clock

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.simulation import trials
+from coachlib.coaching.simulation import what_if as trials
 from coachlib.world.levers import laydown_board, line_shift_boards
 from coachlib.world.oil_ramp import ramp_pattern
 
@@ -33,12 +33,13 @@ def test_on_even_film_every_move_is_its_lever(walk):
 
 
 def test_on_even_film_a_miss_is_four_boards_for_one():
-    arrival = trials.thrown(session(), misses_boards=[-1.0, 0.0, 1.0]).arrival_board
+    arrival = trials.simulate_lines(session(), misses_boards=[-1.0, 0.0, 1.0]).arrival_board
     assert np.diff(arrival) == pytest.approx([4.0, 4.0], abs=0.02)
 
 
 def test_a_miss_at_a_nearer_target_is_worth_more():
-    arrival = trials.thrown(session(line=cl.Line(25.0, 15.0, 10.0)), misses_boards=[0.0, 1.0]).arrival_board
+    nearer = session(line=cl.Line(25.0, 15.0, 10.0))
+    arrival = trials.simulate_lines(nearer, misses_boards=[0.0, 1.0]).arrival_board
     assert np.diff(arrival) == pytest.approx([6.0], abs=0.03)
 
 
@@ -47,15 +48,15 @@ def test_the_meant_ball_is_the_plain_simulation():
     release = trials.meant_release(one)
     assert float(release.laydown_board) == laydown_board(one.line, one.bowler)
     plain = cl.simulate(release, BALL, one.pattern, "right").arrival_board
-    assert trials.thrown(one).arrival_board == plain
+    assert trials.simulate_lines(one).arrival_board == plain
 
 
 def test_a_line_thrown_among_others_is_the_line_thrown_alone():
     one = on_house()
     lines = [one.line, cl.Line(31.0, 17.0), cl.Line(25.0, 15.0, 20.0)]
-    together = trials.thrown(one, lines, misses_boards=0.5).arrival_board
+    together = trials.simulate_lines(one, lines, misses_boards=0.5).arrival_board
     alone = [
-        trials.thrown(dataclasses.replace(one, line=line), misses_boards=0.5).arrival_board[0]
+        trials.simulate_lines(dataclasses.replace(one, line=line), misses_boards=0.5).arrival_board[0]
         for line in lines
     ]
     assert list(together) == alone
@@ -63,7 +64,7 @@ def test_a_line_thrown_among_others_is_the_line_thrown_alone():
 
 def test_other_release_values_are_thrown():
     # published band (tests/published/test_bands.py): a mile an hour is 1 to 3 boards
-    arrival = trials.thrown(on_house(), speed_mph=[16.0, 17.0, 18.0]).arrival_board
+    arrival = trials.simulate_lines(on_house(), speed_mph=[16.0, 17.0, 18.0]).arrival_board
     assert ((np.diff(arrival) < -1.0) & (np.diff(arrival) > -3.0)).all()
 
 
@@ -71,7 +72,7 @@ def test_an_unknown_release_field_is_named_with_the_known_ones():
     with pytest.raises(
         cl.InputError, match=r"speed_kmh is no field of a release; expected one of laydown_board"
     ):
-        trials.thrown(on_house(), speed_kmh=27.0)
+        trials.simulate_lines(on_house(), speed_kmh=27.0)
 
 
 def test_room_on_even_film_is_the_lever_and_more_on_a_house_pattern():
@@ -89,12 +90,12 @@ def test_the_longest_stretch_is_counted_and_never_two_together():
 def test_the_hand_changes_nothing_on_a_pattern_alike_on_both_sides():
     left = dataclasses.replace(on_house().bowler, hand="left")
     mirrored = dataclasses.replace(on_house(), bowler=left)
-    assert trials.thrown(mirrored).arrival_board == trials.thrown(on_house()).arrival_board
+    assert trials.simulate_lines(mirrored).arrival_board == trials.simulate_lines(on_house()).arrival_board
 
 
 def test_headings_begin_with_the_launch_and_end_with_the_entry():
     one = on_house()
-    path = trials.thrown(one, keep_path=True)
+    path = trials.simulate_lines(one, keep_path=True)
     heading = trials.headings_deg(path)[:, 0]
     assert heading.shape == (60,)
     assert heading[0] == pytest.approx(float(trials.meant_release(one).launch_deg), abs=0.05)
@@ -111,4 +112,4 @@ def test_who_wears_the_lane_is_the_session():
 @pytest.mark.parametrize(("missing", "text"), [("ball", "ball is None"), ("pattern", "pattern is None")])
 def test_without_ball_or_pattern_nothing_is_thrown(missing, text):
     with pytest.raises(cl.InputError, match=text):
-        trials.thrown(dataclasses.replace(on_house(), **{missing: None}))
+        trials.simulate_lines(dataclasses.replace(on_house(), **{missing: None}))

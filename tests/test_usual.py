@@ -5,7 +5,7 @@ import dataclasses
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.session.one_ball import miss_lever
+from coachlib.coaching.session.ball_reading import miss_lever
 from coachlib.coaching.simulation.paths import what_is_assumed
 from coachlib.world.levers import is_hooking
 from coachlib.world.release import release_on_line

@@ -7,7 +7,7 @@ import pytest
 
 import coachlib as cl
 from coachlib.physics.motion import simulate
-from coachlib.physics.wear import Thrower, WearLaw, worn, worn_by, worn_by_games
+from coachlib.physics.wear import Thrower, WearLaw, wear_after, wear_after_games, worn
 from coachlib.world.release import release_on_line
 
 HOUSE = cl.load_pattern("house_41")
@@ -36,7 +36,7 @@ def film(pattern):
 def games():
     lanes = [HOUSE]
     for more in (0.7, 0.8, 1.0, 0.5):
-        lanes.append(worn_by_games(lanes[-1], FOUR, more, seed=1))
+        lanes.append(wear_after_games(lanes[-1], FOUR, more, seed=1))
     return lanes
 
 
@@ -62,7 +62,7 @@ def test_oil_is_neither_made_nor_negative(games):
 
 
 def test_boards_nobody_rolls_on_stay():
-    after = film(worn_by(HOUSE, CLUB, 30))
+    after = film(wear_after(HOUSE, CLUB, 30))
     before = film(HOUSE)
     np.testing.assert_array_equal(after[:, 28:], before[:, 28:])
     assert (after[:60, 5:24].sum(axis=1) < before[:60, 5:24].sum(axis=1)).all()
@@ -74,13 +74,13 @@ def test_length_and_kind_stay_and_the_name_says_worn(games):
 
 def test_left_hander_wears_the_other_side():
     left = dataclasses.replace(CLUB, bowler=dataclasses.replace(CLUB.bowler, hand="left"))
-    right_after, left_after = film(worn_by(HOUSE, CLUB, 9)), film(worn_by(HOUSE, left, 9))
+    right_after, left_after = film(wear_after(HOUSE, CLUB, 9)), film(wear_after(HOUSE, left, 9))
     np.testing.assert_array_equal(right_after, left_after[:, ::-1])
 
 
 def test_plastic_carries_and_a_flaring_ball_strips():
-    strips = worn_by(HOUSE, CLUB, 27)
-    carries = worn_by(HOUSE, dataclasses.replace(CLUB, ball=PLASTIC), 27)
+    strips = wear_after(HOUSE, CLUB, 27)
+    carries = wear_after(HOUSE, dataclasses.replace(CLUB, ball=PLASTIC), 27)
     past_the_oil = slice(84, None)
     assert film(carries)[past_the_oil].sum() > 2 * film(strips)[past_the_oil].sum() > 0
     assert HOUSE.volume_ml - carries.volume_ml < 0.5 * (HOUSE.volume_ml - strips.volume_ml)
@@ -109,8 +109,8 @@ def test_twice_the_balls_is_twice_in_a_row():
 
 
 def test_no_balls_no_wear():
-    np.testing.assert_array_equal(film(worn_by(HOUSE, CLUB, 0)), film(HOUSE))
-    assert worn_by_games(HOUSE, FOUR, 0) == HOUSE
+    np.testing.assert_array_equal(film(wear_after(HOUSE, CLUB, 0)), film(HOUSE))
+    assert wear_after_games(HOUSE, FOUR, 0) == HOUSE
 
 
 def test_balls_in_the_gutter_wear_only_as_far_as_they_roll():
@@ -122,11 +122,11 @@ def test_balls_in_the_gutter_wear_only_as_far_as_they_roll():
 
 
 def test_same_seed_same_lane():
-    assert worn_by_games(HOUSE, FOUR[:2], 0.4, seed=2) == worn_by_games(HOUSE, FOUR[:2], 0.4, seed=2)
+    assert wear_after_games(HOUSE, FOUR[:2], 0.4, seed=2) == wear_after_games(HOUSE, FOUR[:2], 0.4, seed=2)
 
 
 def test_wrong_numbers():
     with pytest.raises(cl.InputError, match="n_games is -1; expected 0 to 30 games"):
-        worn_by_games(HOUSE, FOUR, -1)
+        wear_after_games(HOUSE, FOUR, -1)
     with pytest.raises(cl.InputError, match="n_balls is 5000; expected 0 to 1000 balls"):
-        worn_by(HOUSE, CLUB, 5000)
+        wear_after(HOUSE, CLUB, 5000)

@@ -5,7 +5,7 @@ import re
 import pytest
 
 import coachlib as cl
-from coachlib.world.written import boards_text
+from coachlib.world.parsing import boards_text
 
 HIGH = cl.Shot(crossed_board=11, arrival="high", motion="early")
 

@@ -8,7 +8,7 @@ from datetime import UTC, datetime
 
 import pytest
 
-from coachlib.review.trends import Count, Followed, SessionTrend, Spread, spread
+from coachlib.review.trends import Count, Followed, MeasuredSpread, SessionTrend, spread
 from coachlib.review.work_on import (
     AIM_SD_BOARDS,
     SLIDE_SD_BOARDS,
@@ -170,4 +170,4 @@ def test_each_figure_says_how_many_balls_are_behind_it():
     words = [finding_words(one) for one in findings([trend])]
     assert len(words) == 5
     assert [" 20 " in text or "(20 " in text or "10 " in text for text in words] == [True] * 5
-    assert isinstance(trend.arrow_miss_boards, Spread)
+    assert isinstance(trend.arrow_miss_boards, MeasuredSpread)

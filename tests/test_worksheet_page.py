@@ -31,7 +31,7 @@ def test_all_that_is_told_stands_on_the_paper_and_no_answer(level):
             asked = (
                 words.predict_texts(task)
                 if isinstance(task, PredictTask)
-                else (words.setting_text(task.session), *sum(words.ball_table(task.session)[1], ()))
+                else (words.setting_text(task.session), *sum(words.ball_rows(task.session)[1], ()))
             )
             assert [text for text in asked if text not in shown] == []
         for task in paper.of(PredictTask):
@@ -115,7 +115,7 @@ def test_no_papers_are_refused(wrong):
 
 
 def test_something_else_among_the_papers_is_refused():
-    with pytest.raises(cl.InputError, match=r"paper is 3; expected a Paper. Make papers with worksheets"):
+    with pytest.raises(cl.InputError, match=r"paper is 3; expected a Worksheet. Make papers with worksheets"):
         answer_pages([papers("first")[0], 3])
 
 

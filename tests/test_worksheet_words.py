@@ -55,7 +55,7 @@ def told(paper):
             parts += [*words.predict_texts(task), words.hook_text(task), words.predict_why(task)]
             parts += [" ".join(row) for row in words.predict_rows(task)]
             continue
-        parts += [words.setting_text(task.session), str(words.ball_table(task.session))]
+        parts += [words.setting_text(task.session), str(words.ball_rows(task.session))]
         answered = words.read_answer(task) if isinstance(task, ReadTask) else words.move_answer(task)
         parts += [answered.short, answered.also, answered.why, answered.source]
     return parts
@@ -78,26 +78,26 @@ def test_nothing_is_left_of_frame_names_or_placeholders(level):
 @pytest.mark.parametrize(("hand", "pin", "side"), [("right", "10-pin", "left"), ("left", "7-pin", "right")])
 def test_pins_and_moves_are_turned_for_the_hand(hand, pin, side):
     corner = cl.Shot(crossed_board=13, arrival="pocket", leave=(10,))
-    assert pin in str(words.ball_table(story(hand, corner)))
+    assert pin in str(words.ball_rows(story(hand, corner)))
     task = move_task(story(hand, *[high(motion="early")] * 3))
     assert words.move_answer(task).short == f"2 and 1 {side}"
 
 
 def test_only_what_was_noted_has_a_column():
-    heads, rows = words.ball_table(story("right", high()))
+    heads, rows = words.ball_rows(story("right", high()))
     assert heads == ("Ball", "Crossed", "At the pins")
     assert rows == [("1", "13", "high")]
     noted = story(
         "right", high(speed_mph=17.0), cl.Shot(arrival=25.0, slide_board=22.5, hit="flat", leave=())
     )
-    heads, rows = words.ball_table(noted)
+    heads, rows = words.ball_rows(noted)
     assert heads == ("Ball", "Crossed", "At the pins", "Left", "Last pin", "Speed", "Slide foot")
     assert rows[1] == ("2", "–", "across, board 25", "strike", "flat", "–", "22½")
 
 
 def test_a_change_of_line_is_told():
     session = cl.change(story("right", high()), line=cl.Line(24.0, 14.0))
-    heads, rows = words.ball_table(cl.observe(session, cl.Shot(crossed_board=14, arrival="high")))
+    heads, rows = words.ball_rows(cl.observe(session, cl.Shot(crossed_board=14, arrival="high")))
     assert words.setting_text(session) == "Feet 22, target 13."
     assert heads[1] == "New line"
     assert [row[1] for row in rows] == ["–", "24 / 14"]

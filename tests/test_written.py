@@ -6,7 +6,7 @@ All invariants; no outside source.
 import pytest
 
 from coachlib.errors import InputError
-from coachlib.world.written import read_number, read_pins
+from coachlib.world.parsing import read_number, read_pins
 
 
 @pytest.mark.parametrize(

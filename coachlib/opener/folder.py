@@ -42,7 +42,7 @@ def free_folder(first: Path) -> Path:
     return folder
 
 
-def lay_notebooks(source: Path, folder: Path) -> list[Path]:
+def copy_notebooks(source: Path, folder: Path) -> list[Path]:
     """Copy the notebooks from `source` to `folder` and return those of the person that were set aside.
 
     A notebook is copied when it is missing or when the shipped one has changed since it was last copied.

@@ -35,7 +35,7 @@ def run_notebook(server: Server, folder: Path, name: str) -> str | None:
     notebook = nbformat.read(folder / name, as_version=4)
     client = _connect(folder, _start_session(server, name))
     try:
-        wait_until_ready(client)
+        wait_for_kernel(client)
         problem = _run_cells(client, notebook)
     except (TimeoutError, RuntimeError) as error:
         problem = f"The kernel gave no answer: {error}"
@@ -61,7 +61,7 @@ def _connect(folder: Path, kernel: str) -> BlockingKernelClient:
     return client
 
 
-def wait_until_ready(client: BlockingKernelClient, within_s: float = READY_S) -> None:
+def wait_for_kernel(client: BlockingKernelClient, within_s: float = READY_S) -> None:
     """Wait for a kernel that starts; on a busy machine its heart may seem to stand still for a second.
 
     Parameters

@@ -59,7 +59,7 @@ class Server:
 
 
 def start_lab(folder: Path, _name: str, host: str, port: int, token: str) -> Server:
-    """Start JupyterLab on `folder`; it answers a little later, see :func:`wait_until_ready`."""
+    """Start JupyterLab on `folder`; it answers a little later, see :func:`wait_for_server`."""
     options = [
         f"--ServerApp.ip={host}",
         f"--ServerApp.port={port}",
@@ -98,7 +98,7 @@ def start_app(folder: Path, name: str, host: str, port: int, token: str) -> Serv
     return Server(process, server_log(folder), host, port, token, is_app=True)
 
 
-def wait_until_ready(server: Server) -> None:
+def wait_for_server(server: Server) -> None:
     """Wait until the server answers.
 
     Raises

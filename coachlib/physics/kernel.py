@@ -24,7 +24,7 @@ from numpy.typing import NDArray
 
 from coachlib.errors import ModelError
 from coachlib.physics.friction import Grip
-from coachlib.physics.states import Floats, Ground, Landed, Launch
+from coachlib.physics.kinematics import Floats, Ground, Landed, Launch
 from coachlib.units import FT_M
 
 CHUNK = 16384

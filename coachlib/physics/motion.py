@@ -18,7 +18,7 @@ from coachlib.errors import raise_input_errors
 from coachlib.interpolation import between_rows
 from coachlib.physics.friction import DEFAULT_LAW, FrictionLaw, grip_of
 from coachlib.physics.kernel import march
-from coachlib.physics.states import Floats, Ground, Landed, Launch
+from coachlib.physics.kinematics import Floats, Ground, Landed, Launch
 from coachlib.units import BOARD_IN, FT_M, IN_M, mph_to_mps, rpm_to_radps
 from coachlib.world.ball import Ball
 from coachlib.world.hand import Hand

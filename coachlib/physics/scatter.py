@@ -12,9 +12,9 @@ from numpy.typing import NDArray
 
 from coachlib.errors import InputError, checked_number
 from coachlib.units import ft_to_boards
+from coachlib.world.array_field import Many
 from coachlib.world.bowler import Bowler
 from coachlib.world.lane import TARGET_FT
-from coachlib.world.many import Many
 from coachlib.world.release import Release
 
 MOST_SD = 3.5

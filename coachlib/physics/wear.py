@@ -98,7 +98,7 @@ class Thrower:
     target_ft: float = TARGET_FT
 
 
-def worn_by_games(
+def wear_after_games(
     pattern: OilPattern,
     throwers: Sequence[Thrower],
     n_games: float,
@@ -130,12 +130,12 @@ def worn_by_games(
     while n_left > 0:
         n_now = min(n_left, ROUND_BALLS)
         for number, thrower in enumerate(throwers):
-            pattern = worn_by(pattern, thrower, n_now, seed + number, law)
+            pattern = wear_after(pattern, thrower, n_now, seed + number, law)
         n_left -= n_now
     return pattern
 
 
-def worn_by(
+def wear_after(
     pattern: OilPattern, thrower: Thrower, n_balls: float, seed: int = 0, law: WearLaw = DEFAULT_WEAR
 ) -> OilPattern:
     """Return a lane after some balls of one bowler on one line.

@@ -2,8 +2,8 @@
 
 from coachlib.records.log.entries import LoggedSession, NewSession
 from coachlib.records.log.logbook import Logbook
-from coachlib.records.log.story import Story
+from coachlib.records.log.replay import Replay
 from coachlib.records.log.student import Student
 from coachlib.records.students.students import ListedStudent, Students
 
-__all__ = ["ListedStudent", "Logbook", "LoggedSession", "NewSession", "Story", "Student", "Students"]
+__all__ = ["ListedStudent", "Logbook", "LoggedSession", "NewSession", "Replay", "Student", "Students"]

@@ -5,15 +5,15 @@ import functools
 import tempfile
 from pathlib import Path
 
-from coachlib.coaching.wording.words import say
+from coachlib.coaching.wording.advice_text import say
 from coachlib.errors import InputError
-from coachlib.records.log.advised import advice_payload
+from coachlib.records.log.advice_record import advice_payload
 from coachlib.records.log.entries import NewSession, Step
 from coachlib.records.log.logbook import Logbook
 from coachlib.records.log.student import Student
 from coachlib.records.students.students import Students
 from coachlib.study.hidden_lane.demo_evening import STUDENTS, Evening, demo_evenings
-from coachlib.study.hidden_lane.demo_evening import Step as PlayedStep
+from coachlib.study.hidden_lane.demo_evening import EveningStep as PlayedStep
 
 SEED = 1
 """The evenings that the notebooks show."""

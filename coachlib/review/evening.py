@@ -5,9 +5,9 @@ from collections.abc import Mapping
 from typing import Any, Literal
 
 from coachlib.coaching.advice.advice import advise
+from coachlib.coaching.session.ball_reading import ON_TARGET_BOARDS, PocketSide, arrival_board, side_of
 from coachlib.coaching.session.credit import credits_line, is_off_target
 from coachlib.coaching.session.lane_history import Oil, balls_with_oil
-from coachlib.coaching.session.one_ball import ON_TARGET_BOARDS, Side, arrival_board, side_of
 from coachlib.coaching.session.session import Observed, Session, session_at
 from coachlib.world.lane import POCKET_BOARD
 from coachlib.world.levers import move_between
@@ -41,7 +41,7 @@ class EveningBall:
     number: int
     stretch: int
     err_boards: float | None
-    side: Side | None
+    side: PocketSide | None
     is_strike: bool
     is_off_target: bool
     doing: Doing | None
@@ -122,7 +122,7 @@ def doing_of(seen: Observed, verdict: str) -> Doing | None:
     seen : Observed
         The ball.
     verdict : str
-        What was answered at the lane, one of :data:`coachlib.coaching.rules.rule_voice.Verdict`.
+        What was answered at the lane, one of :data:`coachlib.coaching.rules.rule_advice.Verdict`.
 
     Notes
     -----

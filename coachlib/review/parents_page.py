@@ -10,7 +10,7 @@ from datetime import datetime
 from coachlib.coaching.rules.rulebook import load_rulebook
 from coachlib.coaching.session.session import Observed
 from coachlib.records.log.entries import LoggedSession
-from coachlib.records.log.story import Story
+from coachlib.records.log.replay import Replay
 from coachlib.review.proud_ball import ProudBall, is_over_target, miss_boards, proud_ball
 from coachlib.review.work_on import WorkOn
 from coachlib.study.questions.drills import Need
@@ -75,8 +75,8 @@ class ParentsPage:
 
 def parents_page(
     listed: LoggedSession,
-    told: Story,
-    earlier: Sequence[tuple[LoggedSession, Story]],
+    told: Replay,
+    earlier: Sequence[tuple[LoggedSession, Replay]],
     worth: WorkOn,
     called: str = "",
 ) -> ParentsPage:
@@ -117,7 +117,7 @@ def is_junior(bowler: Bowler) -> bool:
     return bowler.age_years is not None and bowler.age_years < load_rulebook().settings["junior_years"]
 
 
-def _better(shots: Sequence[Observed], earlier: Sequence[tuple[LoggedSession, Story]]) -> Better | None:
+def _better(shots: Sequence[Observed], earlier: Sequence[tuple[LoggedSession, Replay]]) -> Better | None:
     """Return today beside the first session with enough balls noted, if clearly more were over the target."""
     now = _over_target(shots)
     for listed, told in earlier:

@@ -5,13 +5,13 @@ import itertools
 from collections.abc import Sequence
 from typing import Literal
 
+from coachlib.coaching.session.ball_reading import ON_TARGET_BOARDS
 from coachlib.coaching.session.credit import credits_line
-from coachlib.coaching.session.one_ball import ON_TARGET_BOARDS
 from coachlib.coaching.session.session import Observed
 from coachlib.coaching.wording.callouts import count_text
 from coachlib.world.pins import ALL_PINS
 
-Kind = Literal["all ten", "pocket", "row", "target", "spare", "pins"]
+ProudKind = Literal["all ten", "pocket", "row", "target", "spare", "pins"]
 LONG_ROW, SHORT_ROW = 4, 3
 """Balls over the target in a row that are worth telling before, and after, a single ball in the pocket."""
 
@@ -40,7 +40,7 @@ class ProudBall:
         The pins before the ball, own frame.
     """
 
-    kind: Kind
+    kind: ProudKind
     seen: Observed
     n: int = 1
     stood: tuple[int, ...] = ALL_PINS
@@ -119,7 +119,7 @@ def proud_words(ball: ProudBall | None, name: str, n_balls: int) -> str:
     return f"Ball {number}: {ends[ball.kind]}."
 
 
-def _nearest(kind: Kind, balls: Sequence[Observed]) -> ProudBall | None:
+def _nearest(kind: ProudKind, balls: Sequence[Observed]) -> ProudBall | None:
     if not balls:
         return None
     return ProudBall(kind, min(reversed(balls), key=lambda seen: miss_boards(seen) or 0.0))

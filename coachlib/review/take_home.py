@@ -10,14 +10,14 @@ from datetime import datetime
 from typing import Any, NamedTuple
 
 from coachlib.coaching.rules.rulebook import load_rulebook
+from coachlib.coaching.session.ball_reading import side_of
 from coachlib.coaching.session.credit import credits_line, is_off_target
-from coachlib.coaching.session.one_ball import side_of
 from coachlib.coaching.session.session import Changed, Observed, Session
 from coachlib.coaching.wording.arrival_words import ARRIVAL_WORDS
 from coachlib.coaching.wording.callouts import line_text, lowered, move_text
-from coachlib.records.log.advised import why_of
+from coachlib.records.log.advice_record import why_of
 from coachlib.records.log.entries import LoggedSession
-from coachlib.records.log.story import Story
+from coachlib.records.log.replay import Replay
 from coachlib.review.trends import session_trend
 from coachlib.review.work_on import work_on
 from coachlib.study.questions.drills import Drill
@@ -113,7 +113,7 @@ class TakeHome:
 
 
 def take_home(
-    listed: LoggedSession, told: Story, *, drill: Drill | None = None, with_scores: bool = False
+    listed: LoggedSession, told: Replay, *, drill: Drill | None = None, with_scores: bool = False
 ) -> TakeHome:
     """Return what a student takes home from a session.
 
@@ -295,7 +295,7 @@ def _with_pain(told: tuple[str, ...], bowler: Bowler) -> tuple[str, ...]:
     return (pain, *told)
 
 
-def _scores(listed: LoggedSession, told: Story) -> tuple[str, ...]:
+def _scores(listed: LoggedSession, told: Replay) -> tuple[str, ...]:
     figures = session_trend(listed, told)
     strikes, singles, pins = figures.strikes, figures.single_pin_spares, figures.first_ball_pins
     lines = []

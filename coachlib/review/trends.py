@@ -16,17 +16,17 @@ from collections.abc import Iterable, Mapping, Sequence
 from datetime import datetime
 from typing import Any, NamedTuple
 
-from coachlib.coaching.session.one_ball import arrival_board
+from coachlib.coaching.session.ball_reading import arrival_board
 from coachlib.coaching.session.session import Observed, Session
 from coachlib.errors import InputError
 from coachlib.records.log.entries import LoggedSession
 from coachlib.records.log.logbook import Logbook
-from coachlib.records.log.story import Story
+from coachlib.records.log.replay import Replay
 from coachlib.records.students.students import Students
 from coachlib.world.bowler import ACCURACY_SD_BOARDS
 from coachlib.world.lane import ARROWS_FT, POCKET_BOARD
 from coachlib.world.levers import target_on_line
-from coachlib.world.line import Line, Move, moved
+from coachlib.world.line import Line, Move, after_move
 from coachlib.world.pins import ALL_PINS
 
 N_PINS = len(ALL_PINS)
@@ -36,7 +36,7 @@ LIKELY_PROB = 0.90
 _ADVISED = ("line", "speed", "hand", "surface", "ball")
 
 
-class Spread(NamedTuple):
+class MeasuredSpread(NamedTuple):
     """Mean and spread of what was noted of several balls, in the unit of the field that holds it.
 
     Parameters
@@ -127,15 +127,15 @@ class SessionTrend(NamedTuple):
     started: datetime
     n_balls: int
     n_first_balls: int
-    arrow_miss_boards: Spread | None
+    arrow_miss_boards: MeasuredSpread | None
     accuracy_class: str | None
-    speed_mph: Spread | None
-    arrival_err_boards: Mapping[str, Spread]
+    speed_mph: MeasuredSpread | None
+    arrival_err_boards: Mapping[str, MeasuredSpread]
     single_pin_spares: Count
-    first_ball_pins: Spread | None
+    first_ball_pins: MeasuredSpread | None
     strikes: Count
     advice: Followed
-    drift_boards: Spread | None = None
+    drift_boards: MeasuredSpread | None = None
     entered_sd_boards: float | None = None
 
 
@@ -154,7 +154,7 @@ def student_trends(logbook: Logbook, student_key: str) -> tuple[SessionTrend, ..
     return tuple(session_trend(row, told) for row, told in zip(listed, stories, strict=True))
 
 
-def session_trend(listed: LoggedSession, told: Story) -> SessionTrend:
+def session_trend(listed: LoggedSession, told: Replay) -> SessionTrend:
     """Return the figures of one session.
 
     Parameters
@@ -205,19 +205,19 @@ def trend_of(
     )
 
 
-def spread(values: Sequence[float]) -> Spread | None:
+def spread(values: Sequence[float]) -> MeasuredSpread | None:
     """Return mean and spread of some values, with bounds of the spread; None for no value."""
     if not values:
         return None
     n, mean = len(values), math.fsum(values) / len(values)
     if n == 1:
-        return Spread(n, mean, None, None, None)
+        return MeasuredSpread(n, mean, None, None, None)
     from scipy.special import chdtri
 
     squares = math.fsum((value - mean) ** 2 for value in values)
     outside = (1.0 - LIKELY_PROB) / 2.0
     low, high = (math.sqrt(squares / float(chdtri(n - 1, part))) for part in (outside, 1.0 - outside))
-    return Spread(n, mean, math.sqrt(squares / (n - 1)), low, high)
+    return MeasuredSpread(n, mean, math.sqrt(squares / (n - 1)), low, high)
 
 
 def accuracy_class(misses_boards: Sequence[float]) -> str | None:
@@ -258,7 +258,7 @@ def _err_boards(seen: Observed) -> float | None:
     return None if board is None else board - POCKET_BOARD
 
 
-def _by_lane(first: Iterable[Observed]) -> dict[str, Spread]:
+def _by_lane(first: Iterable[Observed]) -> dict[str, MeasuredSpread]:
     errs: dict[str, list[float]] = {}
     for seen in first:
         if (err := _err_boards(seen)) is not None:
@@ -307,7 +307,7 @@ def _advised_line(seen: Observed, said: Mapping[str, Any]) -> Line | None:
         return None
     try:
         wanted = Move(**move)
-        line = moved(seen.line, wanted)
+        line = after_move(seen.line, wanted)
         if wanted.target_ft:
             line = target_on_line(line, seen.setting.bowler, line.target_ft + wanted.target_ft)
     except InputError:

@@ -5,7 +5,7 @@ seen; of several the one farthest beyond is named. Where nothing does, that is t
 
 Yardsticks: the spread at the arrows against the published class 200+ (US Bowler, July 2012, p. 11; see
 :data:`coachlib.world.bowler.ACCURACY_SD_BOARDS`; the source itself: give or take 20 %), widened by what the
-eye adds (:data:`coachlib.coaching.simulation.seeing.CROSSING_SD_BOARDS`, our guess); few crossings, or a
+eye adds (:data:`coachlib.coaching.simulation.observer.CROSSING_SD_BOARDS`, our guess); few crossings, or a
 spread far beyond, against the accuracy set for the bowler; the mean arrival against half the pocket's width;
 the slide board by the saying that it must not vary by more than two boards. Speed and spares: our guess.
 """
@@ -14,8 +14,8 @@ import math
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
-from coachlib.coaching.simulation.seeing import CROSSING_SD_BOARDS
-from coachlib.review.trends import LIKELY_PROB, Count, SessionTrend, Spread
+from coachlib.coaching.simulation.observer import CROSSING_SD_BOARDS
+from coachlib.review.trends import LIKELY_PROB, Count, MeasuredSpread, SessionTrend
 from coachlib.study.questions.drills import Drill, Need, drill_for
 from coachlib.world.bowler import ACCURACY_SD_BOARDS
 from coachlib.world.lane import POCKET_HALF_BOARDS
@@ -219,7 +219,7 @@ def _of_class(last: Sequence[SessionTrend]) -> Finding | None:
 
 
 def _of_spread(
-    need: Need, spreads: Iterable[Spread | None], yardstick: float, fewest: int = FEWEST_BALLS
+    need: Need, spreads: Iterable[MeasuredSpread | None], yardstick: float, fewest: int = FEWEST_BALLS
 ) -> Finding | None:
     """Return the spread within sessions, all of them together, with the low end of its range."""
     known = [one for one in spreads if one is not None and one.sd is not None]

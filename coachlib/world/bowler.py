@@ -7,10 +7,10 @@ import numpy as np
 
 from coachlib.errors import InputError, checked_number, raise_input_errors, shown
 from coachlib.files import data_path, read_table
-from coachlib.things import Letters, Limits, thing
+from coachlib.validation import Letters, Limits, thing
 from coachlib.world.hand import Hand
 from coachlib.world.line import FeetBoard
-from coachlib.world.rows import thing_from_row
+from coachlib.world.row_reader import thing_from_row
 
 Walk = Literal["slide", "walk"]
 Hook = Literal["straight", "some", "big"]

@@ -18,7 +18,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from coachlib.errors import checked_thing, raise_input_errors, range_message
-from coachlib.things import Limits, thing
+from coachlib.validation import Limits, thing
 from coachlib.world.ball import HEAVY_LB, Ball
 
 BALL_AROUND_IN = 27.0

@@ -3,7 +3,7 @@
 import dataclasses
 from typing import Annotated, Literal
 
-from coachlib.things import Letters, Limits, thing
+from coachlib.validation import Letters, Limits, thing
 from coachlib.world.lane import FIRST_BOARD, LAST_BOARD, TARGET_FT
 
 FEET_LOW_BOARD, FEET_HIGH_BOARD = -5.0, 45.0
@@ -102,7 +102,7 @@ class Move:
         return ", ".join(parts) or "stay"
 
 
-def moved(line: Line, move: Move) -> Line:
+def after_move(line: Line, move: Move) -> Line:
     """Return the line after a move of feet and eyes.
 
     Raises

@@ -16,8 +16,8 @@ from numpy.typing import ArrayLike, NDArray
 
 from coachlib.errors import DataFileError, InputError, checked_choice, checked_number
 from coachlib.files import data_path
-from coachlib.things import Letters, Limits, thing
 from coachlib.units import BOARD_IN, FT_M, IN_M, N_BOARDS
+from coachlib.validation import Letters, Limits, thing
 from coachlib.world.film import FilmCheck, FilmRows, film_rows, length_problem
 from coachlib.world.hand import Hand, checked_hand
 from coachlib.world.pattern_file import PatternKind, read_bands

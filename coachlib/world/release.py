@@ -6,11 +6,11 @@ from typing import Annotated
 import numpy as np
 
 from coachlib.errors import checked_number
-from coachlib.things import thing
 from coachlib.units import ft_to_boards
+from coachlib.validation import thing
+from coachlib.world.array_field import Many, ManyLimits
 from coachlib.world.bowler import Bowler
 from coachlib.world.lane import FIRST_BOARD, LAST_BOARD, TARGET_FT
-from coachlib.world.many import Many, ManyLimits
 from coachlib.world.usual import as_usual
 
 

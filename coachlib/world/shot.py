@@ -4,7 +4,7 @@ from typing import Annotated, Literal
 
 import pydantic
 
-from coachlib.things import Letters, Limits, thing
+from coachlib.validation import Letters, Limits, thing
 from coachlib.world.bowler import SpeedMph
 from coachlib.world.lane import ArrivalClass, arrival_class, arrival_class_board
 from coachlib.world.line import FeetBoard

@@ -4,8 +4,8 @@ import dataclasses
 import time
 from collections.abc import Iterator
 
-from coachlib.coaching.equipment.bag import look_through, smallest_bag
-from coachlib.coaching.equipment.balls import compare_balls
+from coachlib.coaching.equipment.bag import evaluate_bag, smallest_bag
+from coachlib.coaching.equipment.ball_comparison import compare_balls
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.simulation.paths import get_ready
 from coachlib.world.ball import load_ball
@@ -45,5 +45,5 @@ def _bag_s() -> float:
     balls = [dataclasses.replace(first, name=f"ball_{n}", grit=600.0 + 250.0 * n) for n in range(N_BAG)]
     patterns = [load_pattern(name) for name in pattern_names()]
     start_s = time.perf_counter()
-    smallest_bag(look_through(load_bowler("club_right"), balls, patterns))
+    smallest_bag(evaluate_bag(load_bowler("club_right"), balls, patterns))
     return time.perf_counter() - start_s

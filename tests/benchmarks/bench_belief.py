@@ -8,9 +8,9 @@ import time
 from collections.abc import Iterator
 
 import coachlib as cl
-from coachlib.coaching.belief.lines import tabulate
-from coachlib.coaching.belief.numbers import DEFAULT_NUMBERS
-from coachlib.coaching.belief.setting import belief_setting, particles_of
+from coachlib.coaching.belief.line_table import tabulate
+from coachlib.coaching.belief.parameters import DEFAULT_NUMBERS
+from coachlib.coaching.belief.table_cache import belief_setting, particles_of
 
 N_BALLS = 40
 PATTERNS = ("house_41", "flat_42", "short_36", "long_44")

@@ -13,8 +13,8 @@ import numpy as np
 
 from coachlib.physics.friction import Grip, grip_of
 from coachlib.physics.kernel import CHUNK, march
+from coachlib.physics.kinematics import Launch
 from coachlib.physics.motion import BOARD_M, ground_of, launch_of, simulate
-from coachlib.physics.states import Launch
 from coachlib.world.ball import load_ball
 from coachlib.world.oil import load_pattern, pattern_names
 from coachlib.world.release import Release

@@ -84,7 +84,7 @@ def start_notebook(folder: Path, source: str) -> Server:
         folder, NAME, "127.0.0.1", servers.any_port("127.0.0.1"), "a-token-for-benchmarks"
     )
     nbformat.write(nbformat.v4.new_notebook(cells=[cell]), folder / NAME)
-    servers.wait_until_ready(server)
+    servers.wait_for_server(server)
     problem = run_notebook(server, folder, NAME)
     if problem:
         servers.stop(server)

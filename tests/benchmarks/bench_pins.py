@@ -36,10 +36,10 @@ def figures() -> Iterator[tuple[str, float, str, str]]:
 
 def _read_s() -> float:
     from coachlib.files import data_path
-    from coachlib.physics.pins.carry_file import read_table
+    from coachlib.physics.pins.carry_file import read_carry_table
 
     start_s = time.perf_counter()
-    assert read_table(data_path("carry_table.npz")).strike_shares.size
+    assert read_carry_table(data_path("carry_table.npz")).strike_shares.size
     return time.perf_counter() - start_s
 
 
@@ -78,10 +78,10 @@ def _sample_s() -> float:
 
 
 def _racks_s() -> float:
-    from coachlib.physics.pins.build.design import arrivals
+    from coachlib.physics.pins.build.arrival_sampling import arrival_points
     from coachlib.physics.pins.rack.throw import throw_racks
 
     throw_racks(17.5, 5.0, 17.0, 15.0)
     start_s = time.process_time()
-    throw_racks(*arrivals(0, N_RACKS, 1).T)
+    throw_racks(*arrival_points(0, N_RACKS, 1).T)
     return time.process_time() - start_s

@@ -16,16 +16,16 @@ from pathlib import Path
 import numpy as np
 
 import coachlib as cl
-from coachlib.coaching.advice.changes import resurfaced_one_step, worth_of
-from coachlib.coaching.advice.values import values_within_reach
-from coachlib.coaching.belief.replay import Belief, believe
-from coachlib.coaching.rules.reading import read_session
+from coachlib.coaching.advice.change_values import resurfaced_one_step, worth_of
+from coachlib.coaching.advice.line_values import values_within_reach
+from coachlib.coaching.belief.filter import Belief, believe
 from coachlib.coaching.rules.rulebook import Fired, fired_rules, load_rulebook
+from coachlib.coaching.rules.session_facts import read_session
 from coachlib.coaching.simulation.line_search import lines_nearby, most_likely
 from coachlib.errors import checked_number
 from coachlib.files import append_lines, whole_lines
-from coachlib.study.hidden_lane.chances import N_KEPT, N_LOOK, N_SURE, Floats, true_chances
-from coachlib.world.line import moved
+from coachlib.study.hidden_lane.true_chances import N_KEPT, N_LOOK, N_SURE, Floats, true_chances
+from coachlib.world.line import after_move
 from tests.benchmarks.changes_report import COLUMNS, ship
 from tests.benchmarks.season import behaviour_key, lane_seed
 
@@ -117,7 +117,7 @@ def moved_line(belief: Belief, session: cl.Session, kind: str, ball: cl.Ball | N
     move = there.moves[int(there.net.argmax())]
     gain = float(there.net.max()) - float(stay.strike_prob[0] - there.strike_prob[0])
     name = str(move) if ball is None else f"{ball.name} {move}"
-    return Change(kind, name, moved(session.line, move), ball=ball, said_gain_prob=gain)
+    return Change(kind, name, after_move(session.line, move), ball=ball, said_gain_prob=gain)
 
 
 def by_hindsight(lane: cl.PracticeLane, session: cl.Session) -> Iterator[Change]:

@@ -11,10 +11,10 @@ from itertools import combinations
 import numpy as np
 
 import coachlib as cl
-from coachlib.coaching.advice.model import DISPLAY_FACTOR
-from coachlib.coaching.advice.values import values_within_reach
+from coachlib.coaching.advice.decision import DISPLAY_FACTOR
+from coachlib.coaching.advice.line_values import values_within_reach
 from coachlib.coaching.belief import particles
-from coachlib.coaching.belief.replay import believe
+from coachlib.coaching.belief.filter import believe
 
 BOWLERS = ("club_right", "high_rev_left", "walker_right", "senior_right")
 PATTERNS = ("house_41", "flat_42")

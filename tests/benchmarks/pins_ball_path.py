@@ -15,7 +15,7 @@ import numpy as np
 
 from coachlib.files import write_whole
 from coachlib.physics.pins.rack.contact import AT, AXIS
-from coachlib.physics.pins.rack.floor import room_of
+from coachlib.physics.pins.rack.floor import deck_of
 from coachlib.physics.pins.rack.loop import ASLEEP, AWAKE, BALL, N_PINS, run
 from coachlib.physics.pins.rack.numbers import RackNumbers
 from coachlib.physics.pins.rack.shape import BALL_PART, N_PIN_PARTS, gap_between, part_table
@@ -37,7 +37,7 @@ def one_path(board: float, angle_deg: float, seed: int) -> tuple[tuple[int, ...]
     arrival = np.array([board, angle_deg, 17.0, 15.0])
     bodies, laws = set_rack(arrival, np.random.default_rng((7, seed)), NUMBERS)
     state = np.array([ASLEEP] * N_PINS + [AWAKE])
-    room, hits = room_of(NUMBERS), []
+    room, hits = deck_of(NUMBERS), []
     for _ in range(20_000):
         step_s = STEP_MS / 1000.0
         run(bodies, PARTS, room, laws, state, NUMBERS.pin_cg_in * IN_M, step_s, step_s, False)

@@ -16,9 +16,9 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 import coachlib as cl
 from coachlib.physics.motion import ground_of
 from coachlib.physics.pins.carry import strike_prob_of
-from coachlib.study.hidden_lane.chances import Surface
 from coachlib.study.hidden_lane.hidden_bowler import N_ERRORS, as_said
 from coachlib.study.hidden_lane.hidden_law import CARRIER, STEEPNESS, WET_COEF, HiddenLaw, hidden_ground
+from coachlib.study.hidden_lane.true_chances import Surface
 
 BALL = cl.load_ball("hybrid_2000")
 PATTERNS = ("house_41", "flat_42")

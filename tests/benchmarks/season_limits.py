@@ -17,19 +17,19 @@ import numpy as np
 from numpy.typing import NDArray
 
 import coachlib as cl
-from coachlib.coaching.advice.values import moves_within_reach, values_within_reach
-from coachlib.coaching.belief.replay import believe
+from coachlib.coaching.advice.line_values import moves_to_weigh, values_within_reach
+from coachlib.coaching.belief.filter import believe
 from coachlib.physics.friction import grip_of
+from coachlib.physics.kinematics import Ground
 from coachlib.physics.motion import BOARD_M
-from coachlib.physics.states import Ground
-from coachlib.study.hidden_lane.chances import Surface
-from coachlib.study.hidden_lane.eyes import Eye
+from coachlib.study.hidden_lane.eye import Eye
 from coachlib.study.hidden_lane.hidden_law import N_ROWS
 from coachlib.study.hidden_lane.hidden_oil import drawn_difference, hidden_film_um
 from coachlib.study.hidden_lane.practice import Hidden
+from coachlib.study.hidden_lane.true_chances import Surface
 from coachlib.units import FT_M
 from coachlib.world.lane import HEAD_PIN_FT
-from coachlib.world.line import moved
+from coachlib.world.line import after_move
 from tests.benchmarks.season import BOWLERS, PATTERNS, lane_seed, seeds_of
 
 BALL = "hybrid_2000"
@@ -87,7 +87,7 @@ def chances(kind: tuple[str, ...], bowler: str, pattern: str, seed: int) -> Iter
         session = cl.observe(session, lane.throw(session.line).shot)
         if n_balls not in AFTER_BALLS:
             continue
-        lines = [moved(session.line, move) for move in moves_within_reach(session.line, session.bowler)]
+        lines = [after_move(session.line, move) for move in moves_to_weigh(session.line, session.bowler)]
         believed = int(np.argmax(values_within_reach(believe(session), session.line, session.ball).net))
         read = int(np.argmax(lane.strike_probs(lines)))
         stay, best, oracle = lane.strike_probs([lines[0], lines[believed], lines[read]], n_balls=1024, draw=1)

@@ -7,7 +7,7 @@ from pathlib import Path
 import numpy as np
 import pandas as pd
 
-from coachlib.study.seasons.season_figures import HONESTY_FILE, SCORES_FILE, Held, SeasonScore
+from coachlib.study.seasons.season_figures import HONESTY_FILE, SCORES_FILE, HeldRow, SeasonScore
 from tests.benchmarks.season_report import (
     CELL,
     NEVER,
@@ -34,7 +34,7 @@ def ship(folder: Path, into: Path, keys: dict[str, str], options: argparse.Names
     judged = judged[judged["key"] == keys["advice"]]
     judged = judged.drop_duplicates([*CELL, "seed", "ball_number"], keep="last")
     _write(into / SCORES_FILE, pd.DataFrame(list(scores(seasons)), columns=SeasonScore._fields), options)
-    _write(into / HONESTY_FILE, pd.DataFrame(list(honesty(judged)), columns=Held._fields), options)
+    _write(into / HONESTY_FILE, pd.DataFrame(list(honesty(judged)), columns=HeldRow._fields), options)
 
 
 def scores(seasons: pd.DataFrame) -> Iterator[SeasonScore]:
@@ -48,34 +48,34 @@ def scores(seasons: pd.DataFrame) -> Iterator[SeasonScore]:
             yield from _of_group(group, part, lines.loc[part.index], moves.loc[part.index])
 
 
-def honesty(judged: pd.DataFrame) -> Iterator[Held]:
+def honesty(judged: pd.DataFrame) -> Iterator[HeldRow]:
     """Yield what was said against what was true."""
     thrown = judged[judged["new_said_prob"].notna()]
     for count, part in thrown.groupby((thrown["new_said_prob"] * 20.0).round().astype(int)):
-        yield Held("chance", str(count), len(part), 20.0 * part["new_true_prob"].mean())
+        yield HeldRow("chance", str(count), len(part), 20.0 * part["new_true_prob"].mean())
     moves = judged[
         ((judged["feet_boards"] != 0) | (judged["target_boards"] != 0)) & judged["better_said_frac"].notna()
     ]
     gain = moves["new_true_prob"] - moves["stay_true_prob"]
     for count, part in gain.groupby((moves["better_said_frac"] * 10.0).round().astype(int)):
-        yield Held("lanes", str(count), len(part), 10.0 * float(np.mean(part > 0)))
+        yield HeldRow("lanes", str(count), len(part), 10.0 * float(np.mean(part > 0)))
     missed = judged.dropna(subset=["release_boards", "lane_boards"])
     missed = missed[came_in_wrong(missed)]
     came = was_bowler(missed)
     for verdict, part in came.groupby(missed["verdict"]):
-        yield Held("verdict", str(verdict), len(part), float(part.mean()))
+        yield HeldRow("verdict", str(verdict), len(part), float(part.mean()))
     yield from _whole_scores(thrown, missed[missed["bowler_said_prob"].notna()])
 
 
-def _whole_scores(thrown: pd.DataFrame, told: pd.DataFrame) -> Iterator[Held]:
+def _whole_scores(thrown: pd.DataFrame, told: pd.DataFrame) -> Iterator[HeldRow]:
     usual = pd.Series(thrown["struck"].astype(float).mean(), index=thrown.index)
     chances = (("said", thrown["new_said_prob"]), ("one number", usual), ("true", thrown["new_true_prob"]))
     for name, chance in chances:
-        yield Held("score", f"Brier, {name}", len(thrown), brier_score(chance, thrown["struck"]))
+        yield HeldRow("score", f"Brier, {name}", len(thrown), brier_score(chance, thrown["struck"]))
     came = was_bowler(told)
     prior = pd.Series(came.mean(), index=told.index)
     for name, chance in (("said", told["bowler_said_prob"]), ("prior", prior)):
-        yield Held("score", f"log loss of the verdict, {name}", len(told), log_loss(chance, came))
+        yield HeldRow("score", f"log loss of the verdict, {name}", len(told), log_loss(chance, came))
 
 
 def _of_group(

@@ -175,7 +175,7 @@ def _launch(chromium_type: BrowserType, *arguments: str, env: dict[str, str] | N
 def lab_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Return a working folder with a copy of the notebooks."""
     folder = tmp_path_factory.mktemp("lab")
-    folders.lay_notebooks(folders.shipped_notebooks(), folder)
+    folders.copy_notebooks(folders.shipped_notebooks(), folder)
     return folder
 
 
@@ -185,7 +185,7 @@ def lab_server(lab_folder: Path) -> Iterator[Server]:
     port = servers.any_port("127.0.0.1")
     server = servers.start_lab(lab_folder, "", "127.0.0.1", port, "a-token-for-tests")
     try:
-        servers.wait_until_ready(server)
+        servers.wait_for_server(server)
         yield server
     finally:
         servers.stop(server)

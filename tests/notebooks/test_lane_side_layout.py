@@ -25,7 +25,7 @@ OpenApp = Callable[..., OpenedPanel]
 def open_app(browser: Browser, tmp_path: Path, open_page: OpenPage, monkeypatch: Any) -> Iterator[OpenApp]:
     """Return a function that opens the page for a tablet: ``open_app("phone", touch=True)``."""
     folder, home = tmp_path / "app", tmp_path / "home"
-    folders.lay_notebooks(folders.shipped_notebooks(), folder)
+    folders.copy_notebooks(folders.shipped_notebooks(), folder)
     monkeypatch.setenv("COACHLIB_DATA", str(home))
     port = servers.any_port("127.0.0.1")
     server = servers.start_app(folder, "10_lane_side.ipynb", "127.0.0.1", port, "a-token-for-tests")
@@ -38,7 +38,7 @@ def open_app(browser: Browser, tmp_path: Path, open_page: OpenPage, monkeypatch:
         return OpenedPanel(page, guards, "10_lane_side", home)
 
     try:
-        servers.wait_until_ready(server)
+        servers.wait_for_server(server)
         yield open_one
     finally:
         for context in browser.contexts:  # a page left open would tell of the refused connection

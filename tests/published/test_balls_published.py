@@ -17,7 +17,7 @@ import pytest
 
 import coachlib as cl
 from coachlib.coaching.equipment.ball_sensitivity import ball_effects
-from coachlib.coaching.simulation.trials import thrown
+from coachlib.coaching.simulation.what_if import simulate_lines
 from coachlib.physics.friction import fresh_frac
 
 BALL = cl.load_ball("hybrid_2000")
@@ -40,7 +40,7 @@ def test_surface_ranks_first(where):
 @pytest.mark.parametrize("where", PLAYED)
 def test_lower_radius_of_gyration_rolls_earlier(where):
     low, high = (
-        thrown(played(*where, ball=dataclasses.replace(BALL, rg_in=rg_in))).roll_ft[0]
+        simulate_lines(played(*where, ball=dataclasses.replace(BALL, rg_in=rg_in))).roll_ft[0]
         for rg_in in (2.48, 2.58)
     )
     assert low < high - 0.2
@@ -50,7 +50,7 @@ def test_lower_radius_of_gyration_rolls_earlier(where):
 def test_more_differential_turns_earlier(where):
     # direction of [3]; its 8 ft for a very high differential are not reached by the model
     weak, strong = (
-        thrown(played(*where, ball=dataclasses.replace(BALL, differential_in=inches))).hook_ft[0]
+        simulate_lines(played(*where, ball=dataclasses.replace(BALL, differential_in=inches))).hook_ft[0]
         for inches in (0.010, 0.055)
     )
     assert strong < weak - 0.5

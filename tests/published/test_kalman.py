@@ -12,11 +12,11 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.belief import setting as setting_module
-from coachlib.coaching.belief.lines import LAYDOWN_BOARDS, SLOPE_BOARDS, LineTable
-from coachlib.coaching.belief.numbers import BeliefNumbers
-from coachlib.coaching.belief.replay import believe
-from coachlib.coaching.belief.setting import BallTable, belief_setting, particles_of
+from coachlib.coaching.belief import table_cache as setting_module
+from coachlib.coaching.belief.filter import believe
+from coachlib.coaching.belief.line_table import LAYDOWN_BOARDS, SLOPE_BOARDS, LineTable
+from coachlib.coaching.belief.parameters import BeliefNumbers
+from coachlib.coaching.belief.table_cache import BallTable, belief_setting, particles_of
 
 OFFSET_SD, SEEN_SD, SIDE_SD = 1.5, 0.9, 0.4
 NUMBERS = BeliefNumbers(
@@ -27,8 +27,8 @@ NUMBERS = BeliefNumbers(
     arrival_sd_boards=SEEN_SD,
     tail_freedom=float("inf"),
     gross_prob=0.0,
-    fade=1.0,
-    temper=1.0,
+    discount=1.0,
+    evidence_weight=1.0,
 )
 BOWLER = dataclasses.replace(cl.load_bowler("club_right"), arrow_sd_boards=0.1)
 LINE = cl.Line(24, 12)
@@ -44,8 +44,8 @@ def straight(monkeypatch):
     none = np.zeros((shape[0], len(LAYDOWN_BOARDS[::2]), len(SLOPE_BOARDS[::3])), dtype=np.float32)
     lines = LineTable(arrival, nothing, nothing, nothing, none, none, none, 15.0)
     made = BallTable(lines, nothing, cl.load_ball("hybrid_2000"))
-    monkeypatch.setattr("coachlib.coaching.belief.seen.ball_table", lambda *_: made)
-    monkeypatch.setattr("coachlib.coaching.belief.replay.ball_table", lambda *_: made)
+    monkeypatch.setattr("coachlib.coaching.belief.likelihood.ball_table", lambda *_: made)
+    monkeypatch.setattr("coachlib.coaching.belief.filter.ball_table", lambda *_: made)
     assert setting_module is not None
     return setting
 

@@ -19,7 +19,7 @@ import pytest
 import coachlib as cl
 from coachlib.units import average_speed_mph, in_to_boards
 from coachlib.world.bowler import ACCURACY_SD_BOARDS
-from coachlib.world.written import boards_text
+from coachlib.world.parsing import boards_text
 
 
 @pytest.mark.parametrize(

@@ -25,7 +25,7 @@ import pytest
 
 from coachlib.physics.friction import Grip
 from coachlib.physics.kernel import march
-from coachlib.physics.states import Ground
+from coachlib.physics.kinematics import Ground
 from coachlib.units import MILE_M
 from tests.marching import LANE_M, bare, launched, slippery, smooth_ground, spin_mps, to_rolling
 

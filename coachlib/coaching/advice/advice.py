@@ -14,26 +14,25 @@ import dataclasses
 from collections.abc import Mapping
 from typing import Literal
 
-from coachlib.coaching.advice.model import (
+from coachlib.coaching.advice.decision import (
     DEFAULT_DECIDING,
-    Barred,
     Candidate,
     Deciding,
+    ForbiddenWay,
     ModelVoice,
     model_voice,
     of_geometry,
     with_equipment,
     with_speed,
 )
-from coachlib.coaching.advice.values import Reach
+from coachlib.coaching.advice.line_values import Reach
 from coachlib.coaching.belief.cause import Blame, verdict_of_blame
-from coachlib.coaching.belief.replay import believe
+from coachlib.coaching.belief.filter import believe
+from coachlib.coaching.rules.change_facts import did_not_miss
 from coachlib.coaching.rules.fact import FactValue
-from coachlib.coaching.rules.history import did_not_miss
-from coachlib.coaching.rules.reading import Reading
-from coachlib.coaching.rules.rule_voice import (
+from coachlib.coaching.rules.rule_advice import (
     BACK_RULE,
-    Kind,
+    AdviceKind,
     RuleAnswer,
     RuleVoice,
     Verdict,
@@ -47,6 +46,7 @@ from coachlib.coaching.rules.rule_voice import (
     verdict_of,
 )
 from coachlib.coaching.rules.rulebook import Fired, Rulebook, load_rulebook
+from coachlib.coaching.rules.session_facts import Reading
 from coachlib.coaching.session.lane_history import boards_on_target, is_first_move, lane_balls
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.simulation.line_search import EQUAL_PROB
@@ -85,7 +85,7 @@ class Cause:
 
     verdict: Verdict
     bowler_prob: float | None = None
-    told_most: str = ""
+    key_observation: str = ""
 
 
 @dataclasses.dataclass(frozen=True)
@@ -138,7 +138,7 @@ class Advice:
         Whether pain was noted and the coach has not said yet to go on: then nothing is advised but to stop.
     """
 
-    kind: Kind
+    kind: AdviceKind
     move: Move
     line: Line
     new_line: Line
@@ -339,7 +339,7 @@ def _equipment_way(facts: Mapping[str, FactValue]) -> Literal["duller", "smoothe
     return "smoother" if motion in ("early", "roll_out") and at_least("n_early", 2) else None
 
 
-def _barred(session: Session, ruled: RuleAnswer) -> Barred:
+def _barred(session: Session, ruled: RuleAnswer) -> ForbiddenWay:
     """Return which way no move is made.
 
     Against the side of the last ball; none at all on one look, after a good ball in the pocket, after a ball
@@ -355,7 +355,7 @@ def _barred(session: Session, ruled: RuleAnswer) -> Barred:
     if side == "pocket":
         return ruled.held
     is_early = facts.get("motion") in ("early", "roll_out")
-    against: Barred = "outward" if side == "high" or is_early else "inward"
+    against: ForbiddenWay = "outward" if side == "high" or is_early else "inward"
     return against if ruled.held in ("", against) else "all"
 
 
@@ -374,7 +374,7 @@ def _reach(session: Session, ruled: RuleAnswer) -> Reach:
     return "one board" if ruled.is_small else "usual"
 
 
-def _joint_answer(ruled: RuleAnswer, model: ModelVoice | None) -> tuple[Kind, Move]:
+def _joint_answer(ruled: RuleAnswer, model: ModelVoice | None) -> tuple[AdviceKind, Move]:
     """Return what is done: gates first, then what is settled, then another ball, then the model's line."""
     by_rule = (ruled.kind, ruled.voice.move)
     if model is None or ruled.reading.last is None or ruled.is_gate or ruled.is_straight:
@@ -392,14 +392,14 @@ def _joint_answer(ruled: RuleAnswer, model: ModelVoice | None) -> tuple[Kind, Mo
     return model.answer, Move()
 
 
-def _line_answer(ruled: RuleAnswer, model: ModelVoice) -> tuple[Kind, Move]:
+def _line_answer(ruled: RuleAnswer, model: ModelVoice) -> tuple[AdviceKind, Move]:
     """Return the model's line; where the way is settled and no gain shows, the rule's own unless it loses."""
     is_of_rule = ruled.is_settled and ruled.voice.move.is_feet_and_eyes
     is_silent = is_of_rule and not _shows(model, model.best) and not _loses(model.rule)
     return "line", ruled.voice.move if is_silent else model.move
 
 
-def _exact_answer(ruled: RuleAnswer, model: ModelVoice) -> tuple[Kind, Move]:
+def _exact_answer(ruled: RuleAnswer, model: ModelVoice) -> tuple[AdviceKind, Move]:
     """Return a move of settled size: half a move made at once becomes a smaller one if it loses.
 
     Half back at a shown loss waits for one ball more; so many balls as patience asks for are believed.
@@ -429,7 +429,7 @@ def _n_gained(model: ModelVoice, one: Candidate) -> int:
     return n_of_twenty(one.strike_prob) - n_of_twenty(model.stay.strike_prob)
 
 
-def _is_counted(kind: Kind, move: Move, model: ModelVoice) -> bool:
+def _is_counted(kind: AdviceKind, move: Move, model: ModelVoice) -> bool:
     if kind != "line":
         return True
     known = (model.best, model.rule)
@@ -437,7 +437,7 @@ def _is_counted(kind: Kind, move: Move, model: ModelVoice) -> bool:
     return taken is not None and _shows(model, taken)
 
 
-def _looks_again(kind: Kind, ruled: RuleAnswer) -> Kind:
+def _looks_again(kind: AdviceKind, ruled: RuleAnswer) -> AdviceKind:
     """Return "watch" for "stay" where a ball that did not miss the target missed the pocket, and the reverse.
 
     A good ball in the pocket is no reason to wait for another, unless a rule asks to watch something.
@@ -462,7 +462,7 @@ def _cause(ruled: RuleAnswer, model: ModelVoice | None, book: Rulebook) -> Cause
     verdict = _verdict(ruled, told, book)
     is_against = told.bowler_prob < 0.5 if verdict == "bowler" else told.bowler_prob > 0.5
     is_against = is_against and (ruled.is_gate or ruled.is_settled)
-    return Cause(verdict) if is_against else Cause(verdict, told.bowler_prob, told.told_most)
+    return Cause(verdict) if is_against else Cause(verdict, told.bowler_prob, told.key_observation)
 
 
 def _verdict(ruled: RuleAnswer, told: Blame, book: Rulebook) -> Verdict:

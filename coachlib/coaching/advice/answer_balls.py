@@ -4,17 +4,17 @@ import dataclasses
 from collections.abc import Sequence
 
 from coachlib.coaching.advice.advice import Advice
-from coachlib.coaching.advice.model import DISPLAY_FACTOR, ModelVoice
-from coachlib.coaching.advice.sheet_word import SheetWord, sheet_word
-from coachlib.coaching.advice.values import values_of
+from coachlib.coaching.advice.decision import DISPLAY_FACTOR, ModelVoice
+from coachlib.coaching.advice.line_values import values_of
+from coachlib.coaching.advice.sheet_disagreement import SheetWord, sheet_word
 from coachlib.coaching.belief.believed_balls import believed_balls
-from coachlib.coaching.belief.replay import Belief, believe
+from coachlib.coaching.belief.filter import Belief, believe
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.simulation.outcomes import n_of_twenty
 from coachlib.coaching.simulation.paths import LinePaths
 from coachlib.errors import InputError
 from coachlib.world.ball import Ball
-from coachlib.world.line import Line, Move, moved
+from coachlib.world.line import Line, Move, after_move
 
 
 @dataclasses.dataclass(frozen=True, eq=False)
@@ -92,6 +92,6 @@ def _line_after(line: Line, move: Move) -> Line | None:
     if move != alone:
         return None
     try:
-        return moved(line, move)
+        return after_move(line, move)
     except InputError:
         return None

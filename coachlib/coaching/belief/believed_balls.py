@@ -24,13 +24,13 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from coachlib.coaching.belief.lines import COARSE_AXES
-from coachlib.coaching.belief.look_up import cells_at
+from coachlib.coaching.belief.filter import Belief
+from coachlib.coaching.belief.grid_lookup import cells_at
+from coachlib.coaching.belief.line_table import COARSE_AXES
 from coachlib.coaching.belief.particles import Particles, laydown_boards, slope_boards
-from coachlib.coaching.belief.replay import Belief
-from coachlib.coaching.belief.setting import ball_table, particles_of
+from coachlib.coaching.belief.simulated_balls import N_ERRORS, SimulatedBalls, throw_on_lanes
 from coachlib.coaching.belief.strikes import MOST_SHIFT_BOARDS
-from coachlib.coaching.belief.thrown import N_ERRORS, Thrown, throw_on_lanes
+from coachlib.coaching.belief.table_cache import ball_table, particles_of
 from coachlib.coaching.simulation.outcomes import Arrivals
 from coachlib.coaching.simulation.paths import N_BALLS, USUAL_BALL, LinePaths
 from coachlib.physics.scatter import standard_errors
@@ -155,14 +155,14 @@ def _draws(belief: Belief, line: Line, ball: Ball, seed: int) -> tuple[Particles
     return particles_of(belief.setting).some(rows), normal[:, 1:]
 
 
-def _some(thrown: Thrown, columns: NDArray[np.intp]) -> Thrown:
+def _some(thrown: SimulatedBalls, columns: NDArray[np.intp]) -> SimulatedBalls:
     path = thrown.path
     rows = {
         field.name: np.take(getattr(path, field.name), columns, axis=-1)
         for field in dataclasses.fields(Path)
         if field.name != "along_ft"
     }
-    return Thrown(Path(**rows), thrown.carried_board[:, columns])
+    return SimulatedBalls(Path(**rows), thrown.carried_board[:, columns])
 
 
 def _arrivals(path: Path, ball: Ball) -> Arrivals:
@@ -199,8 +199,8 @@ def _twenty(order_board: NDArray[np.float32], chances: Floats, n_strikes: Floats
 
 
 def _line_paths(
-    scattered: Thrown,
-    meant: Thrown,
+    scattered: SimulatedBalls,
+    meant: SimulatedBalls,
     taken: NDArray[np.intp],
     n_strikes: int,
     belief: Belief,

@@ -10,10 +10,10 @@ import dataclasses
 import numpy as np
 from numpy.typing import NDArray
 
+from coachlib.coaching.belief.filter import Belief, predicted_at
+from coachlib.coaching.belief.likelihood import Predicted, joint_likelihood
 from coachlib.coaching.belief.particles import weighted_middle
-from coachlib.coaching.belief.replay import Belief, looks_at
-from coachlib.coaching.belief.seen import Looks, joint
-from coachlib.coaching.rules.rule_voice import Verdict
+from coachlib.coaching.rules.rule_advice import Verdict
 from coachlib.world.lane import POCKET_BOARD
 
 Floats = NDArray[np.float64]
@@ -46,7 +46,7 @@ class Blame:
     bowler_prob: float
     both_prob: float
     inside_prob: float
-    told_most: str
+    key_observation: str
     meant_board: float
 
 
@@ -54,7 +54,7 @@ def blame(belief: Belief) -> Blame | None:
     """Return whose doing the last ball of this lane was, or None before the first ball."""
     if not belief.balls:
         return None
-    looks, odds = looks_at(belief.setting, belief.balls)
+    looks, odds = predicted_at(belief.setting, belief.balls)
     odd = (belief.odd,) if belief.odd else ()
     parts = _parts(looks)
     share = _shares(looks, odds, belief.before, odd)
@@ -68,7 +68,7 @@ def blame(belief: Belief) -> Blame | None:
         bowler_prob=bowler_prob,
         both_prob=_of_both(parts, share),
         inside_prob=float((share.sum(axis=(1, 2)) * (looks.meant_board > POCKET_BOARD)).sum()),
-        told_most=max(without, key=lambda name: abs(without[name] - bowler_prob), default=""),
+        key_observation=max(without, key=lambda name: abs(without[name] - bowler_prob), default=""),
         meant_board=weighted_middle(looks.meant_board, share.sum(axis=(1, 2))),
     )
 
@@ -85,14 +85,14 @@ def verdict_of_blame(told: Blame) -> Verdict:
     return "direction known" if is_known else "too early"
 
 
-def _parts(looks: Looks) -> tuple[Floats, Floats]:
+def _parts(looks: Predicted) -> tuple[Floats, Floats]:
     """Return how far the bowler's error moved the ball, and how far the line as meant is off [boards]."""
     meant = looks.meant_board[:, None, None]
     return looks.arrival_board - meant, np.broadcast_to(meant - POCKET_BOARD, looks.arrival_board.shape)
 
 
-def _shares(looks: Looks, odds: dict[str, Floats], weights: Floats, without: tuple[str, ...]) -> Floats:
-    chances = joint(looks, odds, without) * weights[:, None, None]
+def _shares(looks: Predicted, odds: dict[str, Floats], weights: Floats, without: tuple[str, ...]) -> Floats:
+    chances = joint_likelihood(looks, odds, without) * weights[:, None, None]
     return np.asarray(chances / max(float(chances.sum()), 1e-300))
 
 

@@ -10,7 +10,7 @@ import dataclasses
 import numpy as np
 from numpy.typing import NDArray
 
-from coachlib.coaching.belief.numbers import BeliefNumbers
+from coachlib.coaching.belief.parameters import BeliefNumbers
 from coachlib.world.bowler import Bowler
 from coachlib.world.line import Line
 from coachlib.world.oil import OilPattern
@@ -178,7 +178,7 @@ def release_spread(bowler: Bowler, numbers: BeliefNumbers) -> dict[str, tuple[fl
 
 
 _LIMITS = {"speed_mph": (8.0, 24.0), "rev_rate_rpm": (0.0, 680.0), "axis_rotation_deg": (0.0, 104.0)}
-"""Within what a release may be, the steps of :data:`coachlib.coaching.belief.lines.STEPS` left free."""
+"""Within what a release may be, the steps of :data:`coachlib.coaching.belief.line_table.STEPS` left free."""
 
 
 def _released(bowler: Bowler, numbers: BeliefNumbers, normal: dict[str, Floats]) -> dict[str, Floats]:

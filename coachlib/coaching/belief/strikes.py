@@ -10,7 +10,7 @@ from concurrent.futures import ThreadPoolExecutor
 import numpy as np
 from numpy.typing import NDArray
 
-from coachlib.coaching.belief.lines import (
+from coachlib.coaching.belief.line_table import (
     COARSE_AXES,
     LAYDOWN_BOARDS,
     SLOPE_BOARDS,
@@ -57,7 +57,7 @@ def spread_boards(table: LineTable, bowler: Bowler) -> Table:
     return refined(coarse.astype(np.float32))
 
 
-def dried(
+def shifted_for_wear(
     table: LineTable, rows: NDArray[np.intp], slower_mph: float, laydowns: slice = ALL_LAYDOWNS
 ) -> LineTable:
     """Return some lanes of a table as they play where balls come in as if thrown so much slower.
@@ -73,7 +73,7 @@ def dried(
     return LineTable(**columns, **coarse, speed_at_pins_mph=table.speed_at_pins_mph)
 
 
-def strike_chances(
+def line_strike_chances(
     table: LineTable,
     spread: Table,
     aim_sd_boards: float,

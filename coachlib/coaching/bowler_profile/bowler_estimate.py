@@ -1,6 +1,6 @@
 """One bowler's revs and rotation and the lane's film, as the balls of a session tell them.
 
-The numbers are those of the belief behind the advice (:mod:`coachlib.coaching.belief.replay`): mean and
+The numbers are those of the belief behind the advice (:mod:`coachlib.coaching.belief.filter`): mean and
 spread over its lanes and bowlers. Where the balls say little, an estimate stays as wide as what was assumed,
 and says so; where hardly any lane of the belief fits what was seen, it claims no more than was assumed.
 
@@ -15,12 +15,12 @@ import itertools
 import numpy as np
 from numpy.typing import NDArray
 
+from coachlib.coaching.belief.filter import believe
 from coachlib.coaching.belief.particles import Particles
-from coachlib.coaching.belief.replay import believe
-from coachlib.coaching.belief.setting import particles_of
+from coachlib.coaching.belief.table_cache import particles_of
 from coachlib.coaching.session.lane_history import lane_balls
 from coachlib.coaching.session.session import Session
-from coachlib.coaching.simulation.trials import ball_and_pattern
+from coachlib.coaching.simulation.what_if import ball_and_pattern
 from coachlib.errors import InputError
 from coachlib.world.bowler import Bowler
 
@@ -101,7 +101,7 @@ def estimate_bowler(session: Session) -> BowlerEstimate:
     session : Session
         Its first balls count, those of other lanes for the bowler alone. What the bowler stated is believed
         within narrow limits before, what they do not know within wide ones, see
-        :class:`coachlib.coaching.belief.numbers.BeliefNumbers`.
+        :class:`coachlib.coaching.belief.parameters.BeliefNumbers`.
 
     Raises
     ------

@@ -3,8 +3,8 @@
 Plain statistics where a number was noted (speed, aim, start and slide board), the belief's numbers
 (:mod:`coachlib.coaching.bowler_profile.bowler_estimate`) for revs and rotation. Each number says how many
 balls are behind it, how sure it is, and why it is not offered where the balls cannot tell. What the eye adds
-to a spread is taken out again (:data:`coachlib.coaching.simulation.seeing.CROSSING_SD_BOARDS`,
-:class:`coachlib.coaching.belief.numbers.BeliefNumbers`, both our guess). Grade: derived.
+to a spread is taken out again (:data:`coachlib.coaching.simulation.observer.CROSSING_SD_BOARDS`,
+:class:`coachlib.coaching.belief.parameters.BeliefNumbers`, both our guess). Grade: derived.
 """
 
 import dataclasses
@@ -13,9 +13,9 @@ from collections.abc import Iterable, Sequence
 from statistics import fmean, stdev
 from typing import Any, NamedTuple
 
-from coachlib.coaching.belief.numbers import DEFAULT_NUMBERS
+from coachlib.coaching.belief.parameters import DEFAULT_NUMBERS
 from coachlib.coaching.bowler_profile.bowler_estimate import BowlerEstimate, estimate_bowler
-from coachlib.coaching.session.one_ball import arrival_board, miss_lever
+from coachlib.coaching.session.ball_reading import arrival_board, miss_lever
 from coachlib.coaching.session.session import Observed, Session
 from coachlib.coaching.wording.callouts import side_text
 from coachlib.errors import InputError, checked_choice

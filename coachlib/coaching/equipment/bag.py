@@ -16,10 +16,10 @@ from collections.abc import Callable, Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from coachlib.coaching.equipment.balls import checked_balls
+from coachlib.coaching.equipment.ball_comparison import checked_balls
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.simulation.line_search import EQUAL_PROB, BestLine, best_line, on_starting_line
-from coachlib.coaching.simulation.trials import thrown
+from coachlib.coaching.simulation.what_if import simulate_lines
 from coachlib.errors import InputError, checked_number, checked_thing, shown
 from coachlib.units import ft_to_boards
 from coachlib.world.ball import Ball
@@ -124,7 +124,7 @@ class Bag:
         return self.balls[int(np.argmax(chances >= chances.max() - EQUAL_PROB))]
 
 
-def look_through(
+def evaluate_bag(
     bowler: Bowler,
     balls: Sequence[Ball],
     patterns: Sequence[OilPattern],
@@ -175,7 +175,7 @@ def smallest_bag(bag: Bag, keep_frac: float = KEEP_FRAC) -> tuple[Ball, ...]:
     Parameters
     ----------
     bag : Bag
-        From :func:`look_through`.
+        From :func:`evaluate_bag`.
     keep_frac : float, default 0.95
         Share to keep, on the worst pattern too.
     """
@@ -195,7 +195,7 @@ def smallest_bag(bag: Bag, keep_frac: float = KEEP_FRAC) -> tuple[Ball, ...]:
 def _place(ball: Ball, played: Sequence[Session]) -> BallPlace:
     skid_ft, covered = [], []
     for session in played:
-        path = thrown(dataclasses.replace(session, ball=ball), keep_path=True)
+        path = simulate_lines(dataclasses.replace(session, ball=ball), keep_path=True)
         start = path.path_board[0, 0]
         target = session.line.target_board
         straight = start + (target - start) * ft_to_boards(HEAD_PIN_FT) / ft_to_boards(session.line.target_ft)

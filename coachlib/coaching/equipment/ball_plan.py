@@ -11,11 +11,11 @@ import dataclasses
 from collections.abc import Sequence
 
 from coachlib.coaching.equipment.bag import Progress
-from coachlib.coaching.equipment.balls import checked_balls
+from coachlib.coaching.equipment.ball_comparison import checked_balls
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.simulation.line_search import EQUAL_PROB, BestLine, best_line, lines_nearby
 from coachlib.errors import checked_number, checked_thing
-from coachlib.physics.wear import Thrower, worn_by_games
+from coachlib.physics.wear import Thrower, wear_after_games
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
 from coachlib.world.lane import CENTRE_BOARD
@@ -107,7 +107,7 @@ def ball_plan(
         steps.append(_step(number * STEP_GAMES, worth, steps[-1].ball if steps else None))
         if number + 1 < n_steps:
             played = _thrower(bowler, steps[-1])
-            pattern = worn_by_games(pattern, [played, *others], STEP_GAMES, seed)
+            pattern = wear_after_games(pattern, [played, *others], STEP_GAMES, seed)
         if progress is not None:
             progress(number + 1, n_steps)
     return tuple(steps)

@@ -15,7 +15,7 @@ import dataclasses
 from typing import Any
 
 from coachlib.coaching.session.session import Session
-from coachlib.coaching.simulation.trials import ball_and_pattern, thrown
+from coachlib.coaching.simulation.what_if import ball_and_pattern, simulate_lines
 from coachlib.world.ball import Ball
 
 RANGES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
@@ -79,7 +79,7 @@ def ball_effects(session: Session) -> tuple[BallEffect, ...]:
 
 def _effect(session: Session, ball: Ball, name: str) -> BallEffect:
     low, high = (
-        thrown(dataclasses.replace(session, ball=dataclasses.replace(ball, **changes)))
+        simulate_lines(dataclasses.replace(session, ball=dataclasses.replace(ball, **changes)))
         for changes in RANGES[name]
     )
     return BallEffect(

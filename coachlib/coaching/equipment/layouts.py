@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from coachlib.coaching.session.session import Session
-from coachlib.coaching.simulation.trials import ball_and_pattern, thrown
+from coachlib.coaching.simulation.what_if import ball_and_pattern, simulate_lines
 from coachlib.physics.flare import USUAL_TURNS, Flare, flare
 from coachlib.physics.friction import fresh_frac
 from coachlib.world.ball import Ball
@@ -60,11 +60,11 @@ def drilled_effects(
         If ball or pattern are unknown, or the rules forbid a layout.
     """
     ball, _ = ball_and_pattern(session)
-    was = thrown(session)
+    was = simulate_lines(session)
     effects = []
     for layout in layouts:
         drilled = laid_out(ball, layout)
-        now = thrown(dataclasses.replace(session, ball=drilled))
+        now = simulate_lines(dataclasses.replace(session, ball=drilled))
         effects.append(
             DrilledEffect(
                 layout,

@@ -17,7 +17,7 @@ import numpy as np
 from coachlib.coaching.rules.rulebook import fired_rules, load_rulebook
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.simulation.line_search import N_ROUGH_BALLS, best_line, playable_lines
-from coachlib.coaching.simulation.trials import ball_and_pattern, headings_deg, thrown
+from coachlib.coaching.simulation.what_if import ball_and_pattern, headings_deg, simulate_lines
 from coachlib.errors import checked_choice
 from coachlib.world.ball import Ball, resurfaced
 from coachlib.world.line import SurfaceChange
@@ -144,7 +144,9 @@ def duller_on_lines(session: Session, dull_grit: float = 500.0, smooth_grit: flo
     lines = playable_lines(session.bowler, session.line.target_ft)
     arrivals, late = [], []
     for grit in (dull_grit, smooth_grit):
-        path = thrown(dataclasses.replace(session, ball=resurfaced(ball, grit)), lines, keep_path=True)
+        path = simulate_lines(
+            dataclasses.replace(session, ball=resurfaced(ball, grit)), lines, keep_path=True
+        )
         arrivals.append(path.arrival_board)
         late.append(path.entry_deg - headings_deg(path)[_last_oiled_ft(pattern.length_ft)])
     change, late_change = arrivals[0] - arrivals[1], late[0] - late[1]
@@ -208,7 +210,7 @@ def surface_cautions(session: Session, way: SurfaceChange) -> tuple[str, ...]:
 
 def _result(session: Session, ball: Ball) -> SurfaceResult:
     _, pattern = ball_and_pattern(session)
-    path = thrown(dataclasses.replace(session, ball=ball), keep_path=True)
+    path = simulate_lines(dataclasses.replace(session, ball=ball), keep_path=True)
     headings = headings_deg(path)[:, 0]
     at_oil_end, entry_deg = float(headings[_last_oiled_ft(pattern.length_ft)]), float(path.entry_deg[0])
     return SurfaceResult(

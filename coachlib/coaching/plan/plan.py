@@ -12,8 +12,8 @@ and is marked as such.
 import dataclasses
 
 from coachlib.coaching.advice.advice import Advice, advise
-from coachlib.coaching.plan.plan_cases import Case, cases_of
-from coachlib.coaching.plan.plan_room import Room, room_of
+from coachlib.coaching.plan.plan_cases import WhatIf, cases_of
+from coachlib.coaching.plan.plan_room import LineRoom, line_room
 from coachlib.coaching.rules.rulebook import Rulebook, load_rulebook
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.simulation.line_search import (
@@ -111,9 +111,9 @@ class Plan:
     arrival_board: float | None = None
     strike_prob: float | None = None
     film_probs: tuple[float, ...] = ()
-    room: Room | None = None
+    room: LineRoom | None = None
     runners_up: tuple[RunnerUp, ...] = ()
-    cases: tuple[Case, ...] = ()
+    cases: tuple[WhatIf, ...] = ()
     assumed: tuple[tuple[str, str], ...] = ()
     reason: str = ""
 
@@ -210,7 +210,7 @@ def _known_oil(session: Session) -> OilPattern:
 def _by_model(session: Session, oil: OilPattern, film: OilPattern, book: Rulebook) -> Plan:
     found = _on_best_line(session, oil, film, book)
     thrown = dataclasses.replace(as_simulated(session), line=found.line)
-    return dataclasses.replace(found, room=room_of(thrown, found.line), cases=cases_of(thrown, book))
+    return dataclasses.replace(found, room=line_room(thrown, found.line), cases=cases_of(thrown, book))
 
 
 def _on_best_line(session: Session, oil: OilPattern, film: OilPattern, book: Rulebook) -> Plan:

@@ -25,7 +25,7 @@ from coachlib.coaching.simulation.line_search import (
     line_chances,
     lines_nearby,
 )
-from coachlib.coaching.simulation.trials import ball_and_pattern, thrown
+from coachlib.coaching.simulation.what_if import ball_and_pattern, simulate_lines
 from coachlib.world.film import MOST_FILM_UM, film_rows
 from coachlib.world.lane import HEAD_PIN_FT
 from coachlib.world.levers import move_between
@@ -54,7 +54,7 @@ _N_CLOSER = 16
 
 
 @dataclasses.dataclass(frozen=True)
-class Case:
+class WhatIf:
     """What to do if the ball of the plan does not do what the plan says.
 
     Parameters
@@ -90,7 +90,7 @@ class Case:
         return self.rule.move == self.move
 
 
-def cases_of(session: Session, rulebook: Rulebook) -> tuple[Case, ...]:
+def cases_of(session: Session, rulebook: Rulebook) -> tuple[WhatIf, ...]:
     """Return the cases of a planned line.
 
     Parameters
@@ -140,11 +140,11 @@ def lengthened(pattern: OilPattern, by_ft: float) -> OilPattern:
     return dataclasses.replace(pattern, length_ft=pattern.length_ft + by_ft, film_um=film_rows(rows))
 
 
-def _case(session: Session, kind: CaseKind, lane: OilPattern, rulebook: Rulebook) -> Case:
+def _case(session: Session, kind: CaseKind, lane: OilPattern, rulebook: Rulebook) -> WhatIf:
     arrival_board = _meant(session, lane)[0]
     new_line, move_prob, stay_prob = _best_move(session, lane, _WAYS.get(kind, 0.0))
     rule = _rule_says(session, kind, arrival_board, rulebook)
-    return Case(
+    return WhatIf(
         kind=kind,
         arrival_board=arrival_board,
         stay_prob=stay_prob,
@@ -166,7 +166,9 @@ def _best_move(session: Session, lane: OilPattern, way: float) -> tuple[Line, fl
     rough = line_chances(session, lines, [lane], N_ROUGH_BALLS)[0]
     closer = sorted({0, *np.argsort(-rough, kind="stable")[:_N_CLOSER].tolist()})
     fine = line_chances(session, [lines[number] for number in closer], [lane])[0]
-    arrivals = thrown(dataclasses.replace(session, pattern=lane), [lines[number] for number in closer])
+    arrivals = simulate_lines(
+        dataclasses.replace(session, pattern=lane), [lines[number] for number in closer]
+    )
     goes = way * (np.nan_to_num(arrivals.arrival_board) - np.nan_to_num(arrivals.arrival_board[0]))
     fine[1:][goes[1:] < 0.0] = 0.0
     equal = [number for number, chance in enumerate(fine) if chance > fine.max() - EQUAL_PROB]
@@ -207,7 +209,7 @@ def _along_films(session: Session, pattern: OilPattern) -> tuple[Floats, Floats,
 
 def _meant(session: Session, lane: OilPattern) -> tuple[float, float]:
     """Return where the ball as meant arrives, and where it has turned by one degree; NaN if it does not."""
-    path = thrown(dataclasses.replace(session, pattern=lane))
+    path = simulate_lines(dataclasses.replace(session, pattern=lane))
     return float(path.arrival_board[0]), float(path.hook_ft[0])
 
 

@@ -5,17 +5,17 @@ from collections.abc import Sequence
 
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.simulation.line_search import ROOM_FRAC, films_of, line_chances
-from coachlib.coaching.simulation.trials import ball_and_pattern
+from coachlib.coaching.simulation.what_if import ball_and_pattern
 from coachlib.errors import InputError
 from coachlib.world.bowler import Bowler
 from coachlib.world.levers import fits_problems
-from coachlib.world.line import Line, Move, moved
+from coachlib.world.line import Line, Move, after_move
 
 _WIDEST_PARALLEL_BOARDS, _WIDEST_AIM_BOARDS = 8, 4
 
 
 @dataclasses.dataclass(frozen=True)
-class Room:
+class LineRoom:
     """How far a line may be shifted and keep :data:`ROOM_FRAC` of its chance.
 
     Parameters
@@ -32,7 +32,7 @@ class Room:
     aim_in_boards: float
 
 
-def room_of(session: Session, line: Line) -> Room:
+def line_room(session: Session, line: Line) -> LineRoom:
     """Return how far a line may be shifted to either side and keep most of its chance."""
     _, pattern = ball_and_pattern(session)
     parallel = [float(shift) for shift in range(1, _WIDEST_PARALLEL_BOARDS + 1)]
@@ -43,7 +43,7 @@ def room_of(session: Session, line: Line) -> Room:
     chances = line_chances(session, lines, films_of(pattern)).mean(axis=0)
     kept = iter((chances[1:] >= ROOM_FRAC * chances[0]).tolist())
     reached = [_run([next(kept) for _ in row]) for row in rows]
-    return Room(*(([0.0, *steps])[n_kept] for (_, _, steps), n_kept in zip(ways, reached, strict=True)))
+    return LineRoom(*(([0.0, *steps])[n_kept] for (_, _, steps), n_kept in zip(ways, reached, strict=True)))
 
 
 def _shifted(bowler: Bowler, line: Line, feet: float, eyes: float, steps: Sequence[float]) -> list[Line]:
@@ -51,7 +51,7 @@ def _shifted(bowler: Bowler, line: Line, feet: float, eyes: float, steps: Sequen
     shifted: list[Line] = []
     for step in steps:
         try:
-            candidate = moved(line, Move(feet_boards=feet * step, target_boards=eyes * step))
+            candidate = after_move(line, Move(feet_boards=feet * step, target_boards=eyes * step))
         except InputError:  # beside the approach or the lane
             break
         if fits_problems(candidate, bowler):

@@ -19,7 +19,7 @@ from collections.abc import Callable, Collection, Iterator, Mapping
 from typing import Any
 
 from coachlib.coaching.rules.fact import Fact, FactValue, value_problem
-from coachlib.coaching.rules.facts import FACTS
+from coachlib.coaching.rules.vocabulary import FACTS
 from coachlib.errors import choice_message, shown
 
 Condition = Mapping[str, Any]
@@ -43,7 +43,7 @@ def n_held(when: Condition, facts: Facts, settings: Settings) -> int:
     when : mapping
         The condition, checked by :func:`condition_problems`, with at least one entry.
     facts : mapping
-        What is known, see :mod:`coachlib.coaching.rules.facts`.
+        What is known, see :mod:`coachlib.coaching.rules.vocabulary`.
     settings : mapping of str to float
         The numbers a limit may name.
 

@@ -6,7 +6,7 @@ from typing import Literal
 from coachlib.coaching.rules.conditions import Condition
 from coachlib.world.line import Move
 
-Kind = Literal["stay", "watch", "pass", "move", "add", "reject", "start", "note", "caution"]
+RuleKind = Literal["stay", "watch", "pass", "move", "add", "reject", "start", "note", "caution"]
 """What a rule answers.
 
 ``stay`` and ``watch`` change nothing; ``pass`` is a gate that hands on to the arrival moves; ``move``
@@ -18,7 +18,7 @@ GRADES = ("in print", "common practice", "derived", "in print, size derived")
 PLACEHOLDERS = ("inside", "outside", "patience", "exit_board", *(f"pin_{pin}" for pin in range(1, 11)))
 
 
-_ANSWERS: tuple[Kind, ...] = ("stay", "watch", "move", "note", "reject", "caution")
+_ANSWERS: tuple[RuleKind, ...] = ("stay", "watch", "move", "note", "reject", "caution")
 
 
 @dataclasses.dataclass(frozen=True)
@@ -31,7 +31,7 @@ class Section:
     title: str
     rank: int
     tasks: tuple[str, ...] = ("first",)
-    kinds: tuple[Kind, ...] = (*_ANSWERS, "add")
+    kinds: tuple[RuleKind, ...] = (*_ANSWERS, "add")
 
 
 SECTIONS = {
@@ -66,7 +66,7 @@ class Case:
     """One of several answers of a rule: the first whose condition holds is given."""
 
     when: Condition
-    kind: Kind
+    kind: RuleKind
     moves: tuple[SizedMove, ...] = ()
     do: str = ""
 
@@ -102,7 +102,7 @@ class Rule:
     why: str
     grade: str
     src: tuple[str, ...]
-    kind: Kind | None = None
+    kind: RuleKind | None = None
     moves: tuple[SizedMove, ...] = ()
     do: str = ""
     look: str = ""

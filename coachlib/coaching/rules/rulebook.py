@@ -12,9 +12,9 @@ from types import MappingProxyType
 
 from coachlib.coaching.rules.conditions import n_held
 from coachlib.coaching.rules.fact import FactValue
-from coachlib.coaching.rules.facts import checked_facts
-from coachlib.coaching.rules.rule import SECTIONS, Kind, Rule, SizedMove
-from coachlib.coaching.rules.rulefile import read_rule_file
+from coachlib.coaching.rules.rule import SECTIONS, Rule, RuleKind, SizedMove
+from coachlib.coaching.rules.rule_file import read_rule_file
+from coachlib.coaching.rules.vocabulary import checked_facts
 from coachlib.coaching.session.last_move import half_back
 from coachlib.errors import checked_choice
 from coachlib.files import data_path
@@ -62,7 +62,7 @@ class Fired:
     rule : Rule
         The rule.
     kind : str
-        Its answer, see :data:`coachlib.coaching.rules.rule.Kind`.
+        Its answer, see :data:`coachlib.coaching.rules.rule.RuleKind`.
     moves : tuple of Move
         With their signs, best first; empty where the rule offers none.
     text : str
@@ -72,7 +72,7 @@ class Fired:
     """
 
     rule: Rule
-    kind: Kind
+    kind: RuleKind
     moves: tuple[Move, ...]
     text: str
     n_conditions: int
@@ -125,7 +125,7 @@ def fired_rules(rulebook: Rulebook, facts: Mapping[str, FactValue]) -> tuple[Fir
     rulebook : Rulebook
         The rules.
     facts : mapping
-        What is known, see :mod:`coachlib.coaching.rules.facts`; ``task`` must be among them.
+        What is known, see :mod:`coachlib.coaching.rules.vocabulary`; ``task`` must be among them.
 
     Raises
     ------

@@ -1,8 +1,7 @@
 """What one ball tells the rulebook by itself: where it crossed, how it came in, what it left."""
 
 from coachlib.coaching.rules.fact import FactValue
-from coachlib.coaching.session.leaves import leave_key
-from coachlib.coaching.session.one_ball import (
+from coachlib.coaching.session.ball_reading import (
     SIDE_OF_CLASS,
     arrival_board,
     arrival_class,
@@ -12,6 +11,7 @@ from coachlib.coaching.session.one_ball import (
     side_of,
     usual_spread_boards,
 )
+from coachlib.coaching.session.leaves import leave_key
 from coachlib.world.bowler import Bowler
 from coachlib.world.lane import POCKET_BOARD
 from coachlib.world.line import Line
@@ -22,7 +22,7 @@ BACK_ROW = (7, 8, 9, 10)
 
 
 def ball_facts(shot: Shot, line: Line, bowler: Bowler) -> dict[str, FactValue]:
-    """Return what a ball tells by itself, by the names of :data:`coachlib.coaching.rules.facts.FACTS`."""
+    """Return what a ball tells by itself, by the names of the vocabulary's ``FACTS``."""
     return _crossing_facts(shot, line, bowler) | _arrival_facts(shot, line, bowler) | _pin_facts(shot)
 
 

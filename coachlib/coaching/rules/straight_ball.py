@@ -16,20 +16,20 @@ from statistics import fmean
 from typing import Any, Literal
 
 from coachlib.coaching.rules.fact import FactValue
-from coachlib.coaching.rules.rule import Kind as RuleKind
 from coachlib.coaching.rules.rule import Rule
+from coachlib.coaching.rules.rule import RuleKind as RuleKind
 from coachlib.coaching.rules.rulebook import Fired
 from coachlib.coaching.rules.small_move import pins_shift_boards, small_move
+from coachlib.coaching.session.ball_reading import arrival_board, missed_boards
 from coachlib.coaching.session.lane_history import boards_on_target, lane_balls
-from coachlib.coaching.session.one_ball import arrival_board, missed_boards
 from coachlib.coaching.session.session import Session
 from coachlib.errors import InputError
 from coachlib.world.bowler import Bowler
 from coachlib.world.lane import HEAD_PIN_FT, POCKET_BOARD, POCKET_HALF_BOARDS
 from coachlib.world.levers import fits_problems, move_between
-from coachlib.world.line import Line, Move, moved
+from coachlib.world.line import Line, Move, after_move
+from coachlib.world.parsing import boards_text
 from coachlib.world.usual import throws_straight, with_hook_of
-from coachlib.world.written import boards_text
 
 LEAST_ON_TARGET = 2
 """So many balls over the target tell where the line goes."""
@@ -41,7 +41,7 @@ _EYES_STEP_BOARDS, _MOST_EYES_BOARDS = 0.5, 4.0
 _MOST_FEET_BOARDS = 8
 _SHADE_BOARDS = 0.25
 
-Kind = Literal["stay", "watch", "line"]
+StraightKind = Literal["stay", "watch", "line"]
 
 
 def is_straight(session: Session) -> bool:
@@ -97,7 +97,7 @@ def straight_move(line: Line, bowler: Bowler, off_boards: float, is_feet_stuck: 
 
 def straight_answer(
     session: Session, facts: Mapping[str, FactValue], is_young: bool = False
-) -> tuple[Kind, Move, Fired]:
+) -> tuple[StraightKind, Move, Fired]:
     """Return what a straight ball asks for after the last ball: kind, move and the rule that says so.
 
     Parameters
@@ -105,8 +105,8 @@ def straight_answer(
     session : Session
         The session so far.
     facts : mapping
-        What was read off it, see :mod:`coachlib.coaching.rules.reading`; ``side`` is missing before the first
-        ball.
+        What was read off it, see :mod:`coachlib.coaching.rules.session_facts`; ``side`` is missing before the
+        first ball.
     is_young : bool
         Whether moves are kept small.
     """
@@ -124,7 +124,7 @@ def straight_answer(
     return _after_hit(session, is_young)
 
 
-def _after_miss(session: Session, facts: Mapping[str, FactValue]) -> tuple[Kind, Move, Fired]:
+def _after_miss(session: Session, facts: Mapping[str, FactValue]) -> tuple[StraightKind, Move, Fired]:
     miss = abs(float(facts["miss_boards"]))  # type: ignore[arg-type]
     at_pins = miss * HEAD_PIN_FT / session.line.target_ft
     far = "far enough for the gutter" if at_pins > POCKET_BOARD else f"{boards_text(at_pins)} at the pins"
@@ -134,7 +134,7 @@ def _after_miss(session: Session, facts: Mapping[str, FactValue]) -> tuple[Kind,
     return "stay", Move(), _rule("straight_missed", "A", "stay", told)
 
 
-def _after_hit(session: Session, is_young: bool) -> tuple[Kind, Move, Fired]:
+def _after_hit(session: Session, is_young: bool) -> tuple[StraightKind, Move, Fired]:
     boards = boards_on_target(session)
     if len(boards) < LEAST_ON_TARGET:
         return "watch", Move(), _rule("straight_once", "A", "watch")
@@ -205,7 +205,7 @@ def _is_feet_alone(move: Move) -> bool:
 
 def _fits(move: Move, line: Line, bowler: Bowler) -> bool:
     try:
-        new = moved(line, move)
+        new = after_move(line, move)
     except InputError:
         return False
     is_trusted = bowler.comfort_board is None or new.feet_board <= max(bowler.comfort_board, line.feet_board)

@@ -3,9 +3,9 @@
 import dataclasses
 from collections.abc import Sequence
 
+from coachlib.coaching.session.ball_reading import arrival_board, side_of
 from coachlib.coaching.session.credit import credits_line
 from coachlib.coaching.session.lane_history import lane_balls
-from coachlib.coaching.session.one_ball import arrival_board, side_of
 from coachlib.coaching.session.session import Observed, Session
 from coachlib.errors import checked_thing
 from coachlib.world.line import Line

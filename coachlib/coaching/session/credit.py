@@ -1,6 +1,6 @@
 """Which balls speak for a line: those in the pocket that did not miss the target. A strike alone does not."""
 
-from coachlib.coaching.session.one_ball import missed_boards, side_of
+from coachlib.coaching.session.ball_reading import missed_boards, side_of
 from coachlib.coaching.session.session import Observed
 
 

@@ -8,7 +8,7 @@ import collections
 import itertools
 from collections.abc import Iterable, Iterator
 
-from coachlib.coaching.session.one_ball import arrival_board, missed_boards
+from coachlib.coaching.session.ball_reading import arrival_board, missed_boards
 from coachlib.coaching.session.session import Changed, Event, Observed, Session, Setting, session_at
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler

@@ -9,8 +9,8 @@ import itertools
 import math
 from typing import Literal
 
+from coachlib.coaching.session.ball_reading import missed_boards, side_of
 from coachlib.coaching.session.lane_history import events_on_oil, line_balls
-from coachlib.coaching.session.one_ball import missed_boards, side_of
 from coachlib.coaching.session.session import Changed, Event, Observed, Session
 from coachlib.world.levers import move_between
 from coachlib.world.line import Line, Move
@@ -21,7 +21,7 @@ JUDGING_BALLS = 4
 _SMALLEST_BOARDS = 1.0
 
 AnsweredSide = Literal["high", "light"]
-Outcome = Literal["open", "worked", "short", "far"]
+MoveOutcome = Literal["open", "worked", "short", "far"]
 
 
 @dataclasses.dataclass(frozen=True)
@@ -69,7 +69,7 @@ class LastMove:
         return self._n_in_a_row(self.answered or "")
 
     @property
-    def outcome(self) -> Outcome:
+    def outcome(self) -> MoveOutcome:
         """What the balls say of the move so far."""
         if not self.is_judged:
             return "open"

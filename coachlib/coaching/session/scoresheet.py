@@ -15,8 +15,8 @@ from coachlib.world import game
 from coachlib.world.pins import ALL_PINS, checked_pins
 from coachlib.world.shot import Shot
 
-Leave = tuple[int, ...]
-FrameLeaves = tuple[Leave, ...]
+LeftPins = tuple[int, ...]
+FrameLeaves = tuple[LeftPins, ...]
 
 
 class SheetSteps(NamedTuple):
@@ -36,7 +36,7 @@ class SheetSteps(NamedTuple):
 
 class _Ball(NamedTuple):
     frame: int
-    leave: Leave
+    leave: LeftPins
     n_felled: int
     is_first: bool  # thrown at a fresh rack
 
@@ -163,7 +163,7 @@ def _checked_balls(frames: Sequence[FrameLeaves]) -> list[_Ball]:
 
 def _balls(frames: Sequence[FrameLeaves]) -> Iterator[_Ball]:
     for number, frame in enumerate(frames, start=1):
-        before: Leave = ALL_PINS
+        before: LeftPins = ALL_PINS
         is_first = True
         if not frame:
             raise _wrong_frame(number, frame, "at least one ball")

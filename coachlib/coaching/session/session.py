@@ -10,12 +10,12 @@ from typing import Annotated, Any, Literal
 import numpy as np
 
 from coachlib.errors import InputError, checked_thing, shown
-from coachlib.things import Letters, Limits, thing
+from coachlib.validation import Letters, Limits, thing
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
+from coachlib.world.lane_conditions import Place
 from coachlib.world.line import Line
 from coachlib.world.oil import OilPattern
-from coachlib.world.place import Place
 from coachlib.world.shot import Shot
 
 Phase = Literal["fresh", "blending", "opening", "worn"]

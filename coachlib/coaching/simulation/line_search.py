@@ -17,8 +17,8 @@ from numpy.typing import NDArray
 
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.simulation.paths import USUAL_BALL, known_film
-from coachlib.coaching.simulation.trials import ball_and_pattern, meant_release, thrown
 from coachlib.coaching.simulation.usual_start import usual_lines, usual_start
+from coachlib.coaching.simulation.what_if import ball_and_pattern, meant_release, simulate_lines
 from coachlib.errors import InputError
 from coachlib.physics.motion import simulate
 from coachlib.physics.pins.carry import strike_prob_of
@@ -34,7 +34,7 @@ from coachlib.world.lane import (
     TARGET_FT,
 )
 from coachlib.world.levers import fits_problems, laydown_board
-from coachlib.world.line import FEET_HIGH_BOARD, FEET_LOW_BOARD, Line, Move, moved
+from coachlib.world.line import FEET_HIGH_BOARD, FEET_LOW_BOARD, Line, Move, after_move
 from coachlib.world.oil import OilPattern, thinned
 from coachlib.world.path import Path
 from coachlib.world.usual import as_usual
@@ -188,7 +188,7 @@ def line_if_it_fits(line: Line, move: Move, bowler: Bowler) -> Line | None:
     Nobody is sent beyond their comfort board, or farther beyond it than they stand already.
     """
     try:
-        new = moved(line, move)
+        new = after_move(line, move)
     except InputError:
         return None
     innermost = max(innermost_board(bowler), line.feet_board)
@@ -241,7 +241,7 @@ def as_simulated(session: Session) -> Session:
 
 def meant_path(session: Session, lines: Sequence[Line]) -> Path:
     """Return where the ball as meant goes on each line, on the film of the sheet."""
-    return thrown(session, lines, keep_path=True)
+    return simulate_lines(session, lines, keep_path=True)
 
 
 def exit_boards(path: Path, pattern: OilPattern) -> Floats:
@@ -284,7 +284,7 @@ def best_line(
     closer = [lines[number] for number in _promising(lines, rough)]
     fine, slipped = _struck_and_slipped(session, closer, films, N_FINE_BALLS)
     means = fine.mean(axis=0)
-    off = np.abs(np.nan_to_num(thrown(session, closer).arrival_board) - POCKET_BOARD)
+    off = np.abs(np.nan_to_num(simulate_lines(session, closer).arrival_board) - POCKET_BOARD)
     chosen = _first_of_best(means, off)
     return BestLine(
         closer[chosen],

@@ -17,7 +17,7 @@ from coachlib.physics.pins.carry_file import shipped_table
 from coachlib.physics.pins.carry_table import BOARDS, are_inside, weighted_shares
 
 Floats = NDArray[np.float64]
-Leave = tuple[int, ...]
+PinsLeft = tuple[int, ...]
 
 GOLDEN_FRAC = 0.6180339887498949
 """Multiples of it, less their whole part, give an order in which neighbours lie far apart."""
@@ -33,7 +33,7 @@ def n_of_twenty(prob: float) -> int:
 
 
 @dataclasses.dataclass(frozen=True)
-class Outcome:
+class PinOutcome:
     """What one ball does to the pins.
 
     Parameters
@@ -46,7 +46,7 @@ class Outcome:
     """
 
     kind: str
-    leave: Leave = ()
+    leave: PinsLeft = ()
 
 
 @dataclasses.dataclass(frozen=True, eq=False)
@@ -91,7 +91,7 @@ class Arrivals:
             return np.asarray((self.board >= BOARDS[0]) & (self.board <= BOARDS[-1]))
 
 
-def outcomes_of(arrivals: Arrivals, n_strikes: int | None = None) -> tuple[Outcome, ...]:
+def outcomes_of(arrivals: Arrivals, n_strikes: int | None = None) -> tuple[PinOutcome, ...]:
     """Return what each ball does to the pins.
 
     Parameters
@@ -108,15 +108,15 @@ def outcomes_of(arrivals: Arrivals, n_strikes: int | None = None) -> tuple[Outco
     is_told, is_at_racks = arrivals.is_told, arrivals.is_at_racks
     leaves = iter(_leaves(arrivals.points[is_told & ~strikes]))
     return tuple(
-        Outcome("strike")
+        PinOutcome("strike")
         if strikes[i]
-        else Outcome("gutter")
+        else PinOutcome("gutter")
         if np.isnan(arrivals.board[i])
-        else Outcome("past")
+        else PinOutcome("past")
         if not is_at_racks[i]
-        else Outcome("leave", next(leaves))
+        else PinOutcome("leave", next(leaves))
         if is_told[i]
-        else Outcome("not told")
+        else PinOutcome("not told")
         for i in range(len(chances))
     )
 
@@ -159,7 +159,7 @@ def scaled_to(chances: Floats, total: int) -> Floats:
     return scaled
 
 
-def _leaves(points: Floats) -> list[Leave]:
+def _leaves(points: Floats) -> list[PinsLeft]:
     """Return the pins that balls leave which do not strike, one entry each."""
     if not len(points):
         return []

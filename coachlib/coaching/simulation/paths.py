@@ -18,7 +18,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from coachlib.coaching.session.session import Session
-from coachlib.coaching.simulation.outcomes import Arrivals, Outcome, outcomes_of
+from coachlib.coaching.simulation.outcomes import Arrivals, PinOutcome, outcomes_of
 from coachlib.errors import InputError
 from coachlib.physics.motion import simulate
 from coachlib.physics.pins.carry_file import shipped_table
@@ -69,7 +69,7 @@ class LinePaths:
     is_believed: bool = False
 
     @functools.cached_property
-    def outcomes(self) -> tuple[Outcome, ...]:
+    def outcomes(self) -> tuple[PinOutcome, ...]:
         """What each of the twenty does to the pins, see :mod:`coachlib.coaching.simulation.outcomes`."""
         path = self.path
         at_pins = (path.arrival_board[1:], path.entry_deg[1:], path.speed_at_pins_mph[1:])

@@ -32,7 +32,7 @@ from coachlib.world.lane import (
     TARGET_FT,
 )
 from coachlib.world.levers import board_at, is_hooking, laydown_board
-from coachlib.world.line import FEET_HIGH_BOARD, FEET_LOW_BOARD, Line, Move, moved
+from coachlib.world.line import FEET_HIGH_BOARD, FEET_LOW_BOARD, Line, Move, after_move
 from coachlib.world.pins import ALL_PINS, BALL_TO_PIN_IN, are_neighbours, pin_board, pin_ft
 
 Way = Literal["pin", "gap", "across", "part", "rack"]
@@ -152,7 +152,7 @@ def spare_line(session: Session, leave: Iterable[int], move: Move) -> SpareLine:
     aim = aim_at(leave)
     is_group = aim.way == "pin" and len(aim.pins) > 1
     if aim.way == "rack" or (is_group and is_hooking(session.bowler)):
-        return SpareLine(aim, moved(session.line, move), is_straight=False)
+        return SpareLine(aim, after_move(session.line, move), is_straight=False)
     return straight_line(aim, session)
 
 

@@ -9,8 +9,8 @@ from typing import NamedTuple
 
 from coachlib.units import BOARD_IN, boards_to_in
 from coachlib.world.lane import CENTRE_BOARD, HIGH_EDGE_BOARD, LOW_EDGE_BOARD, POCKET_BOARD, ArrivalClass
+from coachlib.world.parsing import board_text
 from coachlib.world.pins import BALL_TO_PIN_IN
-from coachlib.world.written import board_text
 
 HEAD_PIN_BOARDS = BALL_TO_PIN_IN / BOARD_IN
 """A ball whose centre passes farther than this from the head pin's does not touch it [boards]."""

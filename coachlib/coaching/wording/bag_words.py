@@ -7,7 +7,7 @@ from typing import Any
 from coachlib.coaching.equipment.bag import GAP_FT, KEEP_FRAC, SAME_BOARDS, SAME_FT, Bag, smallest_bag
 from coachlib.coaching.equipment.ball_plan import PlanStep
 from coachlib.coaching.wording.callouts import line_text, of_twenty, strikes_beside_text, strikes_text
-from coachlib.world.written import board_text
+from coachlib.world.parsing import board_text
 
 
 def bag_lines(bag: Bag, keep_frac: float = KEEP_FRAC) -> tuple[str, ...]:

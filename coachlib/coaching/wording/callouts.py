@@ -1,7 +1,7 @@
 """How boards, sides, moves and lines are called out, as the bowler sees them from behind the foul line.
 
-Small pieces of the sentences of :mod:`coachlib.coaching.wording.words`, used by the pictures too. Here the
-own frame becomes left and right.
+Small pieces of the sentences of :mod:`coachlib.coaching.wording.advice_text`, used by the pictures too. Here
+the own frame becomes left and right.
 """
 
 from collections.abc import Mapping
@@ -10,7 +10,7 @@ from coachlib.coaching.rules.rule import Rule
 from coachlib.coaching.simulation.outcomes import N_TWENTY, n_of_twenty
 from coachlib.world.hand import Hand, inside_side, outside_side, own_pins
 from coachlib.world.line import Line, Move
-from coachlib.world.written import board_text, boards_text
+from coachlib.world.parsing import board_text, boards_text
 
 _COUNTS: dict[float, str] = {1: "one", 2: "two", 3: "three", 4: "four", 5: "five"}
 
@@ -61,7 +61,7 @@ def side_text(boards: float, hand: Hand) -> str:
     return inside_side(hand) if boards > 0 else outside_side(hand)
 
 
-def turned(template: str, hand: Hand, numbers: Mapping[str, float]) -> str:
+def with_sides(template: str, hand: Hand, numbers: Mapping[str, float]) -> str:
     """Return a rule's text with its sides and pins as this bowler sees them."""
     pins = {f"pin_{pin}": str(own_pins((pin,), hand)[0]) for pin in range(1, 11)}
     sides = {"inside": inside_side(hand), "outside": outside_side(hand)}
@@ -74,7 +74,7 @@ def turned(template: str, hand: Hand, numbers: Mapping[str, float]) -> str:
 
 def rule_name(rule: Rule, hand: Hand, numbers: Mapping[str, float]) -> str:
     """Return a rule as a person reads it: its title as this bowler sees it, and its grade."""
-    title = turned(rule.title, hand, numbers)
+    title = with_sides(rule.title, hand, numbers)
     return f"{title[:1].upper()}{title[1:]} ({rule.grade})"
 
 

@@ -6,7 +6,7 @@ The other cautions stand in the rulebook, section J. Grade: common practice, no 
 from typing import TYPE_CHECKING, Any
 
 from coachlib.coaching.wording.callouts import rule_name
-from coachlib.world.written import board_text
+from coachlib.world.parsing import board_text
 
 if TYPE_CHECKING:
     from coachlib.coaching.advice.advice import Advice

@@ -1,7 +1,7 @@
 """What a change of speed, hand, surface or ball is worth, in one line: balls of twenty, lanes of ten."""
 
-from coachlib.coaching.advice.changes import Worth
-from coachlib.coaching.advice.model import DISPLAY_FACTOR
+from coachlib.coaching.advice.change_values import Worth
+from coachlib.coaching.advice.decision import DISPLAY_FACTOR
 from coachlib.coaching.simulation.line_search import EQUAL_PROB
 from coachlib.coaching.simulation.outcomes import n_of_twenty
 from coachlib.coaching.wording.callouts import move_text, strikes_beside_text, strikes_text
@@ -15,7 +15,7 @@ def worth_line(told: Worth, hand: Hand, ball_name: str = "") -> str:
     Parameters
     ----------
     told : Worth
-        From :func:`coachlib.coaching.advice.changes.worth`.
+        From :func:`coachlib.coaching.advice.change_values.worth`.
     hand : {"right", "left"}
         The bowling hand, for the sides.
     ball_name : str

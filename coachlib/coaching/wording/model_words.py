@@ -5,18 +5,18 @@ from statistics import fmean
 from typing import Literal
 
 from coachlib.coaching.advice.advice import Advice
-from coachlib.coaching.advice.model import N_LANES_SHOWN, Candidate, ModelVoice, shows_most
-from coachlib.coaching.rules.rule_voice import SHORT_RULE
+from coachlib.coaching.advice.decision import N_LANES_SHOWN, Candidate, ModelVoice, shows_most
+from coachlib.coaching.rules.rule_advice import SHORT_RULE
+from coachlib.coaching.session.ball_reading import is_gutter_ball, side_of
 from coachlib.coaching.session.lane_history import boards_on_target
-from coachlib.coaching.session.one_ball import is_gutter_ball, side_of
 from coachlib.coaching.simulation.outcomes import N_TWENTY, n_of_twenty
 from coachlib.coaching.wording.arrival_words import NEAR_POCKET_BOARDS
 from coachlib.coaching.wording.callouts import line_text, lowered, move_text, strikes_text
 from coachlib.world.hand import Hand, own_pins
 from coachlib.world.lane import POCKET_BOARD
-from coachlib.world.line import Move, moved
+from coachlib.world.line import Move, after_move
+from coachlib.world.parsing import board_text, boards_text
 from coachlib.world.shot import Shot
-from coachlib.world.written import board_text, boards_text
 
 To = Literal["bowler", "coach"]
 """Who is spoken to."""
@@ -98,7 +98,7 @@ def cause_text(advice: Advice, hand: Hand, to: To = "bowler") -> str:
         "direction known": f"It comes in {side}; too early to say whether that is {who} or the lane",
         "too early": f"Too early to tell {who} from the lane",
     }[cause.verdict]
-    best = _SEEN_AS.get(cause.told_most, "")
+    best = _SEEN_AS.get(cause.key_observation, "")
     return f"{verdict}. Best clue: {best}." if best else f"{verdict}."
 
 
@@ -345,7 +345,7 @@ def _named(advice: Advice, one: Candidate, hand: Hand) -> str:
         return "Stay"
     rule = None if advice.model is None else advice.model.rule
     if one.move.is_feet_and_eyes:
-        named = f"{move_text(one.move, hand)} ({line_text(moved(advice.line, one.move)).lower()})"
+        named = f"{move_text(one.move, hand)} ({line_text(after_move(advice.line, one.move)).lower()})"
     else:
         care = "changes your delivery, not your line; only if comfortable"
         named = f"{move_text(one.move, hand)} ({care})"

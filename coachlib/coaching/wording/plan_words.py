@@ -7,10 +7,11 @@ hand asked for.
 import dataclasses
 
 from coachlib.coaching.plan.plan import Plan, RunnerUp
-from coachlib.coaching.plan.plan_cases import TURN_FT, Case, CaseKind
-from coachlib.coaching.plan.plan_room import Room
+from coachlib.coaching.plan.plan_cases import TURN_FT, CaseKind, WhatIf
+from coachlib.coaching.plan.plan_room import LineRoom
 from coachlib.coaching.simulation.line_search import EQUAL_PROB, FILM_FRACS, ROOM_FRAC
 from coachlib.coaching.simulation.outcomes import N_TWENTY, n_of_twenty
+from coachlib.coaching.wording.advice_text import say
 from coachlib.coaching.wording.arrival_words import ARRIVAL_WORDS
 from coachlib.coaching.wording.callouts import (
     line_text,
@@ -18,13 +19,12 @@ from coachlib.coaching.wording.callouts import (
     move_text,
     strikes_beside_text,
     strikes_text,
-    turned,
+    with_sides,
 )
-from coachlib.coaching.wording.words import say
 from coachlib.errors import checked_thing
 from coachlib.world.hand import Hand, checked_hand, inside_side, outside_side
 from coachlib.world.lane import arrival_class
-from coachlib.world.written import board_text
+from coachlib.world.parsing import board_text
 
 CARE = "If thumb, wrist, back or knee hurts: stop, and say so. House rules and qualified people come first."
 NO_CASES = "A straight ball hardly answers to the oil: high or light, it was the aim."
@@ -153,7 +153,7 @@ def start_text(plan: Plan) -> str:
     No chance is told: the first answer on this line tells one, of more lanes than the sheet's.
     """
     hand = plan.session.bowler.hand
-    why = f" {turned(plan.reason, hand, {})}" if plan.reason else ""
+    why = f" {with_sides(plan.reason, hand, {})}" if plan.reason else ""
     if plan.strike_prob is None:
         return f"{line_text(plan.line)}, by the rule of 31 alone: we do not know where the oil lies.{why}"
     unknown = ", ".join(what for what, _ in plan.assumed)
@@ -193,7 +193,7 @@ def _chances(plan: Plan) -> str:
     return f"{told} With the oil of the sheet {sheet}, with {off} less oil {thin}, with so much more {thick}."
 
 
-def _room(room: Room, hand: Hand) -> tuple[str, ...]:
+def _room(room: LineRoom, hand: Hand) -> tuple[str, ...]:
     parallel = _to_both_sides(room.parallel_out_boards, room.parallel_in_boards, hand)
     aim = _to_both_sides(room.aim_out_boards, room.aim_in_boards, hand)
     kept = f"Within that it keeps {n_of_twenty(ROOM_FRAC)} of every {N_TWENTY} strikes."
@@ -213,7 +213,7 @@ def _runner_up(one: RunnerUp) -> str:
     return f"{line_text(one.line)}: {loses}."
 
 
-def _case(case: Case, hand: Hand) -> SaidCase:
+def _case(case: WhatIf, hand: Hand) -> SaidCase:
     arrived = arrival_class(case.arrival_board)
     came_in = "still finds the pocket" if arrived == "pocket" else ARRIVAL_WORDS[arrived].does
     lane = _LANES[case.kind].format(turn=f"{TURN_FT:g}")
@@ -226,20 +226,20 @@ def _case(case: Case, hand: Hand) -> SaidCase:
     )
 
 
-def _case_move(case: Case, hand: Hand) -> str:
+def _case_move(case: WhatIf, hand: Hand) -> str:
     if case.move.is_stay:
         return "Stay"
     line = line_text(case.new_line)
     return f"{move_text(case.move, hand)}: {line[0].lower()}{line[1:]}"
 
 
-def _case_chances(case: Case) -> str:
+def _case_chances(case: WhatIf) -> str:
     if case.move.is_stay:
         return f"No move within reach beats these {strikes_text(case.stay_prob)}."
     return f"About {strikes_beside_text(case.move_prob, case.stay_prob)}."
 
 
-def _case_rule(case: Case, hand: Hand) -> str:
+def _case_rule(case: WhatIf, hand: Hand) -> str:
     move = case.rule.move
     said = "stay" if case.rule.kind == "stay" else "watch one more" if case.rule.kind == "watch" else ""
     said = said or lowered(move_text(move, hand))
@@ -255,7 +255,7 @@ def _case_rule(case: Case, hand: Hand) -> str:
 
 def _rules(plan: Plan, hand: Hand) -> tuple[str, ...]:
     voice = plan.start.rule
-    return tuple(turned(one.text or one.rule.why, hand, voice.numbers) for one in voice.fired)
+    return tuple(with_sides(one.text or one.rule.why, hand, voice.numbers) for one in voice.fired)
 
 
 def _notes(plan: Plan) -> tuple[str, ...]:
@@ -275,7 +275,7 @@ def _text(said: SaidPlan) -> str:
     """Return the whole plan as plain lines."""
     told = (said.headline, said.sentence, said.chances)
     lines = [f"Game plan: {said.who}", "", *(text for text in told if text)]
-    lines += _block("Room", said.room) + _block("Other lines", said.runners_up)
+    lines += _block("LineRoom", said.room) + _block("Other lines", said.runners_up)
     for case in said.cases:
         lines += _block(f"{case.heading}: {case.move}", (case.chances, case.lane, case.rule))
     lines += _block("Rule of thumb for the start", said.rules)

@@ -2,10 +2,10 @@
 
 from coachlib.coaching.advice.advice import Advice
 from coachlib.coaching.spares.spare_lines import SpareLine, spare_line
-from coachlib.coaching.wording.callouts import line_text, side_text, turned
+from coachlib.coaching.wording.callouts import line_text, side_text, with_sides
 from coachlib.world.hand import Hand, own_pins
 from coachlib.world.levers import is_hooking
-from coachlib.world.line import moved
+from coachlib.world.line import after_move
 from coachlib.world.pins import pin_board
 
 THIN_BOARDS = 2.0
@@ -29,7 +29,7 @@ def spare_text(advice: Advice, hand: Hand) -> str:
     if voice is None or not voice.fired or not leave:
         return ""
     found = spare_line(advice.session, leave, voice.move)
-    told = (turned(one.text or one.rule.why, hand, voice.numbers) for one in voice.fired)
+    told = (with_sides(one.text or one.rule.why, hand, voice.numbers) for one in voice.fired)
     parts = (
         f"{line_text(found.line)}{_how(found, hand)}.",
         FEET_END if found.is_feet_end else "",
@@ -72,5 +72,5 @@ def _with_strike_ball(advice: Advice, found: SpareLine) -> str:
     voice, is_lone = advice.spare, len(found.aim.pins) == 1 and found.aim.way == "pin"
     if voice is None or voice.move.is_stay or not is_lone or not is_hooking(advice.session.bowler):
         return ""
-    line = line_text(moved(advice.line, voice.move))
+    line = line_text(after_move(advice.line, voice.move))
     return f"With the strike ball: {line[:1].lower()}{line[1:]}."

@@ -13,7 +13,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from coachlib.errors import InputError, checked_number, range_message
 from coachlib.physics.pins.carry_file import shipped_table
-from coachlib.physics.pins.carry_table import CarryTable, are_inside, strike_chances, weighted_shares
+from coachlib.physics.pins.carry_table import CarryTable, are_inside, table_strike_chances, weighted_shares
 from coachlib.world.path import Path
 
 STRIKE: frozenset[int] = frozenset()
@@ -138,7 +138,7 @@ def strike_prob(
     """
     points, shape = checked_points(arrival_board, entry_deg, speed_mph, ball_weight_lb)
     table = table or shipped_table()
-    chances = strike_chances(table, points) * (table.level if level_on else 1.0)
+    chances = table_strike_chances(table, points) * (table.level if level_on else 1.0)
     return chances.reshape(shape)
 
 

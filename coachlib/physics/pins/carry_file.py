@@ -51,7 +51,7 @@ def _checksum(arrays: dict[str, NDArray[Any]]) -> bytes:
     return digest.digest()
 
 
-def read_table(path: Path) -> CarryTable:
+def read_carry_table(path: Path) -> CarryTable:
     """Return the table of a file.
 
     Raises
@@ -109,4 +109,4 @@ def _read_arrays(path: Path) -> dict[str, NDArray[Any]]:
 @functools.cache
 def shipped_table() -> CarryTable:
     """Return the table that comes with the library, read once."""
-    return read_table(data_path("carry_table.npz"))
+    return read_carry_table(data_path("carry_table.npz"))

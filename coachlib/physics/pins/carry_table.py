@@ -105,7 +105,7 @@ def weighted_shares(shares: NDArray[Any], points: NDArray[np.float64]) -> NDArra
     return multilinear(shares.reshape(*map(len, axes), *shares.shape[1:]), places)
 
 
-def strike_chances(table: CarryTable, points: NDArray[np.float64]) -> NDArray[np.float64]:
+def table_strike_chances(table: CarryTable, points: NDArray[np.float64]) -> NDArray[np.float64]:
     """Return the strike chance of each arrival, level off."""
     chunks = [
         weighted_shares(table.strike_shares, points[first : first + _CHUNK])
@@ -130,4 +130,4 @@ def pocket_carry_frac(table: CarryTable) -> float:
     """Return the share of strikes among a professional's pocket hits, level off."""
     points = pocket_arrivals()
     weights = np.exp(-0.5 * ((points[:, 0] - 17.5) / 0.97) ** 2)
-    return float(np.average(strike_chances(table, points), weights=weights))
+    return float(np.average(table_strike_chances(table, points), weights=weights))

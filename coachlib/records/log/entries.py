@@ -8,7 +8,7 @@ from typing import Any, NamedTuple
 from coachlib.coaching.session.session import Session
 from coachlib.errors import DataFileError, InputError, checked_choice
 from coachlib.records.log.events import APPENDED_KINDS, event_text, read_event, read_student, retraced
-from coachlib.records.log.story import Row
+from coachlib.records.log.replay import EventRow
 from coachlib.records.log.student import Student
 
 Step = tuple[str, Mapping[str, Any]]
@@ -50,7 +50,7 @@ class NewSession(NamedTuple):
     student_key: str | None = None
 
 
-def tried(kind: str, payload: Mapping[str, Any]) -> tuple[str, str, dict[str, Any]]:
+def checked_event(kind: str, payload: Mapping[str, Any]) -> tuple[str, str, dict[str, Any]]:
     """Return an event as text, and as it will be read later: that is what is tried now."""
     checked_choice("kind", kind, APPENDED_KINDS)
     text = event_text(payload)
@@ -63,13 +63,13 @@ def rows_of(new: NewSession) -> tuple[list[tuple[str, str]], Session]:
     rows = [("start", text)]
     trail: tuple[Session, ...] = (read_event("start", text)["session"],)
     for kind, payload in new.steps:
-        kind, text, read = tried(kind, payload)
+        kind, text, read = checked_event(kind, payload)
         trail = retraced(trail, kind, read)
         rows.append((kind, text))
     return rows, trail[-1]
 
 
-def insert_session(db: sqlite3.Connection, row: Row) -> None:
+def insert_session(db: sqlite3.Connection, row: EventRow) -> None:
     """Put the line of a session into the list; raises :class:`InputError` if its key is there already."""
     try:
         db.execute(

@@ -16,14 +16,14 @@ from typing_extensions import TypedDict
 
 from coachlib.coaching.session import session as steps
 from coachlib.coaching.session.session import LaneName, Session, Setting
-from coachlib.coaching.wording.words import To
+from coachlib.coaching.wording.advice_text import To
 from coachlib.errors import InputError, checked_choice, shown
 from coachlib.records.log.student import Student
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
+from coachlib.world.lane_conditions import Place
 from coachlib.world.line import Line
 from coachlib.world.oil import OilPattern
-from coachlib.world.place import Place
 from coachlib.world.shot import Shot
 
 SCHEMA = 1

@@ -18,14 +18,14 @@ from coachlib.records.log.entries import (
     LoggedSession,
     NewSession,
     Step,
+    checked_event,
     insert_session,
     kept_student,
     rows_of,
     summary,
-    tried,
 )
 from coachlib.records.log.events import read_event, retraced
-from coachlib.records.log.story import Row, Story, shown_as, states, story
+from coachlib.records.log.replay import EventRow, Replay, replay_with_advice, shown_as, states
 
 _LISTED = "SELECT key, started, last_event, bowler_name, n_shots, student_key FROM session"
 
@@ -121,7 +121,7 @@ class Logbook:
     def append_all(self, session_key: str, steps: Iterable[Step]) -> int:
         """Log several events, all of them or none, and return the number of the last; see :meth:`append`."""
         now = _now()
-        read = [tried(kind, payload) for kind, payload in steps]
+        read = [checked_event(kind, payload) for kind, payload in steps]
         with store.writing(self.path) as db:
             rows = _events(db, session_key)
             trail, number = self._walked(session_key, rows), len(rows) - 1
@@ -155,11 +155,11 @@ class Logbook:
         """
         return self.story(session_key).session
 
-    def story(self, session_key: str) -> Story:
+    def story(self, session_key: str) -> Replay:
         """Return a session and what was advised after each of its balls. Raises as :meth:`replay`."""
         return self.stories((session_key,))[0]
 
-    def stories(self, session_keys: Iterable[str]) -> tuple[Story, ...]:
+    def stories(self, session_keys: Iterable[str]) -> tuple[Replay, ...]:
         """Return several sessions with their advice, in the order asked for. Raises as :meth:`replay`."""
         found = []
         with store.opened(self.path) as db:
@@ -241,22 +241,22 @@ class Logbook:
             if not changed.rowcount:
                 raise _unknown(session_key)
 
-    def _walked(self, session_key: str, rows: list[Row]) -> tuple[Session, ...]:
+    def _walked(self, session_key: str, rows: list[EventRow]) -> tuple[Session, ...]:
         trail = states(rows, self._where(session_key))
         if not trail:
             raise _unknown(session_key)
         return trail
 
-    def _told(self, session_key: str, rows: list[Row], name: str | None) -> Story:
-        told = story(rows, self._where(session_key))
+    def _told(self, session_key: str, rows: list[EventRow], name: str | None) -> Replay:
+        told = replay_with_advice(rows, self._where(session_key))
         if told is None:
             raise _unknown(session_key)
-        return told if name is None else Story(shown_as(told.session, name), told.advice)
+        return told if name is None else Replay(shown_as(told.session, name), told.advice)
 
     def _where(self, session_key: str) -> str:
         return f"session {session_key} in {self.path}"
 
-    def _listed(self, row: Row, names: Mapping[str, str]) -> LoggedSession:
+    def _listed(self, row: EventRow, names: Mapping[str, str]) -> LoggedSession:
         key, started, last_event, bowler_name, n_shots, student_key = row
         try:
             times = datetime.fromisoformat(started), datetime.fromisoformat(last_event)
@@ -270,7 +270,7 @@ class Logbook:
             raise DataFileError(message) from error
 
 
-def _events(db: sqlite3.Connection, session_key: str) -> list[Row]:
+def _events(db: sqlite3.Connection, session_key: str) -> list[EventRow]:
     _check_key(session_key)
     question = "SELECT number, kind, text FROM event WHERE session_key = ? ORDER BY number"
     return db.execute(question, (session_key,)).fetchall()

@@ -3,7 +3,7 @@
 import dataclasses
 from typing import Annotated
 
-from coachlib.things import Letters, thing
+from coachlib.validation import Letters, thing
 from coachlib.world.bowler import Bowler
 
 

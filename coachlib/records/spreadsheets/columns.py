@@ -11,18 +11,18 @@ from typing import Any, get_type_hints
 
 from coachlib.coaching.session.session import Setting
 from coachlib.errors import InputError, raise_input_errors
-from coachlib.records.spreadsheets.cells import read_cell, together, tried, written
+from coachlib.records.spreadsheets.spreadsheet_cells import checked_cell, read_cell, together, written
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
 from coachlib.world.hand import Hand, own_pins
 from coachlib.world.lane import CENTRE_BOARD
+from coachlib.world.lane_conditions import Place
 from coachlib.world.line import Line, Move
 from coachlib.world.oil import PATTERN_NAMES, OilPattern, load_pattern
-from coachlib.world.place import Place
+from coachlib.world.parsing import read_pins
 from coachlib.world.shot import Shot
-from coachlib.world.written import read_pins
 
-Cells = Mapping[str, str]
+CellTexts = Mapping[str, str]
 ALL_DOWN = "all down"
 LIBRARY, MEASURED = "library", "measured"
 """Where the film of a pattern is: in the library under its name, or only in the log."""
@@ -62,11 +62,11 @@ class Group:
             for field, column in self.fields.items()
         }
 
-    def is_empty(self, cells: Cells) -> bool:
+    def is_empty(self, cells: CellTexts) -> bool:
         """Return whether nothing stands in any of the columns."""
         return not any(cells.get(column) for column in self.fields.values())
 
-    def made(self, cells: Cells, **more: Any) -> Any:
+    def made(self, cells: CellTexts, **more: Any) -> Any:
         """Return the thing that some cells describe; an empty cell leaves its field at the default.
 
         Parameters
@@ -86,7 +86,7 @@ class Group:
             field: functools.partial(read_cell, column, cells.get(column, ""), hints[field])
             for field, column in self.fields.items()
         }
-        values, problems = tried(makers | more)
+        values, problems = checked_cell(makers | more)
         given = {field: value for field, value in values.items() if value is not None}
         try:
             thing = self.kind(**given)
@@ -125,7 +125,7 @@ def shot_cells(shot: Shot, hand: Hand) -> dict[str, str]:
     }
 
 
-def shot_from_cells(cells: Cells, hand: Hand) -> Shot:
+def shot_from_cells(cells: CellTexts, hand: Hand) -> Shot:
     """Return a ball from its cells.
 
     Raises
@@ -155,7 +155,7 @@ def setting_cells(setting: Setting) -> dict[str, str]:
     }
 
 
-def setting_from_cells(cells: Cells) -> Setting:
+def setting_from_cells(cells: CellTexts) -> Setting:
     """Return what held from its cells; a pattern of the library gets its film back.
 
     Raises
@@ -177,7 +177,7 @@ def setting_from_cells(cells: Cells) -> Setting:
     return dataclasses.replace(held, **made)
 
 
-def has_lost_film(cells: Cells) -> bool:
+def has_lost_film(cells: CellTexts) -> bool:
     """Return whether the oil had a measured film, which a spreadsheet does not hold."""
     return cells.get("pattern_film") == MEASURED
 
@@ -196,7 +196,7 @@ def advice_cells(said: Mapping[str, Any] | None) -> dict[str, str]:
     }
 
 
-def advice_from_cells(cells: Cells) -> dict[str, Any] | None:
+def advice_from_cells(cells: CellTexts) -> dict[str, Any] | None:
     """Return an advice from its cells; None where there is none.
 
     Raises
@@ -218,12 +218,12 @@ def _move(given: Any) -> Move | None:
         return None
 
 
-def _arrival(cells: Cells) -> Any:
+def _arrival(cells: CellTexts) -> Any:
     board = read_cell("arrival_board", cells.get("arrival_board", ""), float)
     return (cells.get("arrival_class", "").strip() or None) if board is None else board
 
 
-def _leave(cells: Cells, hand: Hand) -> tuple[int, ...] | None:
+def _leave(cells: CellTexts, hand: Hand) -> tuple[int, ...] | None:
     try:
         pins = read_pins(cells.get("leave_pins", ""))
     except InputError as error:
@@ -231,7 +231,7 @@ def _leave(cells: Cells, hand: Hand) -> tuple[int, ...] | None:
     return None if pins is None else own_pins(pins, hand)
 
 
-def _held(cells: Cells) -> Setting:
+def _held(cells: CellTexts) -> Setting:
     """Return lane, games and scoring, on a line of no meaning."""
     hints = get_type_hints(Setting, include_extras=True)
     makers = {name: functools.partial(read_cell, name, cells.get(name, ""), hints[name]) for name in HELD}
@@ -239,7 +239,7 @@ def _held(cells: Cells) -> Setting:
     return Setting(bowler=Bowler(), line=Line(CENTRE_BOARD, CENTRE_BOARD), **given)
 
 
-def _empty_name(group: Group, cells: Cells) -> dict[str, Callable[[], str]]:
+def _empty_name(group: Group, cells: CellTexts) -> dict[str, Callable[[], str]]:
     """Return the maker of a name that was written as an empty text, which a cell cannot tell from none."""
     return {} if cells.get(group.prefix + "name") else {"name": str}
 
@@ -251,7 +251,7 @@ def _film(pattern: OilPattern | None) -> str:
     return LIBRARY if is_ours else MEASURED
 
 
-def _pattern(cells: Cells) -> OilPattern | None:
+def _pattern(cells: CellTexts) -> OilPattern | None:
     if PATTERN.is_empty(cells):
         return None
     pattern: OilPattern = PATTERN.made(cells, **_empty_name(PATTERN, cells))

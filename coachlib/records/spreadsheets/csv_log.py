@@ -17,8 +17,7 @@ from coachlib.errors import InputError, shown
 from coachlib.records.log.entries import NewSession, Step
 from coachlib.records.log.logbook import Logbook
 from coachlib.records.log.private import write_private
-from coachlib.records.log.story import Story
-from coachlib.records.spreadsheets.cells import read_cell, together, written
+from coachlib.records.log.replay import Replay
 from coachlib.records.spreadsheets.columns import (
     advice_cells,
     advice_from_cells,
@@ -29,8 +28,9 @@ from coachlib.records.spreadsheets.columns import (
     shot_cells,
     shot_from_cells,
 )
-from coachlib.records.spreadsheets.sheet import Problems, Sheet, read_sheet
-from coachlib.records.spreadsheets.turns import FIELDS, changes_between
+from coachlib.records.spreadsheets.setting_changes import FIELDS, changes_between
+from coachlib.records.spreadsheets.sheet import HandmadeSheet, Problems, read_sheet
+from coachlib.records.spreadsheets.spreadsheet_cells import read_cell, together, written
 from coachlib.world.hand import Hand
 
 ROW_KINDS = ("start", "ball", "change")
@@ -125,7 +125,7 @@ def import_sessions(logbook: Logbook, path: Path, student_key: str | None = None
     return Imported(added, tuple(dict.fromkeys(notes)))
 
 
-def _rows(told: Story) -> Iterator[dict[str, str]]:
+def _rows(told: Replay) -> Iterator[dict[str, str]]:
     """Return a session as cells, line by line."""
     session = told.session
     events = [event for event in session.events if not isinstance(event, Corrected)]
@@ -214,14 +214,14 @@ def _row_kind(kind: str, place: int) -> str:
     return kind
 
 
-def _by_session(sheet: Sheet) -> dict[str, list[tuple[int, Mapping[str, str]]]]:
+def _by_session(sheet: HandmadeSheet) -> dict[str, list[tuple[int, Mapping[str, str]]]]:
     found: dict[str, list[tuple[int, Mapping[str, str]]]] = {}
     for number, cells in sheet.rows:
         found.setdefault(cells["session"].strip(), []).append((number, cells))
     return found
 
 
-def _check_columns(sheet: Sheet) -> None:
+def _check_columns(sheet: HandmadeSheet) -> None:
     missing = [name for name in _NEEDED if name not in sheet.columns]
     if missing:
         message = (

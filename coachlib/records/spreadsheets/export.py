@@ -14,8 +14,8 @@ from coachlib.records.log.events import event_text
 from coachlib.records.log.logbook import Logbook
 from coachlib.records.log.private import write_private
 from coachlib.records.log.student import Student
-from coachlib.records.spreadsheets.cells import safe_text
 from coachlib.records.spreadsheets.csv_log import sessions_csv
+from coachlib.records.spreadsheets.spreadsheet_cells import safe_text
 from coachlib.records.students.students import Students
 
 SCHEMA = 1

@@ -12,17 +12,17 @@ from coachlib.coaching.session.session import Session, Setting
 from coachlib.errors import InputError, checked_number, raise_input_errors, shown
 from coachlib.records.log.entries import NewSession, Step
 from coachlib.records.log.logbook import Logbook
-from coachlib.records.spreadsheets.cells import read_cell, tried
-from coachlib.records.spreadsheets.sheet import Problems, Sheet
-from coachlib.records.spreadsheets.turns import FIELDS, changes_between
+from coachlib.records.spreadsheets.setting_changes import FIELDS, changes_between
+from coachlib.records.spreadsheets.sheet import HandmadeSheet, Problems
+from coachlib.records.spreadsheets.spreadsheet_cells import checked_cell, read_cell
 from coachlib.records.students.students import Students
 from coachlib.units import kmh_to_mph, mph_to_kmh
 from coachlib.world.bowler import Bowler
 from coachlib.world.hand import own_pins
 from coachlib.world.lane import ARRIVAL_CLASSES, CENTRE_BOARD
 from coachlib.world.line import Line
+from coachlib.world.parsing import read_pins
 from coachlib.world.shot import Shot
-from coachlib.world.written import read_pins
 
 _NUMBERS = ("crossed_board", "breakpoint_board", "breakpoint_ft")
 SPEED_LIMITS_MPH = (8.0, 25.0)
@@ -56,7 +56,9 @@ class Rest:
 class RowReader:
     """Reads the lines of a sheet and collects what is wrong with them."""
 
-    def __init__(self, logbook: Logbook, sheet: Sheet, mapping: Mapping[str, str], rest: Rest) -> None:
+    def __init__(
+        self, logbook: Logbook, sheet: HandmadeSheet, mapping: Mapping[str, str], rest: Rest
+    ) -> None:
         self.mapping, self.rest, self.problems = mapping, rest, Problems(sheet.name)
         students = Students(logbook)
         listed = students.listed() if "student" in mapping else ()
@@ -72,10 +74,10 @@ class RowReader:
         return tuple(_session(student, day, balls) for (student, day), balls in self._balls.items())
 
     def _read(self, number: int, cells: Mapping[str, str]) -> None:
-        made, wrong = tried({"student": lambda: self._student(cells), "day": lambda: self._day(cells)})
+        made, wrong = checked_cell({"student": lambda: self._student(cells), "day": lambda: self._day(cells)})
         student = made.get("student")
         bowler = self._students[student].as_bowler if student else self.rest.bowler
-        more, more_wrong = tried(
+        more, more_wrong = checked_cell(
             {"setting": lambda: self._setting(cells, bowler), "shot": lambda: _shot(cells, bowler)}
         )
         for meaning, message in (wrong | more_wrong).items():
@@ -103,7 +105,9 @@ class RowReader:
 
     def _setting(self, cells: Mapping[str, str], bowler: Bowler) -> Setting:
         line = self.rest.line if "feet_board" not in self.mapping else None
-        made, problems = tried({"line": lambda: line or _line(cells), "lane": lambda: _lane(cells, bowler)})
+        made, problems = checked_cell(
+            {"line": lambda: line or _line(cells), "lane": lambda: _lane(cells, bowler)}
+        )
         if problems:
             raise_input_errors(problems)
         return Setting(bowler=bowler, line=made["line"], lane=made["lane"])
@@ -130,7 +134,7 @@ def _shot(cells: Mapping[str, str], bowler: Bowler) -> Shot:
         "leave_pins": lambda: _leave(cells.get("leave_pins", ""), bowler),
         "is_spare": lambda: read_cell("is_spare", cells.get("is_spare", ""), bool) or False,
     }
-    values, problems = tried(makers)
+    values, problems = checked_cell(makers)
     fields = {"leave" if name == "leave_pins" else name: value for name, value in values.items()}
     try:
         shot = Shot(**fields, note=cells.get("note", ""))
@@ -145,7 +149,7 @@ def _shot(cells: Mapping[str, str], bowler: Bowler) -> Shot:
 
 
 def _line(cells: Mapping[str, str]) -> Line:
-    values, problems = tried(_number_makers(_LINE, cells))
+    values, problems = checked_cell(_number_makers(_LINE, cells))
     if problems:
         raise_input_errors(problems)
     return Line(**{name: value for name, value in values.items() if value is not None})

@@ -12,7 +12,7 @@ from coachlib.errors import InputError, raise_input_errors
 from coachlib.records.log.entries import NewSession
 from coachlib.records.log.logbook import Logbook
 from coachlib.records.spreadsheets.own_rows import Rest, RowReader
-from coachlib.records.spreadsheets.sheet import Sheet
+from coachlib.records.spreadsheets.sheet import HandmadeSheet
 
 MEANINGS: dict[str, tuple[str, ...]] = {
     "student": ("student", "name", "bowler", "who"),
@@ -69,7 +69,7 @@ class Preview:
         return (*said, *self.problems.values())
 
 
-def proposed_mapping(sheet: Sheet) -> dict[str, str]:
+def proposed_mapping(sheet: HandmadeSheet) -> dict[str, str]:
     """Return which column seems to mean what; to be looked at, and changed where it is wrong.
 
     Parameters
@@ -92,7 +92,7 @@ def proposed_mapping(sheet: Sheet) -> dict[str, str]:
 
 
 def preview(
-    logbook: Logbook, sheet: Sheet, mapping: Mapping[str, str] | None = None, rest: Rest | None = None
+    logbook: Logbook, sheet: HandmadeSheet, mapping: Mapping[str, str] | None = None, rest: Rest | None = None
 ) -> Preview:
     """Return how a sheet would be read; nothing is kept.
 
@@ -139,7 +139,7 @@ def _plain(head: str) -> str:
     return " ".join(re.sub(r"[_().,:\[\]-]", " ", head.lower()).split())
 
 
-def _check_mapping(sheet: Sheet, mapping: Mapping[str, str], rest: Rest) -> None:
+def _check_mapping(sheet: HandmadeSheet, mapping: Mapping[str, str], rest: Rest) -> None:
     problems: dict[str, str] = {}
     for meaning, column in mapping.items():
         if meaning not in MEANINGS:

@@ -16,7 +16,7 @@ _SEPARATORS = ",;\t"
 
 
 @dataclasses.dataclass(frozen=True)
-class Sheet:
+class HandmadeSheet:
     """A sheet as it stands in its file.
 
     Parameters
@@ -75,7 +75,7 @@ class Problems:
             raise InputError(message, self.found)
 
 
-def read_sheet(path: Path) -> Sheet:
+def read_sheet(path: Path) -> HandmadeSheet:
     """Return a sheet from a file of text with commas, semicolons or tabs between cells.
 
     Parameters
@@ -103,7 +103,7 @@ def read_sheet(path: Path) -> Sheet:
         if any(cell.strip() for cell in cells)
     ]
     _check_widths(path, lines, len(columns))
-    return Sheet(path.name, columns, tuple(rows))
+    return HandmadeSheet(path.name, columns, tuple(rows))
 
 
 def _text(path: Path) -> str:

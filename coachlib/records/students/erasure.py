@@ -18,8 +18,8 @@ from coachlib.records.log.schema import OURS
 from coachlib.records.students.students import Students
 from coachlib.records.students.traces import (
     FEWEST_LETTERS,
-    Place,
     PlaceKind,
+    TracePlace,
     blank,
     clear_notebook,
     n_found,
@@ -55,7 +55,7 @@ class Left:
         How often.
     """
 
-    place: Place
+    place: TracePlace
     n_found: int
 
     @property
@@ -91,8 +91,8 @@ class Erasure:
     n_events: int
     n_words: int
     n_too_short: int
-    searched: tuple[Place, ...]
-    cleaned: tuple[Place, ...]
+    searched: tuple[TracePlace, ...]
+    cleaned: tuple[TracePlace, ...]
     left: tuple[Left, ...]
     n_of_others: int
     is_scrubbed: bool
@@ -235,7 +235,7 @@ def _delete(db: sqlite3.Connection, student_key: str, session_keys: Sequence[str
     return n_events
 
 
-def _clean(place: Place, words: Sequence[str], keys: Sequence[str], *, blank_typed: bool) -> bool:
+def _clean(place: TracePlace, words: Sequence[str], keys: Sequence[str], *, blank_typed: bool) -> bool:
     """Take the words out of a file of ours where they stand; return whether something was taken out."""
     before = n_found(place.path, words)
     if not before:
@@ -298,7 +298,7 @@ _ALL_TEXTS = (
 )
 
 
-def _left(where: Iterable[Place], words: Sequence[str], n_kept: int) -> Iterator[Left]:
+def _left(where: Iterable[TracePlace], words: Sequence[str], n_kept: int) -> Iterator[Left]:
     """Return the files in which more is found than the records of others explain."""
     for place in where:
         n = n_found(place.path, words)

@@ -30,14 +30,14 @@ _LETTER = rb"[0-9A-Za-z_\x80-\xff]"
 _DATABASE = b"SQLite format 3\x00"
 
 
-class Place(NamedTuple):
+class TracePlace(NamedTuple):
     """A file that is searched."""
 
     kind: PlaceKind
     path: Path
 
 
-def places(log_path: Path, notebook_folders: Iterable[Path] = ()) -> tuple[Place, ...]:
+def places(log_path: Path, notebook_folders: Iterable[Path] = ()) -> tuple[TracePlace, ...]:
     """Return the files that may hold a person's name.
 
     Parameters
@@ -51,7 +51,7 @@ def places(log_path: Path, notebook_folders: Iterable[Path] = ()) -> tuple[Place
     for kind, paths in _kinds(log_path, notebook_folders):
         for path in paths:
             found.setdefault(path, kind)
-    return tuple(Place(kind, path) for path, kind in sorted(found.items()))
+    return tuple(TracePlace(kind, path) for path, kind in sorted(found.items()))
 
 
 def written_forms(word: str) -> tuple[bytes, ...]:

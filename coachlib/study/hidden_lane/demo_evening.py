@@ -34,7 +34,7 @@ SINGLE_PIN_PROB, OTHER_SPARE_PROB = 0.65, 0.3
 _FEET_NOTED_PROB = 0.6  # the coach notes start and slide board of so many balls
 _FEET_SD_BOARDS = 0.5
 
-Step = tuple[str, Mapping[str, Any]]
+EveningStep = tuple[str, Mapping[str, Any]]
 
 
 @dataclasses.dataclass(frozen=True)
@@ -78,7 +78,7 @@ class Evening:
     number: int
     started: datetime
     start: Session
-    steps: tuple[Step, ...]
+    steps: tuple[EveningStep, ...]
 
 
 _MAIJA = Bowler(
@@ -153,7 +153,7 @@ def demo_evenings(student: Invented, seed: int = 1) -> tuple[Evening, ...]:
 
 def _played(
     session: Session, lanes: Mapping[str, PracticeLane], rng: np.random.Generator, real: Bowler
-) -> Iterator[Step]:
+) -> Iterator[EveningStep]:
     """Yield what happens in one evening: a frame on each lane of the pair in turn."""
     for frame in range(N_FRAMES):
         for step in _frame(session, LANES[frame % len(LANES)], lanes, rng, real):
@@ -167,7 +167,7 @@ def _frame(
     lanes: Mapping[str, PracticeLane],
     rng: np.random.Generator,
     real: Bowler,
-) -> Iterator[Step]:
+) -> Iterator[EveningStep]:
     if session.lane != lane:
         yield "change", {"lane": lane}
         session = change(session, lane=lane)
@@ -196,7 +196,7 @@ def _spare(leave: tuple[int, ...], rng: np.random.Generator) -> Shot:
     return Shot(leave=() if rng.random() < chance else leave, is_spare=True)
 
 
-def _after(session: Session, step: Step) -> Session:
+def _after(session: Session, step: EveningStep) -> Session:
     kind, payload = step
     if kind == "shot":
         return observe(session, payload["shot"])

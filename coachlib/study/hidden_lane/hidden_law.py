@@ -21,8 +21,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from coachlib.physics.friction import FrictionLaw, Grip, grip_of
+from coachlib.physics.kinematics import Ground
 from coachlib.physics.motion import BOARD_M
-from coachlib.physics.states import Ground
 from coachlib.units import FT_M
 from coachlib.world.ball import Ball
 from coachlib.world.lane import HEAD_PIN_FT

@@ -9,10 +9,10 @@ import dataclasses
 import numpy as np
 from numpy.typing import NDArray
 
-from coachlib.study.hidden_lane.chances import Surface
 from coachlib.study.hidden_lane.hidden_bowler import N_ERRORS, HiddenBowler, as_said
 from coachlib.study.hidden_lane.hidden_law import CARRIER, HiddenLaw, hidden_ground
 from coachlib.study.hidden_lane.hidden_wear import passes_over
+from coachlib.study.hidden_lane.true_chances import Surface
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
 from coachlib.world.lane import FIRST_BOARD, LAST_BOARD, POCKET_BOARD

@@ -19,13 +19,13 @@ from coachlib.coaching.session.session import Session
 from coachlib.coaching.simulation.line_search import on_starting_line
 from coachlib.errors import InputError, checked_number, checked_thing
 from coachlib.physics.pins.carry import sample_leaves, strike_prob_of
-from coachlib.study.hidden_lane.chances import N_SURE, Surface, true_chances
-from coachlib.study.hidden_lane.eyes import ALL_PINS, BallSeen, Eye, drawn_eye, noted
+from coachlib.study.hidden_lane.eye import ALL_PINS, Eye, TrueBall, drawn_eye, noted
 from coachlib.study.hidden_lane.hidden_bowler import N_ERRORS, HiddenBowler, ball_errors, drawn_bowler
 from coachlib.study.hidden_lane.hidden_law import CARRIER, HiddenLaw, drawn_law, hidden_ground
 from coachlib.study.hidden_lane.hidden_oil import drawn_difference, hidden_film_um
 from coachlib.study.hidden_lane.hidden_wear import HiddenWear, drawn_wear, passes_over, worn_film_um
 from coachlib.study.hidden_lane.other_bowlers import Other, drawn_others, passes_of_others
+from coachlib.study.hidden_lane.true_chances import N_SURE, Surface, true_chances
 from coachlib.units import ft_to_boards
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
@@ -177,7 +177,7 @@ class PracticeLane:
     ) -> Floats:
         """Return the true chance of a strike on each line now, under the true scatter: for judges only.
 
-        `n_balls` and `draw` as in :func:`coachlib.study.hidden_lane.chances.true_chances`.
+        `n_balls` and `draw` as in :func:`coachlib.study.hidden_lane.true_chances.true_chances`.
         """
         ball = self._ball if ball is None else ball
         surface = self.surface(ball)
@@ -219,9 +219,9 @@ class PracticeLane:
             )
             raise InputError(message, {"line": message})
 
-    def _to_see(self, line: Line, release: Release, path: Path, leave: tuple[int, ...]) -> BallSeen:
+    def _to_see(self, line: Line, release: Release, path: Path, leave: tuple[int, ...]) -> TrueBall:
         slope = np.tan(np.radians(release.launch_deg[0]))  # type: ignore[index]
-        return BallSeen(
+        return TrueBall(
             crossed_board=float(release.laydown_board[0] + slope * ft_to_boards(line.target_ft)),  # type: ignore[index]
             arrival_board=float(path.arrival_board[0]),
             breakpoint_board=float(path.breakpoint_board[0]),

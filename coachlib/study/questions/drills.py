@@ -6,7 +6,7 @@ from typing import Annotated, Any, Literal, get_args
 
 from coachlib.errors import DataFileError, InputError, checked_choice
 from coachlib.files import data_path, read_toml
-from coachlib.things import Letters, Limits, thing
+from coachlib.validation import Letters, Limits, thing
 
 Need = Literal["aim", "line", "speed", "walk", "spares", "reading"]
 NEEDS: tuple[Need, ...] = get_args(Need)

@@ -9,7 +9,7 @@ from types import MappingProxyType
 from typing import Literal
 
 from coachlib.study.questions import worksheet_stories as stories
-from coachlib.study.questions.worksheet_stories import Story
+from coachlib.study.questions.worksheet_stories import StoryMaker
 from coachlib.study.questions.worksheet_tasks import Whose
 from coachlib.world.bowler import Walk
 
@@ -61,9 +61,9 @@ class Level:
     name: LevelName
     title: str
     about: tuple[str, str, str]
-    reads: tuple[tuple[Whose, tuple[Story, ...]], ...]
+    reads: tuple[tuple[Whose, tuple[StoryMaker, ...]], ...]
     predicts: tuple[Moves, ...]
-    moves: tuple[tuple[bool, tuple[Story, ...]], ...]
+    moves: tuple[tuple[bool, tuple[StoryMaker, ...]], ...]
 
 
 _LADDER = ((2.0, 1.0), (1.0, 1.0), (1.0, 0.0), (3.0, 1.0), (2.0, 2.0))

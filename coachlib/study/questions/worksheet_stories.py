@@ -16,13 +16,13 @@ from coachlib.world.ball import load_ball
 from coachlib.world.bowler import Bowler, Walk, load_bowler
 from coachlib.world.hand import Hand
 from coachlib.world.lane import ArrivalClass
+from coachlib.world.lane_conditions import Place
 from coachlib.world.line import Line, Move
 from coachlib.world.oil import load_pattern
-from coachlib.world.place import Place
 from coachlib.world.shot import Motion, Shot
 
 Draw = np.random.Generator
-Story = Callable[[Draw, Hand], Session]
+StoryMaker = Callable[[Draw, Hand], Session]
 Arrival = ArrivalClass | float
 
 BOWLER, BALL, PATTERN = "club_right", "hybrid_2000", "house_41"
@@ -57,7 +57,7 @@ def on_a_line(
     )
 
 
-def thrown(session: Session, shots: Sequence[Shot]) -> Session:
+def after_shots(session: Session, shots: Sequence[Shot]) -> Session:
     """Return the session with the shots seen, one after the other."""
     for shot in shots:
         session = observe(session, shot)
@@ -105,7 +105,7 @@ def missed_and_it_fits(draw: Draw, hand: Hand) -> Session:
     session = on_a_line(draw, hand)
     miss_boards, arrivals = pick(draw, _MISSES)
     last = ball_seen(session, pick(draw, arrivals), miss_boards)
-    return thrown(session, [*good_balls(session, draw, 2), last])
+    return after_shots(session, [*good_balls(session, draw, 2), last])
 
 
 def thrown_at_another_pace(draw: Draw, hand: Hand) -> Session:
@@ -115,7 +115,7 @@ def thrown_at_another_pace(draw: Draw, hand: Hand) -> Session:
     sign, arrival = pick(draw, _PACES)
     off_mph = pick(draw, (1.0, 1.2, 1.5))
     last = ball_seen(session, arrival, speed_mph=round(usual_mph + sign * off_mph, 1))
-    return thrown(session, [*good_balls(session, draw, 2, speed_mph=usual_mph), last])
+    return after_shots(session, [*good_balls(session, draw, 2, speed_mph=usual_mph), last])
 
 
 def feet_went_elsewhere(draw: Draw, hand: Hand) -> Session:
@@ -125,7 +125,7 @@ def feet_went_elsewhere(draw: Draw, hand: Hand) -> Session:
     arrival: ArrivalClass = "high" if off_boards < 0 else "light"
     slide = session.line.feet_board
     last = ball_seen(session, arrival, slide_board=slide + off_boards)
-    return thrown(session, [*good_balls(session, draw, 2, slide_board=slide), last])
+    return after_shots(session, [*good_balls(session, draw, 2, slide_board=slide), last])
 
 
 def same_side_again(draw: Draw, hand: Hand) -> Session:
@@ -133,7 +133,7 @@ def same_side_again(draw: Draw, hand: Hand) -> Session:
     session = on_a_line(draw, hand)
     arrival, _, _, motions = pick(draw, _SIDES)
     shots = [ball_seen(session, arrival, motion=pick(draw, motions))] * int(draw.integers(3, 5))
-    return thrown(session, shots)
+    return after_shots(session, shots)
 
 
 def same_side_again_around_a_miss(draw: Draw, hand: Hand) -> Session:
@@ -142,7 +142,7 @@ def same_side_again_around_a_miss(draw: Draw, hand: Hand) -> Session:
     arrival, missed, sign, motions = pick(draw, _SIDES)
     shots = [ball_seen(session, arrival, motion=pick(draw, motions)) for _ in range(int(draw.integers(3, 5)))]
     shots.insert(int(draw.integers(0, len(shots) - 1)), ball_seen(session, missed, sign * 3.0))
-    return thrown(session, shots)
+    return after_shots(session, shots)
 
 
 def only_once(draw: Draw, hand: Hand) -> Session:
@@ -150,28 +150,28 @@ def only_once(draw: Draw, hand: Hand) -> Session:
     session = on_a_line(draw, hand)
     arrival: ArrivalClass = pick(draw, ("high", "light", "far_light"))
     motion: Motion | None = pick(draw, (None, "even"))
-    return thrown(session, [ball_seen(session, arrival, motion=motion)])
+    return after_shots(session, [ball_seen(session, arrival, motion=motion)])
 
 
 def crossing_not_noted(draw: Draw, hand: Hand) -> Session:
     """Return one ball or two on one side, and nobody saw where they crossed."""
     session = on_a_line(draw, hand)
     arrival: ArrivalClass = pick(draw, ("high", "light"))
-    return thrown(session, [Shot(arrival=arrival, motion="even")] * int(draw.integers(1, 3)))
+    return after_shots(session, [Shot(arrival=arrival, motion="even")] * int(draw.integers(1, 3)))
 
 
 def pulled_and_more(draw: Draw, hand: Hand) -> Session:
     """Return a ball that missed inside and went so far across that the miss explains only a part of it."""
     session = on_a_line(draw, hand)
     last = ball_seen(session, pick(draw, (25.5, 26.0)), 2.5)
-    return thrown(session, [*good_balls(session, draw, 2), last])
+    return after_shots(session, [*good_balls(session, draw, 2), last])
 
 
 def high_again(draw: Draw, hand: Hand, walk: Walk = "slide") -> Session:
     """Return three balls or four over the target, all high."""
     session = on_a_line(draw, hand, walk)
     motion: Motion = pick(draw, ("early", "even"))
-    return thrown(session, [ball_seen(session, "high", motion=motion)] * int(draw.integers(3, 5)))
+    return after_shots(session, [ball_seen(session, "high", motion=motion)] * int(draw.integers(3, 5)))
 
 
 def high_again_for_a_walker(draw: Draw, hand: Hand) -> Session:
@@ -184,7 +184,7 @@ def light_again(draw: Draw, hand: Hand) -> Session:
     session = on_a_line(draw, hand)
     motion: Motion = pick(draw, ("even", "late"))
     arrival: ArrivalClass = pick(draw, ("light", "far_light"))
-    return thrown(session, [ball_seen(session, arrival, motion=motion)] * int(draw.integers(3, 5)))
+    return after_shots(session, [ball_seen(session, arrival, motion=motion)] * int(draw.integers(3, 5)))
 
 
 def struck_or_tapped(draw: Draw, hand: Hand) -> Session:
@@ -192,20 +192,22 @@ def struck_or_tapped(draw: Draw, hand: Hand) -> Session:
     session = on_a_line(draw, hand)
     leave = pick(draw, ((), (10,), (7,), (9,)))
     last = ball_seen(session, "pocket", pick(draw, (0.0, -2.0, 2.0)), leave=leave)
-    return thrown(session, [*good_balls(session, draw, 2), last])
+    return after_shots(session, [*good_balls(session, draw, 2), last])
 
 
 def four_pin_left(draw: Draw, hand: Hand) -> Session:
     """Return a high ball over the target that left the 4-pin alone, own frame."""
     session = on_a_line(draw, hand)
-    return thrown(session, [*good_balls(session, draw, 2), ball_seen(session, "high", leave=(4,))])
+    return after_shots(session, [*good_balls(session, draw, 2), ball_seen(session, "high", leave=(4,))])
 
 
 def nose_again(draw: Draw, hand: Hand) -> Session:
     """Return two balls over the target through the nose."""
     session = on_a_line(draw, hand)
     motion: Motion = pick(draw, ("early", "even"))
-    return thrown(session, [*good_balls(session, draw, 1), *[ball_seen(session, "nose", motion=motion)] * 2])
+    return after_shots(
+        session, [*good_balls(session, draw, 1), *[ball_seen(session, "nose", motion=motion)] * 2]
+    )
 
 
 def still_high_after_a_move(draw: Draw, hand: Hand) -> Session:
@@ -213,8 +215,8 @@ def still_high_after_a_move(draw: Draw, hand: Hand) -> Session:
     session = on_a_line(draw, hand)
     shots = [ball_seen(session, "high", motion="even")] * 3
     line = session.line
-    session = change(thrown(session, shots), line=Line(line.feet_board + 2, line.target_board + 1))
-    return thrown(session, [ball_seen(session, "high", motion="even")] * 3)
+    session = change(after_shots(session, shots), line=Line(line.feet_board + 2, line.target_board + 1))
+    return after_shots(session, [ball_seen(session, "high", motion="even")] * 3)
 
 
 def just_moved(draw: Draw, hand: Hand) -> Session:
@@ -223,21 +225,25 @@ def just_moved(draw: Draw, hand: Hand) -> Session:
     arrival: ArrivalClass = pick(draw, ("high", "light"))
     shots = [ball_seen(session, arrival, motion="even")] * 3
     sign, line = (1 if arrival == "high" else -1), session.line
-    session = change(thrown(session, shots), line=Line(line.feet_board + sign * 2, line.target_board + sign))
-    return thrown(session, [ball_seen(session, pick(draw, ("high", "light")), motion="even")])
+    session = change(
+        after_shots(session, shots), line=Line(line.feet_board + sign * 2, line.target_board + sign)
+    )
+    return after_shots(session, [ball_seen(session, pick(draw, ("high", "light")), motion="even")])
 
 
 def burnt_up(draw: Draw, hand: Hand) -> Session:
     """Return light balls over the target that turned early on a played lane."""
     session = on_a_line(draw, hand, games_on_lane=pick(draw, (1.0, 2.0, 3.0)))
     motion: Motion = pick(draw, ("early", "roll_out"))
-    return thrown(session, [ball_seen(session, "light", motion=motion)] * int(draw.integers(3, 5)))
+    return after_shots(session, [ball_seen(session, "light", motion=motion)] * int(draw.integers(3, 5)))
 
 
 def creeping_in(draw: Draw, hand: Hand) -> Session:
     """Return balls over the target that came in higher one by one on a lane that opens up."""
     session = on_a_line(draw, hand, games_on_lane=pick(draw, (1.0, 1.5, 2.0)))
-    return thrown(session, [ball_seen(session, arrival, motion="early") for arrival in pick(draw, _CREEPING)])
+    return after_shots(
+        session, [ball_seen(session, arrival, motion="early") for arrival in pick(draw, _CREEPING)]
+    )
 
 
 def flat_corner_pin(draw: Draw, hand: Hand) -> Session:
@@ -253,7 +259,7 @@ def flat_corner_pin_and_no_turn_seen(draw: Draw, hand: Hand) -> Session:
 def _flat_corner_pin(draw: Draw, hand: Hand, motion: Motion | None) -> Session:
     session = on_a_line(draw, hand)
     last = [ball_seen(session, "pocket", leave=(10,), hit="flat", motion=motion)] * 2
-    return thrown(session, [*good_balls(session, draw, 1), *last])
+    return after_shots(session, [*good_balls(session, draw, 1), *last])
 
 
 def outside_and_high(draw: Draw, hand: Hand) -> Session:
@@ -261,14 +267,14 @@ def outside_and_high(draw: Draw, hand: Hand) -> Session:
     session = on_a_line(draw, hand)
     arrival: ArrivalClass = pick(draw, ("high", "nose"))
     last = [ball_seen(session, arrival, pick(draw, (-2.0, -2.5, -3.0))) for _ in range(2)]
-    return thrown(session, [*good_balls(session, draw, 1), *last])
+    return after_shots(session, [*good_balls(session, draw, 1), *last])
 
 
 def feet_have_no_room(draw: Draw, hand: Hand) -> Session:
     """Return balls high or light over the target where the feet cannot move."""
     session = on_a_line(draw, hand, place=Place(is_feet_stuck=True))
     arrival: ArrivalClass = pick(draw, ("high", "light"))
-    return thrown(session, [ball_seen(session, arrival, motion="even")] * int(draw.integers(3, 5)))
+    return after_shots(session, [ball_seen(session, arrival, motion="even")] * int(draw.integers(3, 5)))
 
 
 def straight_line_to_move(

@@ -13,14 +13,14 @@ import numpy as np
 
 from coachlib.coaching.advice.advice import Advice, advise
 from coachlib.coaching.rules.rule import Rule
-from coachlib.coaching.rules.rule_voice import Verdict, move_problems
+from coachlib.coaching.rules.rule_advice import Verdict, move_problems
 from coachlib.coaching.rules.rulebook import fired_rules, load_rulebook
 from coachlib.coaching.session.session import Observed, Session
 from coachlib.coaching.simulation.paths import line_paths
 from coachlib.world.bowler import Bowler
 from coachlib.world.lane import FIRST_BOARD, LAST_BOARD
 from coachlib.world.levers import board_at, laydown_board, line_shift_boards
-from coachlib.world.line import Line, Move, moved
+from coachlib.world.line import Line, Move, after_move
 from coachlib.world.shot import Shot
 
 Whose = Literal["bowler", "lane", "both", "cannot tell"]
@@ -139,7 +139,7 @@ class PredictTask:
     @property
     def new_line(self) -> Line:
         """The line after the move."""
-        return moved(self.session.line, self.move)
+        return after_move(self.session.line, self.move)
 
     @property
     def laydown_boards(self) -> tuple[float, float]:

@@ -16,7 +16,7 @@ from coachlib.coaching.session.session import Session
 from coachlib.errors import ModelError, checked_choice, checked_number
 from coachlib.study.questions import worksheet_stories as stories
 from coachlib.study.questions.worksheet_levels import LEVELS, Level, LevelName, Moves
-from coachlib.study.questions.worksheet_stories import Draw, Story
+from coachlib.study.questions.worksheet_stories import Draw, StoryMaker
 from coachlib.study.questions.worksheet_tasks import (
     MoveTask,
     PredictTask,
@@ -38,7 +38,7 @@ _Task = TypeVar("_Task", ReadTask, PredictTask, MoveTask)
 
 
 @dataclasses.dataclass(frozen=True)
-class Paper:
+class Worksheet:
     """One paper.
 
     Parameters
@@ -68,7 +68,7 @@ class Paper:
         return tuple(task for task in self.tasks if isinstance(task, kind))
 
 
-def worksheet(level: LevelName = "first", seed: int = 1, hand: Hand = "right") -> Paper:
+def worksheet(level: LevelName = "first", seed: int = 1, hand: Hand = "right") -> Worksheet:
     """Return one paper.
 
     Parameters
@@ -98,12 +98,12 @@ def worksheet(level: LevelName = "first", seed: int = 1, hand: Hand = "right") -
     predicts = [_predict(draw, hand, moves) for moves in made.predicts]
     moves = [_move(draw, hand, is_moving, told) for is_moving, told in made.moves]
     tasks: tuple[Task, ...] = (*_mixed(draw, reads), *_mixed(draw, moves), *_mixed(draw, predicts))
-    return Paper(made, seed, hand, tasks)
+    return Worksheet(made, seed, hand, tasks)
 
 
 def worksheets(
     level: LevelName = "first", n_papers: int = 20, seed: int = 1, hand: Hand = "right"
-) -> tuple[Paper, ...]:
+) -> tuple[Worksheet, ...]:
     """Return papers of one level, no two alike, numbered from `seed` on.
 
     Parameters
@@ -137,18 +137,18 @@ def _mixed(draw: Draw, tasks: list[_Task]) -> list[_Task]:
     return [tasks[int(number)] for number in draw.permutation(len(tasks))]
 
 
-def _read(draw: Draw, hand: Hand, whose: Whose, told: tuple[Story, ...]) -> ReadTask:
+def _read(draw: Draw, hand: Hand, whose: Whose, told: tuple[StoryMaker, ...]) -> ReadTask:
     return _made(draw, hand, told, read_task, lambda task: task.answer == whose)
 
 
-def _move(draw: Draw, hand: Hand, is_moving: bool, told: tuple[Story, ...]) -> MoveTask:
+def _move(draw: Draw, hand: Hand, is_moving: bool, told: tuple[StoryMaker, ...]) -> MoveTask:
     return _made(draw, hand, told, move_task, lambda task: task.answer.is_stay != is_moving)
 
 
 def _made(
     draw: Draw,
     hand: Hand,
-    told: tuple[Story, ...],
+    told: tuple[StoryMaker, ...],
     ask: Callable[[Session], _Task | None],
     is_wanted: Callable[[_Task], bool],
 ) -> _Task:

@@ -8,8 +8,8 @@ from collections.abc import Sequence
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.simulation.line_search import most_likely, moves_within_reach
 from coachlib.errors import checked_thing
-from coachlib.study.hidden_lane.chances import N_KEPT, N_LOOK, N_SURE, Floats
 from coachlib.study.hidden_lane.practice import PracticeLane
+from coachlib.study.hidden_lane.true_chances import N_KEPT, N_LOOK, N_SURE, Floats
 from coachlib.world.ball import Ball
 from coachlib.world.line import Line
 

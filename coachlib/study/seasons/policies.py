@@ -4,8 +4,8 @@ import functools
 from collections.abc import Callable, Mapping
 
 from coachlib.coaching.advice.advice import Advice, advise
-from coachlib.coaching.rules.rule_voice import line_after, move_problems
-from coachlib.coaching.session.one_ball import side_of
+from coachlib.coaching.rules.rule_advice import line_after, move_problems
+from coachlib.coaching.session.ball_reading import side_of
 from coachlib.coaching.session.session import Session
 from coachlib.errors import checked_choice
 from coachlib.study.hidden_lane.practice import PracticeLane
@@ -41,7 +41,7 @@ class FollowTheMiss:
         return _after(session, move), session.ball
 
 
-class Rulebook:
+class RulebookPolicy:
     """Do what the rule of thumb says, as far as it is a move of feet and eyes that fits."""
 
     def __init__(self, advisor: Callable[[Session], Advice] = rule_of_thumb) -> None:
@@ -68,7 +68,7 @@ Advisor = Callable[[Session], Advice]
 POLICIES: Mapping[str, Callable[[PracticeLane, Advisor], Policy]] = {
     "never move": lambda world, advisor: NeverMove(),
     "follow the miss": lambda world, advisor: FollowTheMiss(),
-    "rulebook": lambda world, advisor: Rulebook(),
+    "rulebook": lambda world, advisor: RulebookPolicy(),
     "advice": lambda world, advisor: FollowTheAdvice(advisor),
     "oracle": lambda world, advisor: Oracle(world),
 }

@@ -36,7 +36,7 @@ class SeasonScore(NamedTuple):
     n_moves: float
 
 
-class Held(NamedTuple):
+class HeldRow(NamedTuple):
     """Something said, how often, and what was true.
 
     `what` is ``chance`` (of 20, of the line then played), ``lanes`` (of 10, on which a move is better),
@@ -60,7 +60,7 @@ def season_scores() -> tuple[SeasonScore, ...]:
     return _records(SCORES_FILE, _score)
 
 
-def season_honesty() -> tuple[Held, ...]:
+def season_honesty() -> tuple[HeldRow, ...]:
     """Return what was said against what was true.
 
     Raises
@@ -70,7 +70,7 @@ def season_honesty() -> tuple[Held, ...]:
     """
     return _records(
         HONESTY_FILE,
-        lambda cell: Held(cell["what"], cell["said"], int(cell["n"]), float(cell["true"])),
+        lambda cell: HeldRow(cell["what"], cell["said"], int(cell["n"]), float(cell["true"])),
     )
 
 

@@ -10,7 +10,7 @@ from typing import Any, Literal
 
 import numpy as np
 
-from coachlib.coaching.equipment.balls import BallOnLine, Compared
+from coachlib.coaching.equipment.ball_comparison import BallOnLine, Compared
 from coachlib.coaching.wording.arrival_words import arrival_text, is_at_head_pin
 from coachlib.views.charts.lesson_charts import apart
 from coachlib.views.theme import HAIR, INK2, LINE, SERIES, SMALL_PX, finished
@@ -50,7 +50,7 @@ def balls_chart(
     Parameters
     ----------
     compared : sequence of Compared
-        From :func:`coachlib.coaching.equipment.balls.compare_balls`; more than four are cut.
+        From :func:`coachlib.coaching.equipment.ball_comparison.compare_balls`; more than four are cut.
     hand : {"right", "left"}
         Turns the picture: up is the lane's left.
     on : {"line", "match", "best"}

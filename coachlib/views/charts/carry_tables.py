@@ -9,7 +9,7 @@ from collections.abc import Sequence
 import pandas as pd
 
 from coachlib.physics.pins.build.carry_checks import NumberCheck, StepCheck
-from coachlib.physics.pins.build.carry_verdict import Fact
+from coachlib.physics.pins.build.carry_verdict import CheckedFact
 from coachlib.physics.pins.rack.numbers import RackNumbers
 from coachlib.views.print.page import filled
 
@@ -38,13 +38,13 @@ class TextTable:
             return self.frame.to_string()
 
 
-def facts_table(facts: Sequence[Fact]) -> TextTable:
+def facts_table(facts: Sequence[CheckedFact]) -> TextTable:
     """Return published facts in the order given, one a row: expected, simulated, verdict, source."""
     rows = [(fact.statement, fact.expected, fact.simulated, fact.verdict, fact.source) for fact in facts]
     return _table(rows, ("statement", "expected", "simulated", "verdict", "source"))
 
 
-def reasons_table(facts: Sequence[Fact]) -> TextTable:
+def reasons_table(facts: Sequence[CheckedFact]) -> TextTable:
     """Return what is known about each fact that is not met or not tested."""
     rows = [(fact.statement, fact.verdict, fact.why or "not known") for fact in facts if not fact.agrees]
     return _table(rows, ("statement", "verdict", "why"))
@@ -79,7 +79,7 @@ def steps_table(checks: Sequence[StepCheck]) -> TextTable:
     return _table(rows, ("step", "racks", "strikes of 100", "change by halving"))
 
 
-def changes_table(checks: Sequence[NumberCheck]) -> TextTable:
+def strike_changes_table(checks: Sequence[NumberCheck]) -> TextTable:
     """Return what each changed number does to the strikes of 100: in all, and by side of the pocket."""
     rows = [
         (

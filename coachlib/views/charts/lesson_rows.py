@@ -9,13 +9,13 @@ from typing import Any
 
 from coachlib.coaching.bowler_profile.bowler_estimate import BowlerEstimate, Estimate
 from coachlib.coaching.session.session import Session
-from coachlib.coaching.simulation.trials import arrival_changes_boards
+from coachlib.coaching.simulation.what_if import arrival_changes_boards
 from coachlib.views.charts.lesson_charts import POINTS
 from coachlib.views.theme import HAIR, INK, INK2, LINE, SMALL_PX, THEN, finished
 from coachlib.world.lane import HEAD_PIN_FT
 from coachlib.world.levers import line_shift_boards
 from coachlib.world.line import Move
-from coachlib.world.written import board_text
+from coachlib.world.parsing import board_text
 
 ROW_PX, ROWS_WIDTH_PX = 30, 170
 ANSWER_ROW_PX, ANSWERS_WIDTH_PX = 34, 240
@@ -28,7 +28,7 @@ _Rows = list[dict[str, Any]]
 
 
 @dataclasses.dataclass(frozen=True)
-class Answer:
+class MoveAnswer:
     """What one move, or anything else with a name, is said to do and does.
 
     Parameters
@@ -44,7 +44,7 @@ class Answer:
     model: float
 
 
-def move_answers(session: Session, moves: Sequence[Move]) -> list[Answer]:
+def move_answers(session: Session, moves: Sequence[Move]) -> list[MoveAnswer]:
     """Return how far each move shifts the arrival: by the lever of the bowler's walk, and in the model.
 
     Parameters
@@ -60,11 +60,11 @@ def move_answers(session: Session, moves: Sequence[Move]) -> list[Answer]:
     ]
     names = [f"{board_text(move.feet_boards)} and {board_text(move.target_boards)}" for move in moves]
     changes = arrival_changes_boards(session, moves)
-    return [Answer(*row) for row in zip(names, levers, map(float, changes), strict=True)]
+    return [MoveAnswer(*row) for row in zip(names, levers, map(float, changes), strict=True)]
 
 
 def answers_chart(
-    panels: Mapping[str, Sequence[Answer]],
+    panels: Mapping[str, Sequence[MoveAnswer]],
     *,
     title: str,
     x_title: str,
@@ -107,12 +107,12 @@ def answers_chart(
     return finished(chart, title, subtitle, f"{title} {subtitle}. {x_title}: {told}.")
 
 
-def _answer_told(heading: str, one: Answer, names: tuple[str, str]) -> str:
+def _answer_told(heading: str, one: MoveAnswer, names: tuple[str, str]) -> str:
     return f"{heading}, {one.name}: {names[0]} {one.said:+.1f}, {names[1]} {one.model:+.1f}"
 
 
 def _answers(
-    heading: str, answers: Sequence[Answer], reach: float, x_title: str, names: tuple[str, ...]
+    heading: str, answers: Sequence[MoveAnswer], reach: float, x_title: str, names: tuple[str, ...]
 ) -> Any:
     """Return one picture; `names` are written at its first row."""
     import altair as alt

@@ -10,7 +10,7 @@ from coachlib.world.bowler import Walk
 from coachlib.world.lane import HEAD_PIN_FT, TARGET_FT
 from coachlib.world.levers import STANCE_FT, line_shift_boards, pivot_ft
 from coachlib.world.line import Move
-from coachlib.world.written import board_text
+from coachlib.world.parsing import board_text
 
 if TYPE_CHECKING:
     import pandas as pd

@@ -6,7 +6,7 @@ from typing import Any
 
 import pandas as pd
 
-from coachlib.study.seasons.season_figures import Held, SeasonScore
+from coachlib.study.seasons.season_figures import HeldRow, SeasonScore
 from coachlib.views.charts.carry_tables import TextTable
 from coachlib.views.theme import HAIR, INK2, THEN, finished
 
@@ -57,20 +57,20 @@ def groups_table(scores: Sequence[SeasonScore]) -> TextTable:
     return _table(rows, ("lanes", "how many", "our advice", "reads the oil", "share of it", "moves"))
 
 
-def held_table(held: Sequence[Held], what: str, columns: tuple[str, str, str]) -> TextTable:
+def held_table(held: Sequence[HeldRow], what: str, columns: tuple[str, str, str]) -> TextTable:
     """Return one kind of thing said, how often, and what was true."""
     digits = {"chance": 1, "lanes": 1}.get(what, 2)
     rows = [(one.said, f"{one.n}", f"{one.true:.{digits}f}") for one in held if one.what == what]
     return _table(rows, columns)
 
 
-def scores_table(held: Sequence[Held]) -> TextTable:
+def scores_table(held: Sequence[HeldRow]) -> TextTable:
     """Return the whole scores: Brier score of the strikes, log loss of the verdicts."""
     rows = [(one.said, f"{one.n}", f"{one.true:.4f}") for one in held if one.what == "score"]
     return _table(rows, ("score", "of how many", "value"))
 
 
-def reliability_chart(held: Sequence[Held], title: str, subtitle: str = "") -> Any:
+def reliability_chart(held: Sequence[HeldRow], title: str, subtitle: str = "") -> Any:
     """Return said against true, of twenty balls: on the line all that is said comes true.
 
     Parameters

@@ -35,7 +35,7 @@ def trends_chart(
     """
     import altair as alt
 
-    days = [day_text(one) for one in trends]
+    days = [short_day_text(one) for one in trends]
     cells = [_aim(trends, days), _arrival(trends, days)]
     joined = alt.vconcat if is_tall else alt.hconcat
     return finished(joined(*cells, spacing=36), title, subtitle, trends_words(trends))
@@ -47,7 +47,7 @@ def trends_words(trends: Sequence[SessionTrend]) -> str:
     return "Oldest first. " + " ".join(told) if told else "No session yet."
 
 
-def day_text(trend: SessionTrend) -> str:
+def short_day_text(trend: SessionTrend) -> str:
     """Return the day of a session, as on this machine's clock: ``15 Sep 2026``."""
     when = trend.started.astimezone()
     return f"{when.day} {when:%b %Y}"
@@ -60,7 +60,7 @@ def _session_words(trend: SessionTrend) -> str:
         f"lane {lane} {abs(one.mean):.1f} boards {'high' if one.mean > 0 else 'light'}"
         for lane, one in trend.arrival_err_boards.items()
     ]
-    return f"{day_text(trend)}: {', '.join([words, *came])}."
+    return f"{short_day_text(trend)}: {', '.join([words, *came])}."
 
 
 def _aim(trends: Sequence[SessionTrend], days: Sequence[str]) -> Any:

@@ -5,8 +5,8 @@ Across only; the live picture of the panels turns itself upright where it is nar
 
 from typing import Any
 
-from coachlib.views.lane.lane_balls import breakpoint_ring, lane_balls, oil_tint, path_rows
-from coachlib.views.lane.lane_paper import INCH_PX, Paper, Row
+from coachlib.views.lane.lane_balls import ball_layers, breakpoint_ring, oil_tint, path_rows
+from coachlib.views.lane.lane_paper import INCH_PX, LanePaper, PaperRow
 from coachlib.views.lane.lane_words import RULER, lane_words
 from coachlib.views.lane.scene_parts import DrawnLine, LaneScene
 from coachlib.views.theme import GUTTER, INK, INK2, LINE, NOW_DASH, PAPER, THEN, WOOD, finished
@@ -41,10 +41,10 @@ def lane_chart(scene: LaneScene, title: str = "", subtitle: str = "", *, is_end:
     """
     import altair as alt
 
-    paper = Paper(scene, is_end)
+    paper = LanePaper(scene, is_end)
     layers = [
         *_floor(paper, scene),
-        *lane_balls(paper, scene),
+        *ball_layers(paper, scene),
         *_lines(paper, scene),
         *breakpoint_ring(paper, scene),
         *_line_marks(paper, scene),
@@ -57,7 +57,7 @@ def lane_chart(scene: LaneScene, title: str = "", subtitle: str = "", *, is_end:
     return finished(chart, title, subtitle, scene["summary"])
 
 
-def _floor(paper: Paper, scene: LaneScene) -> list[Any]:
+def _floor(paper: LanePaper, scene: LaneScene) -> list[Any]:
     width = {"x": 0, "x2": paper.end_ft}
     full = {"y": LOW_EDGE_BOARD, "y2": HIGH_EDGE_BOARD}
     gutters = [
@@ -86,14 +86,14 @@ def _floor(paper: Paper, scene: LaneScene) -> list[Any]:
     ]
 
 
-def _places(places: list[list[float]]) -> list[Row]:
+def _places(places: list[list[float]]) -> list[PaperRow]:
     return [{"x": at_ft, "y": board} for at_ft, board in places]
 
 
-def _lines(paper: Paper, scene: LaneScene) -> list[Any]:
+def _lines(paper: LanePaper, scene: LaneScene) -> list[Any]:
     """Return both lines: strong where the ball goes, thin where a line is only aim or lever on paper."""
     played, advised = scene["played"], scene["advised"]
-    thin: Row = {"strokeWidth": 1, "strokeDash": AIM_DASH} if played["path"] is not None else {}
+    thin: PaperRow = {"strokeWidth": 1, "strokeDash": AIM_DASH} if played["path"] is not None else {}
     aimed_ft = scene["pivot"]["at_ft"] if scene["pivot"] is not None else 0.0
     if advised is None:
         return _line(paper, played, aimed_ft, INK, {"strokeWidth": 3}, {"strokeWidth": 1.4, **thin})
@@ -102,7 +102,9 @@ def _lines(paper: Paper, scene: LaneScene) -> list[Any]:
     return was + _line(paper, advised, aimed_ft, THEN, {"strokeWidth": 3.6}, {"strokeWidth": 1.5, **thin})
 
 
-def _line(paper: Paper, line: DrawnLine, aimed_ft: float, color: str, near: Row, far: Row) -> list[Any]:
+def _line(
+    paper: LanePaper, line: DrawnLine, aimed_ft: float, color: str, near: PaperRow, far: PaperRow
+) -> list[Any]:
     """Return the ball's path and its aim line up to target or pivot; without a path the straight line."""
     start = {"x": line["start_ft"], "y": line["start_board"]}
     target = {"x": line["target_ft"], "y": line["target_board"]}
@@ -113,7 +115,7 @@ def _line(paper: Paper, line: DrawnLine, aimed_ft: float, color: str, near: Row,
     return [paper.draw("line", strong, color=color, **near), paper.draw("line", thin, color=color, **far)]
 
 
-def _along(line: DrawnLine, at_ft: float) -> Row:
+def _along(line: DrawnLine, at_ft: float) -> PaperRow:
     """Return the place on the straight line at some distance, not before the target and not off the lane."""
     at_ft = min(max(at_ft, line["target_ft"]), line["end_ft"])
     share = (at_ft - line["start_ft"]) / (line["end_ft"] - line["start_ft"])
@@ -121,7 +123,7 @@ def _along(line: DrawnLine, at_ft: float) -> Row:
     return {"x": at_ft, "y": round(board, 2)}
 
 
-def _margin(paper: Paper) -> list[Any]:
+def _margin(paper: LanePaper) -> list[Any]:
     """Return bare paper before the last 20 ft, where lines come in from the front of the lane."""
     if not paper.is_end:
         return []
@@ -131,15 +133,15 @@ def _margin(paper: Paper) -> list[Any]:
     ]
 
 
-def _line_marks(paper: Paper, scene: LaneScene) -> list[Any]:
+def _line_marks(paper: LanePaper, scene: LaneScene) -> list[Any]:
     """Return shifts, target, feet and pivot: hollow for the line played beside a next one, else filled.
 
     Shifts are marked on straight lines only: a simulated ball goes elsewhere.
     """
     played, advised = scene["played"], scene["advised"]
     shifts = scene["shifts"] if played["path"] is None else []
-    hollow: Row = {"fill": WOOD, "stroke": INK, "strokeWidth": 1.5}
-    solid: Row = {"fill": INK if advised is None else THEN, "strokeWidth": 0}
+    hollow: PaperRow = {"fill": WOOD, "stroke": INK, "strokeWidth": 1.5}
+    solid: PaperRow = {"fill": INK if advised is None else THEN, "strokeWidth": 0}
     was = [{"x": at["at_ft"], "y": at["played_board"]} for at in shifts if at["played_board"] is not None]
     will_be = [
         {"x": at["at_ft"], "y": at["advised_board"]} for at in shifts if at["advised_board"] is not None
@@ -156,7 +158,9 @@ def _line_marks(paper: Paper, scene: LaneScene) -> list[Any]:
     return [*layers, paper.draw("point", cross, shape=_CROSS, size=130, stroke=INK, strokeWidth=2)]
 
 
-def _target_and_sole(paper: Paper, line: DrawnLine, sole_ft: float, sole: Row, diamond: Row) -> list[Any]:
+def _target_and_sole(
+    paper: LanePaper, line: DrawnLine, sole_ft: float, sole: PaperRow, diamond: PaperRow
+) -> list[Any]:
     target = [{"x": line["target_ft"], "y": line["target_board"]}]
     feet = [{"x": sole_ft, "y": line["feet_board"]}]
     return [
@@ -167,7 +171,7 @@ def _target_and_sole(paper: Paper, line: DrawnLine, sole_ft: float, sole: Row, d
     ]
 
 
-def _pins(paper: Paper, scene: LaneScene) -> list[Any]:
+def _pins(paper: LanePaper, scene: LaneScene) -> list[Any]:
     size = round((2 * scene["pin_radius_in"] * INCH_PX) ** 2)
     layers = []
     for is_left, fill, ink, weight in ((False, PAPER, INK2, "normal"), (True, INK, PAPER, "bold")):
@@ -183,12 +187,12 @@ def _pins(paper: Paper, scene: LaneScene) -> list[Any]:
     return layers
 
 
-def _last_ball(paper: Paper, scene: LaneScene) -> list[Any]:
+def _last_ball(paper: LanePaper, scene: LaneScene) -> list[Any]:
     """Return a ring where the last ball crossed and its outline, in true size, where it met the pins."""
     last = scene["last"]
     if last is None:
         return []
-    ring: Row = {"shape": "circle", "stroke": INK, "strokeWidth": 1.6}
+    ring: PaperRow = {"shape": "circle", "stroke": INK, "strokeWidth": 1.6}
     crossed = [{"x": last["crossed_ft"], "y": last["crossed_board"]}] if last["crossed_text"] else []
     arrived = [{"x": paper.deck_ft(-last["before_head_pin_in"]), "y": last["arrival_board"]}]
     size = round((2 * scene["ball_radius_in"] * INCH_PX) ** 2)

@@ -24,10 +24,10 @@ LETTER_PX = 7.0  # width of a letter of the small type, for breaking lines: Deja
 STRIP_PX = 60.0  # for the dots of one line
 END_FROM_FT, END_FOOT_PX, END_MARGIN_PX = 40.0, 18.3, 34.0  # the last 20 ft, as a view of its own
 
-Row = dict[str, Any]
+PaperRow = dict[str, Any]
 
 
-class Paper:
+class LanePaper:
     """The paper of one scene: a layer on it needs only what is drawn and how it looks.
 
     Parameters
@@ -86,7 +86,7 @@ class Paper:
         is_high = (self.hand == "right") == (boards > 0)
         return HIGH_EDGE_BOARD + abs(boards) if is_high else LOW_EDGE_BOARD - abs(boards)
 
-    def draw(self, mark: str, rows: list[Row], **look: Any) -> Any:
+    def draw(self, mark: str, rows: list[PaperRow], **look: Any) -> Any:
         """Return one layer of marks; rows hold x (ft), y (board), and x2, y2 or text where needed."""
         import altair as alt
 
@@ -107,15 +107,15 @@ class Paper:
             alt.X("x:Q", scale=along, axis=None), alt.Y("y:Q", scale=across, axis=None), **more
         )
 
-    def _in_view(self, mark: str, rows: list[Row]) -> list[Row]:
+    def _in_view(self, mark: str, rows: list[PaperRow]) -> list[PaperRow]:
         """Return the rows that this view shows; what has a length is cut by the picture's edge instead."""
         return [row for row in rows if mark not in ("point", "text") or row["x"] >= self.left_ft]
 
-    def write(self, rows: list[Row], **look: Any) -> Any:
+    def write(self, rows: list[PaperRow], **look: Any) -> Any:
         """Return one layer of words."""
         return self.draw("text", rows, **{"color": INK2, "fontSize": SMALL_PX, **look})
 
-    def write_on_lane(self, rows: list[Row], **look: Any) -> list[Any]:
+    def write_on_lane(self, rows: list[PaperRow], **look: Any) -> list[Any]:
         """Return words with a halo of lane colour, so that a line behind them does not cross them out."""
         halo = {**look, "stroke": WOOD, "strokeWidth": 4, "strokeJoin": "round"}
         return [self.write(rows, **halo), self.write(rows, **look)]

@@ -8,8 +8,8 @@ from coachlib.views.lane.lane_paper import (
     NOTE_ROW_BOARDS,
     ROW_BOARDS,
     STRIP_PX,
-    Paper,
-    Row,
+    LanePaper,
+    PaperRow,
 )
 from coachlib.views.lane.scene_parts import DrawnLine, LaneScene
 from coachlib.views.lane.scene_paths import NAMES
@@ -22,7 +22,7 @@ TICKS_FT, END_TICKS_FT = (0, 15, 30, 45, 60), (40, 45, 50, 55)
 RULER_PX, _BESIDE_BOARDS = 5.94, 9.0
 
 
-def lane_words(paper: Paper, scene: LaneScene) -> list[Any]:
+def lane_words(paper: LanePaper, scene: LaneScene) -> list[Any]:
     """Return the layers of words."""
     return [
         *_edge_words(paper, scene),
@@ -34,7 +34,7 @@ def lane_words(paper: Paper, scene: LaneScene) -> list[Any]:
     ]
 
 
-def _edge_words(paper: Paper, scene: LaneScene) -> list[Any]:
+def _edge_words(paper: LanePaper, scene: LaneScene) -> list[Any]:
     top, bottom = paper.beyond(ROW_BOARDS), paper.beyond(-ROW_BOARDS)
     ruler_ft = paper.from_ft - RULER_PX / paper.foot_px
     ruler = [{"x": ruler_ft, "y": board, "text": str(board)} for board in RULER]
@@ -55,7 +55,7 @@ def _edge_words(paper: Paper, scene: LaneScene) -> list[Any]:
     ]
 
 
-def _words_below(paper: Paper) -> list[Any]:
+def _words_below(paper: LanePaper) -> list[Any]:
     """Return what is likely to stay, below the deck, and under it what must be said of the picture."""
     n_deck, n_note = len(paper.deck_lines), len(paper.note_lines)
     rows = [paper.beyond(-(NOTE_FROM_BOARDS + row * NOTE_ROW_BOARDS)) for row in range(n_deck + n_note)]
@@ -71,7 +71,7 @@ def _words_below(paper: Paper) -> list[Any]:
     ]
 
 
-def _shift_words(paper: Paper, scene: LaneScene) -> list[Any]:
+def _shift_words(paper: LanePaper, scene: LaneScene) -> list[Any]:
     """Return the shifts on paper, and in a row of its own what the simulated balls do at the pins."""
     simulated, low_row = scene["simulated_text"], paper.beyond(ROW_BOARDS)
     top = paper.beyond(2 * ROW_BOARDS) if simulated else low_row
@@ -88,7 +88,7 @@ def _shift_words(paper: Paper, scene: LaneScene) -> list[Any]:
     return [paper.write(shifts, color=THEN, fontWeight="bold"), paper.write(head, align="left")]
 
 
-def _ball_words(paper: Paper, scene: LaneScene) -> list[Any]:
+def _ball_words(paper: LanePaper, scene: LaneScene) -> list[Any]:
     """Return how many of each line's dots strike, and the breakpoint unless the pivot's words stand there."""
     if not paper.strip_px:
         return []
@@ -111,7 +111,7 @@ def _ball_words(paper: Paper, scene: LaneScene) -> list[Any]:
     ]
 
 
-def _is_by_pivot(paper: Paper, scene: LaneScene, at_ft: float) -> bool:
+def _is_by_pivot(paper: LanePaper, scene: LaneScene, at_ft: float) -> bool:
     """Return whether words for a breakpoint there would run into those of the pivot."""
     pivot = scene["pivot"]
     if pivot is None or not pivot["is_apart"]:
@@ -119,7 +119,7 @@ def _is_by_pivot(paper: Paper, scene: LaneScene, at_ft: float) -> bool:
     return -90 < (at_ft - pivot["at_ft"]) * paper.foot_px + 10 < 34
 
 
-def _big(scene: LaneScene) -> Row:
+def _big(scene: LaneScene) -> PaperRow:
     color = INK if scene["advised"] is None else THEN
     return {"fontSize": NUMBER_PX, "fontWeight": "bold", "color": color, "align": "left"}
 
@@ -129,7 +129,7 @@ def _big_px(text: str) -> float:
     return words_px(text, NUMBER_PX, is_bold=True)
 
 
-def _target_words(paper: Paper, scene: LaneScene) -> list[Any]:
+def _target_words(paper: LanePaper, scene: LaneScene) -> list[Any]:
     """Return the target's number and words, on the side of the diamond to which the line does not run."""
     played, line = scene["played"], scene["advised"] or scene["played"]
     away = -_BESIDE_BOARDS if _runs_inside(line) else _BESIDE_BOARDS
@@ -144,7 +144,7 @@ def _target_words(paper: Paper, scene: LaneScene) -> list[Any]:
     ]
 
 
-def _feet_words(paper: Paper, scene: LaneScene) -> list[Any]:
+def _feet_words(paper: LanePaper, scene: LaneScene) -> list[Any]:
     played, line = scene["played"], scene["advised"] or scene["played"]
     is_inside = line["feet_board"] >= played["feet_board"]
     lift = -24 if is_inside == (scene["hand"] == "right") else 24
@@ -158,7 +158,7 @@ def _feet_words(paper: Paper, scene: LaneScene) -> list[Any]:
     ]
 
 
-def _seen_words(paper: Paper, scene: LaneScene) -> list[Any]:
+def _seen_words(paper: LanePaper, scene: LaneScene) -> list[Any]:
     """Return words for pivot and last ball, on the side of the line that is free."""
     last, pivot, down_px = scene["last"], scene["pivot"], 19 if scene["hand"] == "right" else -19
     pivots = (

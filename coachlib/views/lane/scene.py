@@ -12,8 +12,8 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from coachlib.coaching.advice.answer_balls import AnswerBalls, answer_balls
+from coachlib.coaching.session.ball_reading import is_gutter_ball
 from coachlib.coaching.session.lane_history import last_ball
-from coachlib.coaching.session.one_ball import is_gutter_ball
 from coachlib.coaching.simulation.paths import LinePaths
 from coachlib.coaching.wording.arrival_words import contact_in
 from coachlib.errors import InputError, ModelError
@@ -57,9 +57,9 @@ from coachlib.world.lane import (
 )
 from coachlib.world.line import Line
 from coachlib.world.oil import OilPattern
+from coachlib.world.parsing import board_text
 from coachlib.world.pins import ALL_PINS, BALL_RADIUS_IN, PIN_RADIUS_IN, pin_board, pin_ft
 from coachlib.world.shot import Shot
-from coachlib.world.written import board_text
 
 if TYPE_CHECKING:
     from coachlib.coaching.advice.advice import Advice

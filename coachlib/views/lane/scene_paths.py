@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import NDArray
 
-from coachlib.coaching.simulation.deck import leave_words, likely_leaves
+from coachlib.coaching.simulation.leave_forecast import likely_leaves, standing_text
 from coachlib.coaching.simulation.outcomes import N_TWENTY
 from coachlib.coaching.simulation.paths import N_BALLS, LinePaths, known_film, line_paths
 from coachlib.coaching.wording.arrival_words import arrival_text, contact_in, half_text, is_at_head_pin
@@ -18,7 +18,7 @@ from coachlib.world.hand import Hand
 from coachlib.world.lane import HIGH_EDGE_BOARD, LOW_EDGE_BOARD, POCKET_BOARD
 from coachlib.world.line import Line
 from coachlib.world.oil import OilPattern
-from coachlib.world.written import board_text
+from coachlib.world.parsing import board_text
 
 if TYPE_CHECKING:
     from coachlib.coaching.session.session import Session
@@ -110,7 +110,7 @@ def simulated_shift_text(thrown: Sequence[LinePaths], hand: Hand) -> str:
 def drawn_deck(thrown: Sequence[LinePaths], hand: Hand) -> list[DeckLine]:
     """Return what the drawn balls of each line leave that do not strike."""
     names = NAMES if len(thrown) > 1 else ("",)
-    told = [leave_words(likely_leaves(paths), hand) for paths in thrown]
+    told = [standing_text(likely_leaves(paths), hand) for paths in thrown]
     lines = zip((OTHERS_HEAD, ""), names, told, strict=False)  # no line where nothing is thrown
     return [{"head": head, "name": name, "text": text} for head, name, text in lines]
 

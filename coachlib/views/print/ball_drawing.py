@@ -6,7 +6,7 @@ feet are not; the pins stand in true shape. No oil, no number but the target's b
 
 import html
 
-from coachlib.coaching.session.one_ball import arrival_board
+from coachlib.coaching.session.ball_reading import arrival_board
 from coachlib.coaching.session.session import Observed
 from coachlib.units import BOARD_IN
 from coachlib.world.hand import Hand
@@ -20,8 +20,8 @@ from coachlib.world.lane import (
     LOW_EDGE_BOARD,
 )
 from coachlib.world.levers import laydown_board
+from coachlib.world.parsing import board_text
 from coachlib.world.pins import ALL_PINS, pin_board, pin_ft
-from coachlib.world.written import board_text
 
 BOARD_PX, FOOT_PX = 5.0, 8.4
 INCH_PX = BOARD_PX / BOARD_IN

@@ -11,7 +11,7 @@ from coachlib.records.log.private import write_private
 from coachlib.review.take_home import TakeHome, line_record_words
 from coachlib.views.lane.lane_chart import lane_chart
 from coachlib.views.lane.scene import simulated_scene
-from coachlib.views.print.page import Sheet, filled, own_markup, page_pdf
+from coachlib.views.print.page import PaperSize, filled, own_markup, page_pdf
 from coachlib.views.theme import INK, INK2, picture_svg
 
 N_ROWS = 4
@@ -46,7 +46,7 @@ def handout(taken: TakeHome, *, title: str = "Lane notes", coach: str = "", plac
     )
 
 
-def save_handout(page: str, path: Path, sheet: Sheet = "A4") -> Path:
+def save_handout(page: str, path: Path, sheet: PaperSize = "A4") -> Path:
     """Write a handout for its owner's eyes: as PDF where the name ends in ``.pdf``, else as HTML.
 
     Raises

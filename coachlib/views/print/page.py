@@ -12,8 +12,8 @@ if TYPE_CHECKING:
     from jinja2 import Environment
     from markupsafe import Markup
 
-Sheet = Literal["A4", "letter"]
-SHEETS: tuple[Sheet, ...] = ("A4", "letter")
+PaperSize = Literal["A4", "letter"]
+SHEETS: tuple[PaperSize, ...] = ("A4", "letter")
 
 TEMPLATES = Path(__file__).parent / "templates"
 
@@ -59,7 +59,7 @@ def _environment() -> "Environment":
     return made
 
 
-def page_pdf(page: str, sheet: Sheet = "A4") -> bytes:
+def page_pdf(page: str, sheet: PaperSize = "A4") -> bytes:
     """Return a printed page as PDF.
 
     Parameters

@@ -13,7 +13,7 @@ from coachlib.study.questions.drills import Need
 from coachlib.views.print.ball_drawing import ball_svg, way_boards
 from coachlib.views.print.page import filled, own_markup
 from coachlib.world.lane import ARROW_BOARDS
-from coachlib.world.written import board_text
+from coachlib.world.parsing import board_text
 
 MOST_LETTERS = 120
 """More of a coach's or a child's words do not fit."""

@@ -8,7 +8,7 @@ from typing import Any
 
 from coachlib.errors import InputError, checked_thing, shown
 from coachlib.study.questions.worksheet_tasks import PREDICTED_AT_FT, MoveTask, PredictTask, ReadTask
-from coachlib.study.questions.worksheets import Paper
+from coachlib.study.questions.worksheets import Worksheet
 from coachlib.views.print import worksheet_words
 from coachlib.views.print.page import filled, own_markup
 from coachlib.views.print.worksheet_lane import STRETCH, Drawn, lane_svg
@@ -19,7 +19,7 @@ from coachlib.world.lane import HEAD_PIN_FT
 LANES_A_PAGE = 4
 
 
-def worksheet_pages(papers: Sequence[Paper], title: str = "Clinic") -> str:
+def worksheet_pages(papers: Sequence[Worksheet], title: str = "Clinic") -> str:
     """Return papers to hand out as one HTML text, two pages each.
 
     Parameters
@@ -43,7 +43,7 @@ def worksheet_pages(papers: Sequence[Paper], title: str = "Clinic") -> str:
     return _filled("worksheet_tasks.html", papers, title, "papers", _empty_lane)
 
 
-def answer_pages(papers: Sequence[Paper], title: str = "Clinic") -> str:
+def answer_pages(papers: Sequence[Worksheet], title: str = "Clinic") -> str:
     """Return the answers of papers as one HTML text, a page each; arguments as :func:`worksheet_pages`."""
     return _filled("worksheet_answers.html", papers, title, "answers", _solved_lane)
 
@@ -81,7 +81,7 @@ def lane_pages(hand: Hand = "right", n_pages: int = 1, title: str = "Lane paper"
 
 
 def _filled(
-    name: str, papers: Sequence[Paper], heading: str, what: str, lane: Callable[[int, PredictTask], str]
+    name: str, papers: Sequence[Worksheet], heading: str, what: str, lane: Callable[[int, PredictTask], str]
 ) -> str:
     sheets = [
         (paper, *(_numbered(paper, kind) for kind in (ReadTask, MoveTask, PredictTask)))
@@ -99,16 +99,18 @@ def _filled(
     )
 
 
-def _numbered(paper: Paper, kind: type) -> list[tuple[int, Any]]:
+def _numbered(paper: Worksheet, kind: type) -> list[tuple[int, Any]]:
     """Return the tasks of one kind, each behind its number on the paper."""
     return [(number, task) for number, task in enumerate(paper.tasks, start=1) if isinstance(task, kind)]
 
 
-def _checked(papers: Sequence[Paper]) -> tuple[Paper, ...]:
+def _checked(papers: Sequence[Worksheet]) -> tuple[Worksheet, ...]:
     if not isinstance(papers, list | tuple) or not papers:
         message = f"papers is {shown(papers)}; expected a list of papers. Make one with worksheets(…)."
         raise InputError(message, {"papers": message})
-    return tuple(checked_thing("paper", paper, Paper, "Make papers with worksheets(…).") for paper in papers)
+    return tuple(
+        checked_thing("paper", paper, Worksheet, "Make papers with worksheets(…).") for paper in papers
+    )
 
 
 def _empty_lane(number: int, task: PredictTask) -> str:

@@ -9,11 +9,18 @@ from collections.abc import Callable, Mapping
 from coachlib.coaching.advice.advice import Advice
 from coachlib.coaching.rules.rule import Rule
 from coachlib.coaching.rules.rulebook import load_rulebook
-from coachlib.coaching.session.one_ball import miss_lever, on_target_boards
+from coachlib.coaching.session.ball_reading import miss_lever, on_target_boards
 from coachlib.coaching.session.session import Observed, Session
+from coachlib.coaching.wording.advice_text import say
 from coachlib.coaching.wording.arrival_words import ARRIVAL_WORDS
-from coachlib.coaching.wording.callouts import count_text, line_text, move_text, rule_name, side_text, turned
-from coachlib.coaching.wording.words import say
+from coachlib.coaching.wording.callouts import (
+    count_text,
+    line_text,
+    move_text,
+    rule_name,
+    side_text,
+    with_sides,
+)
 from coachlib.study.questions.worksheet_stories import clinic_bowler
 from coachlib.study.questions.worksheet_tasks import (
     PREDICTED_AT_FT,
@@ -22,12 +29,12 @@ from coachlib.study.questions.worksheet_tasks import (
     ReadTask,
     Whose,
 )
-from coachlib.study.questions.worksheets import Paper
+from coachlib.study.questions.worksheets import Worksheet
 from coachlib.world.hand import Hand, own_pins
 from coachlib.world.line import Line
+from coachlib.world.parsing import board_text, boards_text
 from coachlib.world.pins import leave_name
 from coachlib.world.shot import Shot
-from coachlib.world.written import board_text, boards_text
 
 BOXES: Mapping[Whose, str] = {
     "bowler": "the bowler",
@@ -69,13 +76,13 @@ class Answered:
     source: str
 
 
-def boxes(paper: Paper) -> tuple[str, ...]:
+def boxes(paper: Worksheet) -> tuple[str, ...]:
     """Return what may be ticked for a shot to read: "both" only where a level knows it."""
     known = {whose for whose, _ in paper.level.reads}
     return tuple(text for whose, text in BOXES.items() if whose != "both" or whose in known)
 
 
-def help_texts(paper: Paper) -> tuple[str, ...]:
+def help_texts(paper: Worksheet) -> tuple[str, ...]:
     """Return what holds in all tasks of a paper."""
     bowler, hand = clinic_bowler(paper.hand), paper.hand
     lever, patience = miss_lever(bowler, 15.0), load_rulebook().settings["patience"]
@@ -105,7 +112,7 @@ def setting_text(session: Session) -> str:
     return " ".join(parts)
 
 
-def ball_table(session: Session) -> tuple[tuple[str, ...], list[tuple[str, ...]]]:
+def ball_rows(session: Session) -> tuple[tuple[str, ...], list[tuple[str, ...]]]:
     """Return the balls of a task as a table: the headings of what was noted, and one row a ball."""
     hand, seen = session.bowler.hand, session.shots
     kept = {
@@ -120,7 +127,7 @@ def ball_table(session: Session) -> tuple[tuple[str, ...], list[tuple[str, ...]]
 def read_answer(task: ReadTask) -> Answered:
     """Return whose doing the last ball was, and why."""
     short, rule, hand = BOXES[task.answer], task.rule, task.session.bowler.hand
-    why = turned(rule.why, hand, task.advice.rule.numbers)
+    why = with_sides(rule.why, hand, task.advice.rule.numbers)
     return Answered(short[0].upper() + short[1:], "", why, _source(rule, task.advice))
 
 

@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from coachlib.physics.pins.build.carry_build import Smoothing
-from coachlib.physics.pins.build.carry_ship import read_racks
+from coachlib.physics.pins.build.carry_ship import read_shipped_racks
 from coachlib.physics.pins.carry import checked_points, strike_prob
 from coachlib.physics.pins.carry_file import shipped_table
 
@@ -92,4 +92,4 @@ def binomial_error(share: ArrayLike, n_racks: ArrayLike) -> NDArray[np.float64]:
 
 @functools.cache
 def _shipped_points() -> NDArray[np.float64]:
-    return read_racks().points
+    return read_shipped_racks().points

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from coachlib.physics.pins.build.carry_build import TELEVISED_CARRY_FRAC
 from coachlib.physics.pins.build.carry_errors import binomial_error, effective_racks
 from coachlib.physics.pins.build.carry_leave_facts import SPEED_MPH, WEIGHT_LB, leave_facts
-from coachlib.physics.pins.build.carry_verdict import COLUMN, SAYING, STUDY, Fact, pct, wilson_interval
+from coachlib.physics.pins.build.carry_verdict import COLUMN, SAYING, STUDY, CheckedFact, pct, wilson_interval
 from coachlib.physics.pins.build.carry_way_facts import way_facts
 from coachlib.physics.pins.carry import strike_prob
 from coachlib.physics.pins.carry_file import shipped_table
@@ -19,7 +19,7 @@ from coachlib.physics.pins.carry_table import CarryTable, pocket_carry_frac
 from coachlib.units import BOARD_IN
 
 
-def published_facts(table: CarryTable | None = None) -> tuple[Fact, ...]:
+def published_facts(table: CarryTable | None = None) -> tuple[CheckedFact, ...]:
     """Return every published fact that the table can be held against."""
     table = table or shipped_table()
     return (
@@ -61,7 +61,7 @@ def _strikes(
     return strike_prob(board, angle_deg, SPEED_MPH, weight_lb, level_on=False, table=table)
 
 
-def _best_zone(table: CarryTable) -> Fact:
+def _best_zone(table: CarryTable) -> CheckedFact:
     boards, angles = np.arange(15.0, 20.01, 0.25), np.arange(0.0, 8.01, 1.0)
     grid = np.array([_strikes(table, boards, angle) for angle in angles])
     # Best for a bowler, not for a machine: a zone one board wide.
@@ -69,7 +69,7 @@ def _best_zone(table: CarryTable) -> Fact:
     best = np.unravel_index(int(zone.argmax()), zone.shape)
     board, angle = float(boards[best[1]]), float(angles[best[0]])
     inside = float(zone[(angles >= 4) & (angles <= 6)][:, (boards >= 17) & (boards <= 18)].max())
-    return Fact(
+    return CheckedFact(
         "highest strike share of all arrivals",
         "boards 17 to 18, 4 to 6 deg",
         f"board {board:g}, {angle:g} deg: {pct(float(zone.max()))}; best at 4 to 6 deg {pct(inside)}",
@@ -78,10 +78,10 @@ def _best_zone(table: CarryTable) -> Fact:
     )
 
 
-def _televised_carry(table: CarryTable) -> Fact:
+def _televised_carry(table: CarryTable) -> CheckedFact:
     low, high = wilson_interval(40, 54)
     found = pocket_carry_frac(table)
-    return Fact(
+    return CheckedFact(
         "strikes among a professional's pocket hits",
         f"{pct(TELEVISED_CARRY_FRAC)} (40 of 54; {pct(low)} to {pct(high)})",
         f"{pct(found)}; with the level {pct(found * table.level)}, which is set to it",
@@ -90,10 +90,10 @@ def _televised_carry(table: CarryTable) -> Fact:
     )
 
 
-def _televised_strikes(table: CarryTable) -> Fact:
+def _televised_strikes(table: CarryTable) -> CheckedFact:
     low, high = wilson_interval(40, 66)
     found = scattered_strike_frac(5.0, table=table)
-    return Fact(
+    return CheckedFact(
         "a professional's strikes, all first balls",
         f"{pct(40 / 66)} (40 of 66; {pct(low)} to {pct(high)})",
         f"{pct(found)} for 17.5 ± 0.97 boards at 5 deg",
@@ -102,9 +102,9 @@ def _televised_strikes(table: CarryTable) -> Fact:
     )
 
 
-def _both_sides_lower(table: CarryTable) -> Fact:
+def _both_sides_lower(table: CarryTable) -> CheckedFact:
     pocket, high, nose, light = (float(_strikes(table, board, 5.0)) for board in (17.5, 19.0, 20.0, 15.0))
-    return Fact(
+    return CheckedFact(
         "through the nose and very light are clearly lower",
         "lower than the pocket",
         f"17.5 {pct(pocket)}, 19 {pct(high)}, 20 {pct(nose)}, 15 {pct(light)}",
@@ -113,9 +113,9 @@ def _both_sides_lower(table: CarryTable) -> Fact:
     )
 
 
-def _straight_below_hook(table: CarryTable) -> Fact:
+def _straight_below_hook(table: CarryTable) -> CheckedFact:
     straight, hook = scattered_strike_frac(1.0, table=table), scattered_strike_frac(5.0, table=table)
-    return Fact(
+    return CheckedFact(
         "a straight ball carries less",
         "lower",
         f"1 deg {pct(straight)}, 5 deg {pct(hook)} for 17.5 ± 0.97 boards",
@@ -124,9 +124,9 @@ def _straight_below_hook(table: CarryTable) -> Fact:
     )
 
 
-def _lighter_ball(table: CarryTable) -> Fact:
+def _lighter_ball(table: CarryTable) -> CheckedFact:
     light, heavy = (scattered_strike_frac(5.0, weight_lb=weight, table=table) for weight in (10.0, 15.0))
-    return Fact(
+    return CheckedFact(
         "a lighter ball is turned aside more and carries less",
         "lower",
         f"10 lb {pct(light)}, 15 lb {pct(heavy)} for 17.5 ± 0.97 boards at 5 deg",
@@ -135,11 +135,11 @@ def _lighter_ball(table: CarryTable) -> Fact:
     )
 
 
-def _offset_at_six(table: CarryTable) -> Fact:
+def _offset_at_six(table: CarryTable) -> CheckedFact:
     boards = np.arange(15.0, 20.01, 0.05)
     strikes = _strikes(table, boards, 6.0)
     best, published = float(boards[strikes.argmax()]), 20.0 - 6.0 / (2.54 * BOARD_IN)
-    return Fact(
+    return CheckedFact(
         "the best arrival at 6 deg lies 6 cm from the centre",
         f"about 6 cm, board {published:.1f}",
         f"board {best:.2f}, {(20.0 - best) * 2.54 * BOARD_IN:.1f} cm",
@@ -148,10 +148,10 @@ def _offset_at_six(table: CarryTable) -> Fact:
     )
 
 
-def _classes(table: CarryTable) -> Fact:
+def _classes(table: CarryTable) -> CheckedFact:
     pocket = float(_strikes(table, np.linspace(17.0, 18.0, 21), 5.0).mean())
     light, high = (float(_strikes(table, board, 5.0)) for board in (16.0, 19.0))
-    return Fact(
+    return CheckedFact(
         "17 to 18 is the pocket, 16 light, 19 high",
         "three different results",
         f"17 to 18: {pct(pocket)}; 16: {_with_error(16.0, light)}; 19: {_with_error(19.0, high)}",
@@ -165,9 +165,9 @@ def _with_error(board: float, share: float) -> str:
     return pct(share, float(binomial_error(share, n_racks)[0]))
 
 
-def _ten_professionals(table: CarryTable) -> Fact:
+def _ten_professionals(table: CarryTable) -> CheckedFact:
     found = scattered_strike_frac(5.0, table=table)
-    return Fact(
+    return CheckedFact(
         "strikes of ten professionals in 14 games",
         "nearly 60 %, tournament oil; count of balls not printed",
         f"{pct(found)} for 17.5 ± 0.97 boards at 5 deg; with the level {pct(found * table.level)}",
@@ -176,9 +176,9 @@ def _ten_professionals(table: CarryTable) -> Fact:
     )
 
 
-def _older_text(table: CarryTable) -> Fact:
+def _older_text(table: CarryTable) -> CheckedFact:
     shares = [(angle, scattered_strike_frac(angle, table=table)) for angle in (2.0, 4.0, 6.0, 8.0)]
-    return Fact(
+    return CheckedFact(
         "6 to 8 deg, in an older club text",
         "6 to 8 deg best, against 4 to 6 elsewhere",
         ", ".join(f"{angle:g} deg {pct(share)}" for angle, share in shares) + " for 17.5 ± 0.97 boards",
@@ -188,14 +188,14 @@ def _older_text(table: CarryTable) -> Fact:
 
 
 _NOT_TESTED = (
-    Fact(
+    CheckedFact(
         "strikes do not hang on the strikes before, within a game",
         "no causal streak in over 450,000 frames",
         "built in: each rack is drawn anew",
         None,
         "Yaari and David, PLoS ONE 7(1) (2012) e30112, abstract",
     ),
-    Fact(
+    CheckedFact(
         "strikes by board, angle and speed, the whole grid",
         "not found",
         "the table",

@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from coachlib.physics.pins.build.carry_errors import binomial_error, effective_racks
-from coachlib.physics.pins.build.carry_verdict import SAYING, STUDY, Fact, pct
+from coachlib.physics.pins.build.carry_verdict import SAYING, STUDY, CheckedFact, pct
 from coachlib.physics.pins.carry import leave_probs
 from coachlib.physics.pins.carry_table import CarryTable
 
@@ -48,19 +48,19 @@ _SAYINGS = (
 )
 
 
-def leave_facts(table: CarryTable) -> tuple[Fact, ...]:
+def leave_facts(table: CarryTable) -> tuple[CheckedFact, ...]:
     """Return how often some leaves are left where they are said to be, and whether that is their place."""
     return tuple(_fact(table, saying) for saying in _SAYINGS)
 
 
-def _fact(table: CarryTable, saying: _Saying) -> Fact:
+def _fact(table: CarryTable, saying: _Saying) -> CheckedFact:
     shares = _shares(table, saying.entry_deg, saying.leaves)
     low, high = saying.zone_boards
     inside = (low - 1e-6 <= BOARDS) & (high + 1e-6 >= BOARDS)
     at, peak = float(BOARDS[inside][shares[inside].argmax()]), float(shares[inside].max())
     best, most = float(BOARDS[shares.argmax()]), float(shares.max())
     here = pct(peak, _error(at, saying.entry_deg, peak))
-    return Fact(
+    return CheckedFact(
         saying.statement,
         f"common at boards {low:g} to {high:g}, {saying.entry_deg:g} deg",
         f"{here} at {at:.1f}; most anywhere at {best:.1f}, {pct(most)}",

@@ -16,7 +16,8 @@ from numpy.typing import NDArray
 
 from coachlib.errors import DataFileError, InputError
 from coachlib.files import data_path, read_json, write_whole
-from coachlib.physics.pins.build import design, sweep
+from coachlib.physics.pins.build import arrival_sampling as design
+from coachlib.physics.pins.build import sweep
 from coachlib.physics.pins.build.carry_build import Smoothing, build_table, held_out_log_loss
 from coachlib.physics.pins.carry_file import packed, read_packed, write_table
 from coachlib.physics.pins.carry_table import SCHEMA
@@ -43,7 +44,7 @@ def racks_of_folder(folder: Path) -> Racks:
     InputError
         If it holds too few to make a table of.
     """
-    rows = sweep.read_racks(folder)
+    rows = sweep.read_thrown_racks(folder)
     if len(rows) < LEAST_RACKS:
         problem = f"--racks is {str(folder)!r} with {len(rows)} racks; expected at least {LEAST_RACKS}."
         problem += f" Throw more: python -m coachlib.physics.pins.build.sweep --out {folder}"
@@ -54,7 +55,7 @@ def racks_of_folder(folder: Path) -> Racks:
 
 
 def _points(index: NDArray[np.int64], seed: int) -> NDArray[np.float64]:
-    return design.arrivals(0, int(index[-1]) + 1, seed)[index]
+    return design.arrival_points(0, int(index[-1]) + 1, seed)[index]
 
 
 def write_racks(racks: Racks, path: Path) -> None:
@@ -70,7 +71,7 @@ def write_racks(racks: Racks, path: Path) -> None:
     write_whole(path, packed(arrays))
 
 
-def read_racks(path: Path | None = None) -> Racks:
+def read_shipped_racks(path: Path | None = None) -> Racks:
     """Return the racks behind the shipped table, or those of another file.
 
     Raises

@@ -9,7 +9,7 @@ COLUMN = "J. Thomas, column on six televised games"
 SAYING = "glossaries and coaching pages"
 
 
-class Fact(NamedTuple):
+class CheckedFact(NamedTuple):
     """A statement, what is expected and what is simulated, as texts; `agrees` is None where not tested."""
 
     statement: str

@@ -4,7 +4,7 @@ The racks: 17 mph, 15 lb, 40 to an arrival; see :func:`coachlib.physics.pins.bui
 """
 
 from coachlib.physics.pins.build.carry_checks import BallWay, ball_way, ball_ways
-from coachlib.physics.pins.build.carry_verdict import STUDY, SUMMARY, Fact, pct
+from coachlib.physics.pins.build.carry_verdict import STUDY, SUMMARY, CheckedFact, pct
 from coachlib.physics.pins.carry import strike_prob
 from coachlib.physics.pins.carry_table import CarryTable
 from coachlib.world.pins import pin_board
@@ -13,7 +13,7 @@ NEAR_BOARDS = 1.5
 """So near an exit must be to a published one: boards in articles are rounded, and 1.5 is half a pin gap."""
 
 
-def way_facts(table: CarryTable) -> tuple[Fact, ...]:
+def way_facts(table: CarryTable) -> tuple[CheckedFact, ...]:
     """Return the statements about where the ball goes and what it hits itself."""
     return (_contacts(), _flush_exit(), _ten_pin_exit(), _light_strike(table), _high_exit(), _steep_nine())
 
@@ -23,12 +23,12 @@ def _told(way: BallWay) -> str:
     return f"board {way.arrival_board:g}: {pins}, leaves on {way.exit_board:.1f} ± {way.exit_sd_boards:.1f}"
 
 
-def _contacts() -> Fact:
+def _contacts() -> CheckedFact:
     flush = ball_way(17.5, 6.0)
     steep = [way for way in ball_ways() if way.entry_deg >= 4.0]
     where = [f"{way.arrival_board:g} at {way.entry_deg:g} deg" for way in steep if way.hits == (1, 3, 5, 9)]
     simulated = f"{_told(flush)}; 1-3-5-9 most often {'at ' + ', '.join(where) if where else 'nowhere'}"
-    return Fact(
+    return CheckedFact(
         "the ball alone hits 1, 3, 5 and 9",
         "board 17.5, 6 deg",
         simulated,
@@ -37,9 +37,9 @@ def _contacts() -> Fact:
     )
 
 
-def _flush_exit() -> Fact:
+def _flush_exit() -> CheckedFact:
     ways = [ball_way(board, 6.0) for board in (17.0, 17.5, 18.0)]
-    return Fact(
+    return CheckedFact(
         "a flush ball leaves between 8 and 9, near board 19",
         "arrives at 17, clips the 9, leaves near 19",
         "; ".join(map(_told, ways)),
@@ -48,9 +48,9 @@ def _flush_exit() -> Fact:
     )
 
 
-def _ten_pin_exit() -> Fact:
+def _ten_pin_exit() -> CheckedFact:
     way = ball_way(16.5, 6.0)
-    return Fact(
+    return CheckedFact(
         "the ball of the classic 10-pin leaves near board 14",
         "arrives at 16.5 with angle, leaves near 14",
         _told(way),
@@ -59,10 +59,10 @@ def _ten_pin_exit() -> Fact:
     )
 
 
-def _light_strike(table: CarryTable) -> Fact:
+def _light_strike(table: CarryTable) -> CheckedFact:
     way = ball_way(16.0, 6.0)
     struck = float(strike_prob(16.0, 6.0, 17.0, 15.0, level_on=False, table=table))
-    return Fact(
+    return CheckedFact(
         "a slightly light ball can strike, leaving outside the 9",
         f"leaves outside board {pin_board(9):.1f}; the 3-pin takes the 10",
         f"{_told(way)}; {pct(struck)} strikes",
@@ -71,9 +71,9 @@ def _light_strike(table: CarryTable) -> Fact:
     )
 
 
-def _high_exit() -> Fact:
+def _high_exit() -> CheckedFact:
     ways = [ball_way(19.0, 4.0), ball_way(19.0, 6.0)]
-    return Fact(
+    return CheckedFact(
         "high: the head pin takes the 5, the ball hits the 8",
         "1-3-8, no 5",
         "; ".join(map(_told, ways)),
@@ -82,9 +82,9 @@ def _high_exit() -> Fact:
     )
 
 
-def _steep_nine() -> Fact:
+def _steep_nine() -> CheckedFact:
     ways = [way for way in ball_ways() if way.entry_deg == 6.0 and way.arrival_board >= 18.0]
-    return Fact(
+    return CheckedFact(
         "the 9-pin: the ball goes 1-3-5-8",
         "steep, a little high",
         "; ".join(map(_told, ways)),

@@ -21,7 +21,7 @@ from numpy.typing import NDArray
 
 from coachlib.errors import DataFileError, InputError, checked_number
 from coachlib.files import append_lines, read_json, whole_lines, write_whole
-from coachlib.physics.pins.build import design
+from coachlib.physics.pins.build import arrival_sampling as design
 from coachlib.physics.pins.rack.numbers import RackNumbers
 
 SCHEMA = 1
@@ -35,7 +35,7 @@ def throw_piece(first: int, n_racks: int, seed: int, step_ms: float) -> Rows:
     """Return index, standing pins as bits (pin 1 is bit 0), settled, and time [ms] of some racks."""
     from coachlib.physics.pins.rack.throw import throw_racks
 
-    points = design.arrivals(first, n_racks, seed)
+    points = design.arrival_points(first, n_racks, seed)
     thrown = throw_racks(*points.T, seed=seed, first_index=first, step_ms=step_ms)
     bits = thrown.standing @ (1 << np.arange(10))
     times_ms = np.rint(thrown.time_s * 1000.0)
@@ -69,7 +69,7 @@ def versions() -> dict[str, str]:
     }
 
 
-def read_racks(folder: Path) -> NDArray[np.int64]:
+def read_thrown_racks(folder: Path) -> NDArray[np.int64]:
     """Return the racks thrown so far, one row a rack (see `HEADER`), sorted by index, none twice.
 
     Raises
@@ -135,7 +135,7 @@ def throw_missing(
     import joblib
 
     open_folder(folder, seed, step_ms)
-    done = set(read_racks(folder)[:, 0].tolist())
+    done = set(read_thrown_racks(folder)[:, 0].tolist())
     if not done:
         append_lines(folder / "racks.csv", [HEADER])
     calls = (
@@ -182,7 +182,7 @@ def main(arguments: list[str] | None = None) -> int:
 def _sweep(options: argparse.Namespace) -> int:
     checked_number("--racks", options.racks, 1, 10_000_000, "racks")
     checked_number("--minutes", options.minutes, 0, 1e6, "min")
-    start_s, n_start = time.monotonic(), len(read_racks(options.out))
+    start_s, n_start = time.monotonic(), len(read_thrown_racks(options.out))
 
     def show(n_done: int) -> None:
         line = progress_line(n_done, n_start, options.racks, time.monotonic() - start_s)

@@ -27,7 +27,7 @@ N_COLUMNS = 21
 
 
 @compiled
-def turned(bodies: Array, index: int, a: Vector) -> Vector:
+def rotated(bodies: Array, index: int, a: Vector) -> Vector:
     """Return the inverse inertia applied to a triple: from angular momentum to turn rate."""
     axis = row(bodies, AXIS, index)
     extra = (1.0 / bodies[index, ALONG] - 1.0 / bodies[index, ACROSS]) * dot(a, axis)
@@ -38,7 +38,7 @@ def turned(bodies: Array, index: int, a: Vector) -> Vector:
 @compiled
 def velocity_at(bodies: Array, index: int, arm: Vector) -> Vector:
     """Return the velocity of the point of a body that is `arm` away from its centre of gravity."""
-    turn = turned(bodies, index, row(bodies, SPIN, index))
+    turn = rotated(bodies, index, row(bodies, SPIN, index))
     return plus(row(bodies, VELOCITY, index), 1.0, cross(turn, arm))
 
 
@@ -46,7 +46,7 @@ def velocity_at(bodies: Array, index: int, arm: Vector) -> Vector:
 def inverse_mass_at(bodies: Array, index: int, arm: Vector, direction: Vector) -> float:
     """Return how fast a body gives way, at a point, to a push in a direction [1/kg]."""
     lever = cross(arm, direction)
-    return 1.0 / bodies[index, MASS] + dot(lever, turned(bodies, index, lever))
+    return 1.0 / bodies[index, MASS] + dot(lever, rotated(bodies, index, lever))
 
 
 @compiled

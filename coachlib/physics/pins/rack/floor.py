@@ -17,7 +17,7 @@ _UPRIGHT_ONLY_BASE = 0.4
 """With the axis this much upright only the base can reach the deck: belly and base edge lie 17 deg apart."""
 
 
-class Room(NamedTuple):
+class Deck(NamedTuple):
     """Where things end, in metres from the head-pin spot at deck height."""
 
     deck_edge: float
@@ -31,10 +31,10 @@ class Room(NamedTuple):
     ring_thickness: float
 
 
-def room_of(numbers: RackNumbers) -> Room:
+def deck_of(numbers: RackNumbers) -> Deck:
     """Return the room in SI. The base ring is rounded and drawn in, so that a pin tips at the same angle."""
     below_in = numbers.pin_cg_in - _RING_THICKNESS_IN
-    return Room(
+    return Deck(
         deck_edge=numbers.deck_edge_in * IN_M,
         gutter_edge=numbers.gutter_edge_in * IN_M,
         kickback=numbers.kickback_in * IN_M,
@@ -48,7 +48,7 @@ def room_of(numbers: RackNumbers) -> Room:
 
 
 @compiled
-def surface_under(room: Room, point: Vector) -> tuple[float, Vector, bool]:
+def surface_under(room: Deck, point: Vector) -> tuple[float, Vector, bool]:
     """Return the gap to deck or gutter below a point, the direction out of it, and whether it is the deck."""
     up = (0.0, 0.0, 1.0)
     if point[0] > room.deck_edge:
@@ -62,7 +62,7 @@ def surface_under(room: Room, point: Vector) -> tuple[float, Vector, bool]:
 
 
 @compiled
-def kickback_beside(room: Room, point: Vector) -> tuple[float, Vector]:
+def kickback_beside(room: Deck, point: Vector) -> tuple[float, Vector]:
     """Return the gap to the kickback beside a point, and the direction out of it."""
     normal = (0.0, -math.copysign(1.0, point[1]), 0.0)
     if point[2] > room.kickback_height or point[0] < room.kickback_start:
@@ -71,7 +71,7 @@ def kickback_beside(room: Room, point: Vector) -> tuple[float, Vector]:
 
 
 @compiled
-def touch_base(bodies: Array, room: Room, laws: Array, pin: int) -> None:
+def touch_base(bodies: Array, room: Deck, laws: Array, pin: int) -> None:
     """Let the base ring of a pin touch the deck: twelve points, turned so that one of them is the lowest."""
     axis = row(bodies, AXIS, pin)
     centre = plus(row(bodies, AT, pin), -room.ring_below_cg, axis)
@@ -98,7 +98,7 @@ def touch_base(bodies: Array, room: Room, laws: Array, pin: int) -> None:
 
 @compiled
 def touch_floor_with_parts(
-    bodies: Array, parts: Array, room: Room, laws: Array, pin: int, first: int, last: int
+    bodies: Array, parts: Array, room: Deck, laws: Array, pin: int, first: int, last: int
 ) -> None:
     """Let the deepest of some parts of a pin touch deck or gutter."""
     at, axis = row(bodies, AT, pin), row(bodies, AXIS, pin)
@@ -116,7 +116,7 @@ def touch_floor_with_parts(
 
 @compiled
 def touch_kickback_with_parts(
-    bodies: Array, parts: Array, room: Room, laws: Array, body: int, first: int, last: int
+    bodies: Array, parts: Array, room: Deck, laws: Array, body: int, first: int, last: int
 ) -> None:
     """Let the deepest of some parts of a body touch the kickback on its side."""
     at, axis = row(bodies, AT, body), row(bodies, AXIS, body)
@@ -132,7 +132,7 @@ def touch_kickback_with_parts(
 
 
 @compiled
-def touch_kickback_with_base(bodies: Array, room: Room, laws: Array, pin: int) -> None:
+def touch_kickback_with_base(bodies: Array, room: Deck, laws: Array, pin: int) -> None:
     """Let the base ring of a pin touch the kickback on its side."""
     at, axis = row(bodies, AT, pin), row(bodies, AXIS, pin)
     towards = (0.0, math.copysign(1.0, at[1]), 0.0)
@@ -147,7 +147,7 @@ def touch_kickback_with_base(bodies: Array, room: Room, laws: Array, pin: int) -
 
 
 @compiled
-def touch_room_with_pin(bodies: Array, parts: Array, room: Room, laws: Array, pin: int) -> None:
+def touch_room_with_pin(bodies: Array, parts: Array, room: Deck, laws: Array, pin: int) -> None:
     """Let one pin touch deck, gutter and kickback."""
     reach = 0.24
     if bodies[pin, AT + 2] < reach:
@@ -162,7 +162,7 @@ def touch_room_with_pin(bodies: Array, parts: Array, room: Room, laws: Array, pi
 
 
 @compiled
-def touch_room_with_ball(bodies: Array, parts: Array, room: Room, laws: Array, ball: int) -> None:
+def touch_room_with_ball(bodies: Array, parts: Array, room: Deck, laws: Array, ball: int) -> None:
     """Let the ball touch lane, gutter and kickback."""
     point = farthest_point(parts, BALL_PART, row(bodies, AT, ball), row(bodies, AXIS, ball), DOWN)
     gap_m, normal, is_deck = surface_under(room, point)

@@ -15,10 +15,10 @@ from coachlib.physics.pins.rack.contact import (
     SPIN,
     TORQUE,
     VELOCITY,
+    rotated,
     touch,
-    turned,
 )
-from coachlib.physics.pins.rack.floor import Room, touch_room_with_ball, touch_room_with_pin
+from coachlib.physics.pins.rack.floor import Deck, touch_room_with_ball, touch_room_with_pin
 from coachlib.physics.pins.rack.jit import compiled
 from coachlib.physics.pins.rack.shape import BALL_PART, FIRST_HEAD_PART, N_PIN_PARTS, gap_between, rough_gap
 from coachlib.physics.pins.rack.vectors import Array, Whole, cross, length, plus, row
@@ -44,7 +44,7 @@ def zone_of(part: int) -> int:
 @compiled
 def fastest_mps(bodies: Array, index: int) -> float:
     """Return a speed that no point of a body exceeds."""
-    turn = turned(bodies, index, row(bodies, SPIN, index))
+    turn = rotated(bodies, index, row(bodies, SPIN, index))
     return length(row(bodies, VELOCITY, index)) + _REACH_M * length(turn)
 
 
@@ -146,13 +146,13 @@ def is_upright(bodies: Array, pin: int, cg_m: float) -> bool:
 
 
 @compiled
-def nothing_can_change(bodies: Array, state: Whole, room: Room, cg_m: float) -> bool:
+def nothing_can_change(bodies: Array, state: Whole, room: Deck, cg_m: float) -> bool:
     """Return whether no pin stands, or all that stand are still and nothing loose can reach them."""
     n_upright = 0
     for pin in range(N_PINS):
         if state[pin] != GONE and is_upright(bodies, pin, cg_m):
             n_upright += 1
-            turn = turned(bodies, pin, row(bodies, SPIN, pin))
+            turn = rotated(bodies, pin, row(bodies, SPIN, pin))
             if length(row(bodies, VELOCITY, pin)) > 0.03 or length(turn) > 0.3:
                 return False
     if n_upright == 0:
@@ -172,7 +172,7 @@ def nothing_can_change(bodies: Array, state: Whole, room: Room, cg_m: float) -> 
 def run(
     bodies: Array,
     parts: Array,
-    room: Room,
+    room: Deck,
     laws: Array,
     state: Whole,
     cg_m: float,

@@ -7,7 +7,7 @@ published figures), *tuned* (chosen so that what comes out looks like real bowli
 import dataclasses
 from typing import Annotated, Any
 
-from coachlib.things import Limits, thing
+from coachlib.validation import Limits, thing
 
 _SPEC = "USBC specification, quoted second-hand"
 
@@ -23,7 +23,7 @@ Restitution = Annotated[
 ]
 Friction = Annotated[float, Limits(0, 1, "", "Give a friction coefficient.")]
 TimeMs = Annotated[float, Limits(0.05, 10, "ms")]
-Spread = Annotated[float, Limits(0, 1, "", "Give a standard deviation; 0 switches the scatter off.")]
+ContactSpread = Annotated[float, Limits(0, 1, "", "Give a standard deviation; 0 switches the scatter off.")]
 
 
 @thing
@@ -104,11 +104,11 @@ class RackNumbers:
     floor_grip_ms: TimeMs = _number(
         0.15, "our guess", "numerical; short against floor_ms, long against the step"
     )
-    spot_sd_in: Spread = _number(
+    spot_sd_in: ContactSpread = _number(
         0.07, "our guess", "0 to 0.11 moves the strikes by 2 in 100 at most, data/pins_sensitivity.csv"
     )
-    spot_cut_in: Spread = _number(0.15, "our guess", "spots are worn holes, not targets")
-    mass_sd_oz: Spread = _number(1.0, "derived", "at most 4 oz between the pins of a set: " + _SPEC)
+    spot_cut_in: ContactSpread = _number(0.15, "our guess", "spots are worn holes, not targets")
+    mass_sd_oz: ContactSpread = _number(1.0, "derived", "at most 4 oz between the pins of a set: " + _SPEC)
     mass_cut_oz: Annotated[float, Limits(0, 8, "oz")] = _number(2.0, "derived", "half of the allowed 4 oz")
-    restitution_sd: Spread = _number(0.02, "our guess", "smooths the edges, hardly moves the mean")
-    friction_log_sd: Spread = _number(0.10, "our guess", "smooths the edges, hardly moves the mean")
+    restitution_sd: ContactSpread = _number(0.02, "our guess", "smooths the edges, hardly moves the mean")
+    friction_log_sd: ContactSpread = _number(0.10, "our guess", "smooths the edges, hardly moves the mean")

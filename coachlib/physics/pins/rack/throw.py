@@ -7,7 +7,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from coachlib.errors import InputError, range_message
 from coachlib.physics.pins.rack.contact import ACROSS, ALONG, AT, AXIS, MASS, N_COLUMNS, SPIN, VELOCITY
-from coachlib.physics.pins.rack.floor import room_of
+from coachlib.physics.pins.rack.floor import deck_of
 from coachlib.physics.pins.rack.laws import law_table
 from coachlib.physics.pins.rack.loop import ASLEEP, AWAKE, BALL, GONE, N_PINS, is_upright, run
 from coachlib.physics.pins.rack.numbers import RackNumbers
@@ -29,7 +29,7 @@ _LIMITS = {
 
 
 @dataclasses.dataclass(frozen=True)
-class Thrown:
+class ThrownRacks:
     """What a batch of racks left.
 
     Parameters
@@ -57,7 +57,7 @@ def throw_racks(
     first_index: int = 0,
     numbers: RackNumbers | None = None,
     step_ms: float = STEP_MS,
-) -> Thrown:
+) -> ThrownRacks:
     """Simulate one rack for each arrival.
 
     Parameters
@@ -96,7 +96,7 @@ def throw_racks(
         for number, arrival in enumerate(arrivals)
     ]
     standing, settled, times = zip(*racks, strict=True) if racks else ((), (), ())
-    return Thrown(
+    return ThrownRacks(
         np.array(standing, dtype=bool).reshape(-1, N_PINS),
         np.array(settled, dtype=bool),
         np.array(times, dtype=float),
@@ -111,7 +111,7 @@ def throw_rack(
     state = np.array([ASLEEP] * N_PINS + [AWAKE])
     cg_m = numbers.pin_cg_in * IN_M
     time_s, is_settled = run(
-        bodies, part_table(numbers), room_of(numbers), laws, state, cg_m, step_ms / 1000.0, _LIMIT_S, True
+        bodies, part_table(numbers), deck_of(numbers), laws, state, cg_m, step_ms / 1000.0, _LIMIT_S, True
     )
     standing = [state[pin] != GONE and is_upright(bodies, pin, cg_m) for pin in range(N_PINS)]
     return np.array(standing), is_settled, time_s

@@ -14,7 +14,7 @@ from coachlib.views.panels.clinic.clinic_order import (
     clinic_pages,
     folder_of,
     order_from,
-    preview,
+    page_preview,
     save_pages,
 )
 from coachlib.views.panels.shared.scripts import script, styled
@@ -54,7 +54,7 @@ class Clinic(anywidget.AnyWidget):
             if message.get("do") == "save":
                 self._save(typed)
             else:
-                page = preview(order_from(typed), typed["part"])
+                page = page_preview(order_from(typed), typed["part"])
                 self.look = clinic_look(page, pages=self.look.get("pages", {}))
         except (InputError, DataFileError) as error:
             self.look = {**self.look, "status": ""}
@@ -70,7 +70,7 @@ class Clinic(anywidget.AnyWidget):
         status = (
             f"Saved {_papers(order.n_papers)}, the answers and lane paper: {len(files)} files in {folder}"
         )
-        self.look = clinic_look(preview(order, typed["part"]), status, pages)
+        self.look = clinic_look(page_preview(order, typed["part"]), status, pages)
 
 
 def clinic_look(page: str = "", status: str = "", pages: dict[str, str] | None = None) -> dict[str, Any]:

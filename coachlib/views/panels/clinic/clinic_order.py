@@ -12,12 +12,12 @@ from coachlib.errors import InputError, shown
 from coachlib.records.log.private import write_private
 from coachlib.records.log.store import default_path
 from coachlib.study.questions.worksheet_levels import LEVELS, LevelName
-from coachlib.study.questions.worksheets import LAST_SEED, MOST_PAPERS, Paper, worksheet, worksheets
+from coachlib.study.questions.worksheets import LAST_SEED, MOST_PAPERS, Worksheet, worksheet, worksheets
 from coachlib.views.panels.shared.typed import Answers, FormReader
-from coachlib.views.print.page import SHEETS, Sheet, page_pdf
+from coachlib.views.print.page import SHEETS, PaperSize, page_pdf
 from coachlib.views.print.worksheet_page import answer_pages, lane_pages, worksheet_pages
 from coachlib.world.hand import HANDS, Hand
-from coachlib.world.written import read_number
+from coachlib.world.parsing import read_number
 
 PARTS = {"papers": "the first paper", "answers": "its answers", "lanes": "lane paper"}
 """What may be looked at before it is saved."""
@@ -62,7 +62,7 @@ class ClinicOrder:
     n_papers: int
     seed: int
     title: str
-    sheet: Sheet | None = None
+    sheet: PaperSize | None = None
 
 
 def order_from(answers: Answers) -> ClinicOrder:
@@ -93,7 +93,7 @@ def order_from(answers: Answers) -> ClinicOrder:
     return ClinicOrder(cast(LevelName, level), cast(Hand, hand), n_papers, seed, title, as_sheet)
 
 
-def preview(order: ClinicOrder, part: str) -> str:
+def page_preview(order: ClinicOrder, part: str) -> str:
     """Return the first paper of an order, its answers, or lane paper, as one HTML text."""
     if part == "lanes":
         return lane_pages(order.hand, 1, f"{order.title}: lane paper")
@@ -112,7 +112,7 @@ def clinic_pages(order: ClinicOrder) -> dict[str, str]:
     }
 
 
-def save_pages(pages: dict[str, str], folder: Path, sheet: Sheet | None = None) -> tuple[Path, ...]:
+def save_pages(pages: dict[str, str], folder: Path, sheet: PaperSize | None = None) -> tuple[Path, ...]:
     """Write pages to a folder, and as PDF where a sheet is named; return the files.
 
     Parameters
@@ -159,7 +159,7 @@ def folder_of(answers: Answers) -> Path:
     raise InputError(message, {"folder": message})
 
 
-def _name(order: ClinicOrder, papers: tuple[Paper, ...]) -> str:
+def _name(order: ClinicOrder, papers: tuple[Worksheet, ...]) -> str:
     return f"{order.level}_{order.hand}_{papers[0].seed}_to_{papers[-1].seed}"
 
 

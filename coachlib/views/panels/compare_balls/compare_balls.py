@@ -9,10 +9,10 @@ import anywidget
 import ipywidgets as W
 import traitlets
 
-from coachlib.coaching.equipment.balls import Compared, compare_balls
+from coachlib.coaching.equipment.ball_comparison import Compared, compare_balls
 from coachlib.coaching.equipment.surface import USUAL_GRITS, surface_cautions
 from coachlib.coaching.session.session import Session
-from coachlib.coaching.wording.balls_words import difference_lines
+from coachlib.coaching.wording.ball_comparison_words import difference_lines
 from coachlib.coaching.wording.callouts import line_text
 from coachlib.errors import InputError, ModelError, checked_thing
 from coachlib.views.charts.balls_chart import WIDTH_PX, On, balls_chart

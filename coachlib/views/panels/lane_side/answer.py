@@ -8,9 +8,9 @@ import traitlets
 from coachlib.coaching.advice.advice import Advice
 from coachlib.coaching.session.arrivals import last_line_that_worked
 from coachlib.coaching.session.session import Session
+from coachlib.coaching.wording.advice_text import Said, To, say
 from coachlib.coaching.wording.callouts import line_text, lowered
 from coachlib.coaching.wording.voices import voices_text
-from coachlib.coaching.wording.words import Said, To, say
 from coachlib.views.panels.lane_side.cause import cause_look
 from coachlib.views.panels.shared.scripts import PANELS, joined
 from coachlib.views.panels.shared.typed import written_number
@@ -22,7 +22,7 @@ OF_RULE = "By rule of thumb:"
 BEFORE = "Tap where it crossed, how it hit and the pins left. Then press “Read this shot”."
 
 
-class Answer(anywidget.AnyWidget):
+class AnswerBlock(anywidget.AnyWidget):
     """The answer in large type; `look` holds its words, see :func:`answer_look`.
 
     Parameters
@@ -145,12 +145,12 @@ def headline(advice: Advice, to: To) -> str:
 def _choices(line: Line, new_line: Line) -> list[dict[str, Any]]:
     stay = f"Stay on {written_number(line.feet_board)}, {written_number(line.target_board)}"
     return [
-        choice("move", f"Move: {lowered(line_text(new_line))}", is_main=True),
-        choice("stay", stay),
+        button("move", f"Move: {lowered(line_text(new_line))}", is_main=True),
+        button("stay", stay),
     ]
 
 
-def choice(action: str, words: str, *, is_main: bool = False) -> dict[str, Any]:
+def button(action: str, words: str, *, is_main: bool = False) -> dict[str, Any]:
     """Return one button under the answer: the panel's handler it calls, what it says, and if it is filled."""
     return {"action": action, "words": words, "is_main": is_main}
 

@@ -12,7 +12,7 @@ from coachlib.views.panels.lane_side.set_up_form import SetUp, set_up_from
 from coachlib.views.panels.shared.typed import Answers, written_number
 from coachlib.world.ball import ball_names
 from coachlib.world.oil import pattern_names
-from coachlib.world.written import read_number
+from coachlib.world.parsing import read_number
 
 
 def started(wanted: SetUp) -> Session:
@@ -80,7 +80,7 @@ def changes_wanted(session: Session, wanted: SetUp) -> dict[str, Any]:
     return {name: value for name, value in fields_of(wanted.setting).items() if value != stated[name]}
 
 
-def what_holds(session: Session, preferences: SetUp) -> SetUp:
+def current_setup(session: Session, preferences: SetUp) -> SetUp:
     """Return what the form shows of a running session; lanes, unit and listener are the panel's own."""
     lanes = preferences.lanes
     now = dataclasses.replace(session.setting, games_on_lane=session.games_now)

@@ -3,7 +3,7 @@
 from typing import Any
 
 from coachlib.coaching.advice.advice import Advice
-from coachlib.coaching.rules.rule_voice import Verdict
+from coachlib.coaching.rules.rule_advice import Verdict
 
 PLACES = ("bowler", "", "cannot tell", "", "lane")
 """The five places between bowler and lane, with the words that stand under them."""

@@ -12,7 +12,7 @@ from collections.abc import Callable, Hashable
 
 from coachlib.coaching.advice.advice import advise
 from coachlib.coaching.advice.answer_balls import answer_balls
-from coachlib.coaching.belief.setting import ball_table, belief_setting
+from coachlib.coaching.belief.table_cache import ball_table, belief_setting
 from coachlib.coaching.session.session import Session
 from coachlib.world.ball import Ball
 

@@ -17,18 +17,18 @@ from coachlib.coaching.wording.callouts import line_text
 from coachlib.errors import DataFileError, InputError
 from coachlib.records.log.logbook import Logbook
 from coachlib.views.lane.scene import lane_scene
-from coachlib.views.panels.lane_side.answer import Answer, answer_look, before_look
-from coachlib.views.panels.lane_side.begin import changes_wanted, is_planned, known_names, what_holds
+from coachlib.views.panels.lane_side.answer import AnswerBlock, answer_look, before_look
+from coachlib.views.panels.lane_side.begin import changes_wanted, current_setup, is_planned, known_names
 from coachlib.views.panels.lane_side.correcting import Correcting
 from coachlib.views.panels.lane_side.entry import Entry, entry_look
+from coachlib.views.panels.lane_side.error_report import report_errors
 from coachlib.views.panels.lane_side.finding_start import FindingStart, offer_words
 from coachlib.views.panels.lane_side.getting_ready import GettingReady
-from coachlib.views.panels.lane_side.grounds import Grounds
-from coachlib.views.panels.lane_side.handled import told_at
 from coachlib.views.panels.lane_side.leaving import Leaving
+from coachlib.views.panels.lane_side.live_session import LiveSession
 from coachlib.views.panels.lane_side.my_bowlers import MyBowlers
+from coachlib.views.panels.lane_side.reasons import Grounds
 from coachlib.views.panels.lane_side.resume import offer_to_go_on
-from coachlib.views.panels.lane_side.running import Running
 from coachlib.views.panels.lane_side.session_summary import SessionSummary
 from coachlib.views.panels.lane_side.set_up_form import SetUp, blank_answers, set_up_answers, set_up_from
 from coachlib.views.panels.lane_side.setup import WhoAndLine, set_up_look
@@ -87,7 +87,7 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
         self.ready = GettingReady(lambda: self._loop.call(self.catch_up)) if model_on else None
         self._voices: dict[str, Any] = {"rulebook": rulebook, "ready": self.ready}
         self.logbook = logbook or Logbook()
-        self.who, self.entry, self.answer, self.shots = WhoAndLine(), Entry(), Answer(), Shots()
+        self.who, self.entry, self.answer, self.shots = WhoAndLine(), Entry(), AnswerBlock(), Shots()
         self.lane, self.grounds, self.summary = LanePicture(), Grounds(), SessionSummary()
         get_ready()
         self.box = composed(
@@ -100,8 +100,8 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
             shots=self.shots,
             bowlers=MyBowlers(),
         )
-        self.running: Running | None = None
-        self._put_by: dict[str, tuple[dict[str, Any], bool]] = {}
+        self.running: LiveSession | None = None
+        self._drafts: dict[str, tuple[dict[str, Any], bool]] = {}
         self._clear()
         for widget in (self.who, self.summary, self.entry, self.answer, self.shots):
             widget.on_msg(self._heard)
@@ -119,18 +119,18 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
 
     # who, line and lane
 
-    @told_at("who")
+    @report_errors("who")
     def look_for_last(self) -> None:
         """Look for a session in the log that was not ended; asked again by every page that opens."""
         if self.running is None:
             self.shown.offer = offer_to_go_on(self.logbook)
 
-    @told_at("who")
+    @report_errors("who")
     def begin(self, session: Session, preferences: SetUp | None = None) -> None:
         """Put a session into the log and show it."""
-        self._show_from_now(Running.start(self.logbook, session, **self._voices), preferences)
+        self._show_from_now(LiveSession.start(self.logbook, session, **self._voices), preferences)
 
-    @told_at("who")
+    @report_errors("who")
     def set_up(self, typed: Answers) -> None:
         """Start a session from the form, or change what holds from now on."""
         self.who.typed = dict(typed)
@@ -138,7 +138,7 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
         wanted = set_up_from(typed, known_bowler(typed, self.logbook, held), self.session)
         if self.running is None:
             session, student = start_for(wanted, typed, self.logbook)
-            self._show_from_now(Running.start(self.logbook, session, student, **self._voices), wanted)
+            self._show_from_now(LiveSession.start(self.logbook, session, student, **self._voices), wanted)
             return
         changes = changes_wanted(self.running.session, wanted)
         if typed.get("games", "") in ("", self.shown.games_shown):
@@ -149,26 +149,26 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
         self._give_to_student(typed)
         self.shown.is_open = False
 
-    @told_at("who")
+    @report_errors("who")
     def change_lane(self, lane: str) -> None:
         """Go to another lane of the pair, which has its own line."""
         if lane != self._run().session.lane:
             self._step("change", {"lane": lane}, f"lane {lane} logged")
 
-    @told_at("who")
+    @report_errors("who")
     def open_form(self) -> None:
         """Open who, line and lane."""
-        self.who.typed = set_up_answers(what_holds(self._run().session, self.shown.preferences))
+        self.who.typed = set_up_answers(current_setup(self._run().session, self.shown.preferences))
         self.who.typed = {**self.who.typed, "student": owner_of(self.logbook, self._run().key) or ""}
         self.shown.games_shown = str(self.who.typed["games"])
         self.shown.is_open = True
 
-    @told_at("who")
+    @report_errors("who")
     def close_form(self) -> None:
         """Close who, line and lane without a change."""
         self.shown.is_open = False
 
-    @told_at("who")
+    @report_errors("who")
     def set_log_aside(self) -> None:
         """Rename a log that cannot be read, so that a new one starts."""
         self.logbook.set_aside()
@@ -176,7 +176,7 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
 
     # the shot
 
-    @told_at("entry")
+    @report_errors("entry")
     def read(self, typed: Answers, ball: int | None = None) -> None:
         """Read the shot in the form; with `ball`, only if that is the next one: a second tap is none."""
         session, self.entry.typed = self._run().session, dict(typed)
@@ -194,7 +194,7 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
         finally:  # the ball is on disk by now, whatever its answer does
             self.entry.stale = True
 
-    @told_at("entry")
+    @report_errors("entry")
     def move(self) -> None:
         """Take the line advised."""
         advice, watch_for = self._run().advice, self.answer.look.get("look_for", "")
@@ -202,12 +202,12 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
             self._step("change", {"line": advice.new_line}, "move logged")
             self.shown.watch_for = watch_for
 
-    @told_at("entry")
+    @report_errors("entry")
     def stay(self) -> None:
         """Keep the line; playing on without pressing anything does the same."""
         self.shown.is_settled = True
 
-    @told_at("entry")
+    @report_errors("entry")
     def back(self) -> None:
         """Go back to the last line of this lane that worked."""
         session = self._run().session
@@ -215,7 +215,7 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
         if line not in (None, session.line) and not session.is_stopped:
             self._step("change", {"line": line}, f"back to {line_text(line).lower()}, logged")
 
-    @told_at("entry")
+    @report_errors("entry")
     def go_on_with_pain(self) -> None:
         """Let a bowler go on although pain is noted; undo takes it back."""
         if self._run().session.is_stopped:
@@ -228,7 +228,7 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
         session, shown = self.session, self.shown
         self.who.look = set_up_look(
             session,
-            what_holds(session, shown.preferences) if session else shown.preferences,
+            current_setup(session, shown.preferences) if session else shown.preferences,
             known_names(session),
             is_open=shown.is_open,
             status=shown.status,
@@ -257,7 +257,7 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
             if is_news:
                 self.refresh()
 
-    def _show(self, running: Running) -> None:
+    def _show(self, running: LiveSession) -> None:
         session, advice, shown = running.session, running.advice, self.shown
         is_stopped = running.advised().is_stopped
         self.answer.waiting = "" if is_stopped else running.waiting
@@ -296,7 +296,7 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
         if not is_beside:
             self.shown.watch_for, self.shown.is_settled = "", False
 
-    def _show_from_now(self, running: Running, preferences: SetUp | None) -> None:
+    def _show_from_now(self, running: LiveSession, preferences: SetUp | None) -> None:
         planned = self.shown.planned
         self._clear()
         self.shown.planned = planned
@@ -309,7 +309,7 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
         self.who.typed = blank_answers()
         self.entry.typed, self.entry.stale = {}, False
 
-    def _run(self) -> Running:
+    def _run(self) -> LiveSession:
         if self.running is None:
             message = "no session is running; expected one. Say who throws and press Start."
             raise InputError(message)

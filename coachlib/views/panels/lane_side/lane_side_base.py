@@ -5,7 +5,7 @@ from typing import Any
 from coachlib.coaching.session.session import Session
 from coachlib.records.log.logbook import Logbook
 from coachlib.views.panels.lane_side.entry import Entry
-from coachlib.views.panels.lane_side.running import Running
+from coachlib.views.panels.lane_side.live_session import LiveSession
 from coachlib.views.panels.lane_side.set_up_form import SetUp
 from coachlib.views.panels.lane_side.setup import WhoAndLine
 from coachlib.views.panels.lane_side.shown import Shown
@@ -16,19 +16,19 @@ class LaneSideBase:
     """The base of the lane side and of its parts."""
 
     logbook: Logbook
-    running: Running | None
+    running: LiveSession | None
     shown: Shown
     who: WhoAndLine
     entry: Entry
     _voices: dict[str, Any]
-    _put_by: dict[str, tuple[dict[str, Any], bool]]
+    _drafts: dict[str, tuple[dict[str, Any], bool]]
 
     @property
     def session(self) -> Session | None:
         """The session as it stands, None before one was started."""
         return self.running.session if self.running else None
 
-    def _run(self) -> Running:
+    def _run(self) -> LiveSession:
         raise NotImplementedError
 
     def _clear(self) -> None:
@@ -40,7 +40,7 @@ class LaneSideBase:
     def _remember_unit(self, typed: Answers) -> None:
         raise NotImplementedError
 
-    def _show_from_now(self, running: Running, preferences: SetUp | None) -> None:
+    def _show_from_now(self, running: LiveSession, preferences: SetUp | None) -> None:
         raise NotImplementedError
 
     def _step(self, kind: str, payload: dict[str, Any], status: str, *, is_beside: bool = False) -> None:

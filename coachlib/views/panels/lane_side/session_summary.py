@@ -27,7 +27,7 @@ from coachlib.review.session_end import (
     worked_words,
 )
 from coachlib.review.take_home import cautions
-from coachlib.views.panels.lane_side.answer import choice
+from coachlib.views.panels.lane_side.answer import button
 from coachlib.views.panels.shared.scripts import joined
 from coachlib.views.panels.shared.trend import session_trend_look
 from coachlib.views.panels.students.students_pages import Page, file_word
@@ -79,7 +79,7 @@ def summary_look(logbook: Logbook, key: str, *, is_running: bool = True) -> dict
     end, hand = session_end(told.session, told.advice), told.session.bowler.hand
     if not end.balls:
         return None
-    back = choice("keep_going", "Back to the lane" if is_running else "Not now")
+    back = button("keep_going", "Back to the lane" if is_running else "Not now")
     return {
         "title": f"{end.name or 'This session'}, {_day(_listed(logbook, key).started)}",
         "about": _about(told.session, end),
@@ -94,9 +94,9 @@ def summary_look(logbook: Logbook, key: str, *, is_running: bool = True) -> dict
         "next_start": [line_text(end.start) if end.start else "", end.start_why],
         "cautions": list(cautions(told.session, told.advice, end.one_thing.drill)),
         "choices": [
-            choice("close_session", "Done: end this session", is_main=True),
+            button("close_session", "Done: end this session", is_main=True),
             back,
-            choice("print_page", "Print this page"),
+            button("print_page", "Print this page"),
         ],
     }
 

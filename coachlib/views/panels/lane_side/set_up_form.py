@@ -5,16 +5,16 @@ from collections.abc import Callable
 from typing import Any, TypeVar, get_args
 
 from coachlib.coaching.session.session import Session, Setting
-from coachlib.coaching.wording.words import To
+from coachlib.coaching.wording.advice_text import To
 from coachlib.errors import InputError
 from coachlib.views.panels.shared.form import written_speed
 from coachlib.views.panels.shared.typed import SPEED_UNITS, Answers, FormReader, limits_of, written_number
 from coachlib.world.ball import Ball, load_ball
 from coachlib.world.bowler import ACCURACY_SD_BOARDS, Bowler, Hook, Walk, walk_from_test
 from coachlib.world.hand import HANDS
+from coachlib.world.lane_conditions import Place
 from coachlib.world.line import Line
 from coachlib.world.oil import OilPattern, load_pattern
-from coachlib.world.place import Place
 
 _Named = TypeVar("_Named", Ball, OilPattern)
 

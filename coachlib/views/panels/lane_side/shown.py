@@ -60,7 +60,7 @@ class Shown:
     is_settled: bool = False
     correcting: int | None = None
     asked: Answers = dataclasses.field(default_factory=dict)
-    put_by: tuple[dict[str, Any], bool] = ({}, False)
+    draft: tuple[dict[str, Any], bool] = ({}, False)
     games_shown: str = ""
     passed_spare: int | None = None
     summary: dict[str, Any] | None = None

@@ -5,7 +5,7 @@ from typing import Any
 
 from coachlib.coaching.session.session import Observed, Session
 from coachlib.errors import InputError
-from coachlib.views.panels.shared.form import leave_words
+from coachlib.views.panels.shared.form import leave_text
 from coachlib.world.hand import own_pins
 from coachlib.world.shot import Shot
 
@@ -58,7 +58,7 @@ def spare_look(session: Session, left: Observed, words: str) -> dict[str, Any]:
     leave = left.shot.leave or ()
     return {
         "ball": len(session.shots) + 1,
-        "title": f"Spare: {leave_words(leave, hand)} left. How did it go?",
+        "title": f"Spare: {leave_text(leave, hand)} left. How did it go?",
         "words": words,
         "answers": [list(one) for one in ANSWERS],
         "pins": list(own_pins(leave, hand)),
@@ -102,7 +102,7 @@ def _still_standing(left: Observed, standing: Sequence[int] | None) -> tuple[int
     if not kept or not set(kept) <= set(leave):
         message = (
             f"pins still standing are {' '.join(map(str, standing)) or 'none'}; expected one or more of "
-            f"{leave_words(leave, hand)}. Tap the pins that fell, or “made” if all did."
+            f"{leave_text(leave, hand)}. Tap the pins that fell, or “made” if all did."
         )
         raise InputError(message, {"form": message})
     return tuple(sorted(kept))

@@ -3,10 +3,10 @@
 from typing import Any
 
 from coachlib.coaching.session.session import Session
-from coachlib.views.panels.lane_side.begin import what_holds
-from coachlib.views.panels.lane_side.handled import told_at
+from coachlib.views.panels.lane_side.begin import current_setup
+from coachlib.views.panels.lane_side.error_report import report_errors
 from coachlib.views.panels.lane_side.lane_side_base import LaneSideBase
-from coachlib.views.panels.lane_side.running import Running
+from coachlib.views.panels.lane_side.live_session import LiveSession
 from coachlib.views.panels.lane_side.set_up_form import SetUp, set_up_answers
 from coachlib.views.panels.lane_side.turns import form_for, owner_after, owner_of
 from coachlib.views.panels.shared.typed import Answers
@@ -31,31 +31,31 @@ OF_THE_PLACE = (
 class TakingTurns(LaneSideBase):
     """Students chosen or added for a session, and several sessions in turn; the lane side is one of these."""
 
-    @told_at("who")
+    @report_errors("who")
     def go_on(self) -> None:
         """Go on with the session that was not ended."""
         key = self.logbook.latest_open()
         if key is not None:
             self._go_to(key)
 
-    @told_at("who")
+    @report_errors("who")
     def choose_student(self, student: str, typed: Answers) -> None:
         """Fill the form with a student's own numbers and the line of last time."""
         self.who.typed = form_for(student, typed, self.logbook, self.shown.preferences)
 
-    @told_at("who")
+    @report_errors("who")
     def turn(self, session: str) -> None:
         """Go to the session of who throws next; what was marked and not read stays with this one."""
         if self.running is None or session != self.running.key:
-            self._put_form_by()
+            self._keep_draft()
             self._go_to(session)
 
-    @told_at("who")
+    @report_errors("who")
     def another(self) -> None:
         """Ask who else throws; the session that runs stays open."""
         running = self.running
-        self._put_form_by()
-        held = what_holds(running.session, self.shown.preferences) if running else self.shown.preferences
+        self._keep_draft()
+        held = current_setup(running.session, self.shown.preferences) if running else self.shown.preferences
         self.running = None
         self._clear()
         said = set_up_answers(held)
@@ -63,14 +63,14 @@ class TakingTurns(LaneSideBase):
 
     def _go_to(self, key: str) -> None:
         """Show a session of the log and go on with it, with what was marked in it and not read."""
-        running = Running.again(self.logbook, key, **self._voices)
+        running = LiveSession.again(self.logbook, key, **self._voices)
         self._show_from_now(running, as_shown(running.session, running.preferences))
-        self.entry.typed, self.entry.stale = self._put_by.pop(key, ({}, False))
+        self.entry.typed, self.entry.stale = self._drafts.pop(key, ({}, False))
 
-    def _put_form_by(self) -> None:
+    def _keep_draft(self) -> None:
         if self.running is not None:
             self._end_correction()
-            self._put_by[self.running.key] = (self.entry.typed, self.entry.stale)
+            self._drafts[self.running.key] = (self.entry.typed, self.entry.stale)
 
     def _give_to_student(self, typed: Answers) -> None:
         """Put the running session under the student whom the form names."""
@@ -81,7 +81,7 @@ class TakingTurns(LaneSideBase):
         now = owner_after(typed, run.session.bowler, self.logbook, was)
         if now != was:
             self.logbook.assign(run.key, now)
-            self._put_form_by()
+            self._keep_draft()
             self._go_to(run.key)
             self.shown.status = "session given to that student" if now else "session belongs to nobody"
 

@@ -32,7 +32,7 @@ from coachlib.views.panels.practice.practice_look import (
     waiting_look,
 )
 from coachlib.views.panels.shared.lane_picture import LanePicture
-from coachlib.views.panels.shared.progress import Progress
+from coachlib.views.panels.shared.progress import ProgressBar
 from coachlib.views.panels.shared.scripts import PANELS, composed, joined, script, styled
 from coachlib.views.panels.shared.trend import trend_look
 from coachlib.views.panels.shared.typed import Answers
@@ -135,7 +135,7 @@ class PracticePanel:
         self._n_now = 1
         self.start, self.throwing = PracticeStart(), PracticeThrow()
         self.seen, self.balls, self.lane = PracticeSeen(), PracticeBalls(), LanePicture()
-        self.progress = Progress("Balls played again")
+        self.progress = ProgressBar("Balls played again")
         self.progress.layout.display = "none"
         self.box = composed(
             who=self.start,

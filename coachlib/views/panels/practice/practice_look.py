@@ -20,7 +20,7 @@ from coachlib.study.game.practice_words import (
 from coachlib.views.lane.scene import lines_scene
 from coachlib.views.lane.scene_parts import LaneScene
 from coachlib.views.panels.practice.practice_form import COUNTS
-from coachlib.views.panels.shared.form import leave_words
+from coachlib.views.panels.shared.form import leave_text
 from coachlib.views.panels.shared.seen import way_seen
 from coachlib.views.panels.shared.shots import seen_words
 from coachlib.views.panels.shared.typed import written_number
@@ -28,8 +28,8 @@ from coachlib.world.ball import ball_names
 from coachlib.world.bowler import Bowler
 from coachlib.world.hand import Hand, inside_side
 from coachlib.world.oil import pattern_names
+from coachlib.world.parsing import board_text
 from coachlib.world.shot import Shot
-from coachlib.world.written import board_text
 
 TEN = 10
 BIG = "Practice is over. The first decision now is your biggest one. Take your time."
@@ -168,7 +168,7 @@ def headline_seen(shot: Shot, hand: Hand) -> str:
     elif shot.arrival_board is not None:
         parts.append(f"came in on {board_text(shot.arrival_board)}")
     if shot.leave is not None:
-        pins = leave_words(shot.leave, hand)
+        pins = leave_text(shot.leave, hand)
         parts.append(f"pins {pins}" if shot.leave else pins)
     words = ", ".join(parts) or "arrival and pins not seen"
     return words[0].upper() + words[1:]

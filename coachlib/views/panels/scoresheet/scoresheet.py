@@ -6,7 +6,14 @@ from typing import Any
 import anywidget
 import traitlets
 
-from coachlib.coaching.session.scoresheet import FrameLeaves, Leave, games_of, marks_of, rolls_of, sheet_steps
+from coachlib.coaching.session.scoresheet import (
+    FrameLeaves,
+    LeftPins,
+    games_of,
+    marks_of,
+    rolls_of,
+    sheet_steps,
+)
 from coachlib.coaching.session.session import Session
 from coachlib.errors import DataFileError, InputError
 from coachlib.records.log.logbook import Logbook
@@ -16,7 +23,7 @@ from coachlib.world.hand import Hand, own_pins
 from coachlib.world.pins import ALL_PINS
 
 
-class Sheet(anywidget.AnyWidget):
+class ScoreSheetWidget(anywidget.AnyWidget):
     """The frames, the deck and the buttons; see :func:`sheet_look`."""
 
     _esm = script("scoresheet/scoresheet.js")
@@ -26,7 +33,7 @@ class Sheet(anywidget.AnyWidget):
     errors = traitlets.Dict().tag(sync=True)
 
 
-class ScoreSheet(Sheet):
+class ScoreSheet(ScoreSheetWidget):
     """The sheet of one session's game; as the last line of a notebook cell it shows itself.
 
     A ball of the sheet that the log has already is mended where its pins differ; any other is added. It
@@ -158,7 +165,7 @@ def unfinished_game(session: Session) -> tuple[tuple[FrameLeaves, ...], int]:
     return games[-1], n_before + 1
 
 
-def with_ball(frames: tuple[FrameLeaves, ...], leave: Leave) -> tuple[FrameLeaves, ...]:
+def with_ball(frames: tuple[FrameLeaves, ...], leave: LeftPins) -> tuple[FrameLeaves, ...]:
     """Return the sheet with one more ball.
 
     Raises
@@ -185,7 +192,7 @@ def without_last(frames: tuple[FrameLeaves, ...]) -> tuple[FrameLeaves, ...]:
     return (*frames[:-1], last) if last else frames[:-1]
 
 
-def standing_pins(frames: tuple[FrameLeaves, ...]) -> Leave:
+def standing_pins(frames: tuple[FrameLeaves, ...]) -> LeftPins:
     """Return the pins that stand before the next ball, own frame; none when the game is over."""
     if frames and game.is_complete(rolls_of(frames)):
         return ()

@@ -6,9 +6,9 @@ own side, pins as numbered on the deck, speed in the unit they chose.
 
 from typing import Any, get_args
 
-from coachlib.coaching.session.one_ball import is_gutter_ball
-from coachlib.things import Limits
+from coachlib.coaching.session.ball_reading import is_gutter_ball
 from coachlib.units import mph_to_kmh
+from coachlib.validation import Limits
 from coachlib.views.panels.shared.typed import (
     SPEED_UNITS,
     Answers,
@@ -18,9 +18,9 @@ from coachlib.views.panels.shared.typed import (
 )
 from coachlib.world.hand import Hand, own_pins
 from coachlib.world.lane import ARRIVAL_CLASSES, HIGH_EDGE_BOARD, LOW_EDGE_BOARD, MISSES_HEAD_PIN
+from coachlib.world.parsing import read_pins
 from coachlib.world.pins import ALL_PINS
 from coachlib.world.shot import Hit, Motion, Shot
-from coachlib.world.written import read_pins
 
 MOTIONS: tuple[str, ...] = get_args(Motion)
 HITS: tuple[str, ...] = get_args(Hit)
@@ -89,7 +89,7 @@ def shot_answers(shot: Shot, hand: Hand, speed_unit: str = "mph") -> dict[str, A
         "crossed": written_number(shot.crossed_board),
         "arrival": GUTTER if is_gutter_ball(shot) else shot.arrival if is_class else "",
         "arrival_board": "" if is_class else written_number(shot.arrival_board),
-        "leave": leave_words(shot.leave, hand),
+        "leave": leave_text(shot.leave, hand),
         "motion": shot.motion or "",
         "speed": written_speed(shot.speed_mph, speed_unit),
         "speed_unit": speed_unit,
@@ -127,7 +127,7 @@ def doubts(shot: Shot) -> dict[str, str]:
     return found
 
 
-def leave_words(leave: tuple[int, ...] | None, hand: Hand) -> str:
+def leave_text(leave: tuple[int, ...] | None, hand: Hand) -> str:
     """Return pins left as numbered on the lane: ``4 9``, ``all down``, or nothing where not seen."""
     if leave is None:
         return ""

@@ -3,7 +3,7 @@
 import ipywidgets as W
 
 
-class Progress(W.HBox):
+class ProgressBar(W.HBox):
     """A bar to hand to whatever tells its progress: ``look_through(…, progress=bar.step)``.
 
     Parameters

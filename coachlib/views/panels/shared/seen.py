@@ -2,13 +2,13 @@
 
 from collections.abc import Sequence
 
-from coachlib.coaching.session.one_ball import is_gutter_ball
+from coachlib.coaching.session.ball_reading import is_gutter_ball
 from coachlib.coaching.session.session import Observed
 from coachlib.coaching.wording.arrival_words import ARRIVAL_WORDS
-from coachlib.views.panels.shared.form import HIT_WORDS, leave_words
+from coachlib.views.panels.shared.form import HIT_WORDS, leave_text
 from coachlib.world.hand import Hand
+from coachlib.world.parsing import board_text
 from coachlib.world.shot import Shot
-from coachlib.world.written import board_text
 
 MOTION_WORDS = {"skid_long": "skidded long", "over_hook": "over-hooked", "roll_out": "rolled out"}
 
@@ -58,7 +58,7 @@ def stood_words(shots: Sequence[Observed], number: int) -> str:
     before = shots[number - 2] if number > 1 else None
     if before is None or before.lane != seen.lane or before.shot.is_spare or not before.shot.leave:
         return "the pins that stood before it were not noted"
-    pins = leave_words(before.shot.leave, seen.setting.bowler.hand)
+    pins = leave_text(before.shot.leave, seen.setting.bowler.hand)
     return f"pin{'s' * (len(before.shot.leave) > 1)} {pins} stood before it"
 
 
@@ -74,8 +74,8 @@ def _came_in(shot: Shot) -> str:
 
 def _pins(shot: Shot, hand: Hand) -> str:
     if not shot.leave:
-        return leave_words(shot.leave, hand)
-    return f"pin{'s' * (len(shot.leave) > 1)} {leave_words(shot.leave, hand)} left"
+        return leave_text(shot.leave, hand)
+    return f"pin{'s' * (len(shot.leave) > 1)} {leave_text(shot.leave, hand)} left"
 
 
 def _breakpoint(shot: Shot) -> str:

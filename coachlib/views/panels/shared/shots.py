@@ -6,11 +6,11 @@ from typing import Any
 import anywidget
 import traitlets
 
-from coachlib.coaching.session.one_ball import is_gutter_ball
+from coachlib.coaching.session.ball_reading import is_gutter_ball
 from coachlib.coaching.session.session import Changed, Corrected, Observed, Session
 from coachlib.coaching.wording.arrival_words import ARRIVAL_WORDS
 from coachlib.coaching.wording.callouts import line_text
-from coachlib.views.panels.shared.form import GUTTER, leave_words
+from coachlib.views.panels.shared.form import GUTTER, leave_text
 from coachlib.views.panels.shared.scripts import script
 from coachlib.views.panels.shared.typed import written_number
 from coachlib.world.ball import Ball
@@ -52,7 +52,7 @@ def seen_words(shot: Shot, hand: Hand) -> str:
         if isinstance(shot.arrival, str)
         else written_number(shot.arrival_board)
     )
-    pins = leave_words(shot.leave, hand)
+    pins = leave_text(shot.leave, hand)
     arrival = GUTTER if is_gutter_ball(shot) else arrival
     parts = [
         written_number(shot.crossed_board),

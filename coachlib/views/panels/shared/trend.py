@@ -4,14 +4,14 @@ import dataclasses
 from typing import Any
 
 from coachlib.coaching.session.arrivals import Arrived, arrivals
-from coachlib.coaching.session.one_ball import arrival_board
+from coachlib.coaching.session.ball_reading import arrival_board
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.wording.callouts import line_text, move_text
 from coachlib.world.hand import Hand
 from coachlib.world.lane import POCKET_HIGH_BOARD, POCKET_LOW_BOARD
 from coachlib.world.levers import move_between
 from coachlib.world.line import Line
-from coachlib.world.written import board_text
+from coachlib.world.parsing import board_text
 
 MOST_OF_SESSION = 60
 """So many last first balls of a session are drawn in one row."""

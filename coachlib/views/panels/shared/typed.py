@@ -6,9 +6,9 @@ from dataclasses import dataclass, field
 from typing import Any, get_args, get_type_hints
 
 from coachlib.errors import InputError, raise_input_errors
-from coachlib.things import Limits
 from coachlib.units import kmh_to_mph, mph_to_kmh
-from coachlib.world.written import read_number
+from coachlib.validation import Limits
+from coachlib.world.parsing import read_number
 
 Answers = Mapping[str, Any]
 """What stands in a form: a text or a tick by field name."""

@@ -12,7 +12,7 @@ from coachlib.coaching.bowler_profile.own_numbers import OwnNumber, own_numbers,
 from coachlib.errors import DataFileError, InputError, shown
 from coachlib.records.log.entries import LoggedSession
 from coachlib.records.log.logbook import Logbook
-from coachlib.records.log.story import Story
+from coachlib.records.log.replay import Replay
 from coachlib.records.spreadsheets.export import student_zip
 from coachlib.records.students.erasure import erase_student
 from coachlib.records.students.students import Students
@@ -76,7 +76,7 @@ class StudentsPanel:
         self.ball, self.n_files = 0, 0
         self.is_drawn, self._is_loading, self._loop = False, False, OwnLoop()
         self.erased: tuple[str, ...] = ()
-        self.told: Story | None = None
+        self.told: Replay | None = None
         self.numbers: tuple[OwnNumber, ...] = ()
         for widget in (self.desk, self.report):
             widget.on_msg(self._heard)

@@ -9,13 +9,13 @@ from coachlib.coaching.session.session import Observed, session_at
 from coachlib.coaching.simulation.outcomes import n_of_twenty
 from coachlib.coaching.wording.callouts import line_text
 from coachlib.errors import InputError
-from coachlib.records.log.advised import headline_of, why_of
+from coachlib.records.log.advice_record import headline_of, why_of
 from coachlib.records.log.entries import LoggedSession
-from coachlib.records.log.story import Story
+from coachlib.records.log.replay import Replay
 from coachlib.records.students.students import ListedStudent
-from coachlib.review.trends import Count, Followed, SessionTrend, Spread
+from coachlib.review.trends import Count, Followed, MeasuredSpread, SessionTrend
 from coachlib.review.work_on import WorkOn
-from coachlib.views.charts.trends_chart import day_text
+from coachlib.views.charts.trends_chart import short_day_text
 from coachlib.views.lane.scene import lines_scene, spare_scene
 from coachlib.views.lane.scene_parts import LaneScene
 from coachlib.views.panels.shared.seen import all_seen_words, stood_words
@@ -48,7 +48,7 @@ def _typed(one: LoggedSession) -> str:
     return f", {one.bowler_name}" if one.student_key is None and one.bowler_name else ""
 
 
-def replay_look(told: Story, number: int) -> dict[str, Any]:
+def replay_look(told: Replay, number: int) -> dict[str, Any]:
     """Return one ball of a session: what was seen, what was advised then, and what came next.
 
     Parameters
@@ -76,7 +76,7 @@ def replay_look(told: Story, number: int) -> dict[str, Any]:
     }
 
 
-def replay_scene(told: Story, number: int) -> LaneScene:
+def replay_scene(told: Replay, number: int) -> LaneScene:
     """Return the lane as it was at a ball: the line played, the line advised then, and the ball.
 
     No ball is simulated: the count told then belongs to what was believed then, not to a picture made now. Of
@@ -140,7 +140,7 @@ def numbers_look(numbers: Iterable[OwnNumber]) -> list[dict[str, Any]]:
 
 def _trend_row(one: SessionTrend) -> list[str]:
     return [
-        day_text(one),
+        short_day_text(one),
         str(one.n_balls),
         _with_class(one),
         _spread(one.speed_mph, is_mean=True),
@@ -161,7 +161,7 @@ def _with_class(one: SessionTrend) -> str:
     return words if one.accuracy_class is None else f"{words}, class {one.accuracy_class}"
 
 
-def _spread(found: Spread | None, *, is_mean: bool = False) -> str:
+def _spread(found: MeasuredSpread | None, *, is_mean: bool = False) -> str:
     if found is None:
         return "–"
     spread = "" if found.sd is None else f"± {found.sd:.1f}"

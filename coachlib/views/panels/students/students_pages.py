@@ -5,7 +5,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any, NamedTuple
 
 from coachlib.records.log.entries import LoggedSession
-from coachlib.records.log.story import Story
+from coachlib.records.log.replay import Replay
 from coachlib.records.log.student import Student
 from coachlib.review.parents_page import is_junior, parents_page
 from coachlib.review.take_home import take_home
@@ -31,8 +31,8 @@ def usual_reader(student: Student) -> str:
 
 def page_to_take_home(
     listed: LoggedSession,
-    told: Story,
-    earlier: Sequence[tuple[LoggedSession, Story]],
+    told: Replay,
+    earlier: Sequence[tuple[LoggedSession, Replay]],
     worth: WorkOn,
     options: Options,
     called: str = "",

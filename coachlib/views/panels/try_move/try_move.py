@@ -17,9 +17,9 @@ from coachlib.views.panels.shared.scripts import PANELS, styled
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler, Walk
 from coachlib.world.hand import HANDS, Hand
-from coachlib.world.line import Line, Move, moved
+from coachlib.world.line import Line, Move, after_move
 from coachlib.world.oil import OilPattern
-from coachlib.world.written import board_text
+from coachlib.world.parsing import board_text
 
 
 class MoveSliders(anywidget.AnyWidget):
@@ -139,7 +139,7 @@ def move_scene(
     """
     move = Move(feet_boards=feet_boards, target_boards=target_boards)
     session = Session(dataclasses.replace(bowler, walk=walk), line, ball=ball, pattern=pattern)
-    return simulated_scene(session, line, moved(line, move))
+    return simulated_scene(session, line, after_move(line, move))
 
 
 def _move_words(feet_boards: float, target_boards: float, hand: Hand) -> dict[str, str]:

@@ -1,0 +1,469 @@
+"""The rule of thumb's voice: what a coach would say with no computer.
+
+Gates first (was it the bowler?), then what the lane says, how the ball
+turned, where it came in and what it left. A move is offered only where it fits lane, approach and bowler.
+Where two rules point opposite ways both are said, and the answer is to watch one more ball.
+"""
+
+import dataclasses
+from collections.abc import Mapping
+from typing import Literal
+
+from coachlib.coaching.rules.fact import FactValue
+from coachlib.coaching.rules.other_levers import other_levers
+from coachlib.coaching.rules.rulebook import Fired, Rulebook, fired_rules, opposite
+from coachlib.coaching.rules.session_facts import RULE_OF_31_FT, Reading, read_session, spare_facts
+from coachlib.coaching.rules.small_move import small_move
+from coachlib.coaching.rules.straight_ball import is_straight, straight_answer
+from coachlib.coaching.session.lane_history import ball_before
+from coachlib.coaching.session.last_move import last_move
+from coachlib.coaching.session.session import Session
+from coachlib.errors import InputError
+from coachlib.world.levers import fits_problems, outward, target_on_line
+from coachlib.world.line import Line, Move, after_move
+
+AdviceKind = Literal["stay", "watch", "line", "speed", "hand", "surface", "ball"]
+Held = Literal["", "inward", "outward", "all"]
+
+BACK_RULE = "move_went_too_far"
+"""The rule that takes half of a move back: its size is settled too."""
+
+SHORT_RULE = "move_fell_short"
+"""The rule that goes on the same way after two balls still on the side that the last move answered."""
+
+AT_ONCE_RULE = "severe_once"
+"""The rule that answers one ball at once, by half a move."""
+
+HITS_BEFORE_NEXT, BALLS_BEFORE_NEXT, BACK_AFTER_BALLS = 2, 4, 3
+"""Good balls, or balls of any kind, that a move is given before the next; no move back before the third."""
+
+
+Verdict = Literal["bowler", "lane", "both", "direction known", "too early"]
+"""Whose doing the last ball was, as far as one can say."""
+
+
+@dataclasses.dataclass(frozen=True)
+class RuleVoice:
+    """What a coach would say with no computer.
+
+    Parameters
+    ----------
+    move : Move
+        The move of the rule; all zero for "stay" and "watch".
+    fired : tuple of Fired
+        The rule that decided, first; then those that go with it.
+    against : tuple of Fired
+        Rules that point the opposite way; not empty means that both are said.
+    forbidden : tuple of Fired
+        The rules that forbid every move of the deciding rule; not empty means that another lever is named
+        for that reason, or none.
+    numbers : mapping of str to float
+        What texts may name: ``patience``, and ``exit_board`` where the length of the oil is known.
+    """
+
+    move: Move = dataclasses.field(default_factory=Move)
+    fired: tuple[Fired, ...] = ()
+    against: tuple[Fired, ...] = ()
+    forbidden: tuple[Fired, ...] = ()
+    numbers: Mapping[str, float] = dataclasses.field(default_factory=dict)
+
+    @property
+    def reason(self) -> str:
+        """Why, in one clause, in the own frame."""
+        return self._text("why")
+
+    @property
+    def look_for(self) -> str:
+        """What to see next, in the own frame."""
+        return self._text("look")
+
+    @property
+    def stops(self) -> str:
+        """Where the rule stops being true, in the own frame."""
+        return self._text("stops")
+
+    @property
+    def rule_ids(self) -> tuple[str, ...]:
+        """The ids of the rules behind the answer."""
+        return tuple(one.rule.id for one in self.fired)
+
+    @property
+    def grades(self) -> tuple[str, ...]:
+        """How well each of them is founded."""
+        return tuple(one.rule.grade for one in self.fired)
+
+    def _text(self, field: str) -> str:
+        return own_frame(getattr(self.fired[0].rule, field), self.numbers) if self.fired else ""
+
+
+@dataclasses.dataclass(frozen=True)
+class RuleAnswer:
+    """The answer as far as the rules of thumb give one.
+
+    Parameters
+    ----------
+    kind : str
+        ``stay``, ``watch``, ``line``, ``speed``, ``hand``, ``surface`` or ``ball``.
+    voice : RuleVoice
+        The rule behind it.
+    reading : Reading
+        The facts it rests on.
+    is_gate : bool
+        Whether a gate of the rulebook holds the line: a strike from the pocket, or the bowler's own miss.
+    is_small : bool
+        Whether moves are kept to one board for a young bowler.
+    is_settled : bool
+        Whether the way of a move of feet and eyes is settled: the target was hit so often in a row that
+        patience is over, and each time the ball came in on the same side; or two very bad balls were, or
+        two after a move that fell short.
+    is_exact : bool
+        Whether the size is settled as well: half of the last move is taken back, or half a move made at once.
+    is_forced : bool
+        Whether two very bad balls on the mark came in on this side, so that the line moves whatever it gains.
+    held : str
+        Which way no second move is made yet: ``inward`` or ``outward`` like the last one, ``all`` while its
+        first balls are watched, else empty.
+    is_straight : bool
+        Whether the ball goes straight: geometry answers, and the model says only what it is worth.
+    """
+
+    kind: AdviceKind
+    voice: RuleVoice
+    reading: Reading
+    is_gate: bool
+    is_small: bool
+    is_settled: bool = False
+    is_exact: bool = False
+    is_forced: bool = False
+    held: Held = ""
+    is_straight: bool = False
+
+
+def rule_answer(session: Session, book: Rulebook) -> RuleAnswer:
+    """Return what the rulebook says after the last ball of a session."""
+    reading = read_session(session)
+    fired = fired_rules(book, reading.facts)
+    is_care = any(one.rule.section == "J" and one.kind in ("stay", "watch") for one in fired)
+    if is_straight(session) and not is_care:
+        return _straight(session, book, reading)
+    kind, voice = _decided(session, book, reading, fired)
+    if kind in ("speed", "hand") and _was_said(session, book, voice.move):
+        kind, voice = "watch", dataclasses.replace(voice, move=Move())
+    is_gate = bool(voice.fired) and voice.fired[0].rule.section in ("A", "J") and kind == "stay"
+    is_exact = kind == "line" and voice.rule_ids[:1] in ((BACK_RULE,), (AT_ONCE_RULE,))
+    is_forced = _is_forced(reading, book)
+    is_patient = _number(reading.facts, "n_same_run") >= book.settings["patience"]
+    is_patient = is_patient or voice.rule_ids[:1] == (SHORT_RULE,)
+    return RuleAnswer(
+        kind=kind,
+        voice=voice,
+        reading=reading,
+        is_gate=is_gate,
+        is_small=moves_as_junior(reading, book),
+        is_settled=kind == "line" and (is_exact or is_forced or is_patient),
+        is_exact=is_exact,
+        is_forced=is_forced,
+        held=_held(session),
+    )
+
+
+def _is_forced(reading: Reading, book: Rulebook) -> bool:
+    """Return whether the last ball is the second very bad one over the target on this side."""
+    facts, twice = reading.facts, book.settings["patience_when_severe"]
+    is_high = facts.get("is_severe") is True and reading.side == "high"
+    is_light = facts.get("is_severe_light") is True
+    n_severe = _number(facts, "n_severe_high") if is_high else _number(facts, "n_severe_light")
+    return (is_high or is_light) and n_severe >= twice
+
+
+def _held(session: Session) -> Held:
+    """Return which way no move is made yet, for want of balls since the last one.
+
+    None at all before two good balls (or four of any kind), nor while one of them alone went too far; none
+    back before :data:`BACK_AFTER_BALLS`. Half back, as the rule says, is no such move.
+    """
+    made = last_move(session)
+    if made is None:
+        return ""
+    is_early = len(made.hits) < HITS_BEFORE_NEXT and made.n_balls < BALLS_BEFORE_NEXT
+    if is_early or made.n_too_far == 1:
+        return "all"
+    if made.n_balls < BACK_AFTER_BALLS:
+        return "inward" if outward(made.move) else "outward"
+    return ""
+
+
+def _straight(session: Session, book: Rulebook, reading: Reading) -> RuleAnswer:
+    """Return what geometry says of a straight ball; how it turned is not asked."""
+    reading = dataclasses.replace(reading, facts={**reading.facts, "motion": "unknown"})
+    is_young = moves_as_junior(reading, book)
+    kind, move, fired = straight_answer(session, reading.facts, is_young)
+    voice = RuleVoice(move, (fired,), numbers=_numbers(session, book))
+    return RuleAnswer(kind, voice, reading, kind == "stay", is_small=False, is_straight=True)
+
+
+def line_after(session: Session, move: Move) -> Line:
+    """Return the line after a move; another target distance stays on the same straight line.
+
+    Raises
+    ------
+    InputError
+        If the new line lies off the lane or the approach.
+    """
+    line = after_move(session.line, move)
+    if not move.target_ft:
+        return line
+    return target_on_line(line, session.bowler, line.target_ft + move.target_ft)
+
+
+def move_problems(session: Session, move: Move) -> tuple[str, ...]:
+    """Return why a move cannot be made on this lane by this bowler; empty when it can."""
+    if not (move.is_feet_and_eyes or move.target_ft):
+        return ()
+    if move.feet_boards and session.place.is_feet_stuck:
+        return ("the feet cannot move here",)
+    try:
+        return fits_problems(line_after(session, move), session.bowler, session.line)
+    except InputError as error:
+        return tuple(str(error).splitlines())
+
+
+def kind_of(move: Move) -> AdviceKind:
+    """Return what kind of change a move is: another ball brings its own line; else the line comes first."""
+    if move.ball:
+        return "ball"
+    if move.is_feet_and_eyes or move.target_ft:
+        return "line"
+    if move.speed_mph:
+        return "speed"
+    if move.rotation_deg or move.note:
+        return "hand"
+    return "surface" if move.surface else "stay"
+
+
+def verdict_of(reading: Reading, book: Rulebook) -> Verdict:
+    """Return whose doing the last ball was, by the gates alone.
+
+    Parameters
+    ----------
+    reading : Reading
+        The facts.
+    book : Rulebook
+        Its settings say what still counts as explained, and how many balls of one side blame the lane.
+
+    Returns
+    -------
+    str
+        ``direction known`` is a full answer: it misses on one side, and why cannot be told yet.
+    """
+    facts = reading.facts
+    if reading.side in (None, "pocket"):
+        return "too early"
+    if facts.get("is_missed") is True:
+        return _verdict_of_miss(facts, book)
+    if facts.get("is_within_spread") is True:
+        return "direction known" if _number(facts, "n_same") >= 2 else "too early"
+    if _is_release_off(facts, book):
+        return "bowler"
+    n_same = _number(facts, "n_same")
+    if facts.get("has_crossing") and (n_same >= book.settings["patience"] or facts.get("is_trend_inward")):
+        return "lane"
+    return "direction known" if n_same >= 2 else "too early"
+
+
+def own_frame(template: str, numbers: Mapping[str, float]) -> str:
+    """Return a rule's text in the own frame: inside, outside, and own-frame pins."""
+    words = {f"pin_{pin}": str(pin) for pin in range(1, 11)}
+    sides = {"inside": "inside", "outside": "outside"}
+    return template.format_map(words | sides | {name: f"{value:g}" for name, value in numbers.items()})
+
+
+def _decided(
+    session: Session, book: Rulebook, reading: Reading, fired: tuple[Fired, ...]
+) -> tuple[AdviceKind, RuleVoice]:
+    numbers = _numbers(session, book)
+    answers = [one for one in fired if one.kind in ("stay", "watch", "move")]
+    blocked: Fired | None = None
+    for one in answers:
+        if one.kind != "move":
+            return "stay" if one.kind == "stay" else "watch", RuleVoice(fired=(one,), numbers=numbers)
+        move = _first_allowed(session, book, reading, one)
+        if move is None:
+            blocked = blocked or one
+            continue
+        against = _against(one, answers)
+        if against:
+            return "watch", RuleVoice(fired=(one,), against=against, numbers=numbers)
+        if move.ball and session.place.is_feet_stuck:
+            move = _instead(session, book, reading) if _has_other_lever(session, book, reading) else move
+        beside = _going_with(book, reading, session, move)
+        move = move if moves_as_junior(reading, book) else _joined(session, move, beside)
+        return kind_of(move), RuleVoice(move, (one, *beside), numbers=numbers)
+    if blocked is not None:
+        forbidden = _forbidding(session, book, reading, blocked.moves[0])
+        instead = _instead(session, book, reading)
+        kind: AdviceKind = "watch" if instead.is_stay else kind_of(instead)
+        return kind, RuleVoice(instead, (blocked,), forbidden=forbidden, numbers=numbers)
+    starts = () if session.shots else tuple(one for one in fired if one.kind == "start")
+    is_open = reading.side in ("high", "light") and reading.facts.get("is_missed") is not True
+    return "watch" if is_open else "stay", RuleVoice(fired=starts, numbers=numbers)
+
+
+def _has_other_lever(session: Session, book: Rulebook, reading: Reading) -> bool:
+    return not _instead(session, book, reading).is_stay
+
+
+def _instead(session: Session, book: Rulebook, reading: Reading) -> Move:
+    """Return the first other lever that this bowler can use here; to stay where there is none."""
+    facts = reading.facts
+    if _number(facts, "n_same") < book.settings["patience"] and not _is_forced(reading, book):
+        return Move()
+    n_too_many = int(_number(facts, "n_same_run") - book.settings["patience"])
+    for move in other_levers(reading.side, facts.get("motion"), n_too_many):
+        if not _forbidding(session, book, reading, move) and not move_problems(session, move):
+            return move
+    return Move()
+
+
+def _was_said(session: Session, book: Rulebook, move: Move) -> bool:
+    """Return whether the ball before got the same answer, so that it is now time to watch what it does."""
+    before = ball_before(session)
+    if before is None:
+        return False
+    reading = read_session(before)
+    return _decided(before, book, reading, fired_rules(book, reading.facts))[1].move == move
+
+
+def _numbers(session: Session, book: Rulebook) -> dict[str, float]:
+    exits = {} if session.pattern is None else {"exit_board": session.pattern.length_ft - RULE_OF_31_FT}
+    return {"patience": book.settings["patience"], **exits}
+
+
+def _first_allowed(session: Session, book: Rulebook, reading: Reading, one: Fired) -> Move | None:
+    for move in _sized(session, one.moves, reading, book):
+        if not _forbidding(session, book, reading, move) and not move_problems(session, move):
+            return move
+    return None
+
+
+def _sized(session: Session, moves: tuple[Move, ...], reading: Reading, book: Rulebook) -> tuple[Move, ...]:
+    """Return the moves as this bowler can take them: a young one makes about half of each."""
+    if not moves_as_junior(reading, book):
+        return moves
+    return tuple(small_move(move, session.line, session.bowler) for move in moves)
+
+
+def moves_as_junior(reading: Reading, book: Rulebook) -> bool:
+    """Return whether the bowler is known to be so young that moves are kept to one board."""
+    age_years = reading.facts.get("age_years")
+    return age_years is not None and _number(reading.facts, "age_years") < book.settings["junior_years"]
+
+
+def _forbidding(session: Session, book: Rulebook, reading: Reading, move: Move) -> tuple[Fired, ...]:
+    """Return the rules that forbid a move, the one on what fits lane and approach among them."""
+    fired = fired_rules(book, _with_move(session, reading.facts, move))
+    return tuple(one for one in fired if one.kind == "reject")
+
+
+def _against(one: Fired, answers: list[Fired]) -> tuple[Fired, ...]:
+    """Return fired rules of other sections with a move the opposite way; gates are never argued with."""
+    if one.rule.section == "A":
+        return ()
+    others = (other for other in answers if other.kind == "move" and other.rule.section != one.rule.section)
+    return tuple(other for other in others if opposite(one, other))
+
+
+def _going_with(book: Rulebook, reading: Reading, session: Session, move: Move) -> tuple[Fired, ...]:
+    fired = fired_rules(book, _with_move(session, reading.facts, move))
+    return tuple(one for one in fired if one.kind == "add")
+
+
+def _joined(session: Session, move: Move, beside: tuple[Fired, ...]) -> Move:
+    """Return a change of ball together with the line that goes with it, where that line fits."""
+    for extra in (extra for one in beside for extra in one.moves):
+        joined = dataclasses.replace(move, feet_boards=extra.feet_boards, target_boards=extra.target_boards)
+        if not move_problems(session, joined):
+            return joined
+    return move
+
+
+def notes_beside(session: Session, book: Rulebook, reading: Reading, move: Move) -> tuple[Fired, ...]:
+    """Return what is worth saying beside a move, and about the bowler before the first ball."""
+    fired = fired_rules(book, _with_move(session, reading.facts, move))
+    about_people = reading.facts.get("n_shots") == 0
+    wanted = [one for one in fired if one.kind == "note" and (one.rule.section == "J") == about_people]
+    is_change = move.is_feet_and_eyes or bool(move.ball or move.rotation_deg)
+    return tuple(wanted) if about_people or is_change else ()
+
+
+def cautions_beside(session: Session, book: Rulebook, reading: Reading, move: Move) -> tuple[Fired, ...]:
+    """Return the cautions that go with a move, each to be said on a line of its own."""
+    facts = _with_move(session, reading.facts, move)
+    cautions = tuple(one for one in fired_rules(book, facts) if one.kind == "caution")
+    if not session.shots:
+        return cautions
+    of_start = _of_start(cautions, book, facts)  # no start is told any more once a ball was thrown
+    return tuple(one for one in cautions if one.rule.id not in of_start)
+
+
+def start_cautions(session: Session, book: Rulebook, reading: Reading, move: Move) -> tuple[Fired, ...]:
+    """Return those of the cautions that go with the start by the amount of oil alone."""
+    if session.shots:
+        return ()
+    cautions = cautions_beside(session, book, reading, move)
+    of_start = _of_start(cautions, book, _with_move(session, reading.facts, move))
+    return tuple(one for one in cautions if one.rule.id in of_start)
+
+
+def _of_start(cautions: tuple[Fired, ...], book: Rulebook, facts: Mapping[str, FactValue]) -> set[str]:
+    """Return the ids of those cautions that would be silent if the amount of oil were unknown."""
+    if facts.get("oil_volume_ml") is None:
+        return set()
+    unknown = fired_rules(book, {**facts, "oil_volume_ml": None})
+    return {one.rule.id for one in cautions} - {one.rule.id for one in unknown if one.kind == "caution"}
+
+
+def _with_move(session: Session, facts: Mapping[str, FactValue], move: Move) -> dict[str, FactValue]:
+    return {
+        **facts,
+        "move_feet_boards": move.feet_boards,
+        "move_target_boards": move.target_boards,
+        "move_target_ft": move.target_ft,
+        "move_inside_boards": max(0.0, move.feet_boards),
+        "move_speed_mph": move.speed_mph,
+        "move_rotation_deg": move.rotation_deg,
+        "move_surface": move.surface,
+        "move_ball": move.ball,
+        "has_move_note": bool(move.note),
+        "is_move_off_lane": bool(move_problems(session, move)),
+    }
+
+
+def spare_voice(session: Session, book: Rulebook) -> RuleVoice | None:
+    """Return what the spare system says for the pins just left, or None."""
+    facts = spare_facts(session)
+    if facts is None:
+        return None
+    fired = [one for one in fired_rules(book, facts) if one.rule.section == "I"]
+    if not fired:
+        return None
+    move = next((move for move in fired[0].moves if not move_problems(session, move)), Move())
+    beside = (one for one in fired[1:] if one.kind == "note")
+    return RuleVoice(move, (fired[0], *beside), numbers=_numbers(session, book))
+
+
+def _verdict_of_miss(facts: Mapping[str, FactValue], book: Rulebook) -> Verdict:
+    if not facts.get("is_miss_same_way_as_err"):
+        return "direction known" if _number(facts, "n_same") >= 2 else "too early"
+    return "both" if _number(facts, "lane_part_boards") >= book.settings["explained_boards"] else "bowler"
+
+
+def _is_release_off(facts: Mapping[str, FactValue], book: Rulebook) -> bool:
+    is_other_speed = _number(facts, "abs_speed_diff_mph") > book.settings["speed_off_mph"]
+    is_other_slide = _number(facts, "abs_slide_diff_boards") > book.settings["slide_off_boards"]
+    return (is_other_speed and facts.get("is_speed_fitting") is True) or is_other_slide
+
+
+def _number(facts: Mapping[str, FactValue], name: str) -> float:
+    value = facts.get(name)
+    return float(value) if isinstance(value, int | float) else 0.0

@@ -1,0 +1,355 @@
+"""What a shot means: the facts of a session that rules may ask for.
+
+"This line" is the present lane of the pair, ball and line, back to the last change of line or ball there, and
+never beyond fresh oil. Spare balls are never read. An unknown fact is None, and no rule that needs it fires.
+"""
+
+import itertools
+import math
+from collections.abc import Mapping
+from statistics import fmean, stdev
+
+from coachlib.coaching.rules.care_facts import care_facts
+from coachlib.coaching.rules.change_facts import (
+    NEVER_CHANGED,
+    did_not_miss,
+    is_against_lever,
+    mean_known,
+    move_history,
+    n_moves_same_side,
+    other_lane_facts,
+    was_changed,
+)
+from coachlib.coaching.rules.fact import FactValue
+from coachlib.coaching.rules.shot_facts import ball_facts
+from coachlib.coaching.session.ball_reading import (
+    PocketSide,
+    arrival_board,
+    arrival_class,
+    is_gutter_ball,
+    missed_boards,
+    side_of,
+)
+from coachlib.coaching.session.lane_history import hits_among, lane_balls, line_balls
+from coachlib.coaching.session.last_move import last_move
+from coachlib.coaching.session.leaves import leave_key
+from coachlib.coaching.session.session import Observed, Session
+from coachlib.coaching.spares.spare_lines import split_facts
+from coachlib.validation import thing
+from coachlib.world.bowler import ACCURACY_SD_BOARDS, Bowler
+from coachlib.world.lane import POCKET_BOARD
+from coachlib.world.levers import slide_foot_board
+from coachlib.world.pins import is_split
+from coachlib.world.shot import Shot
+from coachlib.world.usual import with_hook_of
+
+RECENT_BALLS = 5  # n_same is asked of this many on-target balls, so that an old miss is forgotten
+SEVERE_BALLS = 3  # two very bad balls are looked for among this many: more of them far apart are no pattern
+TREND_BALLS = 3
+TURNS_EARLIER_FT = 1.5  # smaller differences are not seen by eye (our guess)
+DRIFT_BALLS = (3, 5)  # the drift is asked of so many last balls, at least and at most
+NO_ROOM_BOARDS = 1.0  # less room than this for the feet is none
+OWN_SPEED_BALLS = 4  # so many last balls make the own usual speed, instead of the profile's
+
+
+RULE_OF_31_FT = 31.0
+"""Length of the oil less this is the board at which the ball leaves it (in print, several pages) [ft]."""
+
+SPARE_FEET_BOARDS = {2: 3.0, 4: 6.0, 7: 9.0, 3: -3.0, 6: -6.0, 10: -9.0}
+"""Boards that three, six, nine asks of the feet to the outside, by the front pin (two club pages)."""
+
+
+@thing
+class Reading:
+    """The facts about the present line, and the ball they were read off.
+
+    Parameters
+    ----------
+    facts : mapping
+        By the names of :data:`coachlib.coaching.rules.vocabulary.FACTS`.
+    last : Observed or None
+        The last first ball of this line.
+    is_arrival_from_leave : bool
+        Whether the arrival was not seen and is taken from the pins left.
+    """
+
+    facts: Mapping[str, FactValue]
+    last: Observed | None = None
+    is_arrival_from_leave: bool = False
+
+    @property
+    def side(self) -> PocketSide | None:
+        """The side of the pocket of the last ball."""
+        side = self.facts.get("side")
+        return side if side in ("high", "light", "pocket") else None  # type: ignore[return-value]
+
+
+def read_session(session: Session) -> Reading:
+    """Return what the session's balls mean for the line being played.
+
+    Parameters
+    ----------
+    session : Session
+        The session so far.
+
+    Returns
+    -------
+    Reading
+        With facts of lane and bowler only, as long as no ball was thrown on this line.
+    """
+    on_lane, this_line = list(lane_balls(session)), list(line_balls(session))
+    last = this_line[-1] if this_line else None
+    facts: dict[str, FactValue] = {"task": "first"} | _setting_facts(session) | move_history(session)
+    facts |= {"n_shots": len(on_lane), "n_ok": 0, "n_same": 0, "is_severe": False}
+    if last is not None:
+        facts |= care_facts(session)
+        facts |= ball_facts(last.shot, session.line, with_hook_of(session.bowler, session.ball))
+        facts |= _count_facts(this_line, session, facts)
+        facts |= _pattern_facts(this_line, session.bowler)
+        facts |= _sequence_facts(this_line, on_lane, session)
+        facts |= _last_move_facts(session)
+        facts["n_moves_same_side"] = n_moves_same_side(session, facts.get("side"))
+        facts["is_feet_stuck"] = _is_feet_stuck(
+            session, {"high": 1.0, "light": -1.0}.get(str(facts.get("side")), 0.0)
+        )
+    return Reading(facts, last, last is not None and _is_from_leave(last.shot))
+
+
+def spare_facts(session: Session) -> Mapping[str, FactValue] | None:
+    """Return the facts for the pins just left, or None when nothing is left to shoot at."""
+    if not session.shots:
+        return None
+    shot = session.shots[-1].shot
+    if shot.is_spare or not shot.leave:
+        return None
+    key_pin = min(shot.leave)
+    return {
+        "task": "spare",
+        "leave_key": leave_key(shot.leave),
+        "n_pins_left": len(shot.leave),
+        "key_pin": key_pin,
+        "is_open_split": is_split(shot.leave),
+        **split_facts(shot.leave),
+        **_setting_facts(session),
+        "is_feet_stuck": _is_feet_stuck(session, -SPARE_FEET_BOARDS.get(key_pin, 0.0)),
+    }
+
+
+def _is_feet_stuck(session: Session, wanted_boards: float) -> bool:
+    """Return whether the feet cannot move: as told, or for want of room to the inside (+) or outside (-)."""
+    bowler, feet = session.bowler, session.line.feet_board
+    room = bowler.feet_high_board - feet if wanted_boards > 0 else feet - bowler.feet_low_board
+    return session.place.is_feet_stuck or room < abs(wanted_boards) * NO_ROOM_BOARDS
+
+
+def _last_move_facts(session: Session) -> dict[str, FactValue]:
+    """Return what the balls since the last change of line say of it."""
+    moved = last_move(session)
+    if moved is None:
+        return {}
+    return {
+        "last_move_answered": moved.answered,
+        "n_hits_since_move": len(moved.hits),
+        "n_too_far": moved.n_too_far,
+        "n_fell_short": moved.n_fell_short,
+        "n_balls_since_move": moved.n_balls,
+    }
+
+
+def _is_from_leave(shot: Shot) -> bool:
+    return shot.arrival is None and arrival_class(shot) is not None
+
+
+def _setting_facts(session: Session) -> dict[str, FactValue]:
+    bowler, pattern, ball = session.bowler, session.pattern, session.ball
+    is_far_in = bowler.comfort_board is not None and session.line.feet_board > bowler.comfort_board
+    return {
+        "phase": session.phase,
+        "games_on_lane": session.games_now,
+        "oil_length_ft": None if pattern is None else pattern.length_ft,
+        "oil_volume_ml": pattern.volume_ml if pattern is not None and pattern.has_film else None,
+        "is_house_pattern": None if pattern is None else pattern.kind == "house",
+        "scoring_started": session.scoring_started,
+        "hand": bowler.hand,
+        "walk": bowler.walk,
+        "is_two_handed": bowler.is_two_handed,
+        "rev_rate_rpm": bowler.rev_rate_rpm,
+        "bowler_speed_mph": bowler.speed_mph,
+        "age_years": bowler.age_years,
+        "has_pain": bowler.has_pain,
+        "is_stopped": session.is_stopped,
+        "is_beginner": bowler.arrow_sd_boards > max(ACCURACY_SD_BOARDS.values()),
+        "has_others_on_line": session.place.has_others_on_line,
+        "is_own_side_quiet": session.place.is_own_side_quiet,
+        "has_weather_turned": session.place.has_weather_turned,
+        "is_approach_bad": session.place.is_approach_bad,
+        "is_feet_stuck": session.place.is_feet_stuck,
+        "is_beyond_comfort": is_far_in,
+        "is_plastic_ball": None if ball is None else ball.cover == "plastic",
+        "is_dull_or_strong_ball": None if ball is None else ball.is_dull_or_strong,
+        "shots_needed": math.ceil(round((1.645 * bowler.arrow_sd_boards) ** 2, 9)),
+    }
+
+
+def _count_facts(
+    this_line: list[Observed], session: Session, facts: Mapping[str, FactValue]
+) -> dict[str, FactValue]:
+    bowler, last = session.bowler, this_line[-1].shot
+    hits = [seen for seen in this_line if did_not_miss(seen, bowler)]
+    recent = [side_of(seen.shot) for seen in hits[-RECENT_BALLS:]]
+    misses = [missed_boards(seen.shot, seen.line, bowler) or 0.0 for seen in reversed(this_line)]
+    in_a_row = itertools.takewhile(lambda miss: miss * misses[0] > 0, misses)
+    return {
+        "n_ok": len(hits),
+        "n_same": recent.count(side_of(last)) if side_of(last) else 0,
+        "n_same_sign": _n_same_sign(hits, last),
+        "n_same_run": _n_same_run(this_line, last, bowler),
+        "n_severe_high": sum(_is_severe_high(seen, session) for seen in hits[-SEVERE_BALLS:]),
+        "n_severe_light": sum(_is_severe_light(seen, session) for seen in hits[-SEVERE_BALLS:]),
+        "n_ok_high": recent.count("high"),
+        "n_ok_light": recent.count("light"),
+        "n_early": sum(seen.shot.motion in ("early", "roll_out") for seen in hits[-RECENT_BALLS:]),
+        "n_same_leave": sum(last.leave is not None and seen.shot.leave == last.leave for seen in hits),
+        "n_since_change": len(hits) if was_changed(session) else NEVER_CHANGED,
+        "n_miss_same_way": sum(1 for _ in in_a_row),
+    }
+
+
+def _n_same_run(this_line: list[Observed], last: Shot, bowler: Bowler) -> int:
+    """Return how many of the last balls noted to hit the target came in one after another on this side."""
+    side = side_of(last)
+    if side not in ("high", "light"):
+        return 0
+    hits = reversed(hits_among(this_line, bowler))
+    return sum(1 for _ in itertools.takewhile(lambda seen: side_of(seen.shot) == side, hits))
+
+
+def _n_same_sign(hits: list[Observed], last: Shot) -> int:
+    """Return how many recent on-target balls came in on this ball's side of 17.5, pocket or not."""
+    boards = [arrival_board(seen.shot) for seen in hits[-RECENT_BALLS:]]
+    err = (arrival_board(last) or POCKET_BOARD) - POCKET_BOARD
+    return sum(board is not None and (board - POCKET_BOARD) * err > 0 for board in boards)
+
+
+def _is_severe_high(seen: Observed, session: Session) -> bool:
+    facts = ball_facts(seen.shot, seen.line, session.bowler)
+    return facts.get("is_severe") is True and facts.get("side") == "high"
+
+
+def _is_severe_light(seen: Observed, session: Session) -> bool:
+    return ball_facts(seen.shot, seen.line, session.bowler).get("is_severe_light") is True
+
+
+def _pattern_facts(this_line: list[Observed], bowler: Bowler) -> dict[str, FactValue]:
+    """Return counts of misses that came in high, light or in the pocket, and the spread of the misses."""
+    pairs = [(missed_boards(seen.shot, seen.line, bowler) or 0.0, side_of(seen.shot)) for seen in this_line]
+    crossings = [
+        seen.shot.crossed_board - seen.line.target_board
+        for seen in this_line
+        if seen.shot.crossed_board is not None and not is_gutter_ball(seen.shot)
+    ]
+    return {
+        "miss_sd_boards": stdev(crossings) if len(crossings) >= 4 else None,
+        "n_inside_light": sum(miss > 0 and side == "light" for miss, side in pairs),
+        "n_inside_high": sum(miss > 0 and side == "high" for miss, side in pairs),
+        "n_outside_high": sum(miss < 0 and side == "high" for miss, side in pairs),
+        "n_pocket_inside": sum(miss > 0 and side == "pocket" for miss, side in pairs),
+        "n_pocket_outside": sum(miss < 0 and side == "pocket" for miss, side in pairs),
+    }
+
+
+def _sequence_facts(
+    this_line: list[Observed], on_lane: list[Observed], session: Session
+) -> dict[str, FactValue]:
+    last, earlier = this_line[-1], this_line[:-1]
+    facts = _trend_facts(this_line, session.bowler) | _release_facts(last, session)
+    facts |= other_lane_facts(this_line, session)
+    facts["is_turning_earlier"] = _is_turning_earlier(last.shot, [seen.shot for seen in earlier])
+    facts["n_high_pocket_warnings"] = _n_warnings(this_line)
+    facts["is_against_lever"] = is_against_lever(on_lane, session)
+    facts["drift_range_boards"] = _drift_range_boards(this_line)
+    facts |= _breakpoint_facts(last, on_lane, session)
+    return facts
+
+
+def _breakpoint_facts(last: Observed, on_lane: list[Observed], session: Session) -> dict[str, FactValue]:
+    facts: dict[str, FactValue] = {}
+    turned_board = last.shot.breakpoint_board
+    usual = mean_known(seen.shot.breakpoint_board for seen in on_lane[:-1] if seen.ball == session.ball)
+    if turned_board is not None and usual is not None:
+        facts["abs_breakpoint_diff_boards"] = abs(turned_board - usual)
+    if turned_board is not None and session.pattern is not None:
+        facts["breakpoint_past_exit_boards"] = turned_board - (session.pattern.length_ft - RULE_OF_31_FT)
+    return facts
+
+
+def _drift_range_boards(this_line: list[Observed]) -> float | None:
+    """Return how much the walk varies: slide minus start board, largest less smallest of the last balls."""
+    drifts = [
+        seen.shot.slide_board - seen.shot.start_board
+        for seen in this_line
+        if seen.shot.slide_board is not None and seen.shot.start_board is not None
+    ][-DRIFT_BALLS[1] :]
+    return max(drifts) - min(drifts) if len(drifts) >= DRIFT_BALLS[0] else None
+
+
+def _trend_facts(this_line: list[Observed], bowler: Bowler) -> dict[str, FactValue]:
+    boards = [arrival_board(seen.shot) for seen in this_line if did_not_miss(seen, bowler)]
+    recent = [board for board in boards if board is not None][-TREND_BALLS:]
+    if len(recent) < TREND_BALLS:
+        return {"n_trend": len(recent)}
+    is_rising = all(later >= earlier for earlier, later in itertools.pairwise(recent))
+    slope = (recent[-1] - recent[0]) / (TREND_BALLS - 1)
+    return {
+        "n_trend": len(recent),
+        "trend_boards_per_shot": slope,
+        "is_trend_inward": is_rising and recent[-1] - recent[0] >= 1.0,
+    }
+
+
+def _release_facts(last: Observed, session: Session) -> dict[str, FactValue]:
+    facts: dict[str, FactValue] = {}
+    shot, others = last.shot, [seen for seen in session.first_balls if seen.number < last.number]
+    if shot.speed_mph is not None:
+        speeds = [seen.shot.speed_mph for seen in others if seen.shot.speed_mph is not None]
+        recent = speeds[-OWN_SPEED_BALLS:]
+        own_mph = fmean(recent) if len(recent) == OWN_SPEED_BALLS else session.bowler.speed_mph
+        facts |= {} if own_mph is None else _speed_facts(shot.speed_mph - own_mph, side_of(shot))
+    drift = _usual_drift_boards(others, session.bowler)
+    if shot.slide_board is not None and drift is not None:
+        off = shot.slide_board - slide_foot_board(last.line, session.bowler) - drift
+        facts["slide_diff_boards"], facts["abs_slide_diff_boards"] = off, abs(off)
+    return facts
+
+
+def _speed_facts(diff_mph: float, side: PocketSide | None) -> dict[str, FactValue]:
+    return {
+        "speed_diff_mph": diff_mph,
+        "abs_speed_diff_mph": abs(diff_mph),
+        "is_speed_fitting": (diff_mph < 0 and side == "high") or (diff_mph > 0 and side == "light"),
+    }
+
+
+def _usual_drift_boards(others: list[Observed], bowler: Bowler) -> float | None:
+    if bowler.drift_boards is not None:
+        return bowler.drift_boards
+    return mean_known(
+        seen.shot.slide_board - slide_foot_board(seen.line, bowler)
+        for seen in others
+        if seen.shot.slide_board is not None
+    )
+
+
+def _is_turning_earlier(shot: Shot, earlier: list[Shot]) -> bool | None:
+    usual_ft = mean_known(before.breakpoint_ft for before in earlier)
+    if shot.breakpoint_ft is not None and usual_ft is not None:
+        return shot.breakpoint_ft < usual_ft - TURNS_EARLIER_FT
+    motions = [before.motion for before in earlier if before.motion is not None]
+    if shot.motion is None or not motions:
+        return None
+    return shot.motion in ("early", "roll_out") and motions[0] not in ("early", "roll_out")
+
+
+def _n_warnings(this_line: list[Observed]) -> int:
+    strikes = [seen.shot for seen in this_line if seen.shot.is_strike][-3:]
+    return sum(side_of(strike) == "high" for strike in strikes)

@@ -1,0 +1,89 @@
+"""What one ball tells: where it crossed, where it met the pins, what it left, and what the miss explains."""
+
+from typing import Literal
+
+from coachlib.coaching.session.leaves import arrival_from_leave
+from coachlib.world.bowler import ACCURACY_SD_BOARDS, Bowler
+from coachlib.world.lane import ArrivalClass, arrival_class_board
+from coachlib.world.levers import aim_lever, is_hooking
+from coachlib.world.line import Line
+from coachlib.world.pins import ALL_PINS
+from coachlib.world.shot import Shot
+
+PocketSide = Literal["high", "light", "pocket"]
+
+SIDE_OF_CLASS: dict[ArrivalClass, PocketSide] = {
+    "out": "light",
+    "far_light": "light",
+    "light": "light",
+    "pocket": "pocket",
+    "high": "high",
+    "nose": "high",
+    "crossover": "high",
+    "past": "high",
+}
+ON_TARGET_BOARDS = 1.0
+KEEN_ON_TARGET_BOARDS = 0.5  # accuracy classes 220+ and better: half a board is told apart
+USUAL_SPREADS = 1.645
+"""Nine balls of ten cross within so many standard deviations of the target (normal distribution)."""
+HOOKING_LEVER_SHARE = 0.5  # a hooking ball gives back about half of a straight line's lever (rule of thumb)
+
+
+def arrival_board(shot: Shot) -> float | None:
+    """Return where a ball met the pins, or where its leave says it did [board]."""
+    if shot.arrival_board is not None:
+        return shot.arrival_board
+    named = arrival_class(shot)
+    return None if named is None else arrival_class_board(named)
+
+
+def arrival_class(shot: Shot) -> ArrivalClass | None:
+    """Return the class of the arrival, or the one its leave tells of."""
+    if shot.arrival_class is not None or shot.leave is None:
+        return shot.arrival_class
+    return arrival_from_leave(shot.leave)
+
+
+def is_gutter_ball(shot: Shot) -> bool:
+    """Return whether a first ball ended in the gutter: out on the own side, and no pin taken."""
+    return shot.arrival == "out" and shot.leave == ALL_PINS and not shot.is_spare
+
+
+def side_of(shot: Shot) -> PocketSide | None:
+    """Return on which side of the pocket a ball came in."""
+    named = arrival_class(shot)
+    return None if named is None else SIDE_OF_CLASS[named]
+
+
+def on_target_boards(bowler: Bowler) -> float:
+    """Return how far from the target, as marked, a ball still counts as on it [boards]."""
+    is_keen = bowler.arrow_sd_boards <= ACCURACY_SD_BOARDS["220+"]
+    return KEEN_ON_TARGET_BOARDS if is_keen else ON_TARGET_BOARDS
+
+
+def usual_spread_boards(bowler: Bowler) -> float:
+    """Return how far from the target nine of ten balls of a bowler cross, at least the mark [boards].
+
+    Grade: derived from the bowler's accuracy, see :data:`coachlib.world.bowler.ACCURACY_SD_BOARDS`.
+    """
+    return max(on_target_boards(bowler), USUAL_SPREADS * bowler.arrow_sd_boards)
+
+
+def miss_lever(bowler: Bowler, target_ft: float) -> float:
+    """Return how many boards at the pins one board of miss at the target is worth.
+
+    60 / target distance on a straight line; half of it for a ball of more than 200 rpm or unknown revs, since
+    the lane takes back part of the miss. Grade: rule of thumb.
+    """
+    return aim_lever(target_ft) * (HOOKING_LEVER_SHARE if is_hooking(bowler) else 1.0)
+
+
+def missed_boards(shot: Shot, line: Line, bowler: Bowler) -> float | None:
+    """Return the miss of a ball off the mark, 0.0 of one on it, None where it was not noted [boards].
+
+    A ball off the mark may still be within the bowler's usual spread: then it is weak evidence.
+    """
+    if shot.crossed_board is None:
+        return None
+    miss = shot.crossed_board - line.target_board
+    return miss if abs(miss) > on_target_boards(bowler) else 0.0

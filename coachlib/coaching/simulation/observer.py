@@ -1,0 +1,95 @@
+"""How well a person behind the foul line sees a ball, and balls of the model seen that way.
+
+All spreads are our guess: no measurement of a coach's eye was found. Whoever films, or has a partner beside
+the lane, sees better.
+"""
+
+import numpy as np
+from numpy.typing import NDArray
+
+from coachlib.coaching.simulation.what_if import joined_releases
+from coachlib.errors import checked_number
+from coachlib.physics.motion import simulate
+from coachlib.physics.scatter import scattered
+from coachlib.units import ft_to_boards
+from coachlib.world.ball import Ball
+from coachlib.world.bowler import Bowler
+from coachlib.world.lane import FIRST_BOARD, LAST_BOARD
+from coachlib.world.levers import laydown_board
+from coachlib.world.line import Line
+from coachlib.world.oil import OilPattern
+from coachlib.world.path import Path
+from coachlib.world.release import release_on_line
+from coachlib.world.shot import Shot
+
+CROSSING_SD_BOARDS = 0.55
+ARRIVAL_SD_BOARDS = 0.9
+BREAKPOINT_SD_BOARDS = 1.5
+BREAKPOINT_SD_FT = 4.0
+SPEED_SD_MPH = 0.3
+
+_ALL_PINS = tuple(range(1, 11))
+
+
+def seen_shots(
+    bowler: Bowler, line: Line, ball: Ball, pattern: OilPattern, n_balls: int, seed: int = 0
+) -> tuple[Shot, ...]:
+    """Return balls of a bowler of the model as a coach would note them.
+
+    Parameters
+    ----------
+    bowler : Bowler
+        Who really throws, with their spreads.
+    line : Line
+        What they mean to play.
+    ball, pattern : Ball, OilPattern
+        What is thrown, and the film that really lies there.
+    n_balls : int
+        How many.
+    seed : int
+        For the release errors and for the eye.
+
+    Returns
+    -------
+    tuple of Shot
+        Crossing and arrival to the half board, breakpoint to the board and foot, speed to a tenth. A ball in
+        the gutter leaves ten pins and has no arrival.
+    """
+    n_balls = round(checked_number("n_balls", n_balls, 1, 1000, "balls"))
+    meant = release_on_line(bowler, laydown_board(line, bowler), line.target_board, line.target_ft)
+    seeds = np.random.SeedSequence(seed).generate_state(n_balls)
+    thrown = joined_releases([scattered(meant, bowler, 1, int(one), line.target_ft) for one in seeds])
+    path = simulate(thrown, ball, pattern, bowler.hand, keep_path=False)
+    crossed = thrown.laydown_board + np.tan(np.radians(thrown.launch_deg)) * ft_to_boards(line.target_ft)
+    eye = np.random.default_rng(seed).standard_normal((n_balls, 5))
+    speeds = np.asarray(thrown.speed_mph, dtype=float)
+    return tuple(_noted(path, number, crossed, speeds, eye[number]) for number in range(n_balls))
+
+
+def _noted(
+    path: Path,
+    number: int,
+    crossed: NDArray[np.float64],
+    speed_mph: NDArray[np.float64],
+    eye: NDArray[np.float64],
+) -> Shot:
+    crossing, arrival, board, far_ft, speed = eye
+    at_target = _noted_board(crossed[number] + CROSSING_SD_BOARDS * crossing, 0.5)
+    at_hand = round(float(speed_mph[number] + SPEED_SD_MPH * speed), 1)
+    if path.gutter[number]:
+        return Shot(crossed_board=at_target, speed_mph=at_hand, leave=_ALL_PINS)
+    is_turning = bool(np.isfinite(path.breakpoint_ft[number]))
+    turned = path.breakpoint_board[number] + BREAKPOINT_SD_BOARDS * board
+    turned_ft = round(float(path.breakpoint_ft[number] + BREAKPOINT_SD_FT * far_ft)) if is_turning else 0
+    return Shot(
+        crossed_board=at_target,
+        arrival=_noted_board(path.arrival_board[number] + ARRIVAL_SD_BOARDS * arrival, 0.5),
+        breakpoint_board=_noted_board(turned, 1.0) if is_turning else None,
+        breakpoint_ft=float(min(max(turned_ft, 10), 60)) if is_turning else None,
+        speed_mph=at_hand,
+    )
+
+
+def _noted_board(board: float, step_boards: float) -> float:
+    noted = round(float(board) / step_boards) * step_boards
+    return min(max(noted, float(FIRST_BOARD)), float(LAST_BOARD))

@@ -1,0 +1,115 @@
+"""One cell of a spreadsheet: texts that are never a formula there, numbers and ticks, and the way back."""
+
+import re
+from collections.abc import Callable, Mapping
+from typing import Any, get_args
+
+from coachlib.errors import InputError, raise_input_errors, shown
+from coachlib.world.parsing import read_number
+
+_START = r"(^|[;\t\r\n])([\s\"]*)"
+_RISKY = re.compile(_START + r"(?=['=+\-@＝＋－＠])")
+_GUARDED = re.compile(_START + "'")
+_TICKS = {"yes": True, "no": False, "true": True, "false": False, "1": True, "0": False, "x": True}
+
+
+def safe_text(text: str) -> str:
+    """Return a text as it may stand in a cell: where a formula could begin, a quote mark is put before it.
+
+    A formula could begin at the start of a cell, and after ``;``, a tab or a line's end, where some programs
+    begin a new one. A quote mark there gets another one, so that :func:`plain_text` gives back every text.
+    """
+    return _RISKY.sub(r"\1\2'", text)
+
+
+def plain_text(cell: str) -> str:
+    """Return the text that :func:`safe_text` put into a cell."""
+    return _GUARDED.sub(r"\1\2", cell)
+
+
+def written(value: object) -> str:
+    """Return a value as a cell: nothing for None, yes or no, a number in full, a text made safe."""
+    if value is None:
+        return ""
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return safe_text(value) if isinstance(value, str) else repr(value)
+
+
+def read_cell(column: str, cell: str, hint: Any) -> Any:
+    """Return a cell as what its field holds; an empty one is None.
+
+    Parameters
+    ----------
+    column : str
+        Its column, first word of a message.
+    cell : str
+        What stands there.
+    hint : type
+        The field's type.
+
+    Raises
+    ------
+    InputError
+        If a number or a tick is wanted and something else stands there.
+    """
+    kinds = _kinds(hint)
+    if cell == "":
+        return None
+    if bool in kinds:
+        return _tick(column, cell)
+    return _number(column, cell) if float in kinds or int in kinds else plain_text(cell)
+
+
+def together(makers: Mapping[str, Callable[[], Any]]) -> dict[str, Any]:
+    """Return what each maker makes, by name; where some fail, all their errors are raised as one.
+
+    Raises
+    ------
+    InputError
+        With the fields of all.
+    """
+    made, problems = checked_cell(makers)
+    if problems:
+        raise_input_errors(problems)
+    return made
+
+
+def checked_cell(makers: Mapping[str, Callable[[], Any]]) -> tuple[dict[str, Any], dict[str, str]]:
+    """Return what each maker makes, by name, and the error messages of those that fail, by field."""
+    made: dict[str, Any] = {}
+    problems: dict[str, str] = {}
+    for name, make in makers.items():
+        try:
+            made[name] = make()
+        except InputError as error:
+            problems.update(error.fields or {name: str(error)})
+    return made, problems
+
+
+def _kinds(hint: Any) -> set[Any]:
+    """Return the plain types in a type."""
+    return {hint}.union(*map(_kinds, get_args(hint))) if _is_hint(hint) else set()
+
+
+def _is_hint(hint: Any) -> bool:
+    return isinstance(hint, type) or bool(get_args(hint))
+
+
+def _tick(column: str, cell: str) -> bool:
+    tick = _TICKS.get(cell.strip().lower())
+    if tick is None:
+        message = f"{column} is {shown(cell)}; expected yes or no. Write one of the two."
+        raise InputError(message, {column: message})
+    return tick
+
+
+def _number(column: str, cell: str) -> float:
+    try:
+        return float(cell)
+    except ValueError:
+        number = read_number(cell)
+    if number is None:
+        message = f"{column} is {shown(cell)}; expected a number. Write one, such as 12 or 12.5, and no unit."
+        raise InputError(message, {column: message})
+    return number

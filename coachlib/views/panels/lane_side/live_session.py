@@ -1,0 +1,238 @@
+"""A session that is running: each step is on disk before it counts."""
+
+import dataclasses
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from coachlib.coaching.advice.advice import Advice, advise
+from coachlib.coaching.rules.rulebook import Rulebook
+from coachlib.coaching.session.session import Corrected, Event, Observed, Session, session_at
+from coachlib.coaching.wording.advice_text import Said, To, say
+from coachlib.records.log.advice_record import advice_payload, headline_of
+from coachlib.records.log.entries import Step
+from coachlib.records.log.events import stepped
+from coachlib.records.log.logbook import Logbook
+from coachlib.views.panels.lane_side.answer import headline
+from coachlib.views.panels.lane_side.getting_ready import GettingReady
+
+MOST_AGAIN = 10
+"""So many balls are answered once more with the model after a correction: a sixth of a second each."""
+
+
+class LiveSession:
+    """A session and its place in the log.
+
+    Parameters
+    ----------
+    logbook : Logbook
+        Where it is kept.
+    key : str
+        Its place there.
+    session : Session
+        As it stands in the log.
+    n_events : int or None
+        How many events the log has of it; None: not known yet.
+    rulebook : Rulebook or None
+        The rules to advise by; None: ours.
+    ready : GettingReady or None
+        Knows when the model can speak; None: the rule of thumb alone answers.
+    """
+
+    def __init__(
+        self,
+        logbook: Logbook,
+        key: str,
+        session: Session,
+        n_events: int | None = None,
+        rulebook: Rulebook | None = None,
+        ready: GettingReady | None = None,
+    ) -> None:
+        self.logbook, self.key, self.session, self.n_events = logbook, key, session, n_events
+        self.rulebook, self.ready = rulebook, ready
+        self.preferences: dict[str, Any] | None = None
+        self.model_on, self.waiting = False, ""
+        self._said: dict[int, str] = {}
+        self._kept: tuple[Session, bool, Advice] | None = None
+
+    @classmethod
+    def start(
+        cls,
+        logbook: Logbook,
+        session: Session,
+        student_key: str | None = None,
+        rulebook: Rulebook | None = None,
+        ready: GettingReady | None = None,
+    ) -> "LiveSession":
+        """Return a session that was just put into the log, under a student if one is named."""
+        return cls(logbook, logbook.start(session, student_key), session, 0, rulebook, ready)
+
+    @classmethod
+    def again(
+        cls,
+        logbook: Logbook,
+        key: str,
+        rulebook: Rulebook | None = None,
+        ready: GettingReady | None = None,
+    ) -> "LiveSession":
+        """Return a session of the log, to go on with."""
+        story = logbook.story(key)
+        running = cls(logbook, key, story.session, None, rulebook, ready)
+        running._remember(story.advice)
+        running.preferences = logbook.latest(key, "preferences")
+        return running
+
+    @property
+    def advice(self) -> Advice | None:
+        """The answer to the last first ball; None where something was changed since."""
+        steps = (event for event in reversed(self.session.events) if not _is_beside_the_line(event))
+        return self.advised() if isinstance(next(steps, None), Observed) else None
+
+    def step(self, kind: str, payload: Mapping[str, Any]) -> None:
+        """Take one step: tried on the session, then put on disk, then held.
+
+        Raises
+        ------
+        InputError, DataFileError
+            If the step is not allowed or could not be written; then nothing was changed.
+        """
+        before = self.session
+        after = before if kind == "undo" else stepped(before, kind, dict(payload))
+        number = self.logbook.append(self.key, kind, payload)
+        is_alone = self.n_events is not None and number == self.n_events + 1
+        if is_alone and kind != "undo":
+            self.session = after
+            self._forget(after.events[len(before.events) :])
+        else:  # the log knows what came last, and what another notebook wrote
+            story = self.logbook.story(self.key)
+            self.session = story.session
+            self._remember(story.advice)
+        self.n_events = number
+
+    def log_advice(self, to: To) -> None:
+        """Keep the answer beside its ball, as it was said."""
+        advice = self.advised()
+        said = say(advice, to=to)
+        self._note("advice", advice_payload(advice, said.headline, said.why))
+        self._said[len(self.session.shots)] = said.headline
+
+    def answer_again(self, number: int, to: To) -> None:
+        """Answer a corrected ball and those after it once more, and keep that beside each.
+
+        The model speaks where it can do so at once and few balls are asked for, else the rule of thumb.
+        """
+        after = [seen.number for seen in self.session.first_balls if seen.number >= number]
+        is_few = len(after) <= MOST_AGAIN
+        advices = [self._at(ball, is_few) for ball in after]
+        words = [say(advice, to=to) for advice in advices]
+        steps = [
+            ("advice", advice_payload(advice, said.headline, said.why, ball))
+            for ball, advice, said in zip(after, advices, words, strict=True)
+        ]
+        if steps:
+            self._note_all(steps)
+        self._said |= {ball: said.headline for ball, said in zip(after, words, strict=True)}
+
+    def _at(self, ball: int, may_ask_model: bool) -> Advice:
+        """Return the answer to an earlier ball, as it is seen now."""
+        then = session_at(self.session, ball)
+        if may_ask_model and self.ready is not None and self.ready.is_ready(then):
+            try:
+                return advise(then, self.rulebook)
+            except Exception:  # whatever it was: the rule of thumb goes on, and the panel says so
+                self.ready.give_up(then)
+        return advise(then, self.rulebook, model_on=False)
+
+    def prefer(self, **preferences: Any) -> None:
+        """Keep the lanes of the pair, the listener and the unit, where they are others than those kept."""
+        if preferences != self.preferences:
+            self._note("preferences", preferences)
+            self.preferences = preferences
+
+    def before(self, to: To) -> Said:
+        """Return what is said before a ball: how to start on a new lane, and what to take care of."""
+        advice = self.advised()
+        said = say(advice, to=to)
+        if advice.reading.last is None:
+            return said
+        return dataclasses.replace(said, look_for="", then="", notes=(), chances="")
+
+    def spare_words(self, to: To) -> str:
+        """Return what the spare system says for the pins just left; it may be empty."""
+        return say(self.advised(), to=to).spare
+
+    def _note(self, kind: str, payload: Mapping[str, Any]) -> None:
+        """Log an event that does not change the session."""
+        self._note_all([(kind, payload)])
+
+    def _note_all(self, steps: Sequence[Step]) -> None:
+        number = self.logbook.append_all(self.key, steps)
+        is_alone = self.n_events is not None and number == self.n_events + len(steps)
+        self.n_events = number if is_alone else None
+
+    def answers(self, to: To) -> dict[int, str]:
+        """Return what was answered to each ball, by its number.
+
+        That is what was said then; a ball of which the log kept no words is answered by the rule of thumb.
+        """
+        numbers = [seen.number for seen in self.session.first_balls]
+        for number in numbers:
+            if number not in self._said:
+                then = advise(session_at(self.session, number), self.rulebook, model_on=False)
+                self._said[number] = headline(then, to)
+        answers = {number: self._said[number] for number in numbers}
+        if self.advice is not None:  # as it stands in large type above the list
+            answers[numbers[-1]] = headline(self.advice, to)
+        return answers
+
+    def ask_model(self) -> None:
+        """Let the model speak if it can answer at once, and have it made ready if not."""
+        if self.ready is None:
+            return
+        self.ready.want(self.session)
+        self.model_on = self.ready.is_ready(self.session)
+        if self.model_on:
+            try:
+                self.advised()
+            except Exception:  # whatever it was: the rule of thumb goes on, and the panel says so
+                self.ready.give_up(self.session)
+                self.model_on = False
+        self.waiting = self.ready.words(self.session)
+
+    def wait_for_model(self, most_s: float) -> None:
+        """Wait for the model, but not longer than so many seconds."""
+        if self.ready is not None:
+            self.ready.wait(self.session, most_s)
+            self.ask_model()
+
+    def catch_up(self, to: To) -> bool:
+        """Return whether the model speaks since just now; then its answer is kept beside the ball too."""
+        was_on = self.model_on
+        self.ask_model()
+        is_news = self.model_on and not was_on
+        if is_news and self.advice is not None and not self.session.shots[-1].shot.is_spare:
+            self.log_advice(to)
+        return is_news
+
+    def advised(self) -> Advice:
+        """Return the answer to the session as it stands; asked again it costs nothing."""
+        kept = self._kept
+        if kept is None or kept[0] is not self.session or kept[1] is not self.model_on:
+            advice = advise(self.session, self.rulebook, model_on=self.model_on)
+            kept = self._kept = (self.session, self.model_on, advice)
+        return kept[2]
+
+    def _forget(self, events: Sequence[Event]) -> None:
+        """Forget what was said of a ball that was seen wrongly, and of those after it."""
+        for event in events:
+            if isinstance(event, Corrected) and not event.is_of_spare:
+                self._said = {ball: said for ball, said in self._said.items() if ball < event.number}
+
+    def _remember(self, advice: Mapping[int, Mapping[str, Any]]) -> None:
+        """Take what was said from the log."""
+        said = {number: headline_of(payload) for number, payload in advice.items()}
+        self._said = {number: words for number, words in said.items() if words}
+
+
+def _is_beside_the_line(event: Event) -> bool:
+    """Return whether an event leaves the answer as it is: a correction, or a ball at pins already left."""
+    return isinstance(event, Corrected) or (isinstance(event, Observed) and event.shot.is_spare)
