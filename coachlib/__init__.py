@@ -21,7 +21,7 @@ from coachlib.world.hand import own_pins
 from coachlib.world.lane_conditions import Place
 from coachlib.world.levers import line_shift_boards, pivot_ft
 from coachlib.world.line import Line, Move
-from coachlib.world.oil import OilPattern, load_pattern, pattern_names
+from coachlib.world.oil import OilPattern, load_pattern, pattern_names, read_pattern
 from coachlib.world.path import Path
 from coachlib.world.release import Release
 from coachlib.world.shot import Shot
@@ -62,6 +62,7 @@ __all__ = [
     "pattern_names",
     "pivot_ft",
     "plan",
+    "read_pattern",
     "say",
     "say_plan",
     "simulate",

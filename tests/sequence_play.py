@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 import coachlib as cl
-from coachlib.coaching.session.session import Setting
+from coachlib.coaching.session.setting import Setting
 from coachlib.coaching.simulation.outcomes import N_TWENTY
 from coachlib.coaching.wording.voices import voices_text
 from coachlib.views.panels.shared.form import shot_answers, shot_from

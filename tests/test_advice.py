@@ -9,7 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import coachlib as cl
-from coachlib.coaching.rules.rule_advice import kind_of, move_problems
+from coachlib.coaching.rules.rule_advice import kind_of
+from coachlib.coaching.rules.rule_voice import move_problems
 from coachlib.coaching.rules.rulebook import load_rulebook
 from coachlib.coaching.simulation.paths import line_paths
 from coachlib.views.panels.shared.form import shot_answers, shot_from

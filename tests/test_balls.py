@@ -13,7 +13,7 @@ from coachlib.coaching.equipment.ball_comparison import (
     ball_on_line,
     compare_balls,
 )
-from coachlib.coaching.simulation.line_search import lines_nearby
+from coachlib.coaching.simulation.candidate_lines import lines_nearby
 from coachlib.coaching.simulation.what_if import simulate_lines
 from coachlib.coaching.wording.ball_comparison_words import comparison_table, difference_lines
 from coachlib.coaching.wording.callouts import of_twenty

@@ -239,3 +239,14 @@ def test_the_shipped_table_stands_on_enough_racks():
     table = shipped_table()
     assert table.n_racks >= 120_000
     assert 0.85 <= table.level <= 1.0
+
+
+def test_arrays_give_the_leaves_of_each_arrival_as_alone():
+    boards = [16.0, 17.5, 19.0]
+    together = cl.leave_probs(boards, 4.0, 17.0)
+    assert isinstance(together, tuple)
+    for board, found in zip(boards, together, strict=True):
+        alone = cl.leave_probs(board, 4.0, 17.0)
+        assert dict(found) == pytest.approx(dict(alone), abs=1e-12)
+        assert found.in_range
+    assert cl.strike_prob(17.5, 4.0, 17.0) == pytest.approx(together[1].strike_prob, abs=1e-12)

@@ -7,7 +7,7 @@ import dataclasses
 
 import pytest
 
-from coachlib.coaching.session.session import Setting
+from coachlib.coaching.session.setting import Setting
 from coachlib.errors import InputError
 from coachlib.records.spreadsheets import columns
 from coachlib.world.ball import Ball

@@ -3,8 +3,7 @@
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.session.arrivals import last_line_that_worked
-from coachlib.coaching.session.credit import credits_line, is_off_target
+from coachlib.coaching.session.arrivals import credits_line, is_off_target, last_line_that_worked
 
 LINE, OTHER = cl.Line(22, 12), cl.Line(25, 14)
 

@@ -13,7 +13,7 @@ from hypothesis import given
 
 import coachlib as cl
 from coachlib import Bowler, InputError, Line, Shot
-from coachlib.coaching.session.session import Setting
+from coachlib.coaching.session.setting import Setting
 from coachlib.views.panels.lane_side.set_up_form import SetUp, blank_answers, set_up_answers, set_up_from
 from coachlib.views.panels.shared.form import doubts, shot_answers, shot_from
 from coachlib.views.panels.shared.typed import written_number

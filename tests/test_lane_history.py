@@ -26,7 +26,7 @@ from coachlib.coaching.session.lane_history import (
     line_balls,
     oil_of,
 )
-from coachlib.coaching.session.session import Changed
+from coachlib.coaching.session.setting import Changed
 from coachlib.records import Logbook
 from coachlib.records.log.replay import shown_as
 from coachlib.records.spreadsheets.csv_log import export_sessions, import_sessions

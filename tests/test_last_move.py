@@ -9,7 +9,7 @@ import dataclasses
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.advice.advice import _joint_answer
+from coachlib.coaching.advice.joint_answer import joint_answer
 from coachlib.coaching.rules.rule_advice import rule_answer
 from coachlib.coaching.session.last_move import LastMove, half_back, last_move
 from coachlib.coaching.wording.callouts import line_text
@@ -279,9 +279,9 @@ def test_half_back_at_a_shown_loss_waits_for_one_ball_more_and_then_goes(arrival
     ruled = rule_answer(moved(*arrivals), cl.load_rulebook())
     half = ruled.voice.move
     losing = voice(worth(cl.Move(), 8), worth(half, 6), worth(half, 6))
-    assert _joint_answer(ruled, losing) == (kind, half if kind == "line" else cl.Move())
+    assert joint_answer(ruled, losing) == (kind, half if kind == "line" else cl.Move())
     gaining = voice(worth(cl.Move(), 8), worth(half, 9), worth(half, 9))
-    assert _joint_answer(ruled, gaining) == ("line", half)
+    assert joint_answer(ruled, gaining) == ("line", half)
 
 
 def test_while_half_back_waits_the_words_say_why_and_when():

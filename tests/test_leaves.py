@@ -2,7 +2,7 @@
 
 import pytest
 
-from coachlib.coaching.session.leaves import arrival_from_leave, leave_key
+from coachlib.coaching.session.ball_reading import arrival_from_leave, leave_key
 
 
 @pytest.mark.parametrize(

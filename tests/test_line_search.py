@@ -9,6 +9,7 @@ import coachlib as cl
 from coachlib.coaching.equipment.bag import evaluate_bag
 from coachlib.coaching.equipment.ball_plan import ball_plan
 from coachlib.coaching.plan.plan import starting_line
+from coachlib.coaching.simulation.candidate_lines import lines_nearby, moves_within_reach, playable_lines
 from coachlib.coaching.simulation.line_search import (
     EQUAL_PROB,
     FILM_FRACS,
@@ -16,12 +17,9 @@ from coachlib.coaching.simulation.line_search import (
     best_line,
     films_of,
     line_chances,
-    lines_nearby,
     meant_path,
     most_likely,
-    moves_within_reach,
     on_starting_line,
-    playable_lines,
     starting_lines,
 )
 from coachlib.coaching.simulation.usual_start import usual_start

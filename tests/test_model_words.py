@@ -232,7 +232,7 @@ def test_a_smaller_move_without_counts_says_what_the_rule_of_thumb_is(is_counted
 def test_pins_that_coaches_know_of_such_a_ball_are_never_called_odd(
     arrival: Any, leave: tuple[int, ...], is_told: bool
 ) -> None:
-    # 2-4-5 is left by light balls: leave-to-cause lists, see coachlib/coaching/session/leaves.py.
+    # 2-4-5 is left by light balls: leave-to-cause lists, see coachlib/coaching/session/ball_reading.py.
     advice = advise(observe(SESSION, Shot(14, arrival=arrival, leave=leave)), model_on=False)
     odd = dataclasses.replace(advice, model=voice(STAY, STAY, odd="leave"))
     assert (odd_text(odd, "right") != "") is is_told

@@ -8,7 +8,7 @@ import pytest
 
 from coachlib import Bowler, Line, Session, Shot, observe
 from coachlib.coaching.rules.rule import PLACEHOLDERS, SECTIONS, Rule
-from coachlib.coaching.rules.rule_advice import _with_move
+from coachlib.coaching.rules.rule_voice import with_move
 from coachlib.coaching.rules.rulebook import Fired, fired_rules, load_rulebook, opposite
 from coachlib.coaching.rules.session_facts import read_session
 from coachlib.coaching.rules.vocabulary import FACTS
@@ -427,7 +427,7 @@ def test_every_fact_that_only_a_move_has_is_asked_by_some_rule():
     source = Path(__file__).parents[1].joinpath("data/rules.toml").read_text(encoding="utf-8")
     session = Session(bowler=Bowler(), line=Line(22, 11))
     known = read_session(observe(session, Shot(crossed_board=11, arrival="high"))).facts
-    of_moves = [name for name in FACTS if name in _with_move(session, {}, Move())]
+    of_moves = [name for name in FACTS if name in with_move(session, {}, Move())]
     assert len(of_moves) == 10
     assert not set(of_moves) & set(known)
     assert [name for name in of_moves if name not in source] == ["move_target_ft"]

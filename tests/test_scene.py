@@ -9,11 +9,7 @@ from hypothesis import strategies as st
 
 from coachlib.coaching.advice.advice import advise
 from coachlib.coaching.session.session import Session, change, observe
-from coachlib.views.lane.scene import (
-    board_text,
-    lane_scene,
-    lines_scene,
-)
+from coachlib.views.lane.scene import board_text, lane_scene, lines_scene
 from coachlib.views.lane.scene_paths import shift_text, thrown_on
 from coachlib.world.bowler import Bowler
 from coachlib.world.lane import POCKET_HIGH_BOARD, POCKET_LOW_BOARD, arrival_class

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.session.session import Observed
+from coachlib.coaching.session.setting import Observed
 from coachlib.study.hidden_lane.practice import Throw
 from coachlib.study.seasons.policies import FollowTheMiss, NeverMove, policy
 from coachlib.study.seasons.season import play_session, practised

@@ -6,7 +6,7 @@ import datetime
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.session.session import Setting
+from coachlib.coaching.session.setting import Setting
 from coachlib.records import Logbook, Student, Students
 from coachlib.views.panels.lane_side import turns
 from coachlib.views.panels.lane_side.set_up_form import SetUp, blank_answers, set_up_from

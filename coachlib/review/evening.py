@@ -5,10 +5,11 @@ from collections.abc import Mapping
 from typing import Any, Literal
 
 from coachlib.coaching.advice.advice import advise
+from coachlib.coaching.session.arrivals import credits_line, is_off_target
 from coachlib.coaching.session.ball_reading import ON_TARGET_BOARDS, PocketSide, arrival_board, side_of
-from coachlib.coaching.session.credit import credits_line, is_off_target
 from coachlib.coaching.session.lane_history import Oil, balls_with_oil
-from coachlib.coaching.session.session import Observed, Session, session_at
+from coachlib.coaching.session.session import Session, session_at
+from coachlib.coaching.session.setting import Observed
 from coachlib.world.lane import POCKET_BOARD
 from coachlib.world.levers import move_between
 from coachlib.world.line import Line, Move

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from datetime import datetime
 
 from coachlib.coaching.rules.rulebook import load_rulebook
-from coachlib.coaching.session.session import Observed
+from coachlib.coaching.session.setting import Observed
 from coachlib.records.log.entries import LoggedSession
 from coachlib.records.log.replay import Replay
 from coachlib.review.proud_ball import ProudBall, is_over_target, miss_boards, proud_ball

@@ -5,9 +5,9 @@ import itertools
 from collections.abc import Sequence
 from typing import Literal
 
+from coachlib.coaching.session.arrivals import credits_line
 from coachlib.coaching.session.ball_reading import ON_TARGET_BOARDS
-from coachlib.coaching.session.credit import credits_line
-from coachlib.coaching.session.session import Observed
+from coachlib.coaching.session.setting import Observed
 from coachlib.coaching.wording.callouts import count_text
 from coachlib.world.pins import ALL_PINS
 

@@ -8,7 +8,8 @@ from collections.abc import Mapping, Sequence
 from datetime import UTC, datetime
 from typing import Any, NamedTuple
 
-from coachlib.coaching.session.session import Session, Setting
+from coachlib.coaching.session.session import Session
+from coachlib.coaching.session.setting import Setting
 from coachlib.coaching.wording.callouts import line_text, lowered, move_text
 from coachlib.review.evening import DOINGS, Doing, EveningBall, Stretch, evening_balls
 from coachlib.review.spares_tried import SpareCount, spares_tried

@@ -4,7 +4,7 @@ import itertools
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from coachlib.coaching.session.session import Observed
+from coachlib.coaching.session.setting import Observed
 from coachlib.world.pins import is_split
 
 CORNERS = ((7,), (10,))

@@ -10,9 +10,10 @@ from datetime import datetime
 from typing import Any, NamedTuple
 
 from coachlib.coaching.rules.rulebook import load_rulebook
+from coachlib.coaching.session.arrivals import credits_line, is_off_target
 from coachlib.coaching.session.ball_reading import side_of
-from coachlib.coaching.session.credit import credits_line, is_off_target
-from coachlib.coaching.session.session import Changed, Observed, Session
+from coachlib.coaching.session.session import Session
+from coachlib.coaching.session.setting import Changed, Observed
 from coachlib.coaching.wording.arrival_words import ARRIVAL_WORDS
 from coachlib.coaching.wording.callouts import line_text, lowered, move_text
 from coachlib.records.log.advice_record import why_of
@@ -43,7 +44,7 @@ STOP = "If thumb, wrist, back or knee hurts, stop and say so."
 
 
 class LineRecord(NamedTuple):
-    """How a line did on a lane; a ball worked if it credits the line, see ``coaching.session.credit``."""
+    """How a line did on a lane; a ball worked if it credits the line, see ``coaching.session.arrivals``."""
 
     lane: str
     line: Line

@@ -17,7 +17,8 @@ from datetime import datetime
 from typing import Any, NamedTuple
 
 from coachlib.coaching.session.ball_reading import arrival_board
-from coachlib.coaching.session.session import Observed, Session
+from coachlib.coaching.session.session import Session
+from coachlib.coaching.session.setting import Observed
 from coachlib.errors import InputError
 from coachlib.records.log.entries import LoggedSession
 from coachlib.records.log.logbook import Logbook

@@ -4,7 +4,7 @@ import time
 from collections.abc import Iterator
 
 from coachlib.coaching.plan.plan import plan
-from coachlib.coaching.simulation.line_search import playable_lines
+from coachlib.coaching.simulation.candidate_lines import playable_lines
 from coachlib.views.print.plan_card import plan_card
 from coachlib.world.ball import load_ball
 from coachlib.world.bowler import load_bowler

@@ -21,7 +21,8 @@ from coachlib.coaching.advice.line_values import values_within_reach
 from coachlib.coaching.belief.filter import Belief, believe
 from coachlib.coaching.rules.rulebook import Fired, fired_rules, load_rulebook
 from coachlib.coaching.rules.session_facts import read_session
-from coachlib.coaching.simulation.line_search import lines_nearby, most_likely
+from coachlib.coaching.simulation.candidate_lines import lines_nearby
+from coachlib.coaching.simulation.line_search import most_likely
 from coachlib.errors import checked_number
 from coachlib.files import append_lines, whole_lines
 from coachlib.study.hidden_lane.true_chances import N_KEPT, N_LOOK, N_SURE, Floats, true_chances

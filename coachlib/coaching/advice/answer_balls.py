@@ -4,8 +4,9 @@ import dataclasses
 from collections.abc import Sequence
 
 from coachlib.coaching.advice.advice import Advice
-from coachlib.coaching.advice.decision import DISPLAY_FACTOR, ModelVoice
+from coachlib.coaching.advice.decision import DISPLAY_FACTOR
 from coachlib.coaching.advice.line_values import values_of
+from coachlib.coaching.advice.model_voice import ModelVoice
 from coachlib.coaching.advice.sheet_disagreement import SheetWord, sheet_word
 from coachlib.coaching.belief.believed_balls import believed_balls
 from coachlib.coaching.belief.filter import Belief, believe

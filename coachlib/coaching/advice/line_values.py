@@ -19,7 +19,7 @@ from coachlib.coaching.belief.table_cache import (
     strikes_shifted_for_wear,
 )
 from coachlib.coaching.rules.small_move import HALF_BOARDS, is_small
-from coachlib.coaching.simulation import line_search
+from coachlib.coaching.simulation import candidate_lines
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
 from coachlib.world.line import Line, Move, after_move
@@ -139,11 +139,11 @@ def moves_to_weigh(line: Line, bowler: Bowler, reach: Reach = "usual") -> tuple[
     """
     if reach == "one board":
         return _small_moves(line, bowler)
-    return tuple(move for move, _ in line_search.moves_within_reach(line, bowler, *_REACHES[reach]))
+    return tuple(move for move, _ in candidate_lines.moves_within_reach(line, bowler, *_REACHES[reach]))
 
 
 def _small_moves(line: Line, bowler: Bowler) -> tuple[Move, ...]:
     pairs = itertools.product(HALF_BOARDS, HALF_BOARDS)
     moves = (Move(feet_boards=feet, target_boards=eyes) for feet, eyes in pairs)
     small = (move for move in moves if is_small(move, line, bowler) and not move.is_stay)
-    return (Move(), *(move for move in small if line_search.line_if_it_fits(line, move, bowler)))
+    return (Move(), *(move for move in small if candidate_lines.line_if_it_fits(line, move, bowler)))

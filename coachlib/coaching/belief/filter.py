@@ -22,7 +22,8 @@ from coachlib.coaching.belief.parameters import BeliefNumbers
 from coachlib.coaching.belief.particles import N_OF_LANE
 from coachlib.coaching.belief.table_cache import BeliefSetting, ball_table, belief_setting, particles_of
 from coachlib.coaching.session.lane_history import balls_by_oil, oil_of
-from coachlib.coaching.session.session import Observed, Session
+from coachlib.coaching.session.session import Session
+from coachlib.coaching.session.setting import Observed
 from coachlib.world.ball import Ball
 from coachlib.world.line import Line
 from coachlib.world.shot import Shot

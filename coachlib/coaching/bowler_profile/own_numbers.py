@@ -16,7 +16,8 @@ from typing import Any, NamedTuple
 from coachlib.coaching.belief.parameters import DEFAULT_NUMBERS
 from coachlib.coaching.bowler_profile.bowler_estimate import BowlerEstimate, estimate_bowler
 from coachlib.coaching.session.ball_reading import arrival_board, miss_lever
-from coachlib.coaching.session.session import Observed, Session
+from coachlib.coaching.session.session import Session
+from coachlib.coaching.session.setting import Observed
 from coachlib.coaching.wording.callouts import side_text
 from coachlib.errors import InputError, checked_choice
 from coachlib.world.bowler import Bowler, Walk

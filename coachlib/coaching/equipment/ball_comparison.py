@@ -15,13 +15,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from coachlib.coaching.session.session import Session
-from coachlib.coaching.simulation.line_search import (
-    N_ROUGH_BALLS,
-    as_simulated,
-    best_line,
-    line_chances,
-    lines_nearby,
-)
+from coachlib.coaching.simulation.candidate_lines import lines_nearby
+from coachlib.coaching.simulation.line_search import N_ROUGH_BALLS, as_simulated, best_line, line_chances
 from coachlib.coaching.simulation.paths import LinePaths, known_film, line_paths
 from coachlib.coaching.simulation.what_if import ROOM_BOARDS, ball_and_pattern, simulate_lines
 from coachlib.errors import InputError, checked_thing, shown

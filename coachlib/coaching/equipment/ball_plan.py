@@ -13,7 +13,8 @@ from collections.abc import Sequence
 from coachlib.coaching.equipment.bag import Progress
 from coachlib.coaching.equipment.ball_comparison import checked_balls
 from coachlib.coaching.session.session import Session
-from coachlib.coaching.simulation.line_search import EQUAL_PROB, BestLine, best_line, lines_nearby
+from coachlib.coaching.simulation.candidate_lines import lines_nearby
+from coachlib.coaching.simulation.line_search import EQUAL_PROB, BestLine, best_line
 from coachlib.errors import checked_number, checked_thing
 from coachlib.physics.wear import Thrower, wear_after_games
 from coachlib.world.ball import Ball

@@ -21,7 +21,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from coachlib.coaching.session.lane_history import lane_balls
-from coachlib.coaching.session.session import Observed, Session
+from coachlib.coaching.session.session import Session
+from coachlib.coaching.session.setting import Observed
 from coachlib.errors import InputError, checked_number, checked_thing
 
 LEAST_SHOTS = 3

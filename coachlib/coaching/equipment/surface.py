@@ -16,7 +16,8 @@ import numpy as np
 
 from coachlib.coaching.rules.rulebook import fired_rules, load_rulebook
 from coachlib.coaching.session.session import Session
-from coachlib.coaching.simulation.line_search import N_ROUGH_BALLS, best_line, playable_lines
+from coachlib.coaching.simulation.candidate_lines import playable_lines
+from coachlib.coaching.simulation.line_search import N_ROUGH_BALLS, best_line
 from coachlib.coaching.simulation.what_if import ball_and_pattern, headings_deg, simulate_lines
 from coachlib.errors import checked_choice
 from coachlib.world.ball import Ball, resurfaced

@@ -16,6 +16,7 @@ from coachlib.coaching.plan.plan_cases import WhatIf, cases_of
 from coachlib.coaching.plan.plan_room import LineRoom, line_room
 from coachlib.coaching.rules.rulebook import Rulebook, load_rulebook
 from coachlib.coaching.session.session import Session
+from coachlib.coaching.simulation.candidate_lines import playable_lines
 from coachlib.coaching.simulation.line_search import (
     EQUAL_PROB,
     BestLine,
@@ -23,7 +24,6 @@ from coachlib.coaching.simulation.line_search import (
     best_line,
     exit_boards,
     meant_path,
-    playable_lines,
 )
 from coachlib.coaching.simulation.paths import known_film, what_is_assumed
 from coachlib.coaching.simulation.usual_start import usual_start

@@ -7,7 +7,8 @@ from statistics import fmean
 from coachlib.coaching.rules.fact import FactValue
 from coachlib.coaching.session.ball_reading import arrival_board, missed_boards
 from coachlib.coaching.session.lane_history import balls_by_oil, events_on_oil, oil_of
-from coachlib.coaching.session.session import Changed, Observed, Session
+from coachlib.coaching.session.session import Session
+from coachlib.coaching.session.setting import Changed, Observed
 from coachlib.world.bowler import Bowler
 from coachlib.world.lane import HEAD_PIN_FT
 from coachlib.world.levers import line_shift_boards, move_between

@@ -11,6 +11,7 @@ from typing import Literal
 
 from coachlib.coaching.rules.fact import FactValue
 from coachlib.coaching.rules.other_levers import other_levers
+from coachlib.coaching.rules.rule_voice import RuleVoice, move_problems, with_move
 from coachlib.coaching.rules.rulebook import Fired, Rulebook, fired_rules, opposite
 from coachlib.coaching.rules.session_facts import RULE_OF_31_FT, Reading, read_session, spare_facts
 from coachlib.coaching.rules.small_move import small_move
@@ -18,9 +19,8 @@ from coachlib.coaching.rules.straight_ball import is_straight, straight_answer
 from coachlib.coaching.session.lane_history import ball_before
 from coachlib.coaching.session.last_move import last_move
 from coachlib.coaching.session.session import Session
-from coachlib.errors import InputError
-from coachlib.world.levers import fits_problems, outward, target_on_line
-from coachlib.world.line import Line, Move, after_move
+from coachlib.world.levers import outward
+from coachlib.world.line import Move
 
 AdviceKind = Literal["stay", "watch", "line", "speed", "hand", "surface", "ball"]
 Held = Literal["", "inward", "outward", "all"]
@@ -40,60 +40,6 @@ HITS_BEFORE_NEXT, BALLS_BEFORE_NEXT, BACK_AFTER_BALLS = 2, 4, 3
 
 Verdict = Literal["bowler", "lane", "both", "direction known", "too early"]
 """Whose doing the last ball was, as far as one can say."""
-
-
-@dataclasses.dataclass(frozen=True)
-class RuleVoice:
-    """What a coach would say with no computer.
-
-    Parameters
-    ----------
-    move : Move
-        The move of the rule; all zero for "stay" and "watch".
-    fired : tuple of Fired
-        The rule that decided, first; then those that go with it.
-    against : tuple of Fired
-        Rules that point the opposite way; not empty means that both are said.
-    forbidden : tuple of Fired
-        The rules that forbid every move of the deciding rule; not empty means that another lever is named
-        for that reason, or none.
-    numbers : mapping of str to float
-        What texts may name: ``patience``, and ``exit_board`` where the length of the oil is known.
-    """
-
-    move: Move = dataclasses.field(default_factory=Move)
-    fired: tuple[Fired, ...] = ()
-    against: tuple[Fired, ...] = ()
-    forbidden: tuple[Fired, ...] = ()
-    numbers: Mapping[str, float] = dataclasses.field(default_factory=dict)
-
-    @property
-    def reason(self) -> str:
-        """Why, in one clause, in the own frame."""
-        return self._text("why")
-
-    @property
-    def look_for(self) -> str:
-        """What to see next, in the own frame."""
-        return self._text("look")
-
-    @property
-    def stops(self) -> str:
-        """Where the rule stops being true, in the own frame."""
-        return self._text("stops")
-
-    @property
-    def rule_ids(self) -> tuple[str, ...]:
-        """The ids of the rules behind the answer."""
-        return tuple(one.rule.id for one in self.fired)
-
-    @property
-    def grades(self) -> tuple[str, ...]:
-        """How well each of them is founded."""
-        return tuple(one.rule.grade for one in self.fired)
-
-    def _text(self, field: str) -> str:
-        return own_frame(getattr(self.fired[0].rule, field), self.numbers) if self.fired else ""
 
 
 @dataclasses.dataclass(frozen=True)
@@ -202,32 +148,6 @@ def _straight(session: Session, book: Rulebook, reading: Reading) -> RuleAnswer:
     return RuleAnswer(kind, voice, reading, kind == "stay", is_small=False, is_straight=True)
 
 
-def line_after(session: Session, move: Move) -> Line:
-    """Return the line after a move; another target distance stays on the same straight line.
-
-    Raises
-    ------
-    InputError
-        If the new line lies off the lane or the approach.
-    """
-    line = after_move(session.line, move)
-    if not move.target_ft:
-        return line
-    return target_on_line(line, session.bowler, line.target_ft + move.target_ft)
-
-
-def move_problems(session: Session, move: Move) -> tuple[str, ...]:
-    """Return why a move cannot be made on this lane by this bowler; empty when it can."""
-    if not (move.is_feet_and_eyes or move.target_ft):
-        return ()
-    if move.feet_boards and session.place.is_feet_stuck:
-        return ("the feet cannot move here",)
-    try:
-        return fits_problems(line_after(session, move), session.bowler, session.line)
-    except InputError as error:
-        return tuple(str(error).splitlines())
-
-
 def kind_of(move: Move) -> AdviceKind:
     """Return what kind of change a move is: another ball brings its own line; else the line comes first."""
     if move.ball:
@@ -269,13 +189,6 @@ def verdict_of(reading: Reading, book: Rulebook) -> Verdict:
     if facts.get("has_crossing") and (n_same >= book.settings["patience"] or facts.get("is_trend_inward")):
         return "lane"
     return "direction known" if n_same >= 2 else "too early"
-
-
-def own_frame(template: str, numbers: Mapping[str, float]) -> str:
-    """Return a rule's text in the own frame: inside, outside, and own-frame pins."""
-    words = {f"pin_{pin}": str(pin) for pin in range(1, 11)}
-    sides = {"inside": "inside", "outside": "outside"}
-    return template.format_map(words | sides | {name: f"{value:g}" for name, value in numbers.items()})
 
 
 def _decided(
@@ -361,7 +274,7 @@ def moves_as_junior(reading: Reading, book: Rulebook) -> bool:
 
 def _forbidding(session: Session, book: Rulebook, reading: Reading, move: Move) -> tuple[Fired, ...]:
     """Return the rules that forbid a move, the one on what fits lane and approach among them."""
-    fired = fired_rules(book, _with_move(session, reading.facts, move))
+    fired = fired_rules(book, with_move(session, reading.facts, move))
     return tuple(one for one in fired if one.kind == "reject")
 
 
@@ -374,7 +287,7 @@ def _against(one: Fired, answers: list[Fired]) -> tuple[Fired, ...]:
 
 
 def _going_with(book: Rulebook, reading: Reading, session: Session, move: Move) -> tuple[Fired, ...]:
-    fired = fired_rules(book, _with_move(session, reading.facts, move))
+    fired = fired_rules(book, with_move(session, reading.facts, move))
     return tuple(one for one in fired if one.kind == "add")
 
 
@@ -385,58 +298,6 @@ def _joined(session: Session, move: Move, beside: tuple[Fired, ...]) -> Move:
         if not move_problems(session, joined):
             return joined
     return move
-
-
-def notes_beside(session: Session, book: Rulebook, reading: Reading, move: Move) -> tuple[Fired, ...]:
-    """Return what is worth saying beside a move, and about the bowler before the first ball."""
-    fired = fired_rules(book, _with_move(session, reading.facts, move))
-    about_people = reading.facts.get("n_shots") == 0
-    wanted = [one for one in fired if one.kind == "note" and (one.rule.section == "J") == about_people]
-    is_change = move.is_feet_and_eyes or bool(move.ball or move.rotation_deg)
-    return tuple(wanted) if about_people or is_change else ()
-
-
-def cautions_beside(session: Session, book: Rulebook, reading: Reading, move: Move) -> tuple[Fired, ...]:
-    """Return the cautions that go with a move, each to be said on a line of its own."""
-    facts = _with_move(session, reading.facts, move)
-    cautions = tuple(one for one in fired_rules(book, facts) if one.kind == "caution")
-    if not session.shots:
-        return cautions
-    of_start = _of_start(cautions, book, facts)  # no start is told any more once a ball was thrown
-    return tuple(one for one in cautions if one.rule.id not in of_start)
-
-
-def start_cautions(session: Session, book: Rulebook, reading: Reading, move: Move) -> tuple[Fired, ...]:
-    """Return those of the cautions that go with the start by the amount of oil alone."""
-    if session.shots:
-        return ()
-    cautions = cautions_beside(session, book, reading, move)
-    of_start = _of_start(cautions, book, _with_move(session, reading.facts, move))
-    return tuple(one for one in cautions if one.rule.id in of_start)
-
-
-def _of_start(cautions: tuple[Fired, ...], book: Rulebook, facts: Mapping[str, FactValue]) -> set[str]:
-    """Return the ids of those cautions that would be silent if the amount of oil were unknown."""
-    if facts.get("oil_volume_ml") is None:
-        return set()
-    unknown = fired_rules(book, {**facts, "oil_volume_ml": None})
-    return {one.rule.id for one in cautions} - {one.rule.id for one in unknown if one.kind == "caution"}
-
-
-def _with_move(session: Session, facts: Mapping[str, FactValue], move: Move) -> dict[str, FactValue]:
-    return {
-        **facts,
-        "move_feet_boards": move.feet_boards,
-        "move_target_boards": move.target_boards,
-        "move_target_ft": move.target_ft,
-        "move_inside_boards": max(0.0, move.feet_boards),
-        "move_speed_mph": move.speed_mph,
-        "move_rotation_deg": move.rotation_deg,
-        "move_surface": move.surface,
-        "move_ball": move.ball,
-        "has_move_note": bool(move.note),
-        "is_move_off_lane": bool(move_problems(session, move)),
-    }
 
 
 def spare_voice(session: Session, book: Rulebook) -> RuleVoice | None:

@@ -7,7 +7,7 @@ never beyond fresh oil. Spare balls are never read. An unknown fact is None, and
 import itertools
 import math
 from collections.abc import Mapping
-from statistics import fmean, stdev
+from statistics import stdev
 
 from coachlib.coaching.rules.care_facts import care_facts
 from coachlib.coaching.rules.change_facts import (
@@ -21,24 +21,25 @@ from coachlib.coaching.rules.change_facts import (
     was_changed,
 )
 from coachlib.coaching.rules.fact import FactValue
+from coachlib.coaching.rules.release_facts import release_facts
 from coachlib.coaching.rules.shot_facts import ball_facts
 from coachlib.coaching.session.ball_reading import (
     PocketSide,
     arrival_board,
     arrival_class,
     is_gutter_ball,
+    leave_key,
     missed_boards,
     side_of,
 )
 from coachlib.coaching.session.lane_history import hits_among, lane_balls, line_balls
 from coachlib.coaching.session.last_move import last_move
-from coachlib.coaching.session.leaves import leave_key
-from coachlib.coaching.session.session import Observed, Session
+from coachlib.coaching.session.session import Session
+from coachlib.coaching.session.setting import Observed
 from coachlib.coaching.spares.spare_lines import split_facts
 from coachlib.validation import thing
 from coachlib.world.bowler import ACCURACY_SD_BOARDS, Bowler
 from coachlib.world.lane import POCKET_BOARD
-from coachlib.world.levers import slide_foot_board
 from coachlib.world.pins import is_split
 from coachlib.world.shot import Shot
 from coachlib.world.usual import with_hook_of
@@ -49,7 +50,6 @@ TREND_BALLS = 3
 TURNS_EARLIER_FT = 1.5  # smaller differences are not seen by eye (our guess)
 DRIFT_BALLS = (3, 5)  # the drift is asked of so many last balls, at least and at most
 NO_ROOM_BOARDS = 1.0  # less room than this for the feet is none
-OWN_SPEED_BALLS = 4  # so many last balls make the own usual speed, instead of the profile's
 
 
 RULE_OF_31_FT = 31.0
@@ -262,7 +262,7 @@ def _sequence_facts(
     this_line: list[Observed], on_lane: list[Observed], session: Session
 ) -> dict[str, FactValue]:
     last, earlier = this_line[-1], this_line[:-1]
-    facts = _trend_facts(this_line, session.bowler) | _release_facts(last, session)
+    facts = _trend_facts(this_line, session.bowler) | release_facts(last, session)
     facts |= other_lane_facts(this_line, session)
     facts["is_turning_earlier"] = _is_turning_earlier(last.shot, [seen.shot for seen in earlier])
     facts["n_high_pocket_warnings"] = _n_warnings(this_line)
@@ -305,39 +305,6 @@ def _trend_facts(this_line: list[Observed], bowler: Bowler) -> dict[str, FactVal
         "trend_boards_per_shot": slope,
         "is_trend_inward": is_rising and recent[-1] - recent[0] >= 1.0,
     }
-
-
-def _release_facts(last: Observed, session: Session) -> dict[str, FactValue]:
-    facts: dict[str, FactValue] = {}
-    shot, others = last.shot, [seen for seen in session.first_balls if seen.number < last.number]
-    if shot.speed_mph is not None:
-        speeds = [seen.shot.speed_mph for seen in others if seen.shot.speed_mph is not None]
-        recent = speeds[-OWN_SPEED_BALLS:]
-        own_mph = fmean(recent) if len(recent) == OWN_SPEED_BALLS else session.bowler.speed_mph
-        facts |= {} if own_mph is None else _speed_facts(shot.speed_mph - own_mph, side_of(shot))
-    drift = _usual_drift_boards(others, session.bowler)
-    if shot.slide_board is not None and drift is not None:
-        off = shot.slide_board - slide_foot_board(last.line, session.bowler) - drift
-        facts["slide_diff_boards"], facts["abs_slide_diff_boards"] = off, abs(off)
-    return facts
-
-
-def _speed_facts(diff_mph: float, side: PocketSide | None) -> dict[str, FactValue]:
-    return {
-        "speed_diff_mph": diff_mph,
-        "abs_speed_diff_mph": abs(diff_mph),
-        "is_speed_fitting": (diff_mph < 0 and side == "high") or (diff_mph > 0 and side == "light"),
-    }
-
-
-def _usual_drift_boards(others: list[Observed], bowler: Bowler) -> float | None:
-    if bowler.drift_boards is not None:
-        return bowler.drift_boards
-    return mean_known(
-        seen.shot.slide_board - slide_foot_board(seen.line, bowler)
-        for seen in others
-        if seen.shot.slide_board is not None
-    )
 
 
 def _is_turning_earlier(shot: Shot, earlier: list[Shot]) -> bool | None:

@@ -5,13 +5,13 @@ from coachlib.coaching.session.ball_reading import (
     SIDE_OF_CLASS,
     arrival_board,
     arrival_class,
+    leave_key,
     miss_lever,
     missed_boards,
     on_target_boards,
     side_of,
     usual_spread_boards,
 )
-from coachlib.coaching.session.leaves import leave_key
 from coachlib.world.bowler import Bowler
 from coachlib.world.lane import POCKET_BOARD
 from coachlib.world.line import Line

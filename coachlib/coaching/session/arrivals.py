@@ -3,10 +3,10 @@
 import dataclasses
 from collections.abc import Sequence
 
-from coachlib.coaching.session.ball_reading import arrival_board, side_of
-from coachlib.coaching.session.credit import credits_line
+from coachlib.coaching.session.ball_reading import arrival_board, missed_boards, side_of
 from coachlib.coaching.session.lane_history import lane_balls
-from coachlib.coaching.session.session import Observed, Session
+from coachlib.coaching.session.session import Session
+from coachlib.coaching.session.setting import Observed
 from coachlib.errors import checked_thing
 from coachlib.world.line import Line
 
@@ -60,7 +60,7 @@ def arrivals(session: Session, most: int = MOST_ARRIVALS) -> tuple[Arrived, ...]
 def last_line_that_worked(session: Session) -> Line | None:
     """Return the last line of the present lane on which this ball found the pocket half of the time.
 
-    What counts is :func:`coachlib.coaching.session.credit.credits_line`: no strike that crossed over or
+    What counts is :func:`credits_line`: no strike that crossed over or
     missed the target.
 
     Parameters
@@ -87,3 +87,24 @@ def last_line_that_worked(session: Session) -> Line | None:
 
 def _n_on(line: Line, seen: Sequence[Observed]) -> int:
     return sum(one.line == line for one in seen)
+
+
+def is_off_target(seen: Observed) -> bool:
+    """Return whether a ball is known to have missed its target."""
+    return bool(missed_boards(seen.shot, seen.line, seen.setting.bowler))
+
+
+def credits_line(seen: Observed) -> bool:
+    """Return whether a ball speaks for the line it was thrown on.
+
+    Only a first ball that came into the pocket does, and only if it is not known to have missed the target.
+    A strike that came in across, high or light is luck of the pins; one from a missed target is another
+    line's. Where only the pins were noted, a strike counts as one from the pocket, the usual way to it.
+    Grade: common practice, no source.
+
+    Parameters
+    ----------
+    seen : Observed
+        The ball, with the line and the bowler it was thrown by.
+    """
+    return not seen.shot.is_spare and side_of(seen.shot) == "pocket" and not is_off_target(seen)

@@ -1,8 +1,13 @@
-"""What one ball tells: where it crossed, where it met the pins, what it left, and what the miss explains."""
+"""What one ball tells: where it crossed, where it met the pins, what it left, and what the miss explains.
+
+What pins left say about an arrival that was not seen is a rule of thumb: after the leave-to-cause lists of
+P. Ridenour, "Is that the 3 pin carrying the 10 pin?" (USBC research), a regional coach's column, "I got a bad
+break" (Apr 2005), and French coaching articles; the rest common practice, no source. Pins are numbered in the
+own frame: the 10 is the corner on the bowling hand's side.
+"""
 
 from typing import Literal
 
-from coachlib.coaching.session.leaves import arrival_from_leave
 from coachlib.world.bowler import ACCURACY_SD_BOARDS, Bowler
 from coachlib.world.lane import ArrivalClass, arrival_class_board
 from coachlib.world.levers import aim_lever, is_hooking
@@ -87,3 +92,32 @@ def missed_boards(shot: Shot, line: Line, bowler: Bowler) -> float | None:
         return None
     miss = shot.crossed_board - line.target_board
     return miss if abs(miss) > on_target_boards(bowler) else 0.0
+
+
+_LEAVES_BY_CLASS: dict[ArrivalClass, tuple[str, ...]] = {
+    "pocket": ("", "7", "8", "9", "10", "7 10", "8 10", "5 7"),
+    "high": ("4", "4 7", "4 9", "4 7 9", "4 7 10"),
+    "nose": ("4 6", "4 6 7", "4 6 10", "4 6 7 10", "6 7 10", "3 6 7 10", "4 6 7 9 10", "4 6 7 8 10", "4 6 9"),
+    "light": ("5", "2", "2 4", "2 5", "2 8", "2 4 5", "2 5 8", "2 4 8", "2 4 5 8", "5 8", "2 10", "5 10"),
+    "far_light": ("1 2", "1 2 4", "1 2 10", "1 2 4 10", "1 2 4 7", "1 2 8", "1 2 4 8", "1 2 4 5 8"),
+    "crossover": ("3 10", "6 10", "3 6 10"),
+}
+
+
+_CLASS_OF_LEAVE = {leave: name for name, leaves in _LEAVES_BY_CLASS.items() for leave in leaves}
+
+
+def leave_key(leave: tuple[int, ...]) -> str:
+    """Return pins left as the text under which rules and tables know them, e.g. ``"4 9"``."""
+    return " ".join(str(pin) for pin in sorted(leave))
+
+
+def arrival_from_leave(leave: tuple[int, ...]) -> ArrivalClass | None:
+    """Return the arrival that usually leaves these pins, or None for a leave that does not tell.
+
+    Parameters
+    ----------
+    leave : tuple of int
+        Pins left by a first ball, own frame; () is a strike.
+    """
+    return _CLASS_OF_LEAVE.get(leave_key(leave))

@@ -9,7 +9,8 @@ import itertools
 from collections.abc import Iterable, Iterator
 
 from coachlib.coaching.session.ball_reading import arrival_board, missed_boards
-from coachlib.coaching.session.session import Changed, Event, Observed, Session, Setting, session_at
+from coachlib.coaching.session.session import Session, session_at
+from coachlib.coaching.session.setting import Changed, Event, Observed, Setting
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
 from coachlib.world.line import Line

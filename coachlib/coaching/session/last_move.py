@@ -11,7 +11,8 @@ from typing import Literal
 
 from coachlib.coaching.session.ball_reading import missed_boards, side_of
 from coachlib.coaching.session.lane_history import events_on_oil, line_balls
-from coachlib.coaching.session.session import Changed, Event, Observed, Session
+from coachlib.coaching.session.session import Session
+from coachlib.coaching.session.setting import Changed, Event, Observed
 from coachlib.world.levers import move_between
 from coachlib.world.line import Line, Move
 

@@ -9,7 +9,8 @@ import dataclasses
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Any, NamedTuple
 
-from coachlib.coaching.session.session import Observed, Session
+from coachlib.coaching.session.session import Session
+from coachlib.coaching.session.setting import Observed
 from coachlib.errors import InputError, checked_thing, shown
 from coachlib.world import game
 from coachlib.world.pins import ALL_PINS, checked_pins

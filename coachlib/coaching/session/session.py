@@ -5,12 +5,14 @@ back, correcting an earlier shot replaces it, and the log rebuilds the whole by 
 """
 
 import dataclasses
-from typing import Annotated, Any, Literal
+from types import EllipsisType
+from typing import Any, Literal
 
 import numpy as np
 
+from coachlib.coaching.session.setting import Changed, Corrected, Event, Observed, Setting, fields_of
 from coachlib.errors import InputError, checked_thing, shown
-from coachlib.validation import Letters, Limits, thing
+from coachlib.validation import thing
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
 from coachlib.world.lane_conditions import Place
@@ -19,107 +21,9 @@ from coachlib.world.oil import OilPattern
 from coachlib.world.shot import Shot
 
 Phase = Literal["fresh", "blending", "opening", "worn"]
-LaneName = Annotated[str, Letters(20, least=1)]
-Games = Annotated[float, Limits(0, 60, "games", "Count the games played on this lane since it was oiled.")]
 
 FIRST_BALLS_A_GAME = 10
 """First balls counted as one game on the lane (our guess: one bowler's frames)."""
-
-
-@thing
-class Setting:
-    """What holds until it is changed.
-
-    Parameters
-    ----------
-    bowler : Bowler
-        Who throws.
-    line : Line
-        The line being played on this lane.
-    ball : Ball or None
-        The ball in the hand.
-    pattern : OilPattern or None
-        None: not known.
-    lane : str
-        The lane of the pair, as the centre numbers it.
-    games_on_lane : float
-        Games played on this lane since it was oiled, as last stated.
-    scoring_started : bool
-        From then on no surface may be altered.
-    place : Place
-        What was told of lane and hall; it holds for both lanes of the pair.
-    goes_on_with_pain : bool
-        Whether the coach said to go on although pain is noted; pain noted anew takes it back.
-    """
-
-    bowler: Bowler
-    line: Line
-    ball: Ball | None = None
-    pattern: OilPattern | None = None
-    lane: LaneName = "1"
-    games_on_lane: Games = 0.0
-    scoring_started: bool = False
-    place: Place = Place()
-    goes_on_with_pain: bool = False
-
-
-@thing
-class Observed:
-    """One ball seen, with what held when it was thrown."""
-
-    number: int
-    shot: Shot
-    setting: Setting
-
-    @property
-    def line(self) -> Line:
-        """The line it was thrown on."""
-        return self.setting.line
-
-    @property
-    def lane(self) -> str:
-        """The lane it was thrown on."""
-        return self.setting.lane
-
-    @property
-    def ball(self) -> Ball | None:
-        """The ball it was thrown with."""
-        return self.setting.ball
-
-
-@thing
-class Changed:
-    """A change of line, ball, lane or anything else that holds until changed.
-
-    ``is_oiled`` says that the lane has fewer games now than were played on it: it was oiled again.
-    """
-
-    was: Setting
-    now: Setting
-    is_oiled: bool = False
-
-    @property
-    def is_oiled_anew(self) -> bool:
-        """Whether the lane was oiled again; a log of older versions tells it by fewer games stated."""
-        is_less = self.was.lane == self.now.lane and self.now.games_on_lane < self.was.games_on_lane
-        return self.is_oiled or is_less
-
-
-@thing
-class Corrected:
-    """A ball that was seen differently; the ball itself already holds what is right now."""
-
-    number: int
-    was: Shot
-    now: Shot
-
-    @property
-    def is_of_spare(self) -> bool:
-        """Whether it was a spare ball and still is one: no answer to a first ball hangs on it."""
-        return self.was.is_spare and self.now.is_spare
-
-
-Event = Observed | Changed | Corrected
 
 
 @thing
@@ -187,11 +91,6 @@ class Session(Setting):
         return _games_played(self.events, self.lane, self.games_on_lane)
 
 
-def fields_of(setting: Setting) -> dict[str, Any]:
-    """Return what holds, by the names of the fields of :class:`Setting`; also of a whole session."""
-    return {field.name: getattr(setting, field.name) for field in dataclasses.fields(Setting)}
-
-
 def observe(session: Session, shot: Shot) -> Session:
     """Return the session with one more ball seen.
 
@@ -213,23 +112,50 @@ def observe(session: Session, shot: Shot) -> Session:
     return dataclasses.replace(session, events=(*session.events, seen))
 
 
-def change(session: Session, **changes: Any) -> Session:
+def change(
+    session: Session,
+    *,
+    bowler: Bowler | EllipsisType = ...,
+    line: Line | EllipsisType = ...,
+    ball: Ball | EllipsisType | None = ...,
+    pattern: OilPattern | EllipsisType | None = ...,
+    lane: str | EllipsisType = ...,
+    games_on_lane: float | EllipsisType = ...,
+    scoring_started: bool | EllipsisType = ...,
+    place: Place | EllipsisType = ...,
+    goes_on_with_pain: bool | EllipsisType = ...,
+) -> Session:
     """Return the session with a new line, ball, lane, pattern, bowler, games or state of scoring.
 
     Parameters
     ----------
     session : Session
         The session so far.
-    **changes
-        Fields of :class:`Setting`. Going to another lane brings back the line, ball and games last held
-        there, unless they are given too. Fewer games than were played on the lane say that it was oiled
-        again. A bowler with another note of pain is stopped again.
+    bowler, line, ball, pattern, lane, games_on_lane, scoring_started, place, goes_on_with_pain
+        What holds from now on, see :class:`Setting`; what is left out (``...``) stays. Going to another lane
+        brings back the line, ball and games last held there, unless they are given too. Fewer games than were
+        played on the lane say that it was oiled again. A bowler with another note of pain is stopped again.
 
     Raises
     ------
     InputError
-        For an unknown field or a value that is not allowed; the session given stays as it was.
+        For a value that is not allowed; the session given stays as it was.
     """
+    given = {
+        "bowler": bowler,
+        "line": line,
+        "ball": ball,
+        "pattern": pattern,
+        "lane": lane,
+        "games_on_lane": games_on_lane,
+        "scoring_started": scoring_started,
+        "place": place,
+        "goes_on_with_pain": goes_on_with_pain,
+    }
+    return _changed(session, {name: value for name, value in given.items() if value is not ...})
+
+
+def _changed(session: Session, changes: dict[str, Any]) -> Session:
     was = checked_thing("session", session, Session).setting
     games = session.games_now
     if isinstance(changes.get("lane"), str):

@@ -8,14 +8,13 @@ a person, and is rosier than what is scored there.
 """
 
 import dataclasses
-import functools
-import math
 from collections.abc import Callable, Sequence
 
 import numpy as np
 from numpy.typing import NDArray
 
 from coachlib.coaching.session.session import Session
+from coachlib.coaching.simulation.candidate_lines import playable_lines
 from coachlib.coaching.simulation.paths import USUAL_BALL, known_film
 from coachlib.coaching.simulation.usual_start import usual_lines, usual_start
 from coachlib.coaching.simulation.what_if import ball_and_pattern, meant_release, simulate_lines
@@ -27,14 +26,11 @@ from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
 from coachlib.world.lane import (
     CENTRE_BOARD,
-    FIRST_BOARD,
     LAST_BOARD,
     POCKET_BOARD,
     POCKET_HALF_BOARDS,
-    TARGET_FT,
 )
-from coachlib.world.levers import fits_problems, laydown_board
-from coachlib.world.line import FEET_HIGH_BOARD, FEET_LOW_BOARD, Line, Move, after_move
+from coachlib.world.line import Line
 from coachlib.world.oil import OilPattern, thinned
 from coachlib.world.path import Path
 from coachlib.world.usual import as_usual
@@ -65,8 +61,6 @@ MOST_SLIPS_FRAC = 0.5
 """Where more balls than these still slip at the pins the chance is not known (our choice)."""
 
 _N_CLOSER = 16
-# How far outside of the laydown the target may lie; straight from board 1 to the pocket is 4.1 inside.
-_AIM_BOARDS = (-4.5, 12.0)
 _EXIT_SHARE = 0.01  # so little counts the rule of 31 beside the usual target: it decides over one target
 _RUNNER_UP_BOARDS = 3.0
 _N_RUNNERS_UP = 3
@@ -105,46 +99,6 @@ class BestLine:
 # the candidates
 
 
-def playable_lines(bowler: Bowler, target_ft: float = TARGET_FT) -> list[Line]:
-    """Return all lines of whole boards that fit lane, approach and bowler.
-
-    Parameters
-    ----------
-    bowler : Bowler
-        Stance limits, comfort board, walk and laydown offset count.
-    target_ft : float
-        Distance of the target. [ft]
-
-    Raises
-    ------
-    InputError
-        If there is none.
-    """
-    low = math.ceil(max(bowler.feet_low_board, FEET_LOW_BOARD))
-    high = math.floor(innermost_board(bowler))
-    lines = [
-        line
-        for feet in range(low, high + 1)
-        for target in range(FIRST_BOARD, LAST_BOARD + 1)
-        if _is_aimed_usually(line := Line(float(feet), float(target), target_ft), bowler)
-        and not fits_problems(line, bowler)
-    ]
-    if not lines:
-        message = (
-            f"feet_low_board is {bowler.feet_low_board:g} and the innermost stance {high:g}; expected "
-            "stances from which a line fits the lane, usually boards 8 to 45. Widen feet_low_board to "
-            "feet_high_board."
-        )
-        raise InputError(message, {"feet_low_board": message})
-    return lines
-
-
-def innermost_board(bowler: Bowler) -> float:
-    """Return the innermost stance that the approach allows and the bowler still trusts [board]."""
-    trusted = FEET_HIGH_BOARD if bowler.comfort_board is None else bowler.comfort_board
-    return min(bowler.feet_high_board, trusted)
-
-
 def starting_lines(session: Session) -> list[Line]:
     """Return the lines that such a bowler usually starts on with this ball on this oil, best liked first.
 
@@ -159,40 +113,6 @@ def starting_lines(session: Session) -> list[Line]:
     exits = np.abs(exit_boards(meant_path(session, lines), pattern) - pattern.rule_of_31_board)
     targets = np.abs(np.array([line.target_board for line in lines]) - usual.target_board)
     return [lines[number] for number in np.argsort(targets + _EXIT_SHARE * exits, kind="stable")]
-
-
-@functools.lru_cache(maxsize=64)
-def moves_within_reach(
-    line: Line, bowler: Bowler, feet_reach: int, eyes_reach: int
-) -> tuple[tuple[Move, Line], ...]:
-    """Return the moves of whole boards that fit lane, approach and bowler, and their lines; to stay first."""
-    found = [(Move(), line)]
-    for feet in range(-feet_reach, feet_reach + 1):
-        for eyes in range(-eyes_reach, eyes_reach + 1):
-            move = Move(feet_boards=float(feet), target_boards=float(eyes))
-            new = line_if_it_fits(line, move, bowler)
-            if new is not None and not move.is_stay:
-                found.append((move, new))
-    return tuple(found)
-
-
-def lines_nearby(line: Line, bowler: Bowler, feet_reach: int, eyes_reach: int) -> list[Line]:
-    """Return the line and those of :func:`moves_within_reach`, the shortest move first."""
-    moves = moves_within_reach(line, bowler, feet_reach, eyes_reach)
-    return [new for _, new in sorted(moves, key=lambda one: _boards(one[0]))]
-
-
-def line_if_it_fits(line: Line, move: Move, bowler: Bowler) -> Line | None:
-    """Return the line after a move of feet and eyes, or None where it fits lane, approach or bowler not.
-
-    Nobody is sent beyond their comfort board, or farther beyond it than they stand already.
-    """
-    try:
-        new = after_move(line, move)
-    except InputError:
-        return None
-    innermost = max(innermost_board(bowler), line.feet_board)
-    return None if new.feet_board > innermost or fits_problems(new, bowler, line) else new
 
 
 # what a line is worth
@@ -356,13 +276,3 @@ def _others(lines: Sequence[Line], chances: Floats, chosen: int) -> tuple[tuple[
             apart.append(number)
     kept = apart[1 : 1 + _N_RUNNERS_UP]
     return tuple((lines[n], float(chances[n])) for n in kept if chances[n] < chances[chosen] + EQUAL_PROB)
-
-
-def _is_aimed_usually(line: Line, bowler: Bowler) -> bool:
-    least, most = _AIM_BOARDS
-    return least <= laydown_board(line, bowler) - line.target_board <= most
-
-
-def _boards(move: Move) -> float:
-    """Return how big a move is: boards of feet and of eyes together."""
-    return abs(move.feet_boards) + abs(move.target_boards)

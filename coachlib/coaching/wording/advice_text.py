@@ -6,15 +6,15 @@ for, what then; cautions on lines of their own. Nothing is computed here but the
 
 import dataclasses
 import math
-from typing import Literal
 
 from coachlib.coaching.advice.advice import Advice
-from coachlib.coaching.rules.rule_advice import BACK_RULE, RuleVoice, move_problems
-from coachlib.coaching.rules.rulebook import WALKERS_MOVES, Fired
+from coachlib.coaching.rules.rule_advice import BACK_RULE
+from coachlib.coaching.rules.rule_voice import RuleVoice
+from coachlib.coaching.rules.rulebook import WALKERS_MOVES
 from coachlib.coaching.session.last_move import last_move
 from coachlib.coaching.wording.arrival_words import HEAD_PIN_BOARDS
 from coachlib.coaching.wording.callouts import (
-    count_text,
+    To,
     line_text,
     lowered,
     move_text,
@@ -23,6 +23,7 @@ from coachlib.coaching.wording.callouts import (
     with_sides,
 )
 from coachlib.coaching.wording.care_words import care_headline, stopped_texts
+from coachlib.coaching.wording.changes_words import runners_up_texts
 from coachlib.coaching.wording.model_words import (
     assumed_text,
     cause_text,
@@ -31,21 +32,26 @@ from coachlib.coaching.wording.model_words import (
     look_for_text,
     model_text,
     odd_text,
-    paper_text,
-    runners_up_texts,
     then_text,
-    why_text,
 )
-from coachlib.coaching.wording.seen_words import TIMES, seen_text
+from coachlib.coaching.wording.seen_words import seen_text
 from coachlib.coaching.wording.spare_words import spare_text
+from coachlib.coaching.wording.why_words import (
+    RELEASE_OFF,
+    is_aside,
+    is_equipment,
+    reason_of_rule,
+    sentence_case,
+    text_of_rule,
+    waits_to_go_back,
+    why_of_answer,
+)
 from coachlib.errors import checked_choice, checked_thing
 from coachlib.world.hand import Hand, checked_hand
 from coachlib.world.lane import HEAD_PIN_FT
 from coachlib.world.levers import line_shift_boards, pivot_ft
 from coachlib.world.line import Move
 from coachlib.world.parsing import boards_text
-
-To = Literal["bowler", "coach"]
 
 
 @dataclasses.dataclass(frozen=True)
@@ -114,10 +120,6 @@ class Said:
 
 _WATCH_ALL = "Same line, over the target: where does it turn, and where does it hit?"
 _AGAIN = "We'll look again after the next ball."
-_RELEASE_OFF: dict[tuple[str, ...], str] = {
-    ("speed_off",): "Same line, at your usual speed",
-    ("slide_board_off",): "Same line, same slide board",
-}
 
 
 def say(advice: Advice, hand: Hand | None = None, to: To = "bowler") -> Said:
@@ -146,16 +148,16 @@ def say(advice: Advice, hand: Hand | None = None, to: To = "bowler") -> Said:
     said = Said(
         headline=_headline(advice, hand, to),
         sentence=_sentence(advice, hand, to),
-        why=_why(advice, hand, to),
+        why=why_of_answer(advice, hand, to),
         chances=chances_text(advice),
         look_for=_look_for(advice, hand),
         then=_then(advice, hand),
-        cautions=tuple(_told(one, voice, hand) for one in advice.cautions),
-        general=tuple(_told(one, voice, hand) for one in advice.start_cautions),
-        notes=tuple(_told(one, voice, hand) for one in advice.notes),
+        cautions=tuple(reason_of_rule(one, voice, hand) for one in advice.cautions),
+        general=tuple(reason_of_rule(one, voice, hand) for one in advice.start_cautions),
+        notes=tuple(reason_of_rule(one, voice, hand) for one in advice.notes),
         rule=_rule(advice, hand),
         source=_source(voice, hand),
-        stops=_text(voice, "stops", hand),
+        stops=text_of_rule(voice, "stops", hand),
         conflict=_conflict(voice, hand),
         spare=spare_text(advice, hand),
         summary="",
@@ -188,7 +190,7 @@ def _headline(advice: Advice, hand: Hand, to: To) -> str:
         return "One more, same line"
     if advice.cause.verdict == "bowler" and advice.reading.facts.get("is_missed") is True:
         return "That was you, not the lane" if to == "bowler" else "That was the bowler, not the lane"
-    return _RELEASE_OFF.get(advice.rule.rule_ids[:1], "Stay")
+    return RELEASE_OFF.get(advice.rule.rule_ids[:1], "Stay")
 
 
 def _back_words(advice: Advice) -> str:
@@ -204,118 +206,16 @@ def _sentence(advice: Advice, hand: Hand, to: To) -> str:
     return f"{line_text(advice.new_line)}. {seen_text(advice, hand, to)}"
 
 
-def _text(voice: RuleVoice, field: str, hand: Hand) -> str:
-    return with_sides(getattr(voice.fired[0].rule, field), hand, voice.numbers) if voice.fired else ""
-
-
-def _why(advice: Advice, hand: Hand, to: To) -> str:
-    """Return the reason, and why a move that looks wrong on paper is right."""
-    parts = (_worked(advice, to), _reason(advice, hand, to), paper_text(advice))
-    return " ".join(part for part in parts if part)
-
-
-def _worked(advice: Advice, to: To) -> str:
-    """Return that the last move worked, where the first balls since then found the pocket."""
-    made = last_move(advice.session)
-    if made is None or made.outcome != "worked" or advice.reading.facts.get("is_on_target") is False:
-        return ""
-    return f"{'Your' if to == 'bowler' else 'The'} last move worked."
-
-
-def _reason(advice: Advice, hand: Hand, to: To) -> str:
-    voice = advice.rule
-    if _is_equipment(advice):
-        return _why_equipment(advice, hand)
-    if _waits_to_go_back(advice):
-        return "The last move went too far, but on the likely lanes half back would lose: look again first."
-    if not is_of_rule(advice):
-        return why_text(advice, hand)
-    if voice.forbidden:
-        wanted = lowered(move_text(voice.fired[0].moves[0], hand))
-        problems = move_problems(advice.session, voice.fired[0].moves[0])
-        reasons = problems or tuple(_told(one, voice, hand) for one in voice.forbidden)
-        return f"Rule of thumb: {wanted}, but {lowered('. '.join(reasons)).rstrip('.')}."
-    if voice.fired and _is_aside(voice.fired[0]):
-        return _told(voice.fired[0], voice, hand)
-    if _is_said_before(advice):
-        title = _sentence_case(with_sides(voice.fired[0].rule.title, hand, voice.numbers))
-        return f"{title} We said that already: give it two balls and watch what it does."
-    if advice.is_small and not advice.move.is_stay:
-        return "One small step, about half of a grown-up's. Then throw two good balls."
-    return _text(voice, "why", hand) or _why_open(advice)
-
-
-def _waits_to_go_back(advice: Advice) -> bool:
-    """Return whether the last move went too far, and half back waits since it shows a loss."""
-    return advice.kind == "watch" and advice.rule.rule_ids[:1] == (BACK_RULE,)
-
-
-def _is_equipment(advice: Advice) -> bool:
-    """Return whether the simulation's change of surface or ball is the answer, and no rule's own."""
-    equipment = None if advice.model is None else advice.model.equipment
-    return equipment is not None and advice.move == equipment.move != advice.rule.move
-
-
-def _why_equipment(advice: Advice, hand: Hand) -> str:
-    facts, motion = advice.reading.facts, advice.reading.facts.get("motion")
-    if facts.get("side") == "light" and motion in ("early", "roll_out"):
-        return "It turns early and dies before the pocket: no line within reach cures that."
-    if motion == "skid_long":
-        return "It hardly turns: no line within reach cures that."
-    inside, outside = side_text(1.0, hand), side_text(-1.0, hand)
-    return (
-        f"Missed {inside} it comes in light, missed {outside} it comes in high: wet and dry side by side, "
-        "and no line within reach cures that."
-    )
-
-
-def _is_aside(one: Fired) -> bool:
-    """Return whether a rule that moves answers "watch" here: then its reasons for moving do not hold."""
-    return one.kind in ("stay", "watch") and one.rule.kind != one.kind
-
-
-def _is_said_before(advice: Advice) -> bool:
-    """Return whether the answer is to wait for a change of speed or hand that was asked for already."""
-    voice = advice.rule
-    return (
-        advice.kind == "watch"
-        and not voice.against
-        and voice.fired[:1] != ()
-        and voice.fired[0].kind == "move"
-    )
-
-
-def _why_open(advice: Advice) -> str:
-    """Return why no rule asks for a move yet, where a ball missed the pocket."""
-    facts, patience = advice.reading.facts, advice.rule.numbers["patience"]
-    side, n_same = advice.reading.side, int(facts.get("n_same") or 0)
-    if advice.reading.last is None:
-        return ""
-    if side is None:
-        told = ", and these pins do not tell" if facts.get("leave_key") is not None else ""
-        return f"How it hit the pins was not noted{told}."
-    if side == "pocket":
-        return "It hit the pocket: no reason to change anything."
-    if facts.get("is_missed") is True:
-        if advice.cause.verdict == "bowler":
-            return "The missed target explains it: moving would answer an error that may not come back."
-        return "The missed target does not explain it. One such ball can be luck: throw it again."
-    if n_same >= patience:
-        return f"{side.capitalize()} again and again, and no rule of thumb fits it. Watch where it turns."
-    times = TIMES.get(n_same, f"{n_same} times")
-    return f"{side.capitalize()} {times}: by rule of thumb the line moves after {count_text(patience)}."
-
-
 def _look_for(advice: Advice, hand: Hand) -> str:
     voice, side = advice.rule, advice.reading.side
     if not is_of_rule(advice):
         return look_for_text(advice, hand)
-    if voice.forbidden or _is_equipment(advice):
+    if voice.forbidden or is_equipment(advice):
         return _WATCH_ALL
     if advice.reading.last is None and not voice.fired:
         return ""
-    if voice.fired and not _is_aside(voice.fired[0]):
-        return _text(voice, "look", hand)
+    if voice.fired and not is_aside(voice.fired[0]):
+        return text_of_rule(voice, "look", hand)
     if side == "pocket":
         return "Two high or two light on target would change this."
     return _WATCH_ALL
@@ -324,22 +224,26 @@ def _look_for(advice: Advice, hand: Hand) -> str:
 def _then(advice: Advice, hand: Hand) -> str:
     """Return what follows: the rule's own word, what goes with the move, and how to judge it."""
     voice = advice.rule
-    if _waits_to_go_back(advice):
+    if waits_to_go_back(advice):
         is_last = advice.reading.facts.get("n_too_far") == voice.numbers["patience"] - 1
         return "If the next good ball comes in there too, go back half." if is_last else _AGAIN
     if not is_of_rule(advice):
         return then_text(advice, hand)
     if advice.reading.last is None:
-        return " ".join(_told(one, voice, hand) for one in voice.fired)
-    if voice.forbidden or _is_equipment(advice):
+        return " ".join(reason_of_rule(one, voice, hand) for one in voice.fired)
+    if voice.forbidden or is_equipment(advice):
         return "Give it two balls, and watch what it does." if not advice.move.is_stay else _AGAIN
     if advice.is_small and not advice.move.is_stay:
         return f"Judge it after two balls on target. If they come in {_too_far(advice)}, go back."
-    parts = [_told(one, voice, hand) for one in voice.fired[:1] if one.kind in ("stay", "watch") and one.text]
-    if voice.fired and _is_aside(voice.fired[0]):
+    parts = [
+        reason_of_rule(one, voice, hand)
+        for one in voice.fired[:1]
+        if one.kind in ("stay", "watch") and one.text
+    ]
+    if voice.fired and is_aside(voice.fired[0]):
         return _AGAIN
     parts += [with_sides(one.rule.then, hand, voice.numbers) for one in voice.fired[:1] if one.rule.then]
-    parts += [_told(one, voice, hand) for one in voice.fired[1:]]
+    parts += [reason_of_rule(one, voice, hand) for one in voice.fired[1:]]
     if advice.kind == "line" and advice.move.is_feet_and_eyes:
         parts.append("Judge it after two balls on target.")
         if len(parts) == 1:
@@ -354,10 +258,6 @@ def _too_far(advice: Advice) -> str:
     return "light" if _shift(advice, advice.move) < 0 else "high"
 
 
-def _told(one: Fired, voice: RuleVoice, hand: Hand) -> str:
-    return with_sides(one.text or one.rule.why, hand, voice.numbers)
-
-
 def _shift(advice: Advice, move: Move) -> float:
     bowler = advice.session.bowler
     return line_shift_boards(move, HEAD_PIN_FT, bowler.walk, advice.line.target_ft, bowler.stance_ft)
@@ -368,7 +268,7 @@ def _rule(advice: Advice, hand: Hand) -> str:
     voice = advice.rule
     if not voice.fired:
         return "No rule of thumb asks for a change."
-    title = _sentence_case(with_sides(voice.fired[0].rule.title, hand, voice.numbers))
+    title = sentence_case(with_sides(voice.fired[0].rule.title, hand, voice.numbers))
     return " ".join(part for part in (title, _walkers_size(advice), _lever(advice, hand)) if part)
 
 
@@ -431,8 +331,3 @@ def _summary(said: Said) -> str:
         *said.cautions,
     )
     return " ".join(part for part in parts if part)
-
-
-def _sentence_case(text: str) -> str:
-    text = text[:1].upper() + text[1:]
-    return text if text.endswith((".", "!", "?")) else f"{text}."

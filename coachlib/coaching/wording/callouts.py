@@ -5,12 +5,16 @@ the own frame becomes left and right.
 """
 
 from collections.abc import Mapping
+from typing import Literal
 
 from coachlib.coaching.rules.rule import Rule
 from coachlib.coaching.simulation.outcomes import N_TWENTY, n_of_twenty
 from coachlib.world.hand import Hand, inside_side, outside_side, own_pins
 from coachlib.world.line import Line, Move
 from coachlib.world.parsing import board_text, boards_text
+
+To = Literal["bowler", "coach"]
+"""Who is spoken to."""
 
 _COUNTS: dict[float, str] = {1: "one", 2: "two", 3: "three", 4: "four", 5: "five"}
 

@@ -2,24 +2,21 @@
 
 import dataclasses
 from statistics import fmean
-from typing import Literal
 
 from coachlib.coaching.advice.advice import Advice
-from coachlib.coaching.advice.decision import N_LANES_SHOWN, Candidate, ModelVoice, shows_most
+from coachlib.coaching.advice.decision import N_LANES_SHOWN, shows_most
+from coachlib.coaching.advice.model_voice import ModelVoice
 from coachlib.coaching.rules.rule_advice import SHORT_RULE
 from coachlib.coaching.session.ball_reading import is_gutter_ball, side_of
 from coachlib.coaching.session.lane_history import boards_on_target
-from coachlib.coaching.simulation.outcomes import N_TWENTY, n_of_twenty
+from coachlib.coaching.simulation.outcomes import n_of_twenty
 from coachlib.coaching.wording.arrival_words import NEAR_POCKET_BOARDS
-from coachlib.coaching.wording.callouts import line_text, lowered, move_text, strikes_text
+from coachlib.coaching.wording.callouts import To, lowered, move_text, strikes_text
 from coachlib.world.hand import Hand, own_pins
 from coachlib.world.lane import POCKET_BOARD
-from coachlib.world.line import Move, after_move
+from coachlib.world.line import Move
 from coachlib.world.parsing import board_text, boards_text
 from coachlib.world.shot import Shot
-
-To = Literal["bowler", "coach"]
-"""Who is spoken to."""
 
 SHEET_APART_BOARDS = 1.0
 """Balls over the target that came in so far from what is believed are told instead of it (our guess)."""
@@ -100,17 +97,6 @@ def cause_text(advice: Advice, hand: Hand, to: To = "bowler") -> str:
     }[cause.verdict]
     best = _SEEN_AS.get(cause.key_observation, "")
     return f"{verdict}. Best clue: {best}." if best else f"{verdict}."
-
-
-def runners_up_texts(advice: Advice, hand: Hand) -> tuple[str, ...]:
-    """Return the other moves and what they are worth beside the advice; none that is about the same."""
-    if advice.model is None or not advice.is_counted:
-        return ()
-    best = advice.move_strike_prob if advice.move_strike_prob is not None else advice.model.stay.strike_prob
-    others = [one for one in _others(advice) if one.move != advice.move]
-    changes = [one for one in advice.model.changes if one.move not in [other.move for other in others]]
-    told = [one for one in (*others, *changes) if n_of_twenty(one.strike_prob) != n_of_twenty(best)]
-    return tuple(f"{_named(advice, one, hand)}: {_loss(best, one.strike_prob)}" for one in told)
 
 
 def odd_text(advice: Advice, hand: Hand) -> str:
@@ -330,28 +316,3 @@ def _of_rule(advice: Advice, model: ModelVoice, hand: Hand) -> str:
     if gain == 0:
         return f"The rule's {named}: about the same as staying."
     return f"The rule's {named}: about {strikes_text(rule.strike_prob)}."
-
-
-def _others(advice: Advice) -> list[Candidate]:
-    model = advice.model
-    if model is None:
-        return []
-    known = [model.stay, *([model.rule] if model.rule else []), model.best, *model.runners_up]
-    return list({one.move: one for one in known}.values())
-
-
-def _named(advice: Advice, one: Candidate, hand: Hand) -> str:
-    if one.move.is_stay:
-        return "Stay"
-    rule = None if advice.model is None else advice.model.rule
-    if one.move.is_feet_and_eyes:
-        named = f"{move_text(one.move, hand)} ({line_text(after_move(advice.line, one.move)).lower()})"
-    else:
-        care = "changes your delivery, not your line; only if comfortable"
-        named = f"{move_text(one.move, hand)} ({care})"
-    return f"{named}, the rule of thumb" if rule is not None and one.move == rule.move else named
-
-
-def _loss(best_prob: float, prob: float) -> str:
-    n_balls = n_of_twenty(best_prob) - n_of_twenty(prob)
-    return f"{abs(n_balls)} {'fewer' if n_balls > 0 else 'more'} in {N_TWENTY}"

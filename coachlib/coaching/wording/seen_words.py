@@ -1,18 +1,15 @@
 """What the last balls did, in one sentence: the target, how often, the turn, and where they came in."""
 
 import itertools
-from typing import Literal
 
 from coachlib.coaching.advice.advice import Advice
 from coachlib.coaching.session.ball_reading import is_gutter_ball, side_of
 from coachlib.coaching.session.lane_history import hits_among, line_balls
-from coachlib.coaching.session.session import Observed
+from coachlib.coaching.session.setting import Observed
 from coachlib.coaching.wording.arrival_words import ARRIVAL_WORDS
-from coachlib.coaching.wording.callouts import count_text, side_text
+from coachlib.coaching.wording.callouts import To, count_text, side_text
 from coachlib.world.hand import Hand, own_pins
 from coachlib.world.parsing import boards_text
-
-To = Literal["bowler", "coach"]
 
 TIMES = {1: "once", 2: "twice", 3: "three times", 4: "four times", 5: "five times"}
 

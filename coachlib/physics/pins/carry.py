@@ -7,11 +7,12 @@ and can be switched off with ``level_on=False``.
 """
 
 from collections.abc import Iterator, Mapping
+from typing import overload
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from coachlib.errors import InputError, checked_number, range_message
+from coachlib.errors import InputError, range_message
 from coachlib.physics.pins.carry_file import shipped_table
 from coachlib.physics.pins.carry_table import CarryTable, are_inside, table_strike_chances, weighted_shares
 from coachlib.world.path import Path
@@ -60,6 +61,7 @@ class LeaveProbs(Mapping[frozenset[int], float]):
         return self._chances.get(STRIKE, 0.0)
 
 
+@overload
 def leave_probs(
     arrival_board: float,
     entry_deg: float,
@@ -68,18 +70,41 @@ def leave_probs(
     *,
     level_on: bool = True,
     table: CarryTable | None = None,
-) -> LeaveProbs:
-    """Return the chance of every leave for one arrival.
+) -> LeaveProbs: ...
+
+
+@overload
+def leave_probs(
+    arrival_board: ArrayLike,
+    entry_deg: ArrayLike,
+    speed_mph: ArrayLike,
+    ball_weight_lb: ArrayLike = 15.0,
+    *,
+    level_on: bool = True,
+    table: CarryTable | None = None,
+) -> LeaveProbs | tuple[LeaveProbs, ...]: ...
+
+
+def leave_probs(
+    arrival_board: ArrayLike,
+    entry_deg: ArrayLike,
+    speed_mph: ArrayLike,
+    ball_weight_lb: ArrayLike = 15.0,
+    *,
+    level_on: bool = True,
+    table: CarryTable | None = None,
+) -> LeaveProbs | tuple[LeaveProbs, ...]:
+    """Return the chance of every leave for one arrival, or for each of many.
 
     Parameters
     ----------
-    arrival_board : float
+    arrival_board : float or array
         Where the ball's path crosses the head-pin plane, 60 ft, in the own frame. [board]
-    entry_deg : float
+    entry_deg : float or array
         Its angle there, positive towards the inside. [deg]
-    speed_mph : float
+    speed_mph : float or array
         At the pins. [mph]
-    ball_weight_lb : float
+    ball_weight_lb : float or array
         Weight of the ball. [lb]
     level_on : bool
         Whether the tuned level factor is applied; True by default.
@@ -88,8 +113,8 @@ def leave_probs(
 
     Returns
     -------
-    LeaveProbs
-        Sums to 1; ``in_range`` is False where the table's edge was read.
+    LeaveProbs, or tuple of them
+        Sums to 1; ``in_range`` is False where the table's edge was read. For arrays one entry an arrival.
 
     Raises
     ------
@@ -101,18 +126,15 @@ def leave_probs(
     Valid for: a ball in full roll, 8 to 32 boards, -2 to 8 deg, 10 to 22 mph, 8 to 16 lb. Assumes rigid pins
     in a regulation pit. Not modelled: the sweep bar, worn pins, a ball that still skids.
     """
-    given = {
-        "arrival_board": arrival_board,
-        "entry_deg": entry_deg,
-        "speed_mph": speed_mph,
-        "ball_weight_lb": ball_weight_lb,
-    }
-    point = np.array([[checked_number(name, value, *LIMITS[name]) for name, value in given.items()]])
+    points, shape = checked_points(arrival_board, entry_deg, speed_mph, ball_weight_lb)
     table = table or shipped_table()
-    shares = weighted_shares(table.shares, point)[0]
-    shares = _at_level(shares[None, :] / shares.sum(), table.level if level_on else 1.0)[0]
-    in_range = bool(are_inside(point)[0])
-    return LeaveProbs(dict(zip(table.leave_sets, shares.tolist(), strict=True)), in_range)
+    shares = weighted_shares(table.shares, points)
+    shares = _at_level(shares / shares.sum(axis=1, keepdims=True), table.level if level_on else 1.0)
+    found = tuple(
+        LeaveProbs(dict(zip(table.leave_sets, row.tolist(), strict=True)), bool(is_inside))
+        for row, is_inside in zip(shares, are_inside(points), strict=True)
+    )
+    return found if shape else found[0]
 
 
 def strike_prob(

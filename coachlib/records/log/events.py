@@ -15,8 +15,9 @@ from pydantic_core import PydanticSerializationError, from_json, to_json
 from typing_extensions import TypedDict
 
 from coachlib.coaching.session import session as steps
-from coachlib.coaching.session.session import LaneName, Session, Setting
-from coachlib.coaching.wording.advice_text import To
+from coachlib.coaching.session.session import Session
+from coachlib.coaching.session.setting import LaneName, Setting
+from coachlib.coaching.wording.callouts import To
 from coachlib.errors import InputError, checked_choice, shown
 from coachlib.records.log.student import Student
 from coachlib.world.ball import Ball

@@ -4,7 +4,8 @@ import dataclasses
 from collections.abc import Iterable, Mapping
 from typing import Any, NamedTuple
 
-from coachlib.coaching.session.session import Corrected, Event, Observed, Session, Setting
+from coachlib.coaching.session.session import Session
+from coachlib.coaching.session.setting import Corrected, Event, Observed, Setting
 from coachlib.errors import DataFileError, InputError
 from coachlib.records.log.advice_record import ball_of
 from coachlib.records.log.events import read_event, retraced

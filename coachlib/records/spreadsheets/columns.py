@@ -9,7 +9,7 @@ import functools
 from collections.abc import Callable, Mapping
 from typing import Any, get_type_hints
 
-from coachlib.coaching.session.session import Setting
+from coachlib.coaching.session.setting import Setting
 from coachlib.errors import InputError, raise_input_errors
 from coachlib.records.spreadsheets.spreadsheet_cells import checked_cell, read_cell, together, written
 from coachlib.world.ball import Ball

@@ -12,7 +12,8 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any, NamedTuple
 
-from coachlib.coaching.session.session import Changed, Corrected, Observed, Session, Setting
+from coachlib.coaching.session.session import Session
+from coachlib.coaching.session.setting import Changed, Corrected, Observed, Setting
 from coachlib.errors import InputError, shown
 from coachlib.records.log.entries import NewSession, Step
 from coachlib.records.log.logbook import Logbook

@@ -8,7 +8,8 @@ from collections.abc import Callable, Iterable, Mapping
 from datetime import datetime
 from typing import Any
 
-from coachlib.coaching.session.session import Session, Setting
+from coachlib.coaching.session.session import Session
+from coachlib.coaching.session.setting import Setting
 from coachlib.errors import InputError, checked_number, raise_input_errors, shown
 from coachlib.records.log.entries import NewSession, Step
 from coachlib.records.log.logbook import Logbook

@@ -3,7 +3,7 @@
 import dataclasses
 from typing import Any
 
-from coachlib.coaching.session.session import Setting
+from coachlib.coaching.session.setting import Setting
 
 FIELDS = tuple(field.name for field in dataclasses.fields(Setting))
 _OF_LANE = ("line", "ball", "games_on_lane")

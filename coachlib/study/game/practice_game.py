@@ -6,7 +6,8 @@ kept until the last one is thrown. A thrown ball is thrown; only what was change
 
 import dataclasses
 
-from coachlib.coaching.session.session import Changed, Session, change, observe, undo
+from coachlib.coaching.session.session import Session, change, observe, undo
+from coachlib.coaching.session.setting import Changed
 from coachlib.errors import InputError, checked_number, checked_thing
 from coachlib.study.hidden_lane.practice import PracticeLane, Throw
 from coachlib.world.ball import Ball

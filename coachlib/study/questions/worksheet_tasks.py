@@ -13,9 +13,11 @@ import numpy as np
 
 from coachlib.coaching.advice.advice import Advice, advise
 from coachlib.coaching.rules.rule import Rule
-from coachlib.coaching.rules.rule_advice import Verdict, move_problems
+from coachlib.coaching.rules.rule_advice import Verdict
+from coachlib.coaching.rules.rule_voice import move_problems
 from coachlib.coaching.rules.rulebook import fired_rules, load_rulebook
-from coachlib.coaching.session.session import Observed, Session
+from coachlib.coaching.session.session import Session
+from coachlib.coaching.session.setting import Observed
 from coachlib.coaching.simulation.paths import line_paths
 from coachlib.world.bowler import Bowler
 from coachlib.world.lane import FIRST_BOARD, LAST_BOARD

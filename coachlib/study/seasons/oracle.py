@@ -6,7 +6,8 @@ It is the upper end of the scale on which ways of playing are judged, and out of
 from collections.abc import Sequence
 
 from coachlib.coaching.session.session import Session
-from coachlib.coaching.simulation.line_search import most_likely, moves_within_reach
+from coachlib.coaching.simulation.candidate_lines import moves_within_reach
+from coachlib.coaching.simulation.line_search import most_likely
 from coachlib.errors import checked_thing
 from coachlib.study.hidden_lane.practice import PracticeLane
 from coachlib.study.hidden_lane.true_chances import N_KEPT, N_LOOK, N_SURE, Floats

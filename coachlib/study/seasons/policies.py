@@ -4,7 +4,7 @@ import functools
 from collections.abc import Callable, Mapping
 
 from coachlib.coaching.advice.advice import Advice, advise
-from coachlib.coaching.rules.rule_advice import line_after, move_problems
+from coachlib.coaching.rules.rule_voice import line_after, move_problems
 from coachlib.coaching.session.ball_reading import side_of
 from coachlib.coaching.session.session import Session
 from coachlib.errors import checked_choice

@@ -11,7 +11,7 @@ from typing import Protocol
 import numpy as np
 from numpy.typing import NDArray
 
-from coachlib.coaching.rules.rule_advice import line_after, move_problems
+from coachlib.coaching.rules.rule_voice import line_after, move_problems
 from coachlib.coaching.session.ball_reading import missed_boards, side_of
 from coachlib.coaching.session.session import Session, change, observe
 from coachlib.errors import InputError, checked_number

@@ -17,14 +17,11 @@ from coachlib.coaching.session.lane_history import last_ball
 from coachlib.coaching.simulation.paths import LinePaths
 from coachlib.coaching.wording.arrival_words import contact_in
 from coachlib.errors import InputError, ModelError
+from coachlib.views.lane.drawn_lines import SHIFTS_AT_FT, drawn_line, drawn_pivot, drawn_shift
 from coachlib.views.lane.scene_parts import (
-    DrawnLine,
-    DrawnPath,
     DrawnPin,
     LaneScene,
     LastBall,
-    Pivot,
-    Shift,
     Source,
 )
 from coachlib.views.lane.scene_paths import (
@@ -33,12 +30,10 @@ from coachlib.views.lane.scene_paths import (
     drawn_oil,
     drawn_paths,
     rounded,
-    shift_text,
     simulated_shift_text,
     thrown_on,
 )
 from coachlib.views.lane.scene_words import note_of, summary_of
-from coachlib.world import levers
 from coachlib.world.bowler import Bowler
 from coachlib.world.hand import Hand, inside_side, own_pins
 from coachlib.world.lane import (
@@ -48,9 +43,7 @@ from coachlib.world.lane import (
     DOTS_FT,
     FIRST_BOARD,
     HEAD_PIN_FT,
-    HIGH_EDGE_BOARD,
     LAST_BOARD,
-    LOW_EDGE_BOARD,
     MISSES_HEAD_PIN,
     POCKET_HIGH_BOARD,
     POCKET_LOW_BOARD,
@@ -63,10 +56,9 @@ from coachlib.world.shot import Shot
 
 if TYPE_CHECKING:
     from coachlib.coaching.advice.advice import Advice
-    from coachlib.coaching.session.session import Observed, Session
+    from coachlib.coaching.session.session import Session
+    from coachlib.coaching.session.setting import Observed
 
-SHIFTS_AT_FT = (30.0, 45.0, 60.0)
-"""Where a move is told as boards across. [ft]"""
 
 PIT_BEHIND_IN = 34.19  # head-pin centre to pit: a lane-measurement article quoting the rules
 
@@ -236,12 +228,14 @@ def lines_scene(
         "hand": bowler.hand,
         "left_gutter_text": _gutter_text("left", bowler.hand),
         "right_gutter_text": _gutter_text("right", bowler.hand),
-        "played": _drawn_line(played, bowler, balls[0] if balls else None),
-        "advised": None if advised is None else _drawn_line(advised, bowler, balls[1] if balls else None),
-        "shifts": [] if advised is None else [_shift(played, advised, bowler, ft) for ft in SHIFTS_AT_FT],
+        "played": drawn_line(played, bowler, balls[0] if balls else None),
+        "advised": None if advised is None else drawn_line(advised, bowler, balls[1] if balls else None),
+        "shifts": []
+        if advised is None
+        else [drawn_shift(played, advised, bowler, ft) for ft in SHIFTS_AT_FT],
         "simulated_text": simulated_shift_text(thrown, bowler.hand),
         "deck": drawn_deck(thrown, bowler.hand),
-        "pivot": None if advised is None else _pivot(played, advised, bowler),
+        "pivot": None if advised is None else drawn_pivot(played, advised, bowler),
         "last": None if seen is None else _last_ball(seen),
         "pins": [_drawn_pin(pin, leave or (), bowler.hand) for pin in ALL_PINS],
         "pins_seen": leave is not None,
@@ -270,61 +264,6 @@ def _source(thrown: Sequence[LinePaths]) -> Source:
 
 def _gutter_text(side: str, hand: Hand) -> str:
     return f"bowler’s {side} · board {LAST_BOARD if side == inside_side(hand) else FIRST_BOARD}"
-
-
-def _drawn_line(line: Line, bowler: Bowler, path: DrawnPath | None) -> DrawnLine:
-    start_ft, end_ft = _on_lane_ft(line, bowler)
-    return {
-        "feet_board": line.feet_board,
-        "target_board": line.target_board,
-        "target_ft": line.target_ft,
-        "laydown_board": rounded(levers.laydown_board(line, bowler)),
-        "feet_text": board_text(line.feet_board),
-        "target_text": board_text(line.target_board),
-        "start_ft": rounded(start_ft),
-        "start_board": rounded(levers.board_at(line, bowler, start_ft)),
-        "end_ft": rounded(end_ft),
-        "end_board": rounded(levers.board_at(line, bowler, end_ft)),
-        "leaves_ft": rounded(end_ft) if end_ft < HEAD_PIN_FT else None,
-        "path": path,
-    }
-
-
-def _on_lane_ft(line: Line, bowler: Bowler) -> tuple[float, float]:
-    """Return from and to which ft the straight line lies on the lane; its target always does."""
-    laydown = levers.laydown_board(line, bowler)
-    slope = (line.target_board - laydown) / line.target_ft
-    if slope == 0:
-        return 0.0, HEAD_PIN_FT
-    edges_ft = sorted((edge - laydown) / slope for edge in (LOW_EDGE_BOARD, HIGH_EDGE_BOARD))
-    return max(0.0, edges_ft[0]), min(HEAD_PIN_FT, edges_ft[1])
-
-
-def _shift(played: Line, advised: Line, bowler: Bowler, at_ft: float) -> Shift:
-    was, will_be = levers.board_at(played, bowler, at_ft), levers.board_at(advised, bowler, at_ft)
-    return {
-        "at_ft": at_ft,
-        "shift_boards": rounded(will_be - was),
-        "text": shift_text(will_be - was, bowler.hand),
-        "played_board": rounded(was) if _is_on_lane(was) else None,
-        "advised_board": rounded(will_be) if _is_on_lane(will_be) else None,
-    }
-
-
-def _pivot(played: Line, advised: Line, bowler: Bowler) -> Pivot | None:
-    """Return where the lines cross; None if they do not between foul line and head pin, on the lane."""
-    move = levers.move_between(played, advised)
-    if move.target_ft:
-        return None
-    at_ft = levers.pivot_ft(move, bowler.walk, played.target_ft, bowler.stance_ft)
-    if not 0 < at_ft < HEAD_PIN_FT:
-        return None
-    board = levers.board_at(played, bowler, at_ft)
-    if not _is_on_lane(board):
-        return None
-    is_apart = abs(at_ft - played.target_ft) > 1
-    text = f"pivot {at_ft:.0f} ft"
-    return {"at_ft": rounded(at_ft), "board": rounded(board), "text": text, "is_apart": is_apart}
 
 
 def _last_ball(seen: "Observed") -> LastBall:
@@ -361,7 +300,3 @@ def _drawn_pin(pin: int, leave: tuple[int, ...], hand: Hand) -> DrawnPin:
         "behind_in": rounded((pin_ft(pin) - HEAD_PIN_FT) * 12.0),
         "is_left": pin in leave,
     }
-
-
-def _is_on_lane(board: float) -> bool:
-    return LOW_EDGE_BOARD <= board <= HIGH_EDGE_BOARD

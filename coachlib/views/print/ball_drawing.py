@@ -7,7 +7,7 @@ feet are not; the pins stand in true shape. No oil, no number but the target's b
 import html
 
 from coachlib.coaching.session.ball_reading import arrival_board
-from coachlib.coaching.session.session import Observed
+from coachlib.coaching.session.setting import Observed
 from coachlib.units import BOARD_IN
 from coachlib.world.hand import Hand
 from coachlib.world.lane import (

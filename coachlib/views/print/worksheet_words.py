@@ -10,7 +10,8 @@ from coachlib.coaching.advice.advice import Advice
 from coachlib.coaching.rules.rule import Rule
 from coachlib.coaching.rules.rulebook import load_rulebook
 from coachlib.coaching.session.ball_reading import miss_lever, on_target_boards
-from coachlib.coaching.session.session import Observed, Session
+from coachlib.coaching.session.session import Session
+from coachlib.coaching.session.setting import Observed
 from coachlib.coaching.wording.advice_text import say
 from coachlib.coaching.wording.arrival_words import ARRIVAL_WORDS
 from coachlib.coaching.wording.callouts import (

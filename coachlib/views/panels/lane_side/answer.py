@@ -8,8 +8,8 @@ import traitlets
 from coachlib.coaching.advice.advice import Advice
 from coachlib.coaching.session.arrivals import last_line_that_worked
 from coachlib.coaching.session.session import Session
-from coachlib.coaching.wording.advice_text import Said, To, say
-from coachlib.coaching.wording.callouts import line_text, lowered
+from coachlib.coaching.wording.advice_text import Said, say
+from coachlib.coaching.wording.callouts import To, line_text, lowered
 from coachlib.coaching.wording.voices import voices_text
 from coachlib.views.panels.lane_side.cause import cause_look
 from coachlib.views.panels.shared.scripts import PANELS, joined

@@ -5,7 +5,8 @@ from collections.abc import Sequence
 from typing import Any
 
 from coachlib.coaching.plan.plan import starting_line
-from coachlib.coaching.session.session import Session, fields_of
+from coachlib.coaching.session.session import Session
+from coachlib.coaching.session.setting import fields_of
 from coachlib.coaching.wording.plan_words import start_text
 from coachlib.errors import InputError
 from coachlib.views.panels.lane_side.set_up_form import SetUp, set_up_from

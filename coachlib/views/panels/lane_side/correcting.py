@@ -1,6 +1,6 @@
 """The part of the lane side that takes steps back, and puts an earlier ball right."""
 
-from coachlib.coaching.session.session import Observed
+from coachlib.coaching.session.setting import Observed
 from coachlib.errors import raise_input_errors
 from coachlib.views.panels.lane_side.error_report import report_errors
 from coachlib.views.panels.lane_side.lane_side_base import LaneSideBase

@@ -6,8 +6,10 @@ from typing import Any
 
 from coachlib.coaching.advice.advice import Advice, advise
 from coachlib.coaching.rules.rulebook import Rulebook
-from coachlib.coaching.session.session import Corrected, Event, Observed, Session, session_at
-from coachlib.coaching.wording.advice_text import Said, To, say
+from coachlib.coaching.session.session import Session, session_at
+from coachlib.coaching.session.setting import Corrected, Event, Observed
+from coachlib.coaching.wording.advice_text import Said, say
+from coachlib.coaching.wording.callouts import To
 from coachlib.records.log.advice_record import advice_payload, headline_of
 from coachlib.records.log.entries import Step
 from coachlib.records.log.events import stepped

@@ -4,8 +4,9 @@ import dataclasses
 from collections.abc import Callable
 from typing import Any, TypeVar, get_args
 
-from coachlib.coaching.session.session import Session, Setting
-from coachlib.coaching.wording.advice_text import To
+from coachlib.coaching.session.session import Session
+from coachlib.coaching.session.setting import Setting
+from coachlib.coaching.wording.callouts import To
 from coachlib.errors import InputError
 from coachlib.views.panels.shared.form import written_speed
 from coachlib.views.panels.shared.typed import SPEED_UNITS, Answers, FormReader, limits_of, written_number

@@ -3,7 +3,8 @@
 from collections.abc import Sequence
 from typing import Any
 
-from coachlib.coaching.session.session import Observed, Session
+from coachlib.coaching.session.session import Session
+from coachlib.coaching.session.setting import Observed
 from coachlib.errors import InputError
 from coachlib.views.panels.shared.form import leave_text
 from coachlib.world.hand import own_pins

@@ -4,7 +4,8 @@ from typing import Any
 
 from coachlib.coaching.advice.advice import Advice
 from coachlib.coaching.session.session import Session
-from coachlib.coaching.wording.advice_text import To, say
+from coachlib.coaching.wording.advice_text import say
+from coachlib.coaching.wording.callouts import To
 from coachlib.coaching.wording.care_words import GO_ON
 from coachlib.views.panels.lane_side.answer import grade_words
 

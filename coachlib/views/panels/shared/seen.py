@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from coachlib.coaching.session.ball_reading import is_gutter_ball
-from coachlib.coaching.session.session import Observed
+from coachlib.coaching.session.setting import Observed
 from coachlib.coaching.wording.arrival_words import ARRIVAL_WORDS
 from coachlib.views.panels.shared.form import HIT_WORDS, leave_text
 from coachlib.world.hand import Hand

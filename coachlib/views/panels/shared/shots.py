@@ -7,7 +7,8 @@ import anywidget
 import traitlets
 
 from coachlib.coaching.session.ball_reading import is_gutter_ball
-from coachlib.coaching.session.session import Changed, Corrected, Observed, Session
+from coachlib.coaching.session.session import Session
+from coachlib.coaching.session.setting import Changed, Corrected, Observed
 from coachlib.coaching.wording.arrival_words import ARRIVAL_WORDS
 from coachlib.coaching.wording.callouts import line_text
 from coachlib.views.panels.shared.form import GUTTER, leave_text

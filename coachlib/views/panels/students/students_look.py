@@ -5,7 +5,8 @@ from datetime import datetime
 from typing import Any
 
 from coachlib.coaching.bowler_profile.own_numbers import OwnNumber
-from coachlib.coaching.session.session import Observed, session_at
+from coachlib.coaching.session.session import session_at
+from coachlib.coaching.session.setting import Observed
 from coachlib.coaching.simulation.outcomes import n_of_twenty
 from coachlib.coaching.wording.callouts import line_text
 from coachlib.errors import InputError

@@ -1,0 +1,141 @@
+"""Why the answer is what it is, in one or two sentences."""
+
+from coachlib.coaching.advice.advice import Advice
+from coachlib.coaching.rules.rule_advice import BACK_RULE
+from coachlib.coaching.rules.rule_voice import RuleVoice, move_problems
+from coachlib.coaching.rules.rulebook import Fired
+from coachlib.coaching.session.last_move import last_move
+from coachlib.coaching.wording.callouts import (
+    To,
+    count_text,
+    lowered,
+    move_text,
+    side_text,
+    with_sides,
+)
+from coachlib.coaching.wording.model_words import (
+    is_of_rule,
+    paper_text,
+    why_text,
+)
+from coachlib.coaching.wording.seen_words import TIMES
+from coachlib.world.hand import Hand
+
+RELEASE_OFF: dict[tuple[str, ...], str] = {
+    ("speed_off",): "Same line, at your usual speed",
+    ("slide_board_off",): "Same line, same slide board",
+}
+
+
+def why_of_answer(advice: Advice, hand: Hand, to: To) -> str:
+    """Return the reason, and why a move that looks wrong on paper is right."""
+    parts = (_worked(advice, to), _reason(advice, hand, to), paper_text(advice))
+    return " ".join(part for part in parts if part)
+
+
+def _worked(advice: Advice, to: To) -> str:
+    """Return that the last move worked, where the first balls since then found the pocket."""
+    made = last_move(advice.session)
+    if made is None or made.outcome != "worked" or advice.reading.facts.get("is_on_target") is False:
+        return ""
+    return f"{'Your' if to == 'bowler' else 'The'} last move worked."
+
+
+def _reason(advice: Advice, hand: Hand, to: To) -> str:
+    voice = advice.rule
+    if is_equipment(advice):
+        return _why_equipment(advice, hand)
+    if waits_to_go_back(advice):
+        return "The last move went too far, but on the likely lanes half back would lose: look again first."
+    if not is_of_rule(advice):
+        return why_text(advice, hand)
+    if voice.forbidden:
+        wanted = lowered(move_text(voice.fired[0].moves[0], hand))
+        problems = move_problems(advice.session, voice.fired[0].moves[0])
+        reasons = problems or tuple(reason_of_rule(one, voice, hand) for one in voice.forbidden)
+        return f"Rule of thumb: {wanted}, but {lowered('. '.join(reasons)).rstrip('.')}."
+    if voice.fired and is_aside(voice.fired[0]):
+        return reason_of_rule(voice.fired[0], voice, hand)
+    if is_said_before(advice):
+        title = sentence_case(with_sides(voice.fired[0].rule.title, hand, voice.numbers))
+        return f"{title} We said that already: give it two balls and watch what it does."
+    if advice.is_small and not advice.move.is_stay:
+        return "One small step, about half of a grown-up's. Then throw two good balls."
+    return text_of_rule(voice, "why", hand) or _why_open(advice)
+
+
+def waits_to_go_back(advice: Advice) -> bool:
+    """Return whether the last move went too far, and half back waits since it shows a loss."""
+    return advice.kind == "watch" and advice.rule.rule_ids[:1] == (BACK_RULE,)
+
+
+def is_equipment(advice: Advice) -> bool:
+    """Return whether the simulation's change of surface or ball is the answer, and no rule's own."""
+    equipment = None if advice.model is None else advice.model.equipment
+    return equipment is not None and advice.move == equipment.move != advice.rule.move
+
+
+def _why_equipment(advice: Advice, hand: Hand) -> str:
+    facts, motion = advice.reading.facts, advice.reading.facts.get("motion")
+    if facts.get("side") == "light" and motion in ("early", "roll_out"):
+        return "It turns early and dies before the pocket: no line within reach cures that."
+    if motion == "skid_long":
+        return "It hardly turns: no line within reach cures that."
+    inside, outside = side_text(1.0, hand), side_text(-1.0, hand)
+    return (
+        f"Missed {inside} it comes in light, missed {outside} it comes in high: wet and dry side by side, "
+        "and no line within reach cures that."
+    )
+
+
+def is_aside(one: Fired) -> bool:
+    """Return whether a rule that moves answers "watch" here: then its reasons for moving do not hold."""
+    return one.kind in ("stay", "watch") and one.rule.kind != one.kind
+
+
+def is_said_before(advice: Advice) -> bool:
+    """Return whether the answer is to wait for a change of speed or hand that was asked for already."""
+    voice = advice.rule
+    return (
+        advice.kind == "watch"
+        and not voice.against
+        and voice.fired[:1] != ()
+        and voice.fired[0].kind == "move"
+    )
+
+
+def _why_open(advice: Advice) -> str:
+    """Return why no rule asks for a move yet, where a ball missed the pocket."""
+    facts, patience = advice.reading.facts, advice.rule.numbers["patience"]
+    side, n_same = advice.reading.side, int(facts.get("n_same") or 0)
+    if advice.reading.last is None:
+        return ""
+    if side is None:
+        told = ", and these pins do not tell" if facts.get("leave_key") is not None else ""
+        return f"How it hit the pins was not noted{told}."
+    if side == "pocket":
+        return "It hit the pocket: no reason to change anything."
+    if facts.get("is_missed") is True:
+        if advice.cause.verdict == "bowler":
+            return "The missed target explains it: moving would answer an error that may not come back."
+        return "The missed target does not explain it. One such ball can be luck: throw it again."
+    if n_same >= patience:
+        return f"{side.capitalize()} again and again, and no rule of thumb fits it. Watch where it turns."
+    times = TIMES.get(n_same, f"{n_same} times")
+    return f"{side.capitalize()} {times}: by rule of thumb the line moves after {count_text(patience)}."
+
+
+def text_of_rule(voice: RuleVoice, field: str, hand: Hand) -> str:
+    """Return a text of the first rule that fired, as this bowler sees it; empty without one."""
+    return with_sides(getattr(voice.fired[0].rule, field), hand, voice.numbers) if voice.fired else ""
+
+
+def reason_of_rule(one: Fired, voice: RuleVoice, hand: Hand) -> str:
+    """Return why a rule holds, as this bowler sees it."""
+    return with_sides(one.text or one.rule.why, hand, voice.numbers)
+
+
+def sentence_case(text: str) -> str:
+    """Return a text as a sentence: a capital first, a stop last."""
+    text = text[:1].upper() + text[1:]
+    return text if text.endswith((".", "!", "?")) else f"{text}."
