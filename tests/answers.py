@@ -4,9 +4,9 @@ import dataclasses
 from typing import Any
 
 from coachlib import Advice, Bowler, Line, Move, Session, Shot, advise, observe
-from coachlib.coaching.advice.advice import Cause
 from coachlib.coaching.advice.decision import Candidate
 from coachlib.coaching.advice.model_voice import ModelVoice
+from coachlib.coaching.advice.verdict import Cause
 
 SESSION = Session(bowler=Bowler(), line=Line(22, 12), lane="7")
 HIGH = Shot(crossed_board=12, arrival="high", leave=(4,))

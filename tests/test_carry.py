@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+import coachlib as cl
 from coachlib.errors import DataFileError, InputError
 from coachlib.physics.pins.build import arrival_sampling as design
 from coachlib.physics.pins.build.carry_build import Smoothing, build_table, held_out_log_loss, ordered_leaves

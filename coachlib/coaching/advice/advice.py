@@ -30,17 +30,15 @@ from coachlib.coaching.advice.model_voice import (
     with_equipment,
     with_speed,
 )
-from coachlib.coaching.belief.cause import Blame, verdict_of_blame
+from coachlib.coaching.advice.verdict import Cause, told_cause
 from coachlib.coaching.belief.filter import believe
 from coachlib.coaching.rules.change_facts import did_not_miss
 from coachlib.coaching.rules.fact import FactValue
 from coachlib.coaching.rules.rule_advice import (
     AdviceKind,
     RuleAnswer,
-    Verdict,
     rule_answer,
     spare_voice,
-    verdict_of,
 )
 from coachlib.coaching.rules.rule_voice import (
     RuleVoice,
@@ -55,32 +53,11 @@ from coachlib.coaching.session.lane_history import is_first_move, lane_balls
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.simulation.paths import what_is_assumed
 from coachlib.errors import checked_thing
-from coachlib.world.lane import POCKET_BOARD
 from coachlib.world.levers import outward
 from coachlib.world.line import Line, Move
 
 PAIN_RULE = "pain_stops"
 """The rule behind the answer while pain stops everything."""
-
-
-@dataclasses.dataclass(frozen=True)
-class Cause:
-    """Whose doing the last ball was.
-
-    Parameters
-    ----------
-    verdict : str
-        ``bowler``, ``lane``, ``both``, ``direction known`` (it misses on one side, and why cannot be told
-        yet) or ``too early``.
-    bowler_prob : float or None
-        How likely the bowler's error moved the ball farther than the line lies off; None without the model.
-    told_most : str
-        The observation that told most, one of ``belief.seen.FIELDS``; empty without the model.
-    """
-
-    verdict: Verdict
-    bowler_prob: float | None = None
-    key_observation: str = ""
 
 
 @dataclasses.dataclass(frozen=True)
@@ -228,7 +205,7 @@ def advise(
     is_off = model is not None and is_unfit(session, model)
     model = None if is_off else model
     kind, move = joint_answer(ruled, model)
-    cause = _cause(ruled, model, book)
+    cause = told_cause(ruled, model, book)
     kind = looks_again(kind, ruled)
     return Advice(
         kind=kind,
@@ -352,31 +329,6 @@ def _barred(session: Session, ruled: RuleAnswer) -> ForbiddenWay:
     is_early = facts.get("motion") in ("early", "roll_out")
     against: ForbiddenWay = "outward" if side == "high" or is_early else "inward"
     return against if ruled.held in ("", against) else "all"
-
-
-def _cause(ruled: RuleAnswer, model: ModelVoice | None, book: Rulebook) -> Cause:
-    told = None if model is None else model.blame
-    if told is None or ruled.reading.side in (None, "pocket"):
-        return Cause(verdict_of(ruled.reading, book))
-    verdict = _verdict(ruled, told, book)
-    is_against = told.bowler_prob < 0.5 if verdict == "bowler" else told.bowler_prob > 0.5
-    is_against = is_against and (ruled.is_gate or ruled.is_settled)
-    return Cause(verdict) if is_against else Cause(verdict, told.bowler_prob, told.key_observation)
-
-
-def _verdict(ruled: RuleAnswer, told: Blame, book: Rulebook) -> Verdict:
-    """Return the belief's verdict; one ball never blames the lane; gates and a settled way hold."""
-    verdict = verdict_of_blame(told)
-    if ruled.is_gate or ruled.is_settled:
-        return verdict_of(ruled.reading, book)
-    facts = ruled.reading.facts
-    is_alone = int(facts.get("n_ok") or 0) < 2
-    if facts.get("is_missed") is not True and verdict in ("bowler", "both"):
-        return "too early"  # the target was not missed: never the bowler's doing by the crossing
-    is_high = told.meant_board > POCKET_BOARD
-    if verdict in ("lane", "direction known") and is_high != (ruled.reading.side == "high"):
-        return "too early"  # believed on one side, seen on the other
-    return "direction known" if verdict == "lane" and is_alone else verdict
 
 
 def _agree(ruled: RuleAnswer, model: ModelVoice) -> bool:

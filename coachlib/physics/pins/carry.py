@@ -12,7 +12,7 @@ from typing import overload
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from coachlib.errors import InputError, range_message
+from coachlib.errors import InputError, checked_number, range_message
 from coachlib.physics.pins.carry_file import shipped_table
 from coachlib.physics.pins.carry_table import CarryTable, are_inside, table_strike_chances, weighted_shares
 from coachlib.world.path import Path
@@ -275,6 +275,9 @@ def checked_points(*columns: ArrayLike) -> tuple[NDArray[np.float64], tuple[int,
     InputError
         If a value is no number, off the lane or out of range, or the shapes do not fit.
     """
+    for name, column in zip(LIMITS, columns, strict=True):
+        if np.ndim(column) == 0:
+            checked_number(name, column, *LIMITS[name])
     try:
         arrays = np.broadcast_arrays(*(np.asarray(column, dtype=float) for column in columns))
     except (TypeError, ValueError) as error:
