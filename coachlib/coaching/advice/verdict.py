@@ -36,7 +36,7 @@ class Cause:
 
 
 def told_cause(ruled: RuleAnswer, model: ModelVoice | None, book: Rulebook) -> Cause:
-    """Return the cause to tell: the rule of thumb's verdict, with the simulation's numbers where it has any."""
+    """Return the cause to tell: the rule of thumb's verdict, and the simulation's numbers if any."""
     told = None if model is None else model.blame
     if told is None or ruled.reading.side in (None, "pocket"):
         return Cause(verdict_of(ruled.reading, book))
