@@ -276,7 +276,7 @@ def checked_points(*columns: ArrayLike) -> tuple[NDArray[np.float64], tuple[int,
         If a value is no number, off the lane or out of range, or the shapes do not fit.
     """
     for name, column in zip(LIMITS, columns, strict=True):
-        if np.ndim(column) == 0:
+        if np.ndim(column) == 0 and not isinstance(column, np.ndarray):
             checked_number(name, column, *LIMITS[name])
     try:
         arrays = np.broadcast_arrays(*(np.asarray(column, dtype=float) for column in columns))
