@@ -16,6 +16,7 @@ import pytest
 
 NOTEBOOKS = sorted((Path(__file__).resolve().parent.parent / "notebooks").glob("*.ipynb"))
 MAX_BYTES = 300_000
+MAX_IMPORTS = 6
 MAX_LINES = 15
 MAX_APP_CELLS = 5
 FEWEST_WORDS = 12
@@ -78,7 +79,11 @@ def test_cells_are_short_and_were_run_in_order_without_error(path: Path) -> None
     cells = _cells(path, "code")
     assert [cell.execution_count for cell in cells] == list(range(1, len(cells) + 1))
     for cell in cells:
-        assert len(cell.source.splitlines()) <= MAX_LINES, cell.source
+        body = ast.parse(cell.source).body
+        imports = [part for part in body if isinstance(part, ast.Import | ast.ImportFrom)]
+        n_imported = sum((part.end_lineno or 0) - part.lineno + 1 for part in imports)  # a list of names
+        assert len(cell.source.splitlines()) - n_imported <= MAX_LINES, cell.source
+        assert len(imports) <= MAX_IMPORTS, cell.source
         assert [output.output_type for output in cell.outputs if output.output_type == "error"] == []
         assert [output.name for output in cell.outputs if output.get("name") == "stderr"] == []
 
