@@ -31,12 +31,13 @@ from coachlib import (
 from coachlib.coaching.session.session import session_at
 from coachlib.coaching.wording.advice_text import say
 from coachlib.coaching.wording.callouts import line_text
-from coachlib.errors import DataFileError
+from coachlib.errors import DataFileError, ModelError
 from coachlib.records import Logbook
 from coachlib.views.panels import LaneSide
-from coachlib.views.panels.lane_side import lane_side
+from coachlib.views.panels.lane_side import begin
 from coachlib.views.panels.lane_side.answer import BIG, OF_PLAN, OF_RULE, answer_look
 from coachlib.views.panels.lane_side.entry import arrival_tiles
+from coachlib.views.panels.shared.panel import action_steps
 from coachlib.views.panels.shared.scripts import PANELS
 from coachlib.views.panels.shared.shots import seen_words
 from coachlib.views.panels.students.students_look import replay_look
@@ -440,7 +441,7 @@ def test_pain_stops_the_panel_until_go_on_is_pressed_and_undo_stops_it_again(log
         scene = panel.lane.scene
         assert (scene["advised"], scene["deck"], scene["simulated_text"]) == (None, [], "")
         assert panel.answer.waiting == ""
-    panel._heard(panel.answer, {"do": "go_on_with_pain"}, [])
+    panel.handle({"do": "go_on_with_pain"})
     assert panel.answer.look["headline"] == "Feet 22, target 12"
     panel.read(HIGH)
     assert panel.answer.look["headline"] != "Stop: rest, and have it looked at"
@@ -524,9 +525,9 @@ def test_a_panel_opened_before_the_session_offers_it_when_its_page_opens(log: Lo
     assert waiting.who.look["offer"] is None
     playing.set_up(START)
     playing.read(HIGH)
-    waiting._heard(waiting.who, {"do": "opened"}, [])
+    waiting.handle({"do": "look_for_last"})
     assert "ball 1" in waiting.who.look["offer"]["words"]
-    playing._heard(playing.who, {"do": "opened"}, [])
+    playing.handle({"do": "look_for_last"})
     assert playing.who.look["offer"] is None
 
 
@@ -602,7 +603,7 @@ def test_every_message_of_the_browser_scripts_has_a_handler() -> None:
     asked |= {"cancel", "undo", "move", "stay", "go_on", "start_new", "set_log_aside"}  # chosen by a variable
     asked |= {"go_on_with_pain", "keep_going", "close_session", "print_page"}
     assert len(asked) > 10
-    assert asked == set(lane_side._ACTIONS)
+    assert asked == set(action_steps(LaneSide))
 
 
 def test_where_no_lane_fits_the_button_still_names_a_ball_to_correct() -> None:
@@ -775,6 +776,20 @@ def test_a_starting_line_needs_a_pattern_and_a_hand_and_keeps_what_was_typed(log
     panel.find_start(WITH_OIL | {"hand": ""})
     assert set(panel.who.errors) == {"hand"}
     assert panel.who.look["start"] == [2, "", ""]
+
+
+def test_a_starting_line_that_cannot_be_worked_out_is_told_and_what_was_typed_stays(
+    log: Logbook, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def fail(_session: Session) -> None:
+        message = "the ball stopped at 12 ft"
+        raise ModelError(message)
+
+    monkeypatch.setattr(begin, "starting_line", fail)
+    panel = LaneSide(log, model_on=False)
+    panel.find_start(WITH_OIL | {"name": "Maija"})
+    assert panel.who.errors == {"form": "the ball stopped at 12 ft"}
+    assert panel.who.typed["name"] == "Maija"
 
 
 def test_a_starting_line_asked_for_in_a_running_session_changes_nothing_until_it_is_saved(

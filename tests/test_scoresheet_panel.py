@@ -164,7 +164,7 @@ def test_the_session_written_to_last_is_taken_and_messages_find_their_handler(lo
     sheet = ScoreSheet(log, is_strict=True)
     assert sheet.key == key
     for message in ({"do": "ball", "pins": [10]}, {"do": "take_back"}, {"do": "new_game"}):
-        sheet._heard(None, message, [])
+        sheet.handle(message)
     assert _leaves(log, sheet) == []
 
 

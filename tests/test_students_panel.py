@@ -100,7 +100,7 @@ def test_the_figures_are_drawn_beside_the_panel_once_a_page_asks_for_them(panel,
     told = threading.Event()
     monkeypatch.setattr(panel._loop, "call", lambda step: (step(), told.set()))
     for _ in range(2):  # a second page asks too
-        panel._heard(None, {"do": "draw"}, [])
+        panel.handle({"do": "draw_soon"})
     assert told.wait(60)
     assert panel.report.look["chart"].startswith("data:image/svg+xml;base64,")
 
@@ -255,7 +255,7 @@ def test_hostile_names_stay_data_in_the_sheet_and_in_file_names(tmp_path):
 
 def test_every_message_of_the_page_has_a_handler(panel):
     for message in ({"do": "show", "ball": 3}, {"do": "ask_numbers"}, {"do": "make_page", "options": {}}):
-        panel._heard(None, message, [])
+        panel.handle(message)
     assert panel.desk.look["replay"]["number"] == 3
     assert panel.report.page
 

@@ -1,16 +1,16 @@
 """The part of the lane side that suggests a starting line, and never puts it over one that was typed."""
 
 from coachlib.views.panels.lane_side.begin import with_line, with_starting_line
-from coachlib.views.panels.lane_side.error_report import report_errors
 from coachlib.views.panels.lane_side.lane_side_base import LaneSideBase
 from coachlib.views.panels.lane_side.set_up_form import set_up_from
+from coachlib.views.panels.shared.panel import action
 from coachlib.views.panels.shared.typed import Answers
 
 
 class FindingStart(LaneSideBase):
     """A starting line asked for in the form, and taken or not; the lane side is one of these."""
 
-    @report_errors("who")
+    @action("who")
     def find_start(self, typed: Answers) -> None:
         """Fill feet and target of the form with the starting line for its bowler, ball and pattern."""
         self.who.typed = dict(typed)
@@ -22,7 +22,7 @@ class FindingStart(LaneSideBase):
         if self.shown.start_line is None:
             self._plan_for(self.who.typed)
 
-    @report_errors("who")
+    @action("who")
     def take_start(self, typed: Answers) -> None:
         """Take the starting line that was offered beside another one."""
         if self.shown.start_line is not None:

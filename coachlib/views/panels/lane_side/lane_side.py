@@ -5,8 +5,6 @@ session, which is put on disk, and then the whole panel is looked at afresh.
 """
 
 import dataclasses
-import threading
-from collections.abc import Callable
 from typing import Any
 
 from coachlib.coaching.rules.rulebook import Rulebook
@@ -14,14 +12,13 @@ from coachlib.coaching.session.arrivals import last_line_that_worked
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.simulation.paths import get_ready
 from coachlib.coaching.wording.callouts import line_text
-from coachlib.errors import DataFileError, InputError
+from coachlib.errors import InputError
 from coachlib.records.log.logbook import Logbook
 from coachlib.views.lane.scene import lane_scene
 from coachlib.views.panels.lane_side.answer import AnswerBlock, answer_look, before_look
 from coachlib.views.panels.lane_side.begin import changes_wanted, current_setup, is_planned, known_names
 from coachlib.views.panels.lane_side.correcting import Correcting
 from coachlib.views.panels.lane_side.entry import Entry, entry_look
-from coachlib.views.panels.lane_side.error_report import report_errors
 from coachlib.views.panels.lane_side.finding_start import FindingStart, offer_words
 from coachlib.views.panels.lane_side.getting_ready import GettingReady
 from coachlib.views.panels.lane_side.leaving import Leaving
@@ -46,7 +43,7 @@ from coachlib.views.panels.lane_side.turns import (
 )
 from coachlib.views.panels.shared.form import shot_from
 from coachlib.views.panels.shared.lane_picture import LanePicture
-from coachlib.views.panels.shared.own_loop import OwnLoop
+from coachlib.views.panels.shared.panel import action, report_errors
 from coachlib.views.panels.shared.scripts import composed
 from coachlib.views.panels.shared.shots import Shots, shots_look
 from coachlib.views.panels.shared.trend import trend_look
@@ -83,7 +80,6 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
         is_strict: bool = False,
     ) -> None:
         self.is_strict, self.rulebook = is_strict, rulebook
-        self._alone, self._loop = threading.RLock(), OwnLoop()
         self.ready = GettingReady(lambda: self._loop.call(self.catch_up)) if model_on else None
         self._voices: dict[str, Any] = {"rulebook": rulebook, "ready": self.ready}
         self.logbook = logbook or Logbook()
@@ -103,8 +99,7 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
         self.running: LiveSession | None = None
         self._drafts: dict[str, tuple[dict[str, Any], bool]] = {}
         self._clear()
-        for widget in (self.who, self.summary, self.entry, self.answer, self.shots):
-            widget.on_msg(self._heard)
+        self.listen_to(self.who, self.summary, self.entry, self.answer, self.shots)
         if session is not None:
             self.begin(session)
         self.look_for_last()
@@ -112,14 +107,9 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
     def _repr_mimebundle_(self, **kwargs: Any) -> Any:
         return self.box._repr_mimebundle_(**kwargs)
 
-    def _heard(self, _widget: Any, content: dict[str, Any], _buffers: Any) -> None:
-        """Do what a widget's message asks for."""
-        given = dict(content)
-        _ACTIONS[given.pop("do")](self, **given)
-
     # who, line and lane
 
-    @report_errors("who")
+    @action("who")
     def look_for_last(self) -> None:
         """Look for a session in the log that was not ended; asked again by every page that opens."""
         if self.running is None:
@@ -130,7 +120,7 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
         """Put a session into the log and show it."""
         self._show_from_now(LiveSession.start(self.logbook, session, **self._voices), preferences)
 
-    @report_errors("who")
+    @action("who")
     def set_up(self, typed: Answers) -> None:
         """Start a session from the form, or change what holds from now on."""
         self.who.typed = dict(typed)
@@ -149,13 +139,13 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
         self._give_to_student(typed)
         self.shown.is_open = False
 
-    @report_errors("who")
+    @action("who")
     def change_lane(self, lane: str) -> None:
         """Go to another lane of the pair, which has its own line."""
         if lane != self._run().session.lane:
             self._step("change", {"lane": lane}, f"lane {lane} logged")
 
-    @report_errors("who")
+    @action("who")
     def open_form(self) -> None:
         """Open who, line and lane."""
         self.who.typed = set_up_answers(current_setup(self._run().session, self.shown.preferences))
@@ -163,12 +153,12 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
         self.shown.games_shown = str(self.who.typed["games"])
         self.shown.is_open = True
 
-    @report_errors("who")
+    @action("who")
     def close_form(self) -> None:
         """Close who, line and lane without a change."""
         self.shown.is_open = False
 
-    @report_errors("who")
+    @action("who")
     def set_log_aside(self) -> None:
         """Rename a log that cannot be read, so that a new one starts."""
         self.logbook.set_aside()
@@ -176,7 +166,7 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
 
     # the shot
 
-    @report_errors("entry")
+    @action("entry")
     def read(self, typed: Answers, ball: int | None = None) -> None:
         """Read the shot in the form; with `ball`, only if that is the next one: a second tap is none."""
         session, self.entry.typed = self._run().session, dict(typed)
@@ -194,7 +184,7 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
         finally:  # the ball is on disk by now, whatever its answer does
             self.entry.stale = True
 
-    @report_errors("entry")
+    @action("entry")
     def move(self) -> None:
         """Take the line advised."""
         advice, watch_for = self._run().advice, self.answer.look.get("look_for", "")
@@ -202,12 +192,12 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
             self._step("change", {"line": advice.new_line}, "move logged")
             self.shown.watch_for = watch_for
 
-    @report_errors("entry")
+    @action("entry")
     def stay(self) -> None:
         """Keep the line; playing on without pressing anything does the same."""
         self.shown.is_settled = True
 
-    @report_errors("entry")
+    @action("entry")
     def back(self) -> None:
         """Go back to the last line of this lane that worked."""
         session = self._run().session
@@ -215,7 +205,7 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
         if line not in (None, session.line) and not session.is_stopped:
             self._step("change", {"line": line}, f"back to {line_text(line).lower()}, logged")
 
-    @report_errors("entry")
+    @action("entry")
     def go_on_with_pain(self) -> None:
         """Let a bowler go on although pain is noted; undo takes it back."""
         if self._run().session.is_stopped:
@@ -249,10 +239,9 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
         with self._alone:
             if self.running is None:
                 return
-            try:
+            is_news = True
+            with self.errors_at("entry"):
                 is_news = self.running.catch_up(self.shown.preferences.to)
-            except (InputError, DataFileError) as error:
-                is_news, self.entry.errors = True, {"form": str(error)}
             self.answer.waiting = "" if self.running.session.is_stopped else self.running.waiting
             if is_news:
                 self.refresh()
@@ -323,32 +312,3 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
         """Take other lanes, listener or unit, and keep them with the session for who goes on with it."""
         self.shown.preferences = preferences
         self._run().prefer(lanes=preferences.lanes, to=preferences.to, speed_unit=preferences.speed_unit)
-
-
-_SAME_NAME = (
-    *(
-        "set_up",
-        "choose_student",
-        "turn",
-        "another",
-        "find_start",
-        "take_start",
-        "close_form",
-        "go_on",
-        "start_new",
-        "end",
-        "keep_going",
-        "close_session",
-        "print_page",
-        "set_log_aside",
-    ),
-    *("read", "spare", "pass_spare", "ask_spare", "move", "stay", "back", "go_on_with_pain", "undo"),
-    *("correct", "save", "cancel"),
-)
-_ACTIONS: dict[str, Callable[..., None]] = {
-    "opened": LaneSide.look_for_last,
-    "lane": LaneSide.change_lane,
-    "open": LaneSide.open_form,
-    **{name: getattr(LaneSide, name) for name in _SAME_NAME},
-}
-"""What a widget's message asks for."""
