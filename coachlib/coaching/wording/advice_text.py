@@ -161,7 +161,7 @@ def say(advice: Advice, hand: Hand | None = None, to: To = "bowler") -> Said:
         summary="",
         model=model_text(advice, hand),
         cause=cause_text(advice, hand, to),
-        runners_up=runners_up_texts(advice, hand),
+        runners_up=tuple(": ".join(one) for one in runners_up_texts(advice, hand)),
         odd=odd_text(advice, hand),
         assumed=assumed_text(advice),
     )

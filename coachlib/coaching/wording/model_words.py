@@ -74,7 +74,7 @@ def model_text(advice: Advice, hand: Hand) -> str:
     model = advice.model
     if model is None or advice.reading.last is None or not advice.is_counted:
         return ""
-    parts = [_where_meant(advice, hand), _of_rule(advice, model, hand)]
+    parts = [_where_meant(advice), _of_rule(advice, model, hand)]
     return " ".join(part for part in parts if part)
 
 
@@ -102,15 +102,15 @@ def cause_text(advice: Advice, hand: Hand, to: To = "bowler") -> str:
     return f"{verdict}. Best clue: {best}." if best else f"{verdict}."
 
 
-def runners_up_texts(advice: Advice, hand: Hand) -> tuple[str, ...]:
-    """Return the other moves and what they are worth beside the advice; none that is about the same."""
+def runners_up_texts(advice: Advice, hand: Hand) -> tuple[tuple[str, str], ...]:
+    """Return the other moves and what each loses beside the advice; none that is about the same."""
     if advice.model is None or not advice.is_counted:
         return ()
     best = advice.move_strike_prob if advice.move_strike_prob is not None else advice.model.stay.strike_prob
     others = [one for one in _others(advice) if one.move != advice.move]
     changes = [one for one in advice.model.changes if one.move not in [other.move for other in others]]
     told = [one for one in (*others, *changes) if n_of_twenty(one.strike_prob) != n_of_twenty(best)]
-    return tuple(f"{_named(advice, one, hand)}: {_loss(best, one.strike_prob)}" for one in told)
+    return tuple((_named(advice, one, hand), _loss(best, one.strike_prob)) for one in told)
 
 
 def odd_text(advice: Advice, hand: Hand) -> str:
@@ -172,14 +172,17 @@ def why_text(advice: Advice, hand: Hand) -> str:
     model = advice.model
     if model is None:
         return ""
-    meant = _where_meant(advice, hand)
-    if advice.kind == "line" and advice.is_settled:
-        return _why_settled(advice, model, hand)
     if advice.kind == "line":
-        return _why_line(advice, meant)
+        return _why_settled(advice, model, hand) if advice.is_settled else _why_line(advice)
     if advice.rule.move.is_stay or model.rule is None:
-        return meant
+        return _where_meant(advice)
     return f"Rule of thumb: {lowered(move_text(model.rule.move, hand))}, but {_too_little(advice)}."
+
+
+def names_rules_move(advice: Advice) -> bool:
+    """Return whether :func:`why_text` names the rule's move as it is."""
+    rule, move = (None if advice.model is None else advice.model.rule), advice.rule.move
+    return advice.kind != "line" and rule is not None and rule.move == move and not move.is_stay
 
 
 def _why_settled(advice: Advice, model: ModelVoice, hand: Hand) -> str:
@@ -199,14 +202,13 @@ def _size(move: Move) -> float:
     return abs(move.feet_boards) + abs(move.target_boards)
 
 
-def _why_line(advice: Advice, meant: str) -> str:
+def _why_line(advice: Advice) -> str:
     """Return why the line moves: where good shots came in, or what a good shot does by now."""
     seen = seen_off_boards(advice)
     if seen is not None and abs(seen) >= NEAR_POCKET_BOARDS:
         return f"Good shots came in {'high' if seen > 0 else 'light'}."
-    if meant and "pocket" not in meant and "sheet" not in meant:
-        return meant
-    return "On the likely lanes there is more room for a miss there."
+    off = "" if _sheet_text(advice) else _off_pocket_text(advice)
+    return off or "On the likely lanes there is more room for a miss there."
 
 
 def paper_text(advice: Advice) -> str:
@@ -284,25 +286,46 @@ def _nothing_better(advice: Advice) -> str:
     return f"; another line may add {gain}, but too few likely lanes agree"
 
 
-def _where_meant(advice: Advice, hand: Hand) -> str:
+def _where_meant(advice: Advice) -> str:
     """Return where a good shot comes in now, as believed; what the balls over the target said comes first."""
-    told = None if advice.model is None else advice.model.blame
-    if told is None:
+    off = _meant_off_boards(advice)
+    if off is None:
         return ""
-    off, seen = told.meant_board - POCKET_BOARD, seen_off_boards(advice)
+    in_pocket = "A good shot now finds the pocket." if abs(off) < NEAR_POCKET_BOARDS else ""
+    return _sheet_text(advice) or in_pocket or _off_pocket_text(advice)
+
+
+def _meant_off_boards(advice: Advice) -> float | None:
+    """Return how far off the pocket a good shot comes in now, as believed [boards]."""
+    told = None if advice.model is None else advice.model.blame
+    return None if told is None else told.meant_board - POCKET_BOARD
+
+
+def _sheet_text(advice: Advice) -> str:
+    """Return that the oil sheet expects another ball than was seen; empty where the two go together."""
+    off, seen = _meant_off_boards(advice), seen_off_boards(advice)
+    if off is None:
+        return ""
     if seen is not None and abs(off - seen) >= SHEET_APART_BOARDS:
         return f"The oil sheet expects {'higher' if off > seen else 'lighter'} than we saw."
     if abs(off) >= NEAR_POCKET_BOARDS and _is_other_side(advice, off):
         return f"The oil sheet expects {'higher' if off > 0 else 'lighter'} than we saw."
-    if abs(off) < NEAR_POCKET_BOARDS:
-        return "A good shot now finds the pocket."
-    if advice.is_settled and (off > 0.0) != (advice.reading.side == "high"):
+    return ""
+
+
+def _off_pocket_text(advice: Advice) -> str:
+    """Return how a good shot comes in that does not find the pocket."""
+    off = _meant_off_boards(advice) or 0.0
+    if abs(off) < NEAR_POCKET_BOARDS or (
+        advice.is_settled and (off > 0.0) != (advice.reading.side == "high")
+    ):
         return ""
-    way = "high" if off > 0 else "light"
-    if not FIRST_HIT_BOARD <= told.meant_board <= LAST_HIT_BOARD:
+    if not FIRST_HIT_BOARD <= POCKET_BOARD + off <= LAST_HIT_BOARD:
         return f"A good shot now {'misses' if off < 0 else 'goes past'} the head pin."
     half = round(abs(off) * 2) / 2
-    return f"A good shot now hits {boards_text(half)} board{'s' * (half > 1)} {way}."
+    return (
+        f"A good shot now hits {boards_text(half)} board{'s' * (half > 1)} {'high' if off > 0 else 'light'}."
+    )
 
 
 def _is_other_side(advice: Advice, off_boards: float) -> bool:

@@ -22,7 +22,8 @@ from coachlib.views.theme import picture_svg
 from coachlib.world.ball import Ball, ball_names, load_ball, resurfaced
 
 AS_IT_IS, POLISHED = "as it is", "polished"
-SURFACES = (AS_IT_IS, *(f"{grit:.0f} grit" for grit in USUAL_GRITS), POLISHED)
+SANDED = {f"{grit:.0f} grit": grit for grit in USUAL_GRITS}
+SURFACES = (AS_IT_IS, *SANDED, POLISHED)
 DRAWN: dict[str, On] = {
     "the same line": "line",
     "matching move": "match",
@@ -107,8 +108,7 @@ def with_surface(ball: Ball, surface: str) -> Ball:
     if surface == AS_IT_IS:
         return ball
     is_polished = surface == POLISHED
-    grit = ball.grit if is_polished else float(surface.removesuffix(" grit"))
-    sanded = resurfaced(ball, grit, is_polished)
+    sanded = resurfaced(ball, ball.grit if is_polished else SANDED[surface], is_polished)
     return ball if sanded == ball else dataclasses.replace(sanded, name=f"{ball.name}, {surface}"[:60])
 
 

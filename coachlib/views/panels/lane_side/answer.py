@@ -10,6 +10,7 @@ from coachlib.coaching.session.arrivals import last_line_that_worked
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.wording.advice_text import Said, To, say
 from coachlib.coaching.wording.callouts import line_text, lowered
+from coachlib.coaching.wording.model_words import runners_up_texts
 from coachlib.coaching.wording.voices import voices_text
 from coachlib.views.panels.lane_side.cause import cause_look
 from coachlib.views.panels.shared.scripts import PANELS, joined
@@ -111,7 +112,7 @@ def answer_look(session: Session, advice: Advice, to: To, is_settled: bool = Fal
         "odd": said.odd,
         "odd_ball": advice.reading.last.number if said.odd and advice.reading.last else None,
         "model": said.model,
-        "runners_up": [_runner_up(words) for words in said.runners_up],
+        "runners_up": [list(one) for one in runners_up_texts(advice, hand)],
         "assumed": said.assumed,
         "back": _back(session),
         "headline": said.headline,
@@ -163,12 +164,6 @@ def _back(session: Session) -> str:
         if line in (None, session.line)
         else f"Back to the last line that worked: {lowered(line_text(line))}"
     )
-
-
-def _runner_up(words: str) -> list[str]:
-    """Return another move and what it loses, apart."""
-    named, _, loss = words.rpartition(": ")
-    return [named, loss]
 
 
 def _label(session: Session, advice: Advice) -> str:
