@@ -35,12 +35,12 @@ from coachlib.errors import DataFileError, ModelError
 from coachlib.records import Logbook
 from coachlib.views.panels import LaneSide
 from coachlib.views.panels.lane_side import begin
-from coachlib.views.panels.lane_side.answer import BIG, OF_PLAN, OF_RULE, answer_look
+from coachlib.views.panels.lane_side.answer import BIG, OF_PLAN, OF_RULE, answer_view
 from coachlib.views.panels.lane_side.entry import arrival_tiles
 from coachlib.views.panels.shared.panel import action_steps
 from coachlib.views.panels.shared.scripts import PANELS
 from coachlib.views.panels.shared.shots import seen_words
-from coachlib.views.panels.students.students_look import replay_look
+from coachlib.views.panels.students.students_view import replay_view
 from coachlib.world.lane_conditions import Place
 from coachlib.world.pins import MIRROR_PIN
 
@@ -100,7 +100,7 @@ def test_a_shot_read_is_logged_answered_listed_and_drawn(panel: LaneSide, log: L
     assert log.replay(log.latest_open() or "") == session
     assert _kinds(log) == ["start", "preferences", "shot", "advice"]
     assert panel.who.look["status"] == "ball 1 logged"
-    assert panel.answer.look == answer_look(session, advise(session, model_on=False), "bowler")
+    assert panel.answer.look == answer_view(session, advise(session, model_on=False), "bowler")
     assert panel.shots.look["rows"][0]["seen"] == "12 · high · pins 4 · early"
     assert panel.shots.look["rows"][0]["answer"] == panel.answer.look["headline"]
     assert panel.lane.scene["hand"] == "right"
@@ -284,7 +284,7 @@ def test_a_corrected_ball_is_told_by_what_it_says_now(panel: LaneSide, log: Logb
     assert answers[:2] == [said.headline for said in wanted]
     story = log.story(log.latest_open() or "")
     for ball, said in enumerate(wanted, start=1):
-        look = replay_look(story, ball)
+        look = replay_view(story, ball)
         assert (look["advice"], look["why"]) == (said.headline, said.why)
     again = LaneSide(log, model_on=False, is_strict=True)
     again.go_on()
@@ -311,7 +311,7 @@ def test_after_a_correction_taken_back_the_ball_is_told_as_before(panel: LaneSid
     rows, story = panel.shots.look["rows"], log.story(log.latest_open() or "")
     panel.correct(1)
     panel.save(1, HIGH)
-    assert replay_look(log.story(log.latest_open() or ""), 1)["advice"] != replay_look(story, 1)["advice"]
+    assert replay_view(log.story(log.latest_open() or ""), 1)["advice"] != replay_view(story, 1)["advice"]
     panel.undo()
     assert (panel.shots.look["rows"], log.story(log.latest_open() or "")) == (rows, story)
 
@@ -612,10 +612,10 @@ def test_where_no_lane_fits_the_button_still_names_a_ball_to_correct() -> None:
     for _ in range(8):
         session = observe(session, late)
     unfit = dataclasses.replace(advise(session, model_on=False), is_unfit=True)
-    look = answer_look(session, unfit, "bowler")
+    look = answer_view(session, unfit, "bowler")
     assert look["odd"]
     assert look["odd_ball"] == 8
-    assert answer_look(session, advise(session, model_on=False), "bowler")["odd_ball"] is None
+    assert answer_view(session, advise(session, model_on=False), "bowler")["odd_ball"] is None
 
 
 def test_the_words_of_the_buttons_say_what_happens(panel: LaneSide) -> None:
@@ -629,7 +629,7 @@ def test_the_words_of_the_buttons_say_what_happens(panel: LaneSide) -> None:
 @pytest.mark.parametrize("is_big", [True, False])
 def test_the_first_move_after_practice_is_named_as_the_advice_says(panel: LaneSide, is_big: bool) -> None:
     advice = advise(_session(_moving(panel)), model_on=False)
-    look = answer_look(_session(panel), dataclasses.replace(advice, is_big=is_big), "bowler")
+    look = answer_view(_session(panel), dataclasses.replace(advice, is_big=is_big), "bowler")
     assert look["big"] == (BIG if is_big else "")
     assert look["summary"].startswith(BIG) is is_big
 
@@ -676,7 +676,7 @@ def test_a_clubs_own_rules_are_advised_by(log: Logbook, tmp_path: Path) -> None:
     panel.set_up(START)
     for _ in range(2):
         panel.read(HIGH | {"leave": "all down"})
-    assert panel.answer.look == answer_look(
+    assert panel.answer.look == answer_view(
         _session(panel), advise(_session(panel), load_rulebook(club), model_on=False), "bowler"
     )
     assert panel.answer.look["kind"] == "move"

@@ -14,7 +14,7 @@ from coachlib.errors import DataFileError, InputError
 from coachlib.records import Logbook, Student, Students
 from coachlib.review.demo_log import write_demo_log
 from coachlib.views.panels.students.students import DEMO, StudentsPanel
-from coachlib.views.panels.students.students_look import NOBODY
+from coachlib.views.panels.students.students_view import NOBODY
 
 HOSTILE = '"><img src=x onerror=alert(1)>'
 

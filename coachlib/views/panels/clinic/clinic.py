@@ -41,7 +41,7 @@ class Clinic(Panel, anywidget.AnyWidget):
     errors = traitlets.Dict().tag(sync=True)
 
     def __init__(self, typed: Answers | None = None) -> None:
-        super().__init__(typed={**BLANK, **(typed or {})}, look=clinic_look())
+        super().__init__(typed={**BLANK, **(typed or {})}, look=clinic_view())
         self.listen_to(self)
         self.preview(self.typed)
 
@@ -49,7 +49,7 @@ class Clinic(Panel, anywidget.AnyWidget):
     def preview(self, typed: Answers) -> None:
         """Show what is to be looked at before it is saved."""
         order = self._order(typed)
-        self.look = clinic_look(page_preview(order, self.typed["part"]), pages=self.look.get("pages", {}))
+        self.look = clinic_view(page_preview(order, self.typed["part"]), pages=self.look.get("pages", {}))
 
     @action()
     def save(self, typed: Answers) -> None:
@@ -61,7 +61,7 @@ class Clinic(Panel, anywidget.AnyWidget):
         status = (
             f"Saved {_papers(order.n_papers)}, the answers and lane paper: {len(files)} files in {folder}"
         )
-        self.look = clinic_look(page_preview(order, self.typed["part"]), status, pages)
+        self.look = clinic_view(page_preview(order, self.typed["part"]), status, pages)
 
     def show_errors(self, place: str, errors: Mapping[str, str]) -> None:
         """Show what is wrong under its field; then nothing is being made any more."""
@@ -74,7 +74,7 @@ class Clinic(Panel, anywidget.AnyWidget):
         return order_from(self.typed)
 
 
-def clinic_look(page: str = "", status: str = "", pages: dict[str, str] | None = None) -> dict[str, Any]:
+def clinic_view(page: str = "", status: str = "", pages: dict[str, str] | None = None) -> dict[str, Any]:
     """Return how the panel looks.
 
     Parameters

@@ -12,7 +12,7 @@ from coachlib.coaching.wording.advice_text import Said, To, say
 from coachlib.coaching.wording.callouts import line_text, lowered
 from coachlib.coaching.wording.model_words import runners_up_texts
 from coachlib.coaching.wording.voices import voices_text
-from coachlib.views.panels.lane_side.cause import cause_look
+from coachlib.views.panels.lane_side.cause import cause_view
 from coachlib.views.panels.shared.scripts import PANELS, joined
 from coachlib.views.panels.shared.typed import written_number
 from coachlib.world.line import Line
@@ -24,7 +24,7 @@ BEFORE = "Tap where it crossed, how it hit and the pins left. Then press “Read
 
 
 class AnswerBlock(anywidget.AnyWidget):
-    """The answer in large type; `look` holds its words, see :func:`answer_look`.
+    """The answer in large type; `look` holds its words, see :func:`answer_view`.
 
     Parameters
     ----------
@@ -41,7 +41,7 @@ class AnswerBlock(anywidget.AnyWidget):
     waiting = traitlets.Unicode().tag(sync=True)
 
 
-def before_look(
+def before_view(
     session: Session, advice: Advice, said: Said, watch_for: str = "", is_planned: bool = False
 ) -> dict[str, Any]:
     """Return what stands there before a ball: the line, its worth, how to start, what to take care of.
@@ -84,7 +84,7 @@ def before_look(
     }
 
 
-def answer_look(session: Session, advice: Advice, to: To, is_settled: bool = False) -> dict[str, Any]:
+def answer_view(session: Session, advice: Advice, to: To, is_settled: bool = False) -> dict[str, Any]:
     """Return the words of an answer and the choices that go with it.
 
     Parameters
@@ -107,7 +107,7 @@ def answer_look(session: Session, advice: Advice, to: To, is_settled: bool = Fal
         "label": _label(session, advice),
         "big": big,
         "voices": voices_text(advice, hand),
-        "cause": cause_look(advice),
+        "cause": cause_view(advice),
         "cause_words": said.cause,
         "odd": said.odd,
         "odd_ball": advice.reading.last.number if said.odd and advice.reading.last else None,

@@ -27,7 +27,7 @@ class Entry(anywidget.AnyWidget):
     Parameters
     ----------
     look : dict
-        See :func:`entry_look`.
+        See :func:`entry_view`.
     stale : bool
         Whether the ball in the form was read already: the next first tap clears it.
     more_open : bool
@@ -43,7 +43,7 @@ class Entry(anywidget.AnyWidget):
     more_open = traitlets.Bool(default_value=False).tag(sync=True)
 
 
-def entry_look(
+def entry_view(
     session: Session,
     speed_unit: str = "mph",
     correcting: int | None = None,
@@ -61,7 +61,7 @@ def entry_look(
     correcting : int or None
         The earlier ball in the form.
     spare : dict or None
-        What is asked of the spare ball, see :func:`coachlib.views.panels.lane_side.spare_ball.spare_look`; it
+        What is asked of the spare ball, see :func:`coachlib.views.panels.lane_side.spare_ball.spare_view`; it
         takes the place of the form.
     can_ask_spare : bool
         Whether the pins just left were passed over, so that one may come back to them.

@@ -15,10 +15,10 @@ from coachlib.coaching.wording.callouts import line_text
 from coachlib.errors import InputError
 from coachlib.records.log.logbook import Logbook
 from coachlib.views.lane.scene import lane_scene
-from coachlib.views.panels.lane_side.answer import AnswerBlock, answer_look, before_look
+from coachlib.views.panels.lane_side.answer import AnswerBlock, answer_view, before_view
 from coachlib.views.panels.lane_side.begin import changes_wanted, current_setup, is_planned, known_names
 from coachlib.views.panels.lane_side.correcting import Correcting
-from coachlib.views.panels.lane_side.entry import Entry, entry_look
+from coachlib.views.panels.lane_side.entry import Entry, entry_view
 from coachlib.views.panels.lane_side.finding_start import FindingStart, offer_words
 from coachlib.views.panels.lane_side.getting_ready import GettingReady
 from coachlib.views.panels.lane_side.leaving import Leaving
@@ -28,10 +28,10 @@ from coachlib.views.panels.lane_side.reasons import Grounds
 from coachlib.views.panels.lane_side.resume import offer_to_go_on
 from coachlib.views.panels.lane_side.session_summary import SessionSummary
 from coachlib.views.panels.lane_side.set_up_form import SetUp, blank_answers, set_up_answers, set_up_from
-from coachlib.views.panels.lane_side.setup import WhoAndLine, set_up_look
+from coachlib.views.panels.lane_side.setup import WhoAndLine, set_up_view
 from coachlib.views.panels.lane_side.shown import Shown
-from coachlib.views.panels.lane_side.spare_ball import last_leave, open_spare, spare_look
-from coachlib.views.panels.lane_side.stopped import stopped_look
+from coachlib.views.panels.lane_side.spare_ball import last_leave, open_spare, spare_view
+from coachlib.views.panels.lane_side.stopped import stopped_view
 from coachlib.views.panels.lane_side.taking_spares import TakingSpares
 from coachlib.views.panels.lane_side.taking_turns import TakingTurns, as_shown
 from coachlib.views.panels.lane_side.turns import (
@@ -45,8 +45,8 @@ from coachlib.views.panels.shared.form import shot_from
 from coachlib.views.panels.shared.lane_picture import LanePicture
 from coachlib.views.panels.shared.panel import action, report_errors
 from coachlib.views.panels.shared.scripts import composed
-from coachlib.views.panels.shared.shots import Shots, shots_look
-from coachlib.views.panels.shared.trend import trend_look
+from coachlib.views.panels.shared.shots import Shots, shots_view
+from coachlib.views.panels.shared.trend import trend_view
 from coachlib.views.panels.shared.typed import Answers
 
 MOST_WAIT_S = 2.5
@@ -216,7 +216,7 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
     def refresh(self) -> None:
         """Look at session and log afresh and show them."""
         session, shown = self.session, self.shown
-        self.who.look = set_up_look(
+        self.who.look = set_up_view(
             session,
             current_setup(session, shown.preferences) if session else shown.preferences,
             known_names(session),
@@ -251,26 +251,26 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
         is_stopped = running.advised().is_stopped
         self.answer.waiting = "" if is_stopped else running.waiting
         if is_stopped:
-            self.answer.look = stopped_look(session, running.advised(), shown.preferences.to)
+            self.answer.look = stopped_view(session, running.advised(), shown.preferences.to)
         elif advice is None:
             said = running.before(shown.preferences.to)
-            self.answer.look = before_look(
+            self.answer.look = before_view(
                 session, running.advised(), said, shown.watch_for, is_planned(session, shown.planned)
             )
         else:
-            self.answer.look = answer_look(session, advice, shown.preferences.to, shown.is_settled)
+            self.answer.look = answer_view(session, advice, shown.preferences.to, shown.is_settled)
         self.grounds.look = self.answer.look
-        self.grounds.trend = trend_look(session)
+        self.grounds.trend = trend_view(session)
         left = open_spare(session, shown.passed_spare)
-        spare = None if left is None else spare_look(session, left, running.spare_words(shown.preferences.to))
-        self.entry.look = entry_look(
+        spare = None if left is None else spare_view(session, left, running.spare_words(shown.preferences.to))
+        self.entry.look = entry_view(
             session,
             shown.preferences.speed_unit,
             shown.correcting,
             spare,
             can_ask_spare=left is None and last_leave(session) is not None,
         )
-        self.shots.look = shots_look(session, running.answers(shown.preferences.to))
+        self.shots.look = shots_view(session, running.answers(shown.preferences.to))
         self.lane.show(lane_scene(session, advice, running.advised()))
 
     def _step(self, kind: str, payload: dict[str, Any], status: str, *, is_beside: bool = False) -> None:

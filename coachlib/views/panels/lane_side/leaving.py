@@ -4,7 +4,7 @@ import base64
 
 from coachlib.errors import DataFileError
 from coachlib.views.panels.lane_side.lane_side_base import LaneSideBase
-from coachlib.views.panels.lane_side.session_summary import SAVED, SessionSummary, summary_look, summary_page
+from coachlib.views.panels.lane_side.session_summary import SAVED, SessionSummary, summary_page, summary_view
 from coachlib.views.panels.shared.panel import action
 
 
@@ -55,7 +55,7 @@ class Leaving(LaneSideBase):
 
     def _leave(self, key: str) -> None:
         try:
-            summary = summary_look(self.logbook, key, is_running=self.running is not None)
+            summary = summary_view(self.logbook, key, is_running=self.running is not None)
         except DataFileError:  # it cannot be read: nothing to show, and it must not stand in the way
             summary = None
         if summary is None:

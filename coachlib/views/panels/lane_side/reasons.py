@@ -12,9 +12,9 @@ class Grounds(anywidget.AnyWidget):
     Parameters
     ----------
     look : dict
-        As the answer's, see :func:`coachlib.views.panels.lane_side.answer.answer_look`.
+        As the answer's, see :func:`coachlib.views.panels.lane_side.answer.answer_view`.
     trend : dict
-        See :func:`coachlib.views.panels.shared.trend.trend_look`.
+        See :func:`coachlib.views.panels.shared.trend.trend_view`.
     """
 
     _esm = joined("shared/parts.js", "lane_side/cause.js", "shared/trend.js", "lane_side/grounds.js")

@@ -33,7 +33,7 @@ class WhoAndLine(anywidget.AnyWidget):
     Parameters
     ----------
     look : dict
-        See :func:`set_up_look`.
+        See :func:`set_up_view`.
     typed, errors : dict
         What stands in the form, and the message under each wrong field.
     """
@@ -46,7 +46,7 @@ class WhoAndLine(anywidget.AnyWidget):
     errors = traitlets.Dict().tag(sync=True)
 
 
-def set_up_look(
+def set_up_view(
     session: Session | None,
     set_up: SetUp,
     names: tuple[Sequence[str], Sequence[str]],

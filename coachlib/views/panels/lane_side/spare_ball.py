@@ -37,7 +37,7 @@ def last_leave(session: Session) -> Observed | None:
     return last
 
 
-def spare_look(session: Session, left: Observed, words: str) -> dict[str, Any]:
+def spare_view(session: Session, left: Observed, words: str) -> dict[str, Any]:
     """Return what is asked of a spare ball.
 
     Parameters

@@ -11,7 +11,7 @@ from coachlib.views.panels.lane_side.answer import grade_words
 GO_ON_ACTION = "go_on_with_pain"
 
 
-def stopped_look(session: Session, advice: Advice, to: To) -> dict[str, Any]:
+def stopped_view(session: Session, advice: Advice, to: To) -> dict[str, Any]:
     """Return the words of an answer that is stopped for pain, before a ball as after one.
 
     Parameters
@@ -26,7 +26,7 @@ def stopped_look(session: Session, advice: Advice, to: To) -> dict[str, Any]:
     Returns
     -------
     dict
-        As :func:`coachlib.views.panels.lane_side.answer.answer_look`, without a line, a chance or a way back.
+        As :func:`coachlib.views.panels.lane_side.answer.answer_view`, without a line, a chance or a way back.
     """
     said = say(advice, to=to)
     return {

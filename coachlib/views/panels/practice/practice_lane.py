@@ -20,20 +20,20 @@ from coachlib.views.panels.practice.practice_form import (
     start_answers,
     throw_answers,
 )
-from coachlib.views.panels.practice.practice_look import (
-    balls_look,
-    end_look,
+from coachlib.views.panels.practice.practice_view import (
+    balls_view,
+    end_view,
     practice_scene,
-    seen_look,
-    start_look,
-    throw_look,
-    waiting_look,
+    seen_view,
+    start_view,
+    throw_view,
+    waiting_view,
 )
 from coachlib.views.panels.shared.lane_picture import LanePicture
 from coachlib.views.panels.shared.panel import Panel, action
 from coachlib.views.panels.shared.progress import ProgressBar
 from coachlib.views.panels.shared.scripts import PANELS, composed, joined, script, styled
-from coachlib.views.panels.shared.trend import trend_look
+from coachlib.views.panels.shared.trend import trend_view
 from coachlib.views.panels.shared.typed import Answers
 from coachlib.world.bowler import Bowler
 
@@ -168,19 +168,19 @@ class PracticePanel(Panel):
     def refresh(self) -> None:
         """Look at the game afresh and show it."""
         game = self.game
-        self.start.look = start_look(game, self.bowlers, is_sure=game is None or game.is_over)
+        self.start.look = start_view(game, self.bowlers, is_sure=game is None or game.is_over)
         (self.box.remove_class if game else self.box.add_class)("coach-unstarted")
         if game is None:
             return
         self.lane.show(practice_scene(game))
-        self.throwing.trend, self.throwing.look = trend_look(game.session), throw_look(game)
-        self.balls.look = balls_look(game)
-        self.seen.look = end_look(game, self.end) if self.end else seen_look(game, self._n_now)
+        self.throwing.trend, self.throwing.look = trend_view(game.session), throw_view(game)
+        self.balls.look = balls_view(game)
+        self.seen.look = end_view(game, self.end) if self.end else seen_view(game, self._n_now)
 
     def _work_out_the_end(self, game: PracticeGame) -> None:
         """Play the balls again in other ways; the bar moves while the page waits."""
         self.refresh()
-        self.seen.look = waiting_look(game)
+        self.seen.look = waiting_view(game)
         self.progress.layout.display = ""
         try:
             self.end = practice_end(game, self.progress.step)

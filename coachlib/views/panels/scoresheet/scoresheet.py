@@ -25,7 +25,7 @@ from coachlib.world.pins import ALL_PINS
 
 
 class ScoreSheetWidget(anywidget.AnyWidget):
-    """The frames, the deck and the buttons; see :func:`sheet_look`."""
+    """The frames, the deck and the buttons; see :func:`sheet_view`."""
 
     _esm = script("scoresheet/scoresheet.js")
     _css = styled("shared/style.css", "scoresheet/scoresheet.css")
@@ -127,7 +127,7 @@ class ScoreSheet(Panel, ScoreSheetWidget):
 
     def _show(self, *, left_out: bool = False) -> None:
         bowler = (self._session or self._current()).bowler
-        look = sheet_look(self.frames, bowler.hand, bowler.name, left_out=left_out)
+        look = sheet_view(self.frames, bowler.hand, bowler.name, left_out=left_out)
         self.look = {**look, "can_undo": bool(self._n_steps)}
 
 
@@ -183,7 +183,7 @@ def standing_pins(frames: tuple[FrameLeaves, ...]) -> LeftPins:
     return frames[-1][-1] or ALL_PINS
 
 
-def sheet_look(
+def sheet_view(
     frames: tuple[FrameLeaves, ...], hand: Hand, name: str, *, left_out: bool = False
 ) -> dict[str, Any]:
     """Return how the sheet looks.

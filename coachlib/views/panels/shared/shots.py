@@ -21,14 +21,14 @@ from coachlib.world.shot import Shot
 
 
 class Shots(anywidget.AnyWidget):
-    """The table of balls; `look` holds its rows, see :func:`shots_look`."""
+    """The table of balls; `look` holds its rows, see :func:`shots_view`."""
 
     _esm = script("shared/shots.js")
 
     look = traitlets.Dict().tag(sync=True)
 
 
-def shots_look(session: Session, answers: Mapping[int, str]) -> dict[str, Any]:
+def shots_view(session: Session, answers: Mapping[int, str]) -> dict[str, Any]:
     """Return the rows of the table.
 
     Parameters

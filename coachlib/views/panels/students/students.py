@@ -23,17 +23,6 @@ from coachlib.views.charts.trends_chart import trends_chart, trends_words
 from coachlib.views.panels.shared.lane_picture import LanePicture
 from coachlib.views.panels.shared.panel import Panel, action, report_errors
 from coachlib.views.panels.shared.scripts import composed
-from coachlib.views.panels.students.students_look import (
-    NOBODY,
-    numbers_look,
-    replay_look,
-    replay_scene,
-    sessions_look,
-    students_look,
-    trend_heads,
-    trend_rows,
-    work_on_look,
-)
 from coachlib.views.panels.students.students_pages import (
     Options,
     Page,
@@ -42,6 +31,17 @@ from coachlib.views.panels.students.students_pages import (
     usual_reader,
 )
 from coachlib.views.panels.students.students_parts import Desk, Report
+from coachlib.views.panels.students.students_view import (
+    NOBODY,
+    numbers_view,
+    replay_scene,
+    replay_view,
+    sessions_view,
+    students_view,
+    trend_heads,
+    trend_rows,
+    work_on_view,
+)
 from coachlib.views.print.page import SHEETS, page_pdf
 from coachlib.views.theme import picture_svg
 
@@ -93,14 +93,11 @@ class StudentsPanel(Panel):
 
     @report_errors("desk", "desk")
     def _begin(self, logbook: Logbook | None) -> None:
-        self._look_empty()
+        self.desk.look = {"note": "", "students": [], "sessions": [], "replay": {}}
+        self.report.look = {}
         self.logbook, self.is_demo = own_or_demo(logbook)
         listed = [one.key for one in self.students.listed() if one.n_sessions]
         self.pick(listed[0] if listed else NOBODY)
-
-    def _look_empty(self) -> None:
-        self.desk.look = {"note": "", "students": [], "sessions": [], "replay": {}}
-        self.report.look = {}
 
     # what may be asked for
 
@@ -269,16 +266,16 @@ class StudentsPanel(Panel):
         self.desk.look = {
             **self.desk.look,
             "note": DEMO if self.is_demo else "",
-            "students": students_look(self.students.listed(), n_of_nobody),
+            "students": students_view(self.students.listed(), n_of_nobody),
             "student": self.student,
-            "sessions": sessions_look(self._listed()),
+            "sessions": sessions_view(self._listed()),
         }
 
     def _show_ball(self) -> None:
         self.desk.look = {
             **self.desk.look,
             "session": self.session,
-            "replay": replay_look(self.told, self.ball) if self.told else {},
+            "replay": replay_view(self.told, self.ball) if self.told else {},
             "erased": list(self.erased),
         }
         self.erased = ()
@@ -300,8 +297,8 @@ class StudentsPanel(Panel):
             "chart": _chart(trends) if self.is_drawn else "",
             "tall_chart": _chart(trends, is_tall=True) if self.is_drawn else "",
             "chart_words": trends_words(trends),
-            "work_on": work_on_look(work_on(trends)),
-            "numbers": numbers_look(self.numbers),
+            "work_on": work_on_view(work_on(trends)),
+            "numbers": numbers_view(self.numbers),
             "used": "",
         }
 
