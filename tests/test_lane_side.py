@@ -35,7 +35,7 @@ from coachlib.errors import DataFileError, ModelError
 from coachlib.records import Logbook
 from coachlib.views.panels import LaneSide
 from coachlib.views.panels.lane_side import begin
-from coachlib.views.panels.lane_side.answer import BIG, OF_PLAN, OF_RULE, answer_view
+from coachlib.views.panels.lane_side.answer import BIG, OF_PLAN, OF_RULE
 from coachlib.views.panels.lane_side.entry import arrival_tiles
 from coachlib.views.panels.shared.panel import action_steps
 from coachlib.views.panels.shared.scripts import PANELS
@@ -43,6 +43,7 @@ from coachlib.views.panels.shared.shots import seen_words
 from coachlib.views.panels.students.students_view import replay_view
 from coachlib.world.lane_conditions import Place
 from coachlib.world.pins import MIRROR_PIN
+from tests.answers import view_of
 
 START = {"name": "Maija", "hand": "right", "feet": "22", "target": "12", "lanes": "7 8"}
 HIGH = {"crossed": "12", "arrival": "high", "leave": "4", "motion": "early"}
@@ -100,7 +101,7 @@ def test_a_shot_read_is_logged_answered_listed_and_drawn(panel: LaneSide, log: L
     assert log.replay(log.latest_open() or "") == session
     assert _kinds(log) == ["start", "preferences", "shot", "advice"]
     assert panel.who.look["status"] == "ball 1 logged"
-    assert panel.answer.look == answer_view(session, advise(session, model_on=False), "bowler")
+    assert panel.answer.look == view_of(session, advise(session, model_on=False))
     assert panel.shots.look["rows"][0]["seen"] == "12 · high · pins 4 · early"
     assert panel.shots.look["rows"][0]["answer"] == panel.answer.look["headline"]
     assert panel.lane.scene["hand"] == "right"
@@ -437,7 +438,7 @@ def test_pain_stops_the_panel_until_go_on_is_pressed_and_undo_stops_it_again(log
         look = panel.answer.look
         assert look["headline"] == "Stop: rest, and have it looked at"
         assert [choice["words"] for choice in look["choices"]] == ["Go on"]
-        assert (look["rows"], look.get("back"), look.get("spare")) == ([], None, None)
+        assert (look.get("back"), look["spare"], look["chances"]) == (None, "", "")
         scene = panel.lane.scene
         assert (scene["advised"], scene["deck"], scene["simulated_text"]) == (None, [], "")
         assert panel.answer.waiting == ""
@@ -612,10 +613,10 @@ def test_where_no_lane_fits_the_button_still_names_a_ball_to_correct() -> None:
     for _ in range(8):
         session = observe(session, late)
     unfit = dataclasses.replace(advise(session, model_on=False), is_unfit=True)
-    look = answer_view(session, unfit, "bowler")
+    look = view_of(session, unfit)
     assert look["odd"]
     assert look["odd_ball"] == 8
-    assert answer_view(session, advise(session, model_on=False), "bowler")["odd_ball"] is None
+    assert view_of(session, advise(session, model_on=False))["odd_ball"] is None
 
 
 def test_the_words_of_the_buttons_say_what_happens(panel: LaneSide) -> None:
@@ -629,7 +630,7 @@ def test_the_words_of_the_buttons_say_what_happens(panel: LaneSide) -> None:
 @pytest.mark.parametrize("is_big", [True, False])
 def test_the_first_move_after_practice_is_named_as_the_advice_says(panel: LaneSide, is_big: bool) -> None:
     advice = advise(_session(_moving(panel)), model_on=False)
-    look = answer_view(_session(panel), dataclasses.replace(advice, is_big=is_big), "bowler")
+    look = view_of(_session(panel), dataclasses.replace(advice, is_big=is_big))
     assert look["big"] == (BIG if is_big else "")
     assert look["summary"].startswith(BIG) is is_big
 
@@ -676,8 +677,8 @@ def test_a_clubs_own_rules_are_advised_by(log: Logbook, tmp_path: Path) -> None:
     panel.set_up(START)
     for _ in range(2):
         panel.read(HIGH | {"leave": "all down"})
-    assert panel.answer.look == answer_view(
-        _session(panel), advise(_session(panel), load_rulebook(club), model_on=False), "bowler"
+    assert panel.answer.look == view_of(
+        _session(panel), advise(_session(panel), load_rulebook(club), model_on=False)
     )
     assert panel.answer.look["kind"] == "move"
     assert LaneSide(log, model_on=False, is_strict=True).rulebook is None

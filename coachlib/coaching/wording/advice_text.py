@@ -171,7 +171,7 @@ def say(advice: Advice, hand: Hand | None = None, to: To = "bowler") -> Said:
 def _stopped(advice: Advice, to: To) -> Said:
     """Return the words of an answer that is stopped for pain."""
     texts = {field.name: "" for field in dataclasses.fields(Said) if field.default is dataclasses.MISSING}
-    said = Said(**(texts | {"notes": ()} | stopped_texts(advice, to)))
+    said = Said(**(texts | {"cautions": (), "notes": ()} | stopped_texts(advice, to)))
     return dataclasses.replace(said, summary=_summary(said))
 
 

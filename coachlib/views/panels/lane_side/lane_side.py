@@ -15,7 +15,7 @@ from coachlib.coaching.wording.callouts import line_text
 from coachlib.errors import InputError
 from coachlib.records.log.logbook import Logbook
 from coachlib.views.lane.scene import lane_scene
-from coachlib.views.panels.lane_side.answer import AnswerBlock, answer_view, before_view
+from coachlib.views.panels.lane_side.answer import AnswerBlock, answer_view, before_view, stopped_view
 from coachlib.views.panels.lane_side.begin import changes_wanted, current_setup, is_planned, known_names
 from coachlib.views.panels.lane_side.correcting import Correcting
 from coachlib.views.panels.lane_side.entry import Entry, entry_view
@@ -31,7 +31,6 @@ from coachlib.views.panels.lane_side.set_up_form import SetUp, blank_answers, se
 from coachlib.views.panels.lane_side.setup import WhoAndLine, set_up_view
 from coachlib.views.panels.lane_side.shown import Shown
 from coachlib.views.panels.lane_side.spare_ball import last_leave, open_spare, spare_view
-from coachlib.views.panels.lane_side.stopped import stopped_view
 from coachlib.views.panels.lane_side.taking_spares import TakingSpares
 from coachlib.views.panels.lane_side.taking_turns import TakingTurns, as_shown
 from coachlib.views.panels.lane_side.turns import (
@@ -248,21 +247,21 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
 
     def _show(self, running: LiveSession) -> None:
         session, advice, shown = running.session, running.advice, self.shown
-        is_stopped = running.advised().is_stopped
-        self.answer.waiting = "" if is_stopped else running.waiting
-        if is_stopped:
-            self.answer.look = stopped_view(session, running.advised(), shown.preferences.to)
+        to, advised = shown.preferences.to, running.advised()
+        said = running.said(to)
+        self.answer.waiting = "" if advised.is_stopped else running.waiting
+        if advised.is_stopped:
+            self.answer.look = stopped_view(session, advised, said)
         elif advice is None:
-            said = running.before(shown.preferences.to)
             self.answer.look = before_view(
-                session, running.advised(), said, shown.watch_for, is_planned(session, shown.planned)
+                session, advised, running.said_before(to), shown.watch_for, is_planned(session, shown.planned)
             )
         else:
-            self.answer.look = answer_view(session, advice, shown.preferences.to, shown.is_settled)
+            self.answer.look = answer_view(session, advice, said, shown.is_settled)
         self.grounds.look = self.answer.look
         self.grounds.trend = trend_view(session)
         left = open_spare(session, shown.passed_spare)
-        spare = None if left is None else spare_view(session, left, running.spare_words(shown.preferences.to))
+        spare = None if left is None else spare_view(session, left, said.spare)
         self.entry.look = entry_view(
             session,
             shown.preferences.speed_unit,
@@ -270,8 +269,8 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
             spare,
             can_ask_spare=left is None and last_leave(session) is not None,
         )
-        self.shots.look = shots_view(session, running.answers(shown.preferences.to))
-        self.lane.show(lane_scene(session, advice, running.advised()))
+        self.shots.look = shots_view(session, running.answers(to))
+        self.lane.show(lane_scene(session, advice, advised))
 
     def _step(self, kind: str, payload: dict[str, Any], status: str, *, is_beside: bool = False) -> None:
         """Take a step; one `is_beside` the line leaves what was chosen after the last answer as it is."""
