@@ -34,11 +34,11 @@ from coachlib.coaching.wording.callouts import line_text
 from coachlib.errors import DataFileError, ModelError
 from coachlib.records import Logbook
 from coachlib.views.panels import LaneSide
-from coachlib.views.panels.lane_side import begin
+from coachlib.views.panels.lane_side import finding_start
 from coachlib.views.panels.lane_side.answer import BIG, OF_PLAN, OF_RULE
 from coachlib.views.panels.lane_side.entry import arrival_tiles
 from coachlib.views.panels.shared.panel import action_steps
-from coachlib.views.panels.shared.scripts import PANELS
+from coachlib.views.panels.shared.parts import PANELS
 from coachlib.views.panels.shared.shots import seen_words
 from coachlib.views.panels.students.students_view import replay_view
 from coachlib.world.lane_conditions import Place
@@ -786,7 +786,7 @@ def test_a_starting_line_that_cannot_be_worked_out_is_told_and_what_was_typed_st
         message = "the ball stopped at 12 ft"
         raise ModelError(message)
 
-    monkeypatch.setattr(begin, "starting_line", fail)
+    monkeypatch.setattr(finding_start, "starting_line", fail)
     panel = LaneSide(log, model_on=False)
     panel.find_start(WITH_OIL | {"name": "Maija"})
     assert panel.who.errors == {"form": "the ball stopped at 12 ft"}

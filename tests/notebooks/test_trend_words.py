@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 
 from coachlib import Bowler, Line, Session, Shot, change, observe
-from coachlib.views.panels.shared.scripts import joined, styled
+from coachlib.views.panels.shared.parts import joined, styled
 from coachlib.views.panels.shared.trend import trend_view
 
 pytestmark = pytest.mark.browser

@@ -19,7 +19,7 @@ from coachlib.views.panels.clinic.clinic_order import (
     save_pages,
 )
 from coachlib.views.panels.shared.panel import Panel, action
-from coachlib.views.panels.shared.scripts import script, styled
+from coachlib.views.panels.shared.parts import script, styled
 from coachlib.views.panels.shared.typed import Answers
 
 

@@ -17,7 +17,7 @@ from coachlib.coaching.wording.callouts import line_text
 from coachlib.errors import checked_thing
 from coachlib.views.charts.balls_chart import WIDTH_PX, On, balls_chart
 from coachlib.views.panels.shared.panel import Panel, report_errors
-from coachlib.views.panels.shared.scripts import PANELS, styled
+from coachlib.views.panels.shared.parts import PANELS, styled
 from coachlib.views.theme import picture_svg
 from coachlib.world.ball import Ball, ball_names, load_ball, resurfaced
 

@@ -15,7 +15,7 @@ from coachlib.coaching.wording.care_words import GO_ON
 from coachlib.coaching.wording.model_words import runners_up_texts
 from coachlib.coaching.wording.voices import voices_text
 from coachlib.views.panels.lane_side.cause import cause_view
-from coachlib.views.panels.shared.scripts import PANELS, joined
+from coachlib.views.panels.shared.parts import PANELS, joined
 from coachlib.views.panels.shared.typed import written_number
 from coachlib.world.line import Line
 
@@ -41,6 +41,23 @@ class AnswerBlock(anywidget.AnyWidget):
 
     look = traitlets.Dict().tag(sync=True)
     waiting = traitlets.Unicode().tag(sync=True)
+
+
+class Grounds(anywidget.AnyWidget):
+    """The small print under the answer.
+
+    Parameters
+    ----------
+    look : dict
+        As the answer's, see :func:`answer_view`.
+    trend : dict
+        See :func:`coachlib.views.panels.shared.trend.trend_view`.
+    """
+
+    _esm = joined("shared/parts.js", "lane_side/cause.js", "shared/trend.js", "lane_side/grounds.js")
+
+    look = traitlets.Dict().tag(sync=True)
+    trend = traitlets.Dict().tag(sync=True)
 
 
 def before_view(

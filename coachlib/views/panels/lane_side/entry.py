@@ -10,7 +10,7 @@ from coachlib.coaching.session.session import Session
 from coachlib.coaching.wording.arrival_words import ARRIVAL_WORDS
 from coachlib.units import boards_to_in
 from coachlib.views.panels.shared.form import GUTTER, HIT_WORDS, HITS, MOTIONS
-from coachlib.views.panels.shared.scripts import joined
+from coachlib.views.panels.shared.parts import joined
 from coachlib.world.hand import Hand, inside_side
 from coachlib.world.lane import ARRIVAL_CLASSES, ARROW_BOARDS, CENTRE_BOARD, arrival_class_board
 from coachlib.world.pins import BALL_TO_PIN_IN

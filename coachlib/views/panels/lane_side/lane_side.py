@@ -15,23 +15,26 @@ from coachlib.coaching.wording.callouts import line_text
 from coachlib.errors import InputError
 from coachlib.records.log.logbook import Logbook
 from coachlib.views.lane.scene import lane_scene
-from coachlib.views.panels.lane_side.answer import AnswerBlock, answer_view, before_view, stopped_view
-from coachlib.views.panels.lane_side.begin import changes_wanted, current_setup, is_planned, known_names
+from coachlib.views.panels.lane_side.answer import (
+    AnswerBlock,
+    Grounds,
+    answer_view,
+    before_view,
+    stopped_view,
+)
+from coachlib.views.panels.lane_side.begin import changes_wanted, current_setup, known_names
 from coachlib.views.panels.lane_side.correcting import Correcting
 from coachlib.views.panels.lane_side.entry import Entry, entry_view
-from coachlib.views.panels.lane_side.finding_start import FindingStart, offer_words
+from coachlib.views.panels.lane_side.finding_start import FindingStart, is_planned, offer_words
 from coachlib.views.panels.lane_side.getting_ready import GettingReady
 from coachlib.views.panels.lane_side.leaving import Leaving
 from coachlib.views.panels.lane_side.live_session import LiveSession
-from coachlib.views.panels.lane_side.my_bowlers import MyBowlers
-from coachlib.views.panels.lane_side.reasons import Grounds
 from coachlib.views.panels.lane_side.resume import offer_to_go_on
 from coachlib.views.panels.lane_side.session_summary import SessionSummary
 from coachlib.views.panels.lane_side.set_up_form import SetUp, blank_answers, set_up_answers, set_up_from
-from coachlib.views.panels.lane_side.setup import WhoAndLine, set_up_view
+from coachlib.views.panels.lane_side.setup import MyBowlers, WhoAndLine, set_up_view
 from coachlib.views.panels.lane_side.shown import Shown
-from coachlib.views.panels.lane_side.spare_ball import last_leave, open_spare, spare_view
-from coachlib.views.panels.lane_side.taking_spares import TakingSpares
+from coachlib.views.panels.lane_side.spare_ball import TakingSpares, last_leave, open_spare, spare_view
 from coachlib.views.panels.lane_side.taking_turns import TakingTurns, as_shown
 from coachlib.views.panels.lane_side.turns import (
     known_bowler,
@@ -43,7 +46,7 @@ from coachlib.views.panels.lane_side.turns import (
 from coachlib.views.panels.shared.form import shot_from
 from coachlib.views.panels.shared.lane_picture import LanePicture
 from coachlib.views.panels.shared.panel import action, report_errors
-from coachlib.views.panels.shared.scripts import composed
+from coachlib.views.panels.shared.parts import composed
 from coachlib.views.panels.shared.shots import Shots, shots_view
 from coachlib.views.panels.shared.trend import trend_view
 from coachlib.views.panels.shared.typed import Answers

@@ -28,7 +28,7 @@ from coachlib.review.session_end import (
 )
 from coachlib.review.take_home import cautions
 from coachlib.views.panels.lane_side.answer import button
-from coachlib.views.panels.shared.scripts import joined
+from coachlib.views.panels.shared.parts import joined
 from coachlib.views.panels.shared.trend import session_trend_view
 from coachlib.views.panels.students.students_pages import Page, file_word
 from coachlib.views.print.session_end_page import session_end_page

@@ -31,8 +31,7 @@ from coachlib.views.panels.practice.practice_view import (
 )
 from coachlib.views.panels.shared.lane_picture import LanePicture
 from coachlib.views.panels.shared.panel import Panel, action
-from coachlib.views.panels.shared.progress import ProgressBar
-from coachlib.views.panels.shared.scripts import PANELS, composed, joined, script, styled
+from coachlib.views.panels.shared.parts import PANELS, ProgressBar, composed, joined, script, styled
 from coachlib.views.panels.shared.trend import trend_view
 from coachlib.views.panels.shared.typed import Answers
 from coachlib.world.bowler import Bowler

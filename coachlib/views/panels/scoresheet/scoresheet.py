@@ -18,7 +18,7 @@ from coachlib.coaching.session.session import Session
 from coachlib.errors import InputError
 from coachlib.records.log.logbook import Logbook
 from coachlib.views.panels.shared.panel import Panel, action, report_errors
-from coachlib.views.panels.shared.scripts import script, styled
+from coachlib.views.panels.shared.parts import script, styled
 from coachlib.world import game
 from coachlib.world.hand import Hand, own_pins
 from coachlib.world.pins import ALL_PINS

@@ -11,7 +11,7 @@ from coachlib.coaching.session.session import Changed, Corrected, Observed, Sess
 from coachlib.coaching.wording.arrival_words import ARRIVAL_WORDS
 from coachlib.coaching.wording.callouts import line_text
 from coachlib.views.panels.shared.form import GUTTER, leave_text
-from coachlib.views.panels.shared.scripts import script
+from coachlib.views.panels.shared.parts import script
 from coachlib.views.panels.shared.typed import written_number
 from coachlib.world.ball import Ball
 from coachlib.world.hand import Hand

@@ -22,7 +22,7 @@ from coachlib.review.work_on import WorkOn, work_on
 from coachlib.views.charts.trends_chart import trends_chart, trends_words
 from coachlib.views.panels.shared.lane_picture import LanePicture
 from coachlib.views.panels.shared.panel import Panel, action, report_errors
-from coachlib.views.panels.shared.scripts import composed
+from coachlib.views.panels.shared.parts import composed
 from coachlib.views.panels.students.students_pages import (
     Options,
     Page,

@@ -3,7 +3,7 @@
 import anywidget
 import traitlets
 
-from coachlib.views.panels.shared.scripts import script, styled
+from coachlib.views.panels.shared.parts import script, styled
 
 
 class Desk(anywidget.AnyWidget):

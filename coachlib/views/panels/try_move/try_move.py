@@ -13,7 +13,7 @@ from coachlib.views.lane.scene import simulated_scene
 from coachlib.views.lane.scene_parts import LaneScene
 from coachlib.views.panels.shared.lane_picture import LanePicture
 from coachlib.views.panels.shared.panel import Panel, report_errors
-from coachlib.views.panels.shared.scripts import PANELS, styled
+from coachlib.views.panels.shared.parts import PANELS, styled
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler, Walk
 from coachlib.world.hand import HANDS, Hand
