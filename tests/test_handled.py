@@ -1,11 +1,16 @@
 """What stands around each handler: errors told at their place, what was typed kept, all shown afresh."""
 
+import re
+
 import anywidget
 import pytest
 import traitlets
 
 from coachlib.errors import DataFileError, InputError, ModelError
-from coachlib.views.panels.shared.panel import Panel, action, report_errors
+from coachlib.views.panels import PracticePanel, ScoreSheet, StudentsPanel
+from coachlib.views.panels.clinic.clinic import Clinic
+from coachlib.views.panels.shared.panel import Panel, action, action_steps, report_errors
+from coachlib.views.panels.shared.parts import PANELS
 
 
 class Part(anywidget.AnyWidget):
@@ -94,3 +99,13 @@ def test_the_browser_may_ask_for_actions_alone():
     for name in ("stop", "refresh", "__init__", "unheard_of"):
         with pytest.raises(KeyError, match=name):
             panel.handle({"do": name})
+
+
+FOLDERS = {PracticePanel: "practice", Clinic: "clinic", ScoreSheet: "scoresheet", StudentsPanel: "students"}
+
+
+@pytest.mark.parametrize(("panel", "folder"), FOLDERS.items())
+def test_what_the_scripts_ask_for_are_the_panels_actions(panel, folder):
+    scripts = "".join(path.read_text(encoding="utf-8") for path in (PANELS / folder).glob("*.js"))
+    asked = set(re.findall(r'(?:\bdo: |\bsend\(|\bask\()"(\w+)"', scripts))
+    assert asked == set(action_steps(panel))

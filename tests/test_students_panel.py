@@ -91,7 +91,7 @@ def test_another_student_and_session_are_shown_with_their_figures(panel):
     assert panel.report.look["chart"].startswith("data:image/svg+xml;base64,")
     assert panel.report.look["tall_chart"].startswith("data:image/svg+xml;base64,")
     oldest = panel.desk.look["sessions"][-1][0]
-    panel.open(oldest)
+    panel.open_session(oldest)
     assert panel.desk.look["session"] == oldest
     assert panel.lane.scene["hand"] == "left"
 

@@ -110,10 +110,10 @@ class StudentsPanel(Panel):
         listed = self._listed()
         self._show_lists()
         self._show_report()
-        self.open(listed[0].key if listed else "")
+        self.open_session(listed[0].key if listed else "")
 
     @action("desk", "desk")
-    def open(self, session: str) -> None:
+    def open_session(self, session: str) -> None:
         """Show another session of the student, from its first ball."""
         self.told = self.logbook.story(session) if session else None
         self.session, self.report.page = session, ""
@@ -136,7 +136,7 @@ class StudentsPanel(Panel):
         self.logbook.assign(self.session, None if student == NOBODY else student)
         session = self.session
         self.pick(student)
-        self.open(session)
+        self.open_session(session)
 
     @action("report", "about")
     def about(self, alias: str, consent_note: str) -> None:
@@ -147,7 +147,7 @@ class StudentsPanel(Panel):
         self._show_lists()
         self._show_report()
         ball, session = self.ball, self.session
-        self.open(session)
+        self.open_session(session)
         self.show(ball)
 
     @action("report", "about")
