@@ -105,6 +105,16 @@ def test_the_figures_are_drawn_beside_the_panel_once_a_page_asks_for_them(panel,
     assert panel.report.look["chart"].startswith("data:image/svg+xml;base64,")
 
 
+def test_a_page_that_asks_for_the_figures_takes_no_error_away(panel, monkeypatch):
+    monkeypatch.setattr(panel, "_load_drawing", lambda: None)
+    panel.is_strict = False
+    panel.erase("somebody else")
+    shown = panel.report.errors
+    assert "expected" in shown["about"]
+    panel.handle({"do": "draw_soon"})
+    assert panel.report.errors == shown
+
+
 def test_own_numbers_are_told_when_asked_for_and_taken_over_only_when_chosen(panel):
     oskar = _key(panel, "Oskar")
     panel.pick(oskar)

@@ -117,13 +117,13 @@ def report_errors(
 
 def action(place: str = "", part: str = "") -> Callable[[_Step[_Panel, _Given]], _Step[_Panel, _Given]]:
     """Wrap a handler as :func:`report_errors` does, and let the browser ask for it by its name."""
+    return lambda step: offered(report_errors(place, part)(step))
 
-    def wrap(step: _Step[_Panel, _Given]) -> _Step[_Panel, _Given]:
-        handled = report_errors(place, part)(step)
-        _ACTIONS.add(handled)
-        return handled
 
-    return wrap
+def offered(step: _Step[_Panel, _Given]) -> _Step[_Panel, _Given]:
+    """Let the browser ask for a method by its name; errors shown before stay as they are."""
+    _ACTIONS.add(step)
+    return step
 
 
 def action_steps(panel: type[Panel]) -> dict[str, Callable[..., None]]:

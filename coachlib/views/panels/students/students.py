@@ -21,7 +21,7 @@ from coachlib.review.trends import SessionTrend, session_trend, student_trends
 from coachlib.review.work_on import WorkOn, work_on
 from coachlib.views.charts.trends_chart import trends_chart, trends_words
 from coachlib.views.panels.shared.lane_picture import LanePicture
-from coachlib.views.panels.shared.panel import Panel, action, report_errors
+from coachlib.views.panels.shared.panel import Panel, action, offered, report_errors
 from coachlib.views.panels.shared.parts import composed
 from coachlib.views.panels.students.students_pages import (
     Options,
@@ -200,7 +200,7 @@ class StudentsPanel(Panel):
         self.is_drawn = True
         self._show_report()
 
-    @action("desk", "desk")
+    @offered
     def draw_soon(self) -> None:
         """Draw the figures once the drawing is loaded, which takes seconds in which the panel goes on."""
         if not (self.is_drawn or self._is_loading):
