@@ -7,6 +7,8 @@ from coachlib import Advice, Bowler, Line, Move, Session, Shot, advise, observe
 from coachlib.coaching.advice.decision import Candidate
 from coachlib.coaching.advice.model_voice import ModelVoice
 from coachlib.coaching.advice.verdict import Cause
+from coachlib.coaching.wording.advice_text import say
+from coachlib.views.panels.lane_side.answer import answer_view
 
 SESSION = Session(bowler=Bowler(), line=Line(22, 12), lane="7")
 HIGH = Shot(crossed_board=12, arrival="high", leave=(4,))
@@ -54,3 +56,8 @@ def answer(
 def caused(verdict: Any, bowler_prob: float | None) -> Advice:
     """Return an answer with a cause."""
     return answer(None, cause=Cause(verdict, bowler_prob, "crossing"))
+
+
+def view_of(session: Session, advice: Advice) -> dict[str, Any]:
+    """Return what the lane side shows of an answer to a bowler."""
+    return answer_view(session, advice, say(advice))

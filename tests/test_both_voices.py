@@ -20,9 +20,9 @@ from coachlib.records import Logbook
 from coachlib.views.panels import LaneSide
 from coachlib.views.panels.lane_side import getting_ready, lane_side
 from coachlib.views.panels.lane_side import live_session as running
-from coachlib.views.panels.lane_side.answer import BIG, answer_look
+from coachlib.views.panels.lane_side.answer import BIG
 from coachlib.views.panels.lane_side.getting_ready import FAILED
-from tests.answers import ONE_AND_ONE, TWO_AND_ONE, answer, voice, worth
+from tests.answers import ONE_AND_ONE, TWO_AND_ONE, answer, view_of, voice, worth
 
 START = {"name": "Maija", "hand": "right", "feet": "22", "target": "12", "lanes": "7 8"}
 HIGH = {"crossed": "12", "arrival": "high", "leave": "4", "motion": "early"}
@@ -89,7 +89,7 @@ def test_a_ball_is_answered_by_both_voices_and_all_of_it_is_kept(panel: LaneSide
     panel.read(HIGH)
     session = _session(panel)
     advice = advise(session)
-    assert panel.answer.look == answer_look(session, advice, "bowler")
+    assert panel.answer.look == view_of(session, advice)
     assert f"{round(20 * (advice.stay_strike_prob or 0.0))} strikes in 20" in panel.answer.look["chances"]
     assert panel.answer.look["chances"] == say(advice).chances
     assert panel.grounds.look["model"] == say(advice).model
@@ -118,13 +118,13 @@ def test_before_the_model_is_ready_the_rule_answers_and_the_model_is_added(held:
     panel.set_up(START)
     panel.read(HIGH)
     session = _session(panel)
-    assert panel.answer.look == answer_look(session, advise(session, model_on=False), "bowler")
+    assert panel.answer.look == view_of(session, advise(session, model_on=False))
     assert "stay_strike_prob" not in _advices(log)[0]
     held.go.set()
     assert panel.ready is not None
     panel.ready.wait(session, LONG_S)
     panel.catch_up()
-    assert panel.answer.look == answer_look(session, advise(session), "bowler")
+    assert panel.answer.look == view_of(session, advise(session))
     assert "stay_strike_prob" in _advices(log)[0]
     assert (_n_advice_events(log), log.replay(log.latest_open() or "")) == (2, session)
     panel.catch_up()
@@ -177,7 +177,7 @@ def test_a_table_that_fails_leaves_the_rule_of_thumb_and_says_so(held: Held, log
     panel.ready.wait(_session(panel), LONG_S)
     panel.read(HIGH)
     session = _session(panel)
-    assert panel.answer.look == answer_look(session, advise(session, model_on=False), "bowler")
+    assert panel.answer.look == view_of(session, advise(session, model_on=False))
     assert panel.answer.waiting == FAILED
     assert len(session.shots) == 1
 
@@ -196,7 +196,7 @@ def test_a_model_that_stops_later_leaves_the_rule_of_thumb_too(
     panel.read(POCKET)
     session = _session(panel)
     assert len(session.shots) == 2
-    assert panel.answer.look == answer_look(session, advise(session, model_on=False), "bowler")
+    assert panel.answer.look == view_of(session, advise(session, model_on=False))
     assert panel.answer.waiting == FAILED
 
 
@@ -252,29 +252,49 @@ def test_the_line_that_worked_is_forgotten_with_its_oil(panel: LaneSide) -> None
 def test_the_first_move_after_practice_is_announced() -> None:
     model = voice(STAY, worth(TWO_AND_ONE, 6), worth(TWO_AND_ONE, 6))
     advice = answer(model, is_big=True)
-    look = answer_look(advice.session, advice, "bowler")
+    look = view_of(advice.session, advice)
     assert look["big"] == BIG
     assert look["summary"].startswith("First move after practice: your biggest decision.")
     small = dataclasses.replace(advice, is_big=False)
-    assert answer_look(small.session, small, "bowler")["big"] == ""
+    assert view_of(small.session, small)["big"] == ""
 
 
 def test_what_does_not_fit_is_named_and_its_ball_can_be_corrected() -> None:
     advice = answer(voice(STAY, STAY, odd="crossing"), kind="stay", agree=False)
-    look = answer_look(advice.session, advice, "bowler")
+    look = view_of(advice.session, advice)
     assert "where it crossed (board 12)" in look["odd"]
     assert look["odd_ball"] == 3
     quiet = answer(voice(STAY, STAY), kind="stay", agree=False)
-    assert answer_look(quiet.session, quiet, "bowler")["odd_ball"] is None
+    assert view_of(quiet.session, quiet)["odd_ball"] is None
+
+
+def test_an_answer_is_put_into_words_once(panel: LaneSide, monkeypatch: pytest.MonkeyPatch) -> None:
+    said: list[Any] = []
+    monkeypatch.setattr(running, "say", lambda advice, **to: said.append(advice) or say(advice, **to))
+    panel.read(HIGH)
+    panel.spare(2, "made")
+    panel.read(HIGH)
+    panel.move()
+    panel.refresh()
+    panel.undo()
+    n_said = len(said)
+    assert n_said >= 4
+    panel.read(POCKET)
+    assert len(said) == n_said + 1
+    panel.refresh()
+    panel.open_form()
+    panel.close_form()
+    panel.catch_up()
+    assert len(said) == len({id(advice) for advice in said}) == n_said + 1
 
 
 def test_voices_that_differ_are_both_said_and_other_moves_told_by_what_they_lose() -> None:
     model = voice(STAY, worth(TWO_AND_ONE, 6), worth(ONE_AND_ONE, 4))
     advice = answer(model, rule_move=ONE_AND_ONE, agree=False)
-    look = answer_look(advice.session, advice, "bowler")
+    look = view_of(advice.session, advice)
     assert look["label"] == "Ball 3, lane 7"
     assert look["voices"] == "Rule of thumb: 1 and 1 left. From what you saw, 2 and 1 left looks better."
-    assert look["runners_up"] == [
-        ["Stay", "3 fewer in 20"],
-        ["1 and 1 left (feet 23, target 13), the rule of thumb", "2 fewer in 20"],
-    ]
+    assert look["runners_up"] == (
+        ("Stay", "3 fewer in 20"),
+        ("1 and 1 left (feet 23, target 13), the rule of thumb", "2 fewer in 20"),
+    )

@@ -5,7 +5,7 @@ The wanted behaviour is the panel's own contract.
 
 import pytest
 
-from coachlib.views.panels.lane_side.cause import cause_look
+from coachlib.views.panels.lane_side.cause import cause_view
 from tests.answers import caused
 
 
@@ -26,11 +26,11 @@ from tests.answers import caused
 def test_the_bracket_shrinks_with_evidence_and_names_what_it_centres_on(
     verdict: str, bowler_prob: float, covered: tuple[int, int], bold: list[int]
 ) -> None:
-    look = cause_look(caused(verdict, bowler_prob))
+    look = cause_view(caused(verdict, bowler_prob))
     assert look is not None
     assert ((look["first"], look["last"]), look["bold"]) == (covered, bold)
     assert all(look["places"][place] in look["alt"] for place in bold)
 
 
 def test_without_a_probability_nothing_is_drawn() -> None:
-    assert cause_look(caused("bowler", None)) is None
+    assert cause_view(caused("bowler", None)) is None

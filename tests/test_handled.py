@@ -1,52 +1,111 @@
 """What stands around each handler: errors told at their place, what was typed kept, all shown afresh."""
 
-import threading
-from types import SimpleNamespace
+import re
 
+import anywidget
 import pytest
+import traitlets
 
-from coachlib.errors import InputError
-from coachlib.views.panels.lane_side.error_report import report_errors
+from coachlib.errors import DataFileError, InputError, ModelError
+from coachlib.views.panels import PracticePanel, ScoreSheet, StudentsPanel
+from coachlib.views.panels.clinic.clinic import Clinic
+from coachlib.views.panels.shared.panel import Panel, action, action_steps, report_errors
+from coachlib.views.panels.shared.parts import PANELS
 
 
-class Panel:
+class Part(anywidget.AnyWidget):
+    """A form that tells what is wrong with it."""
+
+    _esm = ""
+    errors = traitlets.Dict()
+
+
+class Whole(Panel):
     """The few things that a handler needs of a panel."""
 
     def __init__(self, is_strict=False):
-        self.is_strict = is_strict
-        self._alone, self._loop = threading.RLock(), SimpleNamespace(note=lambda: None)
-        self.entry, self.who = SimpleNamespace(errors={"old": "x"}), SimpleNamespace(errors={"old": "x"})
-        self.n_shown = 0
+        self.is_strict, self.n_shown = is_strict, 0
+        self.entry, self.who = Part(errors={"old": "x"}), Part(errors={"old": "x"})
+        self.listen_to(self.entry, self.who)
 
     def refresh(self):
         self.n_shown += 1
 
-    @report_errors("who")
+    @action("who")
     def fail(self, fields):
         raise InputError("wrong", fields)
 
-    @report_errors("entry")
+    @report_errors("who", "numbers")
+    def stop(self, error):
+        raise error
+
+    @action("entry")
     def work(self):
         pass
 
+    @action("entry")
+    def work_and_fail(self):
+        self.work()
+        self.fail({"feet": "feet is 99"})
+
 
 def test_an_error_stands_under_its_fields_at_its_place_and_the_panel_is_shown():
-    panel = Panel()
+    panel = Whole()
     panel.fail({"feet": "feet is 99"})
     assert (panel.who.errors, panel.entry.errors, panel.n_shown) == ({"feet": "feet is 99"}, {}, 1)
     panel.fail(None)
     assert panel.who.errors == {"form": "wrong"}
 
 
+@pytest.mark.parametrize("kind", [InputError, DataFileError, ModelError])
+def test_each_of_our_errors_is_told_and_no_other(kind):
+    panel = Whole()
+    panel.stop(kind("wrong"))
+    assert panel.who.errors == {"numbers": "wrong"}
+    with pytest.raises(ZeroDivisionError):
+        panel.stop(ZeroDivisionError())
+
+
+def test_a_part_tells_the_whole_message():
+    panel = Whole()
+    panel.stop(InputError("wrong", {"feet": "feet is 99"}))
+    assert panel.who.errors == {"numbers": "wrong"}
+
+
 def test_the_next_step_that_works_takes_the_errors_away():
-    panel = Panel()
+    panel = Whole()
     panel.fail(None)
     panel.work()
     assert (panel.who.errors, panel.entry.errors, panel.n_shown) == ({}, {}, 2)
 
 
+def test_a_handler_that_another_one_calls_is_a_part_of_its_step():
+    panel = Whole()
+    panel.work_and_fail()
+    assert (panel.who.errors, panel.entry.errors, panel.n_shown) == ({}, {"feet": "feet is 99"}, 1)
+
+
 def test_tests_see_the_error_too():
-    panel = Panel(is_strict=True)
+    panel = Whole(is_strict=True)
     with pytest.raises(InputError, match="wrong"):
         panel.fail(None)
     assert panel.n_shown == 1
+
+
+def test_the_browser_may_ask_for_actions_alone():
+    panel = Whole()
+    panel.handle({"do": "fail", "fields": {"feet": "feet is 99"}})
+    assert panel.who.errors == {"feet": "feet is 99"}
+    for name in ("stop", "refresh", "__init__", "unheard_of"):
+        with pytest.raises(KeyError, match=name):
+            panel.handle({"do": name})
+
+
+FOLDERS = {PracticePanel: "practice", Clinic: "clinic", ScoreSheet: "scoresheet", StudentsPanel: "students"}
+
+
+@pytest.mark.parametrize(("panel", "folder"), FOLDERS.items())
+def test_what_the_scripts_ask_for_are_the_panels_actions(panel, folder):
+    scripts = "".join(path.read_text(encoding="utf-8") for path in (PANELS / folder).glob("*.js"))
+    asked = set(re.findall(r'(?:\bdo: |\bsend\(|\bask\()"(\w+)"', scripts))
+    assert asked == set(action_steps(panel))

@@ -8,7 +8,7 @@ import traitlets
 from coachlib.coaching.session.session import Session
 from coachlib.views.lane.scene import lines_scene, simulated_scene
 from coachlib.views.panels.shared.lane_picture import LanePicture
-from coachlib.views.panels.shared.scripts import PANELS
+from coachlib.views.panels.shared.parts import PANELS
 from coachlib.world.bowler import Bowler
 from coachlib.world.line import Line
 from coachlib.world.oil import load_pattern

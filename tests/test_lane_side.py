@@ -31,17 +31,19 @@ from coachlib import (
 from coachlib.coaching.session.session import session_at
 from coachlib.coaching.wording.advice_text import say
 from coachlib.coaching.wording.callouts import line_text
-from coachlib.errors import DataFileError
+from coachlib.errors import DataFileError, ModelError
 from coachlib.records import Logbook
 from coachlib.views.panels import LaneSide
-from coachlib.views.panels.lane_side import lane_side
-from coachlib.views.panels.lane_side.answer import BIG, OF_PLAN, OF_RULE, answer_look
+from coachlib.views.panels.lane_side import finding_start
+from coachlib.views.panels.lane_side.answer import BIG, OF_PLAN, OF_RULE
 from coachlib.views.panels.lane_side.entry import arrival_tiles
-from coachlib.views.panels.shared.scripts import PANELS
+from coachlib.views.panels.shared.panel import action_steps
+from coachlib.views.panels.shared.parts import PANELS
 from coachlib.views.panels.shared.shots import seen_words
-from coachlib.views.panels.students.students_look import replay_look
+from coachlib.views.panels.students.students_view import replay_view
 from coachlib.world.lane_conditions import Place
 from coachlib.world.pins import MIRROR_PIN
+from tests.answers import view_of
 
 START = {"name": "Maija", "hand": "right", "feet": "22", "target": "12", "lanes": "7 8"}
 HIGH = {"crossed": "12", "arrival": "high", "leave": "4", "motion": "early"}
@@ -99,7 +101,7 @@ def test_a_shot_read_is_logged_answered_listed_and_drawn(panel: LaneSide, log: L
     assert log.replay(log.latest_open() or "") == session
     assert _kinds(log) == ["start", "preferences", "shot", "advice"]
     assert panel.who.look["status"] == "ball 1 logged"
-    assert panel.answer.look == answer_look(session, advise(session, model_on=False), "bowler")
+    assert panel.answer.look == view_of(session, advise(session, model_on=False))
     assert panel.shots.look["rows"][0]["seen"] == "12 · high · pins 4 · early"
     assert panel.shots.look["rows"][0]["answer"] == panel.answer.look["headline"]
     assert panel.lane.scene["hand"] == "right"
@@ -283,7 +285,7 @@ def test_a_corrected_ball_is_told_by_what_it_says_now(panel: LaneSide, log: Logb
     assert answers[:2] == [said.headline for said in wanted]
     story = log.story(log.latest_open() or "")
     for ball, said in enumerate(wanted, start=1):
-        look = replay_look(story, ball)
+        look = replay_view(story, ball)
         assert (look["advice"], look["why"]) == (said.headline, said.why)
     again = LaneSide(log, model_on=False, is_strict=True)
     again.go_on()
@@ -310,7 +312,7 @@ def test_after_a_correction_taken_back_the_ball_is_told_as_before(panel: LaneSid
     rows, story = panel.shots.look["rows"], log.story(log.latest_open() or "")
     panel.correct(1)
     panel.save(1, HIGH)
-    assert replay_look(log.story(log.latest_open() or ""), 1)["advice"] != replay_look(story, 1)["advice"]
+    assert replay_view(log.story(log.latest_open() or ""), 1)["advice"] != replay_view(story, 1)["advice"]
     panel.undo()
     assert (panel.shots.look["rows"], log.story(log.latest_open() or "")) == (rows, story)
 
@@ -436,11 +438,11 @@ def test_pain_stops_the_panel_until_go_on_is_pressed_and_undo_stops_it_again(log
         look = panel.answer.look
         assert look["headline"] == "Stop: rest, and have it looked at"
         assert [choice["words"] for choice in look["choices"]] == ["Go on"]
-        assert (look["rows"], look.get("back"), look.get("spare")) == ([], None, None)
+        assert (look.get("back"), look["spare"], look["chances"]) == (None, "", "")
         scene = panel.lane.scene
         assert (scene["advised"], scene["deck"], scene["simulated_text"]) == (None, [], "")
         assert panel.answer.waiting == ""
-    panel._heard(panel.answer, {"do": "go_on_with_pain"}, [])
+    panel.handle({"do": "go_on_with_pain"})
     assert panel.answer.look["headline"] == "Feet 22, target 12"
     panel.read(HIGH)
     assert panel.answer.look["headline"] != "Stop: rest, and have it looked at"
@@ -524,9 +526,9 @@ def test_a_panel_opened_before_the_session_offers_it_when_its_page_opens(log: Lo
     assert waiting.who.look["offer"] is None
     playing.set_up(START)
     playing.read(HIGH)
-    waiting._heard(waiting.who, {"do": "opened"}, [])
+    waiting.handle({"do": "look_for_last"})
     assert "ball 1" in waiting.who.look["offer"]["words"]
-    playing._heard(playing.who, {"do": "opened"}, [])
+    playing.handle({"do": "look_for_last"})
     assert playing.who.look["offer"] is None
 
 
@@ -602,7 +604,7 @@ def test_every_message_of_the_browser_scripts_has_a_handler() -> None:
     asked |= {"cancel", "undo", "move", "stay", "go_on", "start_new", "set_log_aside"}  # chosen by a variable
     asked |= {"go_on_with_pain", "keep_going", "close_session", "print_page"}
     assert len(asked) > 10
-    assert asked == set(lane_side._ACTIONS)
+    assert asked == set(action_steps(LaneSide))
 
 
 def test_where_no_lane_fits_the_button_still_names_a_ball_to_correct() -> None:
@@ -611,10 +613,10 @@ def test_where_no_lane_fits_the_button_still_names_a_ball_to_correct() -> None:
     for _ in range(8):
         session = observe(session, late)
     unfit = dataclasses.replace(advise(session, model_on=False), is_unfit=True)
-    look = answer_look(session, unfit, "bowler")
+    look = view_of(session, unfit)
     assert look["odd"]
     assert look["odd_ball"] == 8
-    assert answer_look(session, advise(session, model_on=False), "bowler")["odd_ball"] is None
+    assert view_of(session, advise(session, model_on=False))["odd_ball"] is None
 
 
 def test_the_words_of_the_buttons_say_what_happens(panel: LaneSide) -> None:
@@ -628,7 +630,7 @@ def test_the_words_of_the_buttons_say_what_happens(panel: LaneSide) -> None:
 @pytest.mark.parametrize("is_big", [True, False])
 def test_the_first_move_after_practice_is_named_as_the_advice_says(panel: LaneSide, is_big: bool) -> None:
     advice = advise(_session(_moving(panel)), model_on=False)
-    look = answer_look(_session(panel), dataclasses.replace(advice, is_big=is_big), "bowler")
+    look = view_of(_session(panel), dataclasses.replace(advice, is_big=is_big))
     assert look["big"] == (BIG if is_big else "")
     assert look["summary"].startswith(BIG) is is_big
 
@@ -675,8 +677,8 @@ def test_a_clubs_own_rules_are_advised_by(log: Logbook, tmp_path: Path) -> None:
     panel.set_up(START)
     for _ in range(2):
         panel.read(HIGH | {"leave": "all down"})
-    assert panel.answer.look == answer_look(
-        _session(panel), advise(_session(panel), load_rulebook(club), model_on=False), "bowler"
+    assert panel.answer.look == view_of(
+        _session(panel), advise(_session(panel), load_rulebook(club), model_on=False)
     )
     assert panel.answer.look["kind"] == "move"
     assert LaneSide(log, model_on=False, is_strict=True).rulebook is None
@@ -775,6 +777,20 @@ def test_a_starting_line_needs_a_pattern_and_a_hand_and_keeps_what_was_typed(log
     panel.find_start(WITH_OIL | {"hand": ""})
     assert set(panel.who.errors) == {"hand"}
     assert panel.who.look["start"] == [2, "", ""]
+
+
+def test_a_starting_line_that_cannot_be_worked_out_is_told_and_what_was_typed_stays(
+    log: Logbook, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def fail(_session: Session) -> None:
+        message = "the ball stopped at 12 ft"
+        raise ModelError(message)
+
+    monkeypatch.setattr(finding_start, "starting_line", fail)
+    panel = LaneSide(log, model_on=False)
+    panel.find_start(WITH_OIL | {"name": "Maija"})
+    assert panel.who.errors == {"form": "the ball stopped at 12 ft"}
+    assert panel.who.typed["name"] == "Maija"
 
 
 def test_a_starting_line_asked_for_in_a_running_session_changes_nothing_until_it_is_saved(

@@ -25,7 +25,7 @@ from coachlib.coaching.simulation.line_search import (
 from coachlib.coaching.simulation.usual_start import usual_start
 from coachlib.coaching.simulation.what_if import meant_release
 from coachlib.physics.scatter import scattered
-from coachlib.views.panels.lane_side.begin import with_starting_line
+from coachlib.views.panels.lane_side.finding_start import with_starting_line
 from coachlib.views.panels.lane_side.set_up_form import SetUp, set_up_answers
 from coachlib.world.lane import FIRST_BOARD, LAST_BOARD, POCKET_BOARD, POCKET_HALF_BOARDS
 from coachlib.world.levers import fits_problems, laydown_board

@@ -2,7 +2,7 @@
 
 import pytest
 
-from coachlib.views.panels.lane_side.my_bowlers import MyBowlers
+from coachlib.views.panels.lane_side.setup import MyBowlers
 
 
 @pytest.mark.parametrize(("value", "is_live"), [("1", True), (None, False), ("", False)])

@@ -3,7 +3,7 @@
 import asyncio
 import threading
 
-from coachlib.views.panels.shared.own_loop import OwnLoop
+from coachlib.views.panels.shared.panel import OwnLoop
 
 
 def test_a_step_asked_for_in_another_thread_is_done_in_the_loops_own() -> None:

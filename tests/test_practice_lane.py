@@ -159,9 +159,9 @@ def test_without_a_game_nothing_is_thrown():
 
 
 def test_messages_of_the_page_reach_their_steps(panel):
-    panel._heard(None, {"do": "throw", "typed": panel.throwing.typed, "n_balls": 1, "n_thrown": 0}, [])
+    panel.handle({"do": "throw", "typed": panel.throwing.typed, "n_balls": 1, "n_thrown": 0})
     assert panel.game.n_thrown == 1
-    panel._heard(None, {"do": "new_game"}, [])
+    panel.handle({"do": "new_game"})
     assert panel.game is None
 
 

@@ -1,6 +1,6 @@
 """The bar of a long computation."""
 
-from coachlib.views.panels.shared.progress import ProgressBar
+from coachlib.views.panels.shared.parts import ProgressBar
 
 
 def test_the_bar_follows_and_says_so():

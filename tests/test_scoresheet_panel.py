@@ -10,7 +10,7 @@ import coachlib as cl
 from coachlib.records import Logbook
 from coachlib.views.panels.scoresheet.scoresheet import (
     ScoreSheet,
-    sheet_look,
+    sheet_view,
     standing_pins,
     unfinished_game,
     with_ball,
@@ -164,7 +164,7 @@ def test_the_session_written_to_last_is_taken_and_messages_find_their_handler(lo
     sheet = ScoreSheet(log, is_strict=True)
     assert sheet.key == key
     for message in ({"do": "ball", "pins": [10]}, {"do": "take_back"}, {"do": "new_game"}):
-        sheet._heard(None, message, [])
+        sheet.handle(message)
     assert _leaves(log, sheet) == []
 
 
@@ -183,7 +183,7 @@ def test_frames_grow_and_shrink_ball_by_ball():
     assert standing_pins((*frames[:1], ((4, 9),))) == (4, 9)
     assert without_last(without_last(frames)) == (((),), ((4, 9),))
     assert without_last(()) == ()
-    assert sheet_look((), "right", "")["title"].startswith("Frame 1, ball 1")
+    assert sheet_view((), "right", "")["title"].startswith("Frame 1, ball 1")
 
 
 def test_the_tenth_frame_takes_its_extra_balls():

@@ -11,7 +11,7 @@ import pytest
 from coachlib.records import Logbook
 from coachlib.review.session_end import PAIN_WORDS, session_end, session_end_words
 from coachlib.views.panels import LaneSide
-from coachlib.views.panels.lane_side.session_summary import summary_look, summary_page
+from coachlib.views.panels.lane_side.session_summary import summary_page, summary_view
 
 START = {"name": "Ilta", "hand": "right", "feet": "22", "target": "12", "lanes": "7 8"}
 HIGH = {"crossed": "12", "arrival": "high", "leave": "4", "motion": "early"}
@@ -52,7 +52,7 @@ def _evening(panel):
 
 def test_it_says_what_was_thrown_and_whether_the_move_worked(panel, log):
     _evening(panel)
-    look = summary_look(log, log.latest_open())
+    look = summary_view(log, log.latest_open())
     assert look["title"].startswith("Ilta, ")
     assert "7 first balls, 1 strike" in look["about"]
     start, moved = look["lines"]
@@ -80,7 +80,7 @@ def test_it_says_what_was_thrown_and_whether_the_move_worked(panel, log):
 
 def test_it_is_calm(panel, log):
     _evening(panel)
-    look = summary_look(log, log.latest_open())
+    look = summary_view(log, log.latest_open())
     words = " ".join(re.findall(r"[\w%]+", str({k: v for k, v in look.items() if k != "trend"}))).lower()
     assert not re.search(r"%|\b(score|average|percent|rank|better than|worse)\b", words)
 
@@ -88,7 +88,7 @@ def test_it_is_calm(panel, log):
 def test_a_session_where_nothing_worked_says_so_kindly(panel, log):
     for _ in range(3):
         panel.read(HIGH)
-    look = summary_look(log, log.latest_open())
+    look = summary_view(log, log.latest_open())
     assert look["worked"] == "What worked: your aim. You hit your target 3 of 3 times."
     assert look["lines"][0]["verdict"] == "It did not find the pocket."
     assert look["next_start"][0] == ""
@@ -98,7 +98,7 @@ def test_a_session_where_nothing_worked_says_so_kindly(panel, log):
 def test_a_session_with_nothing_good_says_so_kindly(panel, log):
     for _ in range(3):
         panel.read(WIDE)
-    look = summary_look(log, log.latest_open())
+    look = summary_view(log, log.latest_open())
     assert look["worked"] == "No line was steady yet. What you noted is a start for next time."
 
 
@@ -108,7 +108,7 @@ def test_a_move_that_did_not_help_is_not_called_one_that_did(panel, log):
     _move(panel)
     for _ in range(3):
         panel.read(HIGH | {"crossed": "13"})
-    look = summary_look(log, log.latest_open())
+    look = summary_view(log, log.latest_open())
     assert look["lines"][1]["verdict"] == (
         "The move did not help: 3 of 3 over the target and in the pocket before, 0 of 3 after."
     )
@@ -118,7 +118,7 @@ def test_a_move_that_did_not_help_is_not_called_one_that_did(panel, log):
 def test_balls_in_the_pocket_off_target_give_a_line_no_credit(panel, log):
     for _ in range(3):
         panel.read(STRIKE | {"crossed": "16"})
-    line = summary_look(log, log.latest_open())["lines"][0]
+    line = summary_view(log, log.latest_open())["lines"][0]
     assert line["count"] == "3 of 3 in the pocket, but off target"
     assert line["verdict"] == "It found the pocket, but not over the target."
 
@@ -126,45 +126,45 @@ def test_balls_in_the_pocket_off_target_give_a_line_no_credit(panel, log):
 def test_two_balls_are_too_few_to_tell(panel, log):
     for _ in range(2):
         panel.read(STRIKE | {"crossed": "12"})
-    assert summary_look(log, log.latest_open())["lines"][0]["verdict"] == "Too few balls to tell."
+    assert summary_view(log, log.latest_open())["lines"][0]["verdict"] == "Too few balls to tell."
 
 
 @pytest.mark.parametrize(("noted", "told"), [("left thumb", PAIN_WORDS), ("none", ""), ("-", "")])
 def test_pain_comes_first_and_none_is_no_pain(panel, log, noted, told):
     panel.set_up(START | {"pain": noted})
     panel.read(HIGH)
-    assert summary_look(log, log.latest_open())["pain"] == told
+    assert summary_view(log, log.latest_open())["pain"] == told
 
 
 def test_where_it_hurt_stands_on_screen_and_paper(panel, log):
     panel.read(HIGH)
     panel.set_up(START | {"pain": "right <knee>"})
     told = "Noted: right <knee>. Stopped for it."
-    assert summary_look(log, log.latest_open())["pain_noted"] == told
+    assert summary_view(log, log.latest_open())["pain_noted"] == told
     page = summary_page(log, log.latest_open()).text
     assert "Noted: right &lt;knee&gt;. Stopped for it." in page
     panel.set_up(START | {"pain": "none"})
-    assert summary_look(log, log.latest_open())["pain_noted"] == told
+    assert summary_view(log, log.latest_open())["pain_noted"] == told
 
 
 def test_no_pain_leaves_no_line(panel, log):
     panel.read(HIGH)
-    assert summary_look(log, log.latest_open())["pain_noted"] == ""
+    assert summary_view(log, log.latest_open())["pain_noted"] == ""
     assert "Stopped for it" not in summary_page(log, log.latest_open()).text
 
 
 def test_after_a_correction_the_count_is_that_of_the_ball_as_it_is_now(panel, log):
     panel.read(WIDE)
-    assert ["you", 1] in summary_look(log, log.latest_open())["causes"]["counts"]
+    assert ["you", 1] in summary_view(log, log.latest_open())["causes"]["counts"]
     panel.correct(1)
     panel.save(1, HIGH)
-    assert ["too early to say", 1] in summary_look(log, log.latest_open())["causes"]["counts"]
+    assert ["too early to say", 1] in summary_view(log, log.latest_open())["causes"]["counts"]
 
 
 def test_panel_and_page_say_what_the_session_end_says(panel, log):
     _evening(panel)
     key, session = log.latest_open(), panel.session
-    look, words = summary_look(log, key), " ".join(session_end_words(session_end(session), "right"))
+    look, words = summary_view(log, key), " ".join(session_end_words(session_end(session), "right"))
     assert look["worked"] in words
     assert all(one["count"] in words for one in look["lines"])
     panel.end()

@@ -11,7 +11,7 @@ from coachlib.errors import InputError
 from coachlib.records import Logbook
 from coachlib.review.session_end import session_end
 from coachlib.views.panels import LaneSide
-from coachlib.views.panels.lane_side.spare_ball import last_leave, open_spare, spare_look, spare_shot
+from coachlib.views.panels.lane_side.spare_ball import last_leave, open_spare, spare_shot, spare_view
 
 START = {"name": "Ilta", "hand": "right", "feet": "22", "target": "12", "lanes": "7 8"}
 HIGH = {"crossed": "12", "arrival": "high", "leave": "4 9", "motion": "early"}
@@ -56,7 +56,7 @@ def test_it_is_asked_after_a_leave_until_it_was_answered_passed_over_or_the_lane
 @pytest.mark.parametrize(("hand", "pins", "words"), [("right", [4, 9], "4 9"), ("left", [6, 8], "6 8")])
 def test_pins_are_numbered_as_on_the_lane_and_answers_lie_as_seen_from_behind(hand, pins, words):
     session = _session(cl.Shot(leave=(4, 9)), hand=hand)
-    look = spare_look(session, session.shots[0], "Take both.")
+    look = spare_view(session, session.shots[0], "Take both.")
     assert (look["pins"], look["ball"], look["words"]) == (pins, 2, "Take both.")
     assert words in look["title"]
     assert [name for name, _ in look["answers"]] == ["missed_left", "made", "missed_right"]

@@ -14,7 +14,7 @@ from coachlib.errors import DataFileError, InputError
 from coachlib.records import Logbook, Student, Students
 from coachlib.review.demo_log import write_demo_log
 from coachlib.views.panels.students.students import DEMO, StudentsPanel
-from coachlib.views.panels.students.students_look import NOBODY
+from coachlib.views.panels.students.students_view import NOBODY
 
 HOSTILE = '"><img src=x onerror=alert(1)>'
 
@@ -91,7 +91,7 @@ def test_another_student_and_session_are_shown_with_their_figures(panel):
     assert panel.report.look["chart"].startswith("data:image/svg+xml;base64,")
     assert panel.report.look["tall_chart"].startswith("data:image/svg+xml;base64,")
     oldest = panel.desk.look["sessions"][-1][0]
-    panel.open(oldest)
+    panel.open_session(oldest)
     assert panel.desk.look["session"] == oldest
     assert panel.lane.scene["hand"] == "left"
 
@@ -100,9 +100,19 @@ def test_the_figures_are_drawn_beside_the_panel_once_a_page_asks_for_them(panel,
     told = threading.Event()
     monkeypatch.setattr(panel._loop, "call", lambda step: (step(), told.set()))
     for _ in range(2):  # a second page asks too
-        panel._heard(None, {"do": "draw"}, [])
+        panel.handle({"do": "draw_soon"})
     assert told.wait(60)
     assert panel.report.look["chart"].startswith("data:image/svg+xml;base64,")
+
+
+def test_a_page_that_asks_for_the_figures_takes_no_error_away(panel, monkeypatch):
+    monkeypatch.setattr(panel, "_load_drawing", lambda: None)
+    panel.is_strict = False
+    panel.erase("somebody else")
+    shown = panel.report.errors
+    assert "expected" in shown["about"]
+    panel.handle({"do": "draw_soon"})
+    assert panel.report.errors == shown
 
 
 def test_own_numbers_are_told_when_asked_for_and_taken_over_only_when_chosen(panel):
@@ -255,7 +265,7 @@ def test_hostile_names_stay_data_in_the_sheet_and_in_file_names(tmp_path):
 
 def test_every_message_of_the_page_has_a_handler(panel):
     for message in ({"do": "show", "ball": 3}, {"do": "ask_numbers"}, {"do": "make_page", "options": {}}):
-        panel._heard(None, message, [])
+        panel.handle(message)
     assert panel.desk.look["replay"]["number"] == 3
     assert panel.report.page
 

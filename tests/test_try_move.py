@@ -53,9 +53,9 @@ def test_a_move_off_the_lane_is_told_and_the_picture_stays():
     before = panel.picture.scene
     panel.sliders.target_boards = 6.0
     assert panel.picture.scene == before
-    assert "target_board is 43.0; expected 1 to 39 boards" in panel.sliders.said["error"]
+    assert "target_board is 43.0; expected 1 to 39 boards" in panel.sliders.errors["form"]
     panel.sliders.target_boards = 1.0
-    assert "error" not in panel.sliders.said
+    assert panel.sliders.errors == {}
     assert panel.picture.scene["advised"]["target_board"] == 38.0
 
 

@@ -28,8 +28,8 @@ _ROOMS = {
     f"{_PANELS}.compare_balls.compare_balls": "CompareBalls",
     f"{_PANELS}.lane_side.lane_side": "LaneSide",
     f"{_PANELS}.practice.practice_lane": "PracticePanel",
-    f"{_PANELS}.practice.practice_look": "headline_seen",
-    f"{_PANELS}.shared.progress": "ProgressBar",
+    f"{_PANELS}.practice.practice_view": "headline_seen",
+    f"{_PANELS}.shared.parts": "ProgressBar",
     f"{_PANELS}.students.students": "StudentsPanel",
     f"{_PANELS}.try_move.try_move": "TryMove move_scene",
 }

@@ -35,7 +35,7 @@ def test_a_game_is_played_by_keyboard_alone(open_panel: OpenPanel, size: str) ->
     expect(said).to_have_text("Feet 27, target 13")
     page.keyboard.press("ArrowUp")
     expect(root.locator(".coach-lane svg").first).to_have_attribute(
-        "aria-label", re.compile("Line played: feet 30, target 17")
+        "aria-label", re.compile("Line played: feet 28, target 13")
     )
     page.keyboard.press("Enter")
     expect(root.locator(".coach-throw .coach-legend")).to_have_text("Practice ball 2 of 4")

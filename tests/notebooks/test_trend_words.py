@@ -6,8 +6,8 @@ from typing import Any
 import pytest
 
 from coachlib import Bowler, Line, Session, Shot, change, observe
-from coachlib.views.panels.shared.scripts import joined, styled
-from coachlib.views.panels.shared.trend import trend_look
+from coachlib.views.panels.shared.parts import joined, styled
+from coachlib.views.panels.shared.trend import trend_view
 
 pytestmark = pytest.mark.browser
 
@@ -51,7 +51,7 @@ def test_of_moves_too_close_together_the_newest_keeps_its_words(
             script=joined("shared/parts.js", "shared/trend.js") + SHOW,
         )
     )
-    look = trend_look(_moved_after(n_balls, hand))
+    look = trend_view(_moved_after(n_balls, hand))
     drawn = page.evaluate(DRAWN, look)
     assert drawn["rules"] == len(look["moves"]) == len(LINES)
     assert drawn["apart"]

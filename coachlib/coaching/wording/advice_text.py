@@ -163,7 +163,7 @@ def say(advice: Advice, hand: Hand | None = None, to: To = "bowler") -> Said:
         summary="",
         model=model_text(advice, hand),
         cause=cause_text(advice, hand, to),
-        runners_up=runners_up_texts(advice, hand),
+        runners_up=tuple(": ".join(one) for one in runners_up_texts(advice, hand)),
         odd=odd_text(advice, hand),
         assumed=assumed_text(advice),
     )
@@ -173,7 +173,7 @@ def say(advice: Advice, hand: Hand | None = None, to: To = "bowler") -> Said:
 def _stopped(advice: Advice, to: To) -> Said:
     """Return the words of an answer that is stopped for pain."""
     texts = {field.name: "" for field in dataclasses.fields(Said) if field.default is dataclasses.MISSING}
-    said = Said(**(texts | {"notes": ()} | stopped_texts(advice, to)))
+    said = Said(**(texts | {"cautions": (), "notes": ()} | stopped_texts(advice, to)))
     return dataclasses.replace(said, summary=_summary(said))
 
 

@@ -33,15 +33,15 @@ def worth_line(told: Worth, hand: Hand, ball_name: str = "") -> str:
     return f"{', '.join(parts)}: about {strikes_beside_text(new, stay)}. {lanes}"
 
 
-def runners_up_texts(advice: Advice, hand: Hand) -> tuple[str, ...]:
-    """Return the other moves and what they are worth beside the advice; none that is about the same."""
+def runners_up_texts(advice: Advice, hand: Hand) -> tuple[tuple[str, str], ...]:
+    """Return the other moves and what each loses beside the advice; none that is about the same."""
     if advice.model is None or not advice.is_counted:
         return ()
     best = advice.move_strike_prob if advice.move_strike_prob is not None else advice.model.stay.strike_prob
     others = [one for one in _others(advice) if one.move != advice.move]
     changes = [one for one in advice.model.changes if one.move not in [other.move for other in others]]
     told = [one for one in (*others, *changes) if n_of_twenty(one.strike_prob) != n_of_twenty(best)]
-    return tuple(f"{_named(advice, one, hand)}: {_loss(best, one.strike_prob)}" for one in told)
+    return tuple((_named(advice, one, hand), _loss(best, one.strike_prob)) for one in told)
 
 
 def _others(advice: Advice) -> list[Candidate]:

@@ -1,28 +1,26 @@
 """What the simulation says, in words: counts of twenty balls, lanes as counts of ten, no percent."""
 
 import dataclasses
-from statistics import fmean
 
 from coachlib.coaching.advice.advice import Advice
 from coachlib.coaching.advice.decision import N_LANES_SHOWN, shows_most
 from coachlib.coaching.advice.model_voice import ModelVoice
 from coachlib.coaching.rules.rule_advice import SHORT_RULE
 from coachlib.coaching.session.ball_reading import is_gutter_ball, side_of
-from coachlib.coaching.session.lane_history import boards_on_target
 from coachlib.coaching.simulation.outcomes import n_of_twenty
 from coachlib.coaching.wording.arrival_words import NEAR_POCKET_BOARDS
 from coachlib.coaching.wording.callouts import To, lowered, move_text, strikes_text
+from coachlib.coaching.wording.good_shot_words import (
+    off_pocket_text,
+    seen_off_boards,
+    sheet_text,
+    where_meant_text,
+)
 from coachlib.world.hand import Hand, own_pins
 from coachlib.world.lane import POCKET_BOARD
 from coachlib.world.line import Move
-from coachlib.world.parsing import board_text, boards_text
+from coachlib.world.parsing import board_text
 from coachlib.world.shot import Shot
-
-SHEET_APART_BOARDS = 1.0
-"""Balls over the target that came in so far from what is believed are told instead of it (our guess)."""
-
-FIRST_HIT_BOARD, LAST_HIT_BOARD = 13.7, 22.5
-"""Outside of these a ball misses the head pin or is past it: no number of boards is told."""
 
 _SEEN_AS = {
     "crossing": "where it crossed",
@@ -71,7 +69,7 @@ def model_text(advice: Advice, hand: Hand) -> str:
     model = advice.model
     if model is None or advice.reading.last is None or not advice.is_counted:
         return ""
-    parts = [_where_meant(advice, hand), _of_rule(advice, model, hand)]
+    parts = [where_meant_text(advice), _of_rule(advice, model, hand)]
     return " ".join(part for part in parts if part)
 
 
@@ -158,14 +156,17 @@ def why_text(advice: Advice, hand: Hand) -> str:
     model = advice.model
     if model is None:
         return ""
-    meant = _where_meant(advice, hand)
-    if advice.kind == "line" and advice.is_settled:
-        return _why_settled(advice, model, hand)
     if advice.kind == "line":
-        return _why_line(advice, meant)
+        return _why_settled(advice, model, hand) if advice.is_settled else _why_line(advice)
     if advice.rule.move.is_stay or model.rule is None:
-        return meant
+        return where_meant_text(advice)
     return f"Rule of thumb: {lowered(move_text(model.rule.move, hand))}, but {_too_little(advice)}."
+
+
+def names_rules_move(advice: Advice) -> bool:
+    """Return whether :func:`why_text` names the rule's move as it is."""
+    rule, move = (None if advice.model is None else advice.model.rule), advice.rule.move
+    return advice.kind != "line" and rule is not None and rule.move == move and not move.is_stay
 
 
 def _why_settled(advice: Advice, model: ModelVoice, hand: Hand) -> str:
@@ -185,14 +186,13 @@ def _size(move: Move) -> float:
     return abs(move.feet_boards) + abs(move.target_boards)
 
 
-def _why_line(advice: Advice, meant: str) -> str:
+def _why_line(advice: Advice) -> str:
     """Return why the line moves: where good shots came in, or what a good shot does by now."""
     seen = seen_off_boards(advice)
     if seen is not None and abs(seen) >= NEAR_POCKET_BOARDS:
         return f"Good shots came in {'high' if seen > 0 else 'light'}."
-    if meant and "pocket" not in meant and "sheet" not in meant:
-        return meant
-    return "On the likely lanes there is more room for a miss there."
+    off = "" if sheet_text(advice) else off_pocket_text(advice)
+    return off or "On the likely lanes there is more room for a miss there."
 
 
 def paper_text(advice: Advice) -> str:
@@ -268,43 +268,6 @@ def _nothing_better(advice: Advice) -> str:
     if gain <= 0:
         return "; no line within reach is clearly better"
     return f"; another line may add {gain}, but too few likely lanes agree"
-
-
-def _where_meant(advice: Advice, hand: Hand) -> str:
-    """Return where a good shot comes in now, as believed; what the balls over the target said comes first."""
-    told = None if advice.model is None else advice.model.blame
-    if told is None:
-        return ""
-    off, seen = told.meant_board - POCKET_BOARD, seen_off_boards(advice)
-    if seen is not None and abs(off - seen) >= SHEET_APART_BOARDS:
-        return f"The oil sheet expects {'higher' if off > seen else 'lighter'} than we saw."
-    if abs(off) >= NEAR_POCKET_BOARDS and _is_other_side(advice, off):
-        return f"The oil sheet expects {'higher' if off > 0 else 'lighter'} than we saw."
-    if abs(off) < NEAR_POCKET_BOARDS:
-        return "A good shot now finds the pocket."
-    if advice.is_settled and (off > 0.0) != (advice.reading.side == "high"):
-        return ""
-    way = "high" if off > 0 else "light"
-    if not FIRST_HIT_BOARD <= told.meant_board <= LAST_HIT_BOARD:
-        return f"A good shot now {'misses' if off < 0 else 'goes past'} the head pin."
-    half = round(abs(off) * 2) / 2
-    return f"A good shot now hits {boards_text(half)} board{'s' * (half > 1)} {way}."
-
-
-def _is_other_side(advice: Advice, off_boards: float) -> bool:
-    """Return whether the last ball, over the target, came in on the other side than a good shot should."""
-    facts, side = advice.reading.facts, advice.reading.side
-    on_other = {"high": off_boards < 0, "light": off_boards > 0, "pocket": abs(off_boards) >= 1.5}
-    return facts.get("is_on_target") is True and on_other.get(str(side), False)
-
-
-def seen_off_boards(advice: Advice) -> float | None:
-    """Return how far off the pocket the last balls over the target came in, mean of two or three [boards].
-
-    None below two such balls on this line.
-    """
-    boards = boards_on_target(advice.session)[-3:]
-    return fmean(boards) - POCKET_BOARD if len(boards) >= 2 else None
 
 
 def _of_rule(advice: Advice, model: ModelVoice, hand: Hand) -> str:

@@ -39,11 +39,12 @@ def seen_text(advice: Advice, hand: Hand, to: To = "bowler") -> str:
         return ""
     if is_gutter_ball(advice.reading.last.shot):
         return "It ended in the gutter."
-    did = _what_it_did(advice, hand)
+    parts = _what_it_did(advice, hand)
+    did = " and ".join(parts)
     if not facts.get("has_crossing"):
         return _unnoted(advice, did)
     if facts.get("is_on_target") is True:
-        return _on_target(advice, did, to)
+        return _on_target(advice, parts, to)
     miss = float(facts["miss_boards"] or 0.0)
     spread = f", within {_whose(advice, to)} usual spread" if facts.get("is_within_spread") else ""
     crossed = f"It crossed {boards_text(miss)} {side_text(miss, hand)} of the target{spread}"
@@ -61,16 +62,16 @@ def _whose(advice: Advice, to: To) -> str:
     return "your" if to == "bowler" else "the bowler's"
 
 
-def _on_target(advice: Advice, did: str, to: To) -> str:
+def _on_target(advice: Advice, parts: list[str], to: To) -> str:
     target = "your target" if to == "bowler" else "the target"
     n_same, n_run = int(advice.reading.facts.get("n_same") or 0), _n_in_a_row(advice)
     side = ARRIVAL_WORDS[advice.reading.side].did if advice.reading.side else ""
     in_all = f" In all it {side} {_times(n_same)}." if n_same > max(n_run, 1) else ""
     if n_run < 2 or advice.reading.is_arrival_from_leave:
-        once = f"{who(advice, to)} hit {target}" + (f" and it {did}." if did else ".")
-        return f"{once}{in_all}"
+        did = f" and it {' and '.join(parts)}" if parts else ""
+        return f"{who(advice, to)} hit {target}{did}.{in_all}"
     each = f"it {side} {'both times' if n_run == 2 else 'each time'}"
-    other = did.removesuffix(side).removesuffix(" and ")
+    other = " and ".join(part for part in parts if part != side)
     last = f" The last one {other}." if other else ""
     if len(_hits(advice)) > n_run:
         return f"The last {count_text(n_run)} balls over {target} {side}.{last}{in_all}"
@@ -101,14 +102,15 @@ def _unnoted(advice: Advice, did: str) -> str:
     return f"{told}Where it crossed was not noted."
 
 
-def _what_it_did(advice: Advice, hand: Hand) -> str:
+def _what_it_did(advice: Advice, hand: Hand) -> list[str]:
+    """Return how the last ball turned and how it came in, as far as noted."""
     facts = advice.reading.facts
     turned = _TURNED.get(str(facts.get("motion")), "")
     arrived = facts.get("arrival_class")
     came_in = ARRIVAL_WORDS[arrived].did if arrived else ""  # type: ignore[index]
     if came_in and advice.reading.is_arrival_from_leave:
         came_in = f"{came_in}, by {_pins_left(advice, hand)}"
-    return " and ".join(part for part in (turned, came_in) if part)
+    return [part for part in (turned, came_in) if part]
 
 
 def _pins_left(advice: Advice, hand: Hand) -> str:

@@ -3,7 +3,7 @@
 from coachlib.coaching.advice.advice import Advice
 from coachlib.coaching.simulation.outcomes import n_of_twenty
 from coachlib.coaching.wording.callouts import move_text
-from coachlib.coaching.wording.model_words import is_of_rule, why_text
+from coachlib.coaching.wording.model_words import is_of_rule, names_rules_move
 from coachlib.world.hand import Hand
 from coachlib.world.line import Move
 
@@ -25,7 +25,7 @@ def voices_text(advice: Advice, hand: Hand) -> str:
     """
     if advice.model is None or not advice.is_counted or is_of_rule(advice):
         return ""
-    if advice.kind != "line" and _is_named(advice, hand):
+    if names_rules_move(advice):
         return ""
     says = "no move" if advice.rule.move.is_stay else _named(advice.rule.move, hand)
     return f"Rule of thumb: {says}. From what you saw, {_worth(advice, hand)}."
@@ -39,11 +39,6 @@ def _worth(advice: Advice, hand: Hand) -> str:
     if n_of_twenty(advice.move_strike_prob or 0.0) == n_of_twenty(told.strike_prob):
         return f"{_named(advice.move, hand)} is about the same"
     return f"{_named(advice.move, hand)} looks better"
-
-
-def _is_named(advice: Advice, hand: Hand) -> bool:
-    """Return whether the reason names the rule's move."""
-    return _named(advice.rule.move, hand) in why_text(advice, hand).lower()
 
 
 def _named(move: Move, hand: Hand) -> str:

@@ -137,8 +137,7 @@ def path_words(path: DrawnPath) -> str:
     """Return one simulated line in words, for who cannot see it."""
     turn = path["breakpoint"]
     parts = [f"{turn['text']} at {turn['at_ft']:.0f} ft"] if turn else []
-    arrival = path["arrival_text"]
-    parts.append(f"{'arrives' if arrival.startswith('at ') else 'ends'} {arrival}")
+    parts.append(f"{'arrives' if path['contact'] else 'ends'} {path['arrival_text']}")
     parts.append(f"{path['n_strikes']} of {N_BALLS} strike")
     return f"simulated, {', '.join(parts)}"
 

@@ -1,27 +1,29 @@
 """The teacher's panel: choose level, hand and number, look at a paper, save papers, answers and lanes."""
 
+from collections.abc import Mapping
 from typing import Any
 
 import anywidget
 import traitlets
 
-from coachlib.errors import DataFileError, InputError
 from coachlib.study.questions.worksheet_levels import LEVELS
 from coachlib.views.panels.clinic.clinic_order import (
     BLANK,
     FORMS,
     PARTS,
+    ClinicOrder,
     clinic_pages,
     folder_of,
     order_from,
     page_preview,
     save_pages,
 )
-from coachlib.views.panels.shared.scripts import script, styled
+from coachlib.views.panels.shared.panel import Panel, action
+from coachlib.views.panels.shared.parts import script, styled
 from coachlib.views.panels.shared.typed import Answers
 
 
-class Clinic(anywidget.AnyWidget):
+class Clinic(Panel, anywidget.AnyWidget):
     """The form and the preview; as the last line of a notebook cell it shows itself.
 
     Parameters
@@ -38,42 +40,41 @@ class Clinic(anywidget.AnyWidget):
     typed = traitlets.Dict().tag(sync=True)
     errors = traitlets.Dict().tag(sync=True)
 
-    is_strict = False
-    """Whether what goes wrong is raised after it was told; for tests."""
-
     def __init__(self, typed: Answers | None = None) -> None:
-        super().__init__(typed={**BLANK, **(typed or {})}, look=clinic_look())
-        self.on_msg(lambda _widget, message, _buffers: self.handle(message))
-        self.handle({"do": "preview", "typed": self.typed})
+        super().__init__(typed={**BLANK, **(typed or {})}, look=clinic_view())
+        self.listen_to(self)
+        self.preview(self.typed)
 
-    def handle(self, message: dict[str, Any]) -> None:
-        """Do what the page asks for; what goes wrong is told under its field and changes nothing."""
-        typed = {**BLANK, **message.get("typed", {})}
-        self.typed, self.errors = typed, {}
-        try:
-            if message.get("do") == "save":
-                self._save(typed)
-            else:
-                page = page_preview(order_from(typed), typed["part"])
-                self.look = clinic_look(page, pages=self.look.get("pages", {}))
-        except (InputError, DataFileError) as error:
-            self.look = {**self.look, "status": ""}
-            self.errors = dict(getattr(error, "fields", {})) or {"form": str(error)}
-            if self.is_strict:
-                raise
+    @action()
+    def preview(self, typed: Answers) -> None:
+        """Show what is to be looked at before it is saved."""
+        order = self._order(typed)
+        self.look = clinic_view(page_preview(order, self.typed["part"]), pages=self.look.get("pages", {}))
 
-    def _save(self, typed: Answers) -> None:
-        order, folder = order_from(typed), folder_of(typed)
+    @action()
+    def save(self, typed: Answers) -> None:
+        """Save papers, answers and lane paper."""
+        order, folder = self._order(typed), folder_of(typed)
         self.look = {**self.look, "status": f"Making {_papers(order.n_papers)} …"}
         pages = clinic_pages(order)
         files = save_pages(pages, folder, order.sheet)
         status = (
             f"Saved {_papers(order.n_papers)}, the answers and lane paper: {len(files)} files in {folder}"
         )
-        self.look = clinic_look(page_preview(order, typed["part"]), status, pages)
+        self.look = clinic_view(page_preview(order, self.typed["part"]), status, pages)
+
+    def show_errors(self, place: str, errors: Mapping[str, str]) -> None:
+        """Show what is wrong under its field; then nothing is being made any more."""
+        super().show_errors(place, errors)
+        if errors:
+            self.look = {**self.look, "status": ""}
+
+    def _order(self, typed: Answers) -> ClinicOrder:
+        self.typed = {**BLANK, **typed}
+        return order_from(self.typed)
 
 
-def clinic_look(page: str = "", status: str = "", pages: dict[str, str] | None = None) -> dict[str, Any]:
+def clinic_view(page: str = "", status: str = "", pages: dict[str, str] | None = None) -> dict[str, Any]:
     """Return how the panel looks.
 
     Parameters

@@ -2,7 +2,7 @@
 
 import dataclasses
 import html
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 import anywidget
@@ -14,14 +14,16 @@ from coachlib.coaching.equipment.surface import USUAL_GRITS, surface_cautions
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.wording.ball_comparison_words import difference_lines
 from coachlib.coaching.wording.callouts import line_text
-from coachlib.errors import InputError, ModelError, checked_thing
+from coachlib.errors import checked_thing
 from coachlib.views.charts.balls_chart import WIDTH_PX, On, balls_chart
-from coachlib.views.panels.shared.scripts import PANELS, styled
+from coachlib.views.panels.shared.panel import Panel, report_errors
+from coachlib.views.panels.shared.parts import PANELS, styled
 from coachlib.views.theme import picture_svg
 from coachlib.world.ball import Ball, ball_names, load_ball, resurfaced
 
 AS_IT_IS, POLISHED = "as it is", "polished"
-SURFACES = (AS_IT_IS, *(f"{grit:.0f} grit" for grit in USUAL_GRITS), POLISHED)
+SANDED = {f"{grit:.0f} grit": grit for grit in USUAL_GRITS}
+SURFACES = (AS_IT_IS, *SANDED, POLISHED)
 DRAWN: dict[str, On] = {
     "the same line": "line",
     "matching move": "match",
@@ -40,7 +42,7 @@ class PanelEdge(anywidget.AnyWidget):
     width_px = traitlets.Int(0).tag(sync=True)
 
 
-class CompareBalls(W.VBox):
+class CompareBalls(Panel, W.VBox):
     """Two choices of ball and one of surface over the paths of both; each choice is thrown at once.
 
     Parameters
@@ -70,25 +72,29 @@ class CompareBalls(W.VBox):
         choices.add_class("coach-balls-choices")
         super().__init__([self.edge, choices, self.care, self.problem, self.words, self.picture])
         self.add_class("coach-balls")
+        self.listen_to()
         for control in (self.first, self.second, self.surface):
             control.observe(self._throw, "value")
         self.drawn.observe(self._draw, "value")
         self.edge.observe(self._draw, "width_px")
         self._throw()
 
+    @report_errors("problem", "form")
     def _throw(self, _change: Any = None) -> None:
         """Throw what is chosen, or say why that cannot be and leave words and picture as they were."""
         self.care.value = care_html(self.session, self.surface.value)
         self.problem.value = "<p>Throwing …</p>"
-        try:
-            second = with_surface(load_ball(self.second.value), self.surface.value)
-            self.compared = compare_balls(self.session, [load_ball(self.first.value), second])
-        except (InputError, ModelError) as error:
-            self.problem.value = f'<p role="alert">{html.escape(str(error))}</p>'
-            return
+        second = with_surface(load_ball(self.second.value), self.surface.value)
+        self.compared = compare_balls(self.session, [load_ball(self.first.value), second])
         self.words.value = words_html(self.session, self.compared)
         self._draw()
         self.problem.value = ""
+
+    def show_errors(self, place: str, errors: Mapping[str, str]) -> None:
+        """Show why the balls cannot be thrown."""
+        self.problem.value = "".join(
+            f'<p role="alert">{html.escape(message)}</p>' for message in errors.values()
+        )
 
     def _draw(self, _change: Any = None) -> None:
         """Draw what was thrown, as wide as the panel is."""
@@ -102,8 +108,7 @@ def with_surface(ball: Ball, surface: str) -> Ball:
     if surface == AS_IT_IS:
         return ball
     is_polished = surface == POLISHED
-    grit = ball.grit if is_polished else float(surface.removesuffix(" grit"))
-    sanded = resurfaced(ball, grit, is_polished)
+    sanded = resurfaced(ball, ball.grit if is_polished else SANDED[surface], is_polished)
     return ball if sanded == ball else dataclasses.replace(sanded, name=f"{ball.name}, {surface}"[:60])
 
 

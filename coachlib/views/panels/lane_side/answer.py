@@ -1,5 +1,6 @@
 """The answer block: what is said, in the order in which it is needed, and what may be pressed."""
 
+import dataclasses
 from typing import Any
 
 import anywidget
@@ -8,11 +9,13 @@ import traitlets
 from coachlib.coaching.advice.advice import Advice
 from coachlib.coaching.session.arrivals import last_line_that_worked
 from coachlib.coaching.session.session import Session
-from coachlib.coaching.wording.advice_text import Said, say
-from coachlib.coaching.wording.callouts import To, line_text, lowered
+from coachlib.coaching.wording.advice_text import Said
+from coachlib.coaching.wording.callouts import line_text, lowered
+from coachlib.coaching.wording.care_words import GO_ON
+from coachlib.coaching.wording.changes_words import runners_up_texts
 from coachlib.coaching.wording.voices import voices_text
-from coachlib.views.panels.lane_side.cause import cause_look
-from coachlib.views.panels.shared.scripts import PANELS, joined
+from coachlib.views.panels.lane_side.cause import cause_view
+from coachlib.views.panels.shared.parts import PANELS, joined
 from coachlib.views.panels.shared.typed import written_number
 from coachlib.world.line import Line
 
@@ -23,7 +26,7 @@ BEFORE = "Tap where it crossed, how it hit and the pins left. Then press “Read
 
 
 class AnswerBlock(anywidget.AnyWidget):
-    """The answer in large type; `look` holds its words, see :func:`answer_look`.
+    """The answer in large type; `look` holds its words, see :func:`answer_view`.
 
     Parameters
     ----------
@@ -40,7 +43,24 @@ class AnswerBlock(anywidget.AnyWidget):
     waiting = traitlets.Unicode().tag(sync=True)
 
 
-def before_look(
+class Grounds(anywidget.AnyWidget):
+    """The small print under the answer.
+
+    Parameters
+    ----------
+    look : dict
+        As the answer's, see :func:`answer_view`.
+    trend : dict
+        See :func:`coachlib.views.panels.shared.trend.trend_view`.
+    """
+
+    _esm = joined("shared/parts.js", "lane_side/cause.js", "shared/trend.js", "lane_side/grounds.js")
+
+    look = traitlets.Dict().tag(sync=True)
+    trend = traitlets.Dict().tag(sync=True)
+
+
+def before_view(
     session: Session, advice: Advice, said: Said, watch_for: str = "", is_planned: bool = False
 ) -> dict[str, Any]:
     """Return what stands there before a ball: the line, its worth, how to start, what to take care of.
@@ -83,7 +103,7 @@ def before_look(
     }
 
 
-def answer_look(session: Session, advice: Advice, to: To, is_settled: bool = False) -> dict[str, Any]:
+def answer_view(session: Session, advice: Advice, said: Said, is_settled: bool = False) -> dict[str, Any]:
     """Return the words of an answer and the choices that go with it.
 
     Parameters
@@ -92,42 +112,43 @@ def answer_look(session: Session, advice: Advice, to: To, is_settled: bool = Fal
         Its last event is the ball that was read.
     advice : Advice
         The answer.
-    to : {"bowler", "coach"}
-        Who it speaks to.
+    said : Said
+        The same in words.
     is_settled : bool
         Whether the choice to stay was pressed already.
     """
-    hand = session.bowler.hand
-    said = say(advice, hand=hand, to=to)
+    hand, last = session.bowler.hand, advice.reading.last
     is_move = advice.new_line != session.line
     big = BIG if advice.is_big else ""
-    return {
+    return dataclasses.asdict(said) | {
         "kind": _kind(advice),
         "label": _label(session, advice),
         "big": big,
         "voices": voices_text(advice, hand),
-        "cause": cause_look(advice),
+        "cause": cause_view(advice),
         "cause_words": said.cause,
-        "odd": said.odd,
-        "odd_ball": advice.reading.last.number if said.odd and advice.reading.last else None,
-        "model": said.model,
-        "runners_up": [_runner_up(words) for words in said.runners_up],
-        "assumed": said.assumed,
+        "odd_ball": last.number if said.odd and last else None,
+        "runners_up": runners_up_texts(advice, hand),
         "back": _back(session),
-        "headline": said.headline,
-        "sentence": said.sentence,
-        "why": said.why,
-        "chances": said.chances,
-        "look_for": said.look_for,
-        "then": said.then,
-        "cautions": list(said.cautions),
-        "conflict": said.conflict,
-        "rule": said.rule,
-        "stops": said.stops,
+        "general": (),  # told before the first ball alone
+        "spare": "",  # told where the spare is asked for
         "source": grade_words(advice),
-        "notes": list(said.notes),
         "summary": f"{big} {said.summary}".strip(),
         "choices": _choices(session.line, advice.new_line) if is_move and not is_settled else [],
+    }
+
+
+def stopped_view(session: Session, advice: Advice, said: Said) -> dict[str, Any]:
+    """Return the words of an answer that is stopped for pain, before a ball as after one.
+
+    As :func:`answer_view`, without a line, a chance or a way back.
+    """
+    return dataclasses.asdict(said) | {
+        "kind": "stop",
+        "label": f"Lane {session.lane}, before ball {len(session.shots) + 1}",
+        "cause": None,
+        "source": grade_words(advice),
+        "choices": [button("go_on_with_pain", GO_ON)],
     }
 
 
@@ -135,11 +156,6 @@ def grade_words(advice: Advice) -> str:
     """Return how well founded the rules behind an answer are, without their names; empty where none fired."""
     grades = dict.fromkeys(one.rule.grade for one in advice.rule.fired)
     return f"How sure the rule is: {', '.join(grades)}." if grades else ""
-
-
-def headline(advice: Advice, to: To) -> str:
-    """Return the few words that stand for an answer in the list of balls."""
-    return say(advice, to=to).headline
 
 
 def _choices(line: Line, new_line: Line) -> list[dict[str, Any]]:
@@ -163,12 +179,6 @@ def _back(session: Session) -> str:
         if line in (None, session.line)
         else f"Back to the last line that worked: {lowered(line_text(line))}"
     )
-
-
-def _runner_up(words: str) -> list[str]:
-    """Return another move and what it loses, apart."""
-    named, _, loss = words.rpartition(": ")
-    return [named, loss]
 
 
 def _label(session: Session, advice: Advice) -> str:

@@ -14,7 +14,7 @@ SURE_PROB = 0.9
 """From so much on it covers one place instead of two (our guess)."""
 
 
-def cause_look(advice: Advice) -> dict[str, Any] | None:
+def cause_view(advice: Advice) -> dict[str, Any] | None:
     """Return the bracket between bowler and lane; None where nothing can be said.
 
     Parameters

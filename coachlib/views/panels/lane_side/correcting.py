@@ -2,9 +2,9 @@
 
 from coachlib.coaching.session.setting import Observed
 from coachlib.errors import raise_input_errors
-from coachlib.views.panels.lane_side.error_report import report_errors
 from coachlib.views.panels.lane_side.lane_side_base import LaneSideBase
 from coachlib.views.panels.shared.form import doubts, shot_answers, shot_from
+from coachlib.views.panels.shared.panel import action
 from coachlib.views.panels.shared.shots import undone_words
 from coachlib.views.panels.shared.typed import Answers
 from coachlib.world.shot import Shot
@@ -13,7 +13,7 @@ from coachlib.world.shot import Shot
 class Correcting(LaneSideBase):
     """Undo, and an earlier ball opened, saved or left as it was; the lane side is one of these."""
 
-    @report_errors("entry")
+    @action("entry")
     def undo(self) -> None:
         """Take the last step back; a ball taken back stands in the form again."""
         before = self._run().session
@@ -24,7 +24,7 @@ class Correcting(LaneSideBase):
             if len(after.shots) < len(before.shots) and not before.shots[-1].shot.is_spare:
                 self._fill(before.shots[-1])
 
-    @report_errors("entry")
+    @action("entry")
     def correct(self, number: int) -> None:
         """Open an earlier ball in the form."""
         if self.shown.correcting is None:
@@ -32,7 +32,7 @@ class Correcting(LaneSideBase):
         self._fill(self._run().session.shots[number - 1])
         self.shown.correcting = number
 
-    @report_errors("entry")
+    @action("entry")
     def save(self, number: int, typed: Answers) -> None:
         """Replace an earlier ball by what the form says; it and the balls after it are answered again."""
         before, self.entry.typed = self._run().session, dict(typed)
@@ -45,7 +45,7 @@ class Correcting(LaneSideBase):
         if self._run().session != before and not is_beside:
             self._run().answer_again(number, self.shown.preferences.to)
 
-    @report_errors("entry")
+    @action("entry")
     def cancel(self) -> None:
         """Leave an earlier ball as it was."""
         self._end_correction()

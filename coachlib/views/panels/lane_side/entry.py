@@ -10,7 +10,7 @@ from coachlib.coaching.session.session import Session
 from coachlib.coaching.wording.arrival_words import ARRIVAL_WORDS
 from coachlib.units import boards_to_in
 from coachlib.views.panels.shared.form import GUTTER, HIT_WORDS, HITS, MOTIONS
-from coachlib.views.panels.shared.scripts import joined
+from coachlib.views.panels.shared.parts import joined
 from coachlib.world.hand import Hand, inside_side
 from coachlib.world.lane import ARRIVAL_CLASSES, ARROW_BOARDS, CENTRE_BOARD, arrival_class_board
 from coachlib.world.pins import BALL_TO_PIN_IN
@@ -27,7 +27,7 @@ class Entry(anywidget.AnyWidget):
     Parameters
     ----------
     look : dict
-        See :func:`entry_look`.
+        See :func:`entry_view`.
     stale : bool
         Whether the ball in the form was read already: the next first tap clears it.
     more_open : bool
@@ -43,7 +43,7 @@ class Entry(anywidget.AnyWidget):
     more_open = traitlets.Bool(default_value=False).tag(sync=True)
 
 
-def entry_look(
+def entry_view(
     session: Session,
     speed_unit: str = "mph",
     correcting: int | None = None,
@@ -61,7 +61,7 @@ def entry_look(
     correcting : int or None
         The earlier ball in the form.
     spare : dict or None
-        What is asked of the spare ball, see :func:`coachlib.views.panels.lane_side.spare_ball.spare_look`; it
+        What is asked of the spare ball, see :func:`coachlib.views.panels.lane_side.spare_ball.spare_view`; it
         takes the place of the form.
     can_ask_spare : bool
         Whether the pins just left were passed over, so that one may come back to them.

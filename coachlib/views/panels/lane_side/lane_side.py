@@ -5,8 +5,6 @@ session, which is put on disk, and then the whole panel is looked at afresh.
 """
 
 import dataclasses
-import threading
-from collections.abc import Callable
 from typing import Any
 
 from coachlib.coaching.rules.rulebook import Rulebook
@@ -14,28 +12,29 @@ from coachlib.coaching.session.arrivals import last_line_that_worked
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.simulation.paths import get_ready
 from coachlib.coaching.wording.callouts import line_text
-from coachlib.errors import DataFileError, InputError
+from coachlib.errors import InputError
 from coachlib.records.log.logbook import Logbook
 from coachlib.views.lane.scene import lane_scene
-from coachlib.views.panels.lane_side.answer import AnswerBlock, answer_look, before_look
-from coachlib.views.panels.lane_side.begin import changes_wanted, current_setup, is_planned, known_names
+from coachlib.views.panels.lane_side.answer import (
+    AnswerBlock,
+    Grounds,
+    answer_view,
+    before_view,
+    stopped_view,
+)
+from coachlib.views.panels.lane_side.begin import changes_wanted, current_setup, known_names
 from coachlib.views.panels.lane_side.correcting import Correcting
-from coachlib.views.panels.lane_side.entry import Entry, entry_look
-from coachlib.views.panels.lane_side.error_report import report_errors
-from coachlib.views.panels.lane_side.finding_start import FindingStart, offer_words
+from coachlib.views.panels.lane_side.entry import Entry, entry_view
+from coachlib.views.panels.lane_side.finding_start import FindingStart, is_planned, offer_words
 from coachlib.views.panels.lane_side.getting_ready import GettingReady
 from coachlib.views.panels.lane_side.leaving import Leaving
 from coachlib.views.panels.lane_side.live_session import LiveSession
-from coachlib.views.panels.lane_side.my_bowlers import MyBowlers
-from coachlib.views.panels.lane_side.reasons import Grounds
 from coachlib.views.panels.lane_side.resume import offer_to_go_on
 from coachlib.views.panels.lane_side.session_summary import SessionSummary
 from coachlib.views.panels.lane_side.set_up_form import SetUp, blank_answers, set_up_answers, set_up_from
-from coachlib.views.panels.lane_side.setup import WhoAndLine, set_up_look
+from coachlib.views.panels.lane_side.setup import MyBowlers, WhoAndLine, set_up_view
 from coachlib.views.panels.lane_side.shown import Shown
-from coachlib.views.panels.lane_side.spare_ball import last_leave, open_spare, spare_look
-from coachlib.views.panels.lane_side.stopped import stopped_look
-from coachlib.views.panels.lane_side.taking_spares import TakingSpares
+from coachlib.views.panels.lane_side.spare_ball import TakingSpares, last_leave, open_spare, spare_view
 from coachlib.views.panels.lane_side.taking_turns import TakingTurns, as_shown
 from coachlib.views.panels.lane_side.turns import (
     known_bowler,
@@ -46,10 +45,10 @@ from coachlib.views.panels.lane_side.turns import (
 )
 from coachlib.views.panels.shared.form import shot_from
 from coachlib.views.panels.shared.lane_picture import LanePicture
-from coachlib.views.panels.shared.own_loop import OwnLoop
-from coachlib.views.panels.shared.scripts import composed
-from coachlib.views.panels.shared.shots import Shots, shots_look
-from coachlib.views.panels.shared.trend import trend_look
+from coachlib.views.panels.shared.panel import action, report_errors
+from coachlib.views.panels.shared.parts import composed
+from coachlib.views.panels.shared.shots import Shots, shots_view
+from coachlib.views.panels.shared.trend import trend_view
 from coachlib.views.panels.shared.typed import Answers
 
 MOST_WAIT_S = 2.5
@@ -83,7 +82,6 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
         is_strict: bool = False,
     ) -> None:
         self.is_strict, self.rulebook = is_strict, rulebook
-        self._alone, self._loop = threading.RLock(), OwnLoop()
         self.ready = GettingReady(lambda: self._loop.call(self.catch_up)) if model_on else None
         self._voices: dict[str, Any] = {"rulebook": rulebook, "ready": self.ready}
         self.logbook = logbook or Logbook()
@@ -103,8 +101,7 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
         self.running: LiveSession | None = None
         self._drafts: dict[str, tuple[dict[str, Any], bool]] = {}
         self._clear()
-        for widget in (self.who, self.summary, self.entry, self.answer, self.shots):
-            widget.on_msg(self._heard)
+        self.listen_to(self.who, self.summary, self.entry, self.answer, self.shots)
         if session is not None:
             self.begin(session)
         self.look_for_last()
@@ -112,14 +109,9 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
     def _repr_mimebundle_(self, **kwargs: Any) -> Any:
         return self.box._repr_mimebundle_(**kwargs)
 
-    def _heard(self, _widget: Any, content: dict[str, Any], _buffers: Any) -> None:
-        """Do what a widget's message asks for."""
-        given = dict(content)
-        _ACTIONS[given.pop("do")](self, **given)
-
     # who, line and lane
 
-    @report_errors("who")
+    @action("who")
     def look_for_last(self) -> None:
         """Look for a session in the log that was not ended; asked again by every page that opens."""
         if self.running is None:
@@ -130,7 +122,7 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
         """Put a session into the log and show it."""
         self._show_from_now(LiveSession.start(self.logbook, session, **self._voices), preferences)
 
-    @report_errors("who")
+    @action("who")
     def set_up(self, typed: Answers) -> None:
         """Start a session from the form, or change what holds from now on."""
         self.who.typed = dict(typed)
@@ -149,13 +141,13 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
         self._give_to_student(typed)
         self.shown.is_open = False
 
-    @report_errors("who")
+    @action("who")
     def change_lane(self, lane: str) -> None:
         """Go to another lane of the pair, which has its own line."""
         if lane != self._run().session.lane:
             self._step("change", {"lane": lane}, f"lane {lane} logged")
 
-    @report_errors("who")
+    @action("who")
     def open_form(self) -> None:
         """Open who, line and lane."""
         self.who.typed = set_up_answers(current_setup(self._run().session, self.shown.preferences))
@@ -163,12 +155,12 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
         self.shown.games_shown = str(self.who.typed["games"])
         self.shown.is_open = True
 
-    @report_errors("who")
+    @action("who")
     def close_form(self) -> None:
         """Close who, line and lane without a change."""
         self.shown.is_open = False
 
-    @report_errors("who")
+    @action("who")
     def set_log_aside(self) -> None:
         """Rename a log that cannot be read, so that a new one starts."""
         self.logbook.set_aside()
@@ -176,7 +168,7 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
 
     # the shot
 
-    @report_errors("entry")
+    @action("entry")
     def read(self, typed: Answers, ball: int | None = None) -> None:
         """Read the shot in the form; with `ball`, only if that is the next one: a second tap is none."""
         session, self.entry.typed = self._run().session, dict(typed)
@@ -194,7 +186,7 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
         finally:  # the ball is on disk by now, whatever its answer does
             self.entry.stale = True
 
-    @report_errors("entry")
+    @action("entry")
     def move(self) -> None:
         """Take the line advised."""
         advice, watch_for = self._run().advice, self.answer.look.get("look_for", "")
@@ -202,12 +194,12 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
             self._step("change", {"line": advice.new_line}, "move logged")
             self.shown.watch_for = watch_for
 
-    @report_errors("entry")
+    @action("entry")
     def stay(self) -> None:
         """Keep the line; playing on without pressing anything does the same."""
         self.shown.is_settled = True
 
-    @report_errors("entry")
+    @action("entry")
     def back(self) -> None:
         """Go back to the last line of this lane that worked."""
         session = self._run().session
@@ -215,7 +207,7 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
         if line not in (None, session.line) and not session.is_stopped:
             self._step("change", {"line": line}, f"back to {line_text(line).lower()}, logged")
 
-    @report_errors("entry")
+    @action("entry")
     def go_on_with_pain(self) -> None:
         """Let a bowler go on although pain is noted; undo takes it back."""
         if self._run().session.is_stopped:
@@ -226,7 +218,7 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
     def refresh(self) -> None:
         """Look at session and log afresh and show them."""
         session, shown = self.session, self.shown
-        self.who.look = set_up_look(
+        self.who.look = set_up_view(
             session,
             current_setup(session, shown.preferences) if session else shown.preferences,
             known_names(session),
@@ -249,40 +241,39 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
         with self._alone:
             if self.running is None:
                 return
-            try:
+            is_news = True
+            with self.errors_at("entry"):
                 is_news = self.running.catch_up(self.shown.preferences.to)
-            except (InputError, DataFileError) as error:
-                is_news, self.entry.errors = True, {"form": str(error)}
             self.answer.waiting = "" if self.running.session.is_stopped else self.running.waiting
             if is_news:
                 self.refresh()
 
     def _show(self, running: LiveSession) -> None:
         session, advice, shown = running.session, running.advice, self.shown
-        is_stopped = running.advised().is_stopped
-        self.answer.waiting = "" if is_stopped else running.waiting
-        if is_stopped:
-            self.answer.look = stopped_look(session, running.advised(), shown.preferences.to)
+        to, advised = shown.preferences.to, running.advised()
+        said = running.said(to)
+        self.answer.waiting = "" if advised.is_stopped else running.waiting
+        if advised.is_stopped:
+            self.answer.look = stopped_view(session, advised, said)
         elif advice is None:
-            said = running.before(shown.preferences.to)
-            self.answer.look = before_look(
-                session, running.advised(), said, shown.watch_for, is_planned(session, shown.planned)
+            self.answer.look = before_view(
+                session, advised, running.said_before(to), shown.watch_for, is_planned(session, shown.planned)
             )
         else:
-            self.answer.look = answer_look(session, advice, shown.preferences.to, shown.is_settled)
+            self.answer.look = answer_view(session, advice, said, shown.is_settled)
         self.grounds.look = self.answer.look
-        self.grounds.trend = trend_look(session)
+        self.grounds.trend = trend_view(session)
         left = open_spare(session, shown.passed_spare)
-        spare = None if left is None else spare_look(session, left, running.spare_words(shown.preferences.to))
-        self.entry.look = entry_look(
+        spare = None if left is None else spare_view(session, left, said.spare)
+        self.entry.look = entry_view(
             session,
             shown.preferences.speed_unit,
             shown.correcting,
             spare,
             can_ask_spare=left is None and last_leave(session) is not None,
         )
-        self.shots.look = shots_look(session, running.answers(shown.preferences.to))
-        self.lane.show(lane_scene(session, advice, running.advised()))
+        self.shots.look = shots_view(session, running.answers(to))
+        self.lane.show(lane_scene(session, advice, advised))
 
     def _step(self, kind: str, payload: dict[str, Any], status: str, *, is_beside: bool = False) -> None:
         """Take a step; one `is_beside` the line leaves what was chosen after the last answer as it is."""
@@ -323,32 +314,3 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
         """Take other lanes, listener or unit, and keep them with the session for who goes on with it."""
         self.shown.preferences = preferences
         self._run().prefer(lanes=preferences.lanes, to=preferences.to, speed_unit=preferences.speed_unit)
-
-
-_SAME_NAME = (
-    *(
-        "set_up",
-        "choose_student",
-        "turn",
-        "another",
-        "find_start",
-        "take_start",
-        "close_form",
-        "go_on",
-        "start_new",
-        "end",
-        "keep_going",
-        "close_session",
-        "print_page",
-        "set_log_aside",
-    ),
-    *("read", "spare", "pass_spare", "ask_spare", "move", "stay", "back", "go_on_with_pain", "undo"),
-    *("correct", "save", "cancel"),
-)
-_ACTIONS: dict[str, Callable[..., None]] = {
-    "opened": LaneSide.look_for_last,
-    "lane": LaneSide.change_lane,
-    "open": LaneSide.open_form,
-    **{name: getattr(LaneSide, name) for name in _SAME_NAME},
-}
-"""What a widget's message asks for."""

@@ -9,10 +9,11 @@ from coachlib.views.panels.lane_side.live_session import LiveSession
 from coachlib.views.panels.lane_side.set_up_form import SetUp
 from coachlib.views.panels.lane_side.setup import WhoAndLine
 from coachlib.views.panels.lane_side.shown import Shown
+from coachlib.views.panels.shared.panel import Panel
 from coachlib.views.panels.shared.typed import Answers
 
 
-class LaneSideBase:
+class LaneSideBase(Panel):
     """The base of the lane side and of its parts."""
 
     logbook: Logbook

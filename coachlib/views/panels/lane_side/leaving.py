@@ -3,9 +3,9 @@
 import base64
 
 from coachlib.errors import DataFileError
-from coachlib.views.panels.lane_side.error_report import report_errors
 from coachlib.views.panels.lane_side.lane_side_base import LaneSideBase
-from coachlib.views.panels.lane_side.session_summary import SAVED, SessionSummary, summary_look, summary_page
+from coachlib.views.panels.lane_side.session_summary import SAVED, SessionSummary, summary_page, summary_view
+from coachlib.views.panels.shared.panel import action
 
 
 class Leaving(LaneSideBase):
@@ -13,7 +13,7 @@ class Leaving(LaneSideBase):
 
     summary: SessionSummary
 
-    @report_errors("who")
+    @action("who")
     def start_new(self) -> None:
         """Leave the session offered: its summary first, then the form for who throws."""
         key = self.logbook.latest_open()
@@ -22,23 +22,23 @@ class Leaving(LaneSideBase):
         else:
             self._leave(key)
 
-    @report_errors("who")
+    @action("who")
     def end(self) -> None:
         """Leave the session: its summary first; one without a ball ends at once."""
         self._leave(self._run().key)
 
-    @report_errors("who")
+    @action("who")
     def keep_going(self) -> None:
         """Go back from the summary; nothing was ended."""
         self.shown.summary = self.shown.ending = None
 
-    @report_errors("who")
+    @action("who")
     def close_session(self) -> None:
         """End the session whose summary is shown: it stays in the log and is not offered again."""
         if self.shown.ending is not None:
             self._close(self.shown.ending)
 
-    @report_errors("who")
+    @action("who")
     def print_page(self) -> None:
         """Give the browser the summary as a page to print; nothing is ended."""
         if self.shown.ending is None:
@@ -55,7 +55,7 @@ class Leaving(LaneSideBase):
 
     def _leave(self, key: str) -> None:
         try:
-            summary = summary_look(self.logbook, key, is_running=self.running is not None)
+            summary = summary_view(self.logbook, key, is_running=self.running is not None)
         except DataFileError:  # it cannot be read: nothing to show, and it must not stand in the way
             summary = None
         if summary is None:

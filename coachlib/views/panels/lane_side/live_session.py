@@ -14,7 +14,6 @@ from coachlib.records.log.advice_record import advice_payload, headline_of
 from coachlib.records.log.entries import Step
 from coachlib.records.log.events import stepped
 from coachlib.records.log.logbook import Logbook
-from coachlib.views.panels.lane_side.answer import headline
 from coachlib.views.panels.lane_side.getting_ready import GettingReady
 
 MOST_AGAIN = 10
@@ -53,8 +52,9 @@ class LiveSession:
         self.rulebook, self.ready = rulebook, ready
         self.preferences: dict[str, Any] | None = None
         self.model_on, self.waiting = False, ""
-        self._said: dict[int, str] = {}
+        self._headlines: dict[int, str] = {}
         self._kept: tuple[Session, bool, Advice] | None = None
+        self._kept_words: tuple[Advice, To, Said] | None = None
 
     @classmethod
     def start(
@@ -112,10 +112,9 @@ class LiveSession:
 
     def log_advice(self, to: To) -> None:
         """Keep the answer beside its ball, as it was said."""
-        advice = self.advised()
-        said = say(advice, to=to)
-        self._note("advice", advice_payload(advice, said.headline, said.why))
-        self._said[len(self.session.shots)] = said.headline
+        said = self.said(to)
+        self._note("advice", advice_payload(self.advised(), said.headline, said.why))
+        self._headlines[len(self.session.shots)] = said.headline
 
     def answer_again(self, number: int, to: To) -> None:
         """Answer a corrected ball and those after it once more, and keep that beside each.
@@ -132,7 +131,7 @@ class LiveSession:
         ]
         if steps:
             self._note_all(steps)
-        self._said |= {ball: said.headline for ball, said in zip(after, words, strict=True)}
+        self._headlines |= {ball: said.headline for ball, said in zip(after, words, strict=True)}
 
     def _at(self, ball: int, may_ask_model: bool) -> Advice:
         """Return the answer to an earlier ball, as it is seen now."""
@@ -150,17 +149,19 @@ class LiveSession:
             self._note("preferences", preferences)
             self.preferences = preferences
 
-    def before(self, to: To) -> Said:
+    def said(self, to: To) -> Said:
+        """Return the answer to the session as it stands in words; asked again it costs nothing."""
+        advice, kept = self.advised(), self._kept_words
+        if kept is None or kept[0] is not advice or kept[1] != to:
+            kept = self._kept_words = (advice, to, say(advice, to=to))
+        return kept[2]
+
+    def said_before(self, to: To) -> Said:
         """Return what is said before a ball: how to start on a new lane, and what to take care of."""
-        advice = self.advised()
-        said = say(advice, to=to)
-        if advice.reading.last is None:
+        said = self.said(to)
+        if self.advised().reading.last is None:
             return said
         return dataclasses.replace(said, look_for="", then="", notes=(), chances="")
-
-    def spare_words(self, to: To) -> str:
-        """Return what the spare system says for the pins just left; it may be empty."""
-        return say(self.advised(), to=to).spare
 
     def _note(self, kind: str, payload: Mapping[str, Any]) -> None:
         """Log an event that does not change the session."""
@@ -178,12 +179,12 @@ class LiveSession:
         """
         numbers = [seen.number for seen in self.session.first_balls]
         for number in numbers:
-            if number not in self._said:
+            if number not in self._headlines:
                 then = advise(session_at(self.session, number), self.rulebook, model_on=False)
-                self._said[number] = headline(then, to)
-        answers = {number: self._said[number] for number in numbers}
+                self._headlines[number] = say(then, to=to).headline
+        answers = {number: self._headlines[number] for number in numbers}
         if self.advice is not None:  # as it stands in large type above the list
-            answers[numbers[-1]] = headline(self.advice, to)
+            answers[numbers[-1]] = self.said(to).headline
         return answers
 
     def ask_model(self) -> None:
@@ -227,12 +228,14 @@ class LiveSession:
         """Forget what was said of a ball that was seen wrongly, and of those after it."""
         for event in events:
             if isinstance(event, Corrected) and not event.is_of_spare:
-                self._said = {ball: said for ball, said in self._said.items() if ball < event.number}
+                self._headlines = {
+                    ball: said for ball, said in self._headlines.items() if ball < event.number
+                }
 
     def _remember(self, advice: Mapping[int, Mapping[str, Any]]) -> None:
         """Take what was said from the log."""
         said = {number: headline_of(payload) for number, payload in advice.items()}
-        self._said = {number: words for number, words in said.items() if words}
+        self._headlines = {number: words for number, words in said.items() if words}
 
 
 def _is_beside_the_line(event: Event) -> bool:

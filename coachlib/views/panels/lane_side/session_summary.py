@@ -28,8 +28,8 @@ from coachlib.review.session_end import (
 )
 from coachlib.review.take_home import cautions
 from coachlib.views.panels.lane_side.answer import button
-from coachlib.views.panels.shared.scripts import joined
-from coachlib.views.panels.shared.trend import session_trend_look
+from coachlib.views.panels.shared.parts import joined
+from coachlib.views.panels.shared.trend import session_trend_view
 from coachlib.views.panels.students.students_pages import Page, file_word
 from coachlib.views.print.session_end_page import session_end_page
 from coachlib.world.hand import Hand
@@ -41,7 +41,7 @@ SAVED = "Saved as “{name}” in your browser’s downloads. Open it there and 
 
 
 class SessionSummary(anywidget.AnyWidget):
-    """The summary; `look` is empty while a session goes on, see :func:`summary_look`.
+    """The summary; `look` is empty while a session goes on, see :func:`summary_view`.
 
     Parameters
     ----------
@@ -58,7 +58,7 @@ class SessionSummary(anywidget.AnyWidget):
     file = traitlets.Dict().tag(sync=True)
 
 
-def summary_look(logbook: Logbook, key: str, *, is_running: bool = True) -> dict[str, Any] | None:
+def summary_view(logbook: Logbook, key: str, *, is_running: bool = True) -> dict[str, Any] | None:
     """Return the summary of a session of the log; None where it has no first ball.
 
     Parameters
@@ -86,7 +86,7 @@ def summary_look(logbook: Logbook, key: str, *, is_running: bool = True) -> dict
         "pain": PAIN_WORDS if end.has_pain else "",
         "pain_noted": pains_words(end.pains),
         "worked": worked_words(end, hand),
-        "trend": session_trend_look(told.session),
+        "trend": session_trend_view(told.session),
         "lines": _lines(end, hand),
         "causes": _causes(end),
         "spares": [list(one) for one in end.spares],

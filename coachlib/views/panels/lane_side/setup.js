@@ -62,7 +62,7 @@ export default {
     const offer = make("div", {class: "coach-offer", role: "group", "aria-label": "Last session"});
     const lanes = make("div", {class: "coach-lanes", role: "group", "aria-label": "Lane"});
     const line = make("p", {class: "coach-who"}), status = make("p", {class: "coach-status"});
-    const open = button("Change", () => model.send({do: "open"}), {"aria-label": "Change who, line and lane"});
+    const open = button("Change", () => model.send({do: "open_form"}), {"aria-label": "Change who, line and lane"});
     const next = button("Another bowler takes turns", () => model.send({do: "another"}));
     const end = button("End", () => model.send({do: "end"}), {"aria-label": "End session"});
     const links = make("nav", {class: "coach-links", "aria-label": "Other pages"});
@@ -82,7 +82,7 @@ export default {
       message.textContent = model.get("errors").form || "";
     };
     let names = "";
-    const pick = (lane) => button(`Lane ${lane}`, () => model.send({do: "lane", lane}), {"aria-pressed": "false"});
+    const pick = (lane) => button(`Lane ${lane}`, () => model.send({do: "change_lane", lane}), {"aria-pressed": "false"});
     const showLanes = () => {        // the buttons stay while the lanes do, so that the focus is kept
       const {lanes: known = [], lane} = look();
       if (names !== known.join(" ")) lanes.replaceChildren(...known.map(pick));
@@ -141,7 +141,7 @@ export default {
       offer.replaceChildren(...(offered ? [make("p", {text: offered.words}),
         ...offered.choices.map(({action, words}, i) => button(words, () => model.send({do: action}), {class: i ? "" : "coach-main"}))] : []));
     };
-    model.send({do: "opened"});      // a page may open long after its cell ran: is there a session to go on with?
+    model.send({do: "look_for_last"});      // a page may open long after its cell ran: is there a session to go on with?
     return follow(model, {look: redraw, typed: refill, errors: wrong});
   },
 };

@@ -1,5 +1,6 @@
 """Who throws, on which line and lane: the bar on top and the form behind it."""
 
+import os
 from collections.abc import Sequence
 from typing import Any
 
@@ -8,9 +9,10 @@ import traitlets
 
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.wording.callouts import line_text
+from coachlib.files import read_text
 from coachlib.views.panels.lane_side.set_up_form import SetUp
 from coachlib.views.panels.shared.form import written_speed
-from coachlib.views.panels.shared.scripts import script, styled
+from coachlib.views.panels.shared.parts import PANELS, script, styled
 from coachlib.world.bowler import ACCURACY_SD_BOARDS
 
 ACCURACY_WORDS = {
@@ -33,7 +35,7 @@ class WhoAndLine(anywidget.AnyWidget):
     Parameters
     ----------
     look : dict
-        See :func:`set_up_look`.
+        See :func:`set_up_view`.
     typed, errors : dict
         What stands in the form, and the message under each wrong field.
     """
@@ -46,7 +48,25 @@ class WhoAndLine(anywidget.AnyWidget):
     errors = traitlets.Dict().tag(sync=True)
 
 
-def set_up_look(
+class MyBowlers(anywidget.AnyWidget):
+    """The link "My bowlers"; a page without the students' panel beside it shows nothing.
+
+    Parameters
+    ----------
+    is_live : bool
+        Whether the notebooks were opened by ``python -m coachlib``, which runs each one that is opened.
+    """
+
+    _esm = read_text(PANELS / "lane_side/my_bowlers.js")
+    _css = read_text(PANELS / "lane_side/my_bowlers.css")
+
+    is_live = traitlets.Bool().tag(sync=True)
+
+    def __init__(self) -> None:
+        super().__init__(is_live=os.environ.get("COACHLIB_LIVE") == "1")
+
+
+def set_up_view(
     session: Session | None,
     set_up: SetUp,
     names: tuple[Sequence[str], Sequence[str]],

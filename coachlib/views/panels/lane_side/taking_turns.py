@@ -4,11 +4,11 @@ from typing import Any
 
 from coachlib.coaching.session.session import Session
 from coachlib.views.panels.lane_side.begin import current_setup
-from coachlib.views.panels.lane_side.error_report import report_errors
 from coachlib.views.panels.lane_side.lane_side_base import LaneSideBase
 from coachlib.views.panels.lane_side.live_session import LiveSession
 from coachlib.views.panels.lane_side.set_up_form import SetUp, set_up_answers
 from coachlib.views.panels.lane_side.turns import form_for, owner_after, owner_of
+from coachlib.views.panels.shared.panel import action
 from coachlib.views.panels.shared.typed import Answers
 
 OF_THE_PLACE = (
@@ -31,26 +31,26 @@ OF_THE_PLACE = (
 class TakingTurns(LaneSideBase):
     """Students chosen or added for a session, and several sessions in turn; the lane side is one of these."""
 
-    @report_errors("who")
+    @action("who")
     def go_on(self) -> None:
         """Go on with the session that was not ended."""
         key = self.logbook.latest_open()
         if key is not None:
             self._go_to(key)
 
-    @report_errors("who")
+    @action("who")
     def choose_student(self, student: str, typed: Answers) -> None:
         """Fill the form with a student's own numbers and the line of last time."""
         self.who.typed = form_for(student, typed, self.logbook, self.shown.preferences)
 
-    @report_errors("who")
+    @action("who")
     def turn(self, session: str) -> None:
         """Go to the session of who throws next; what was marked and not read stays with this one."""
         if self.running is None or session != self.running.key:
             self._keep_draft()
             self._go_to(session)
 
-    @report_errors("who")
+    @action("who")
     def another(self) -> None:
         """Ask who else throws; the session that runs stays open."""
         running = self.running

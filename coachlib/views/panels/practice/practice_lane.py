@@ -4,15 +4,13 @@ The widgets hold nothing that matters, the game does. Every handler takes one st
 whole panel is looked at afresh. Nothing is put into the log: its number brings a lane back.
 """
 
-import functools
-from collections.abc import Callable
-from typing import Any, Concatenate, ParamSpec
+from typing import Any
 
 import anywidget
 import ipywidgets as W
 import traitlets
 
-from coachlib.errors import InputError, ModelError
+from coachlib.errors import InputError
 from coachlib.study.game.practice_end import PracticeEnd, practice_end
 from coachlib.study.game.practice_game import PracticeGame
 from coachlib.views.panels.practice.practice_form import (
@@ -22,24 +20,21 @@ from coachlib.views.panels.practice.practice_form import (
     start_answers,
     throw_answers,
 )
-from coachlib.views.panels.practice.practice_look import (
-    balls_look,
-    end_look,
+from coachlib.views.panels.practice.practice_view import (
+    balls_view,
+    end_view,
     practice_scene,
-    seen_look,
-    start_look,
-    throw_look,
-    waiting_look,
+    seen_view,
+    start_view,
+    throw_view,
+    waiting_view,
 )
 from coachlib.views.panels.shared.lane_picture import LanePicture
-from coachlib.views.panels.shared.progress import ProgressBar
-from coachlib.views.panels.shared.scripts import PANELS, composed, joined, script, styled
-from coachlib.views.panels.shared.trend import trend_look
+from coachlib.views.panels.shared.panel import Panel, action
+from coachlib.views.panels.shared.parts import PANELS, ProgressBar, composed, joined, script, styled
+from coachlib.views.panels.shared.trend import trend_view
 from coachlib.views.panels.shared.typed import Answers
 from coachlib.world.bowler import Bowler
-
-_Given = ParamSpec("_Given")
-_Step = Callable[Concatenate["PracticePanel", _Given], None]
 
 
 class PracticeStart(anywidget.AnyWidget):
@@ -92,28 +87,7 @@ class PracticeBalls(anywidget.AnyWidget):
     look = traitlets.Dict().tag(sync=True)
 
 
-def _told_at(place: str) -> Callable[[_Step[_Given]], _Step[_Given]]:
-    """Wrap a handler: what goes wrong is told at `place` and changes nothing; what was typed stays."""
-
-    def wrap(step: _Step[_Given]) -> _Step[_Given]:
-        @functools.wraps(step)
-        def handled(self: "PracticePanel", /, *args: _Given.args, **kwargs: _Given.kwargs) -> None:
-            self.start.errors, self.throwing.errors = {}, {}
-            try:
-                step(self, *args, **kwargs)
-            except (InputError, ModelError) as error:
-                getattr(self, place).errors = getattr(error, "fields", {}) or {"form": str(error)}
-                if self.is_strict:
-                    raise
-            finally:
-                self.refresh()
-
-        return handled
-
-    return wrap
-
-
-class PracticePanel:
+class PracticePanel(Panel):
     """The practice game; as the last line of a notebook cell it shows itself.
 
     Parameters
@@ -145,37 +119,31 @@ class PracticePanel:
             shots=self.balls,
         ).add_class("coach-practice")
         self.start.typed = start_answers(self.bowlers, lane_number)
-        for widget in (self.start, self.throwing):
-            widget.on_msg(self._heard)
+        self.listen_to(self.start, self.throwing)
         self.refresh()
 
     def _repr_mimebundle_(self, **kwargs: Any) -> Any:
         return self.box._repr_mimebundle_(**kwargs)
 
-    def _heard(self, _widget: Any, content: dict[str, Any], _buffers: Any) -> None:
-        """Do what a widget's message asks for."""
-        given = dict(content)
-        _ACTIONS[given.pop("do")](self, **given)
-
-    @_told_at("start")
+    @action("start")
     def begin(self, typed: Answers) -> None:
         """Start a game from the form."""
         self.start.typed = dict(typed)
         self.game, self.end, self._n_now = game_from(typed, self.bowlers), None, 1
         self._fill(self.game, is_new=True)
 
-    @_told_at("start")
+    @action("start")
     def new_game(self) -> None:
         """Put the game away and show the form again, as it was filled."""
         self.game = self.end = None
 
-    @_told_at("throwing")
+    @action("throwing")
     def move(self, typed: Answers) -> None:
         """Change line or ball before the next throw, and draw it."""
         self.throwing.typed = dict(typed)
         self._game().move(*line_and_ball(typed))
 
-    @_told_at("throwing")
+    @action("throwing")
     def undo(self) -> None:
         """Take back the last change since the last ball."""
         game = self._game()
@@ -184,7 +152,7 @@ class PracticePanel:
         finally:
             self._fill(game)
 
-    @_told_at("throwing")
+    @action("throwing")
     def throw(self, typed: Answers, n_balls: int, n_thrown: int) -> None:
         """Throw on the line in the form; a second tap, made before `n_thrown` was another number, is none."""
         game = self._game()
@@ -199,19 +167,19 @@ class PracticePanel:
     def refresh(self) -> None:
         """Look at the game afresh and show it."""
         game = self.game
-        self.start.look = start_look(game, self.bowlers, is_sure=game is None or game.is_over)
+        self.start.look = start_view(game, self.bowlers, is_sure=game is None or game.is_over)
         (self.box.remove_class if game else self.box.add_class)("coach-unstarted")
         if game is None:
             return
         self.lane.show(practice_scene(game))
-        self.throwing.trend, self.throwing.look = trend_look(game.session), throw_look(game)
-        self.balls.look = balls_look(game)
-        self.seen.look = end_look(game, self.end) if self.end else seen_look(game, self._n_now)
+        self.throwing.trend, self.throwing.look = trend_view(game.session), throw_view(game)
+        self.balls.look = balls_view(game)
+        self.seen.look = end_view(game, self.end) if self.end else seen_view(game, self._n_now)
 
     def _work_out_the_end(self, game: PracticeGame) -> None:
         """Play the balls again in other ways; the bar moves while the page waits."""
         self.refresh()
-        self.seen.look = waiting_look(game)
+        self.seen.look = waiting_view(game)
         self.progress.layout.display = ""
         try:
             self.end = practice_end(game, self.progress.step)
@@ -229,9 +197,3 @@ class PracticePanel:
             message = "no game is running; expected one. Choose bowler, ball and oil, and press Start."
             raise InputError(message)
         return self.game
-
-
-_ACTIONS: dict[str, Callable[..., None]] = {
-    name: getattr(PracticePanel, name) for name in ("begin", "new_game", "move", "undo", "throw")
-}
-"""What a widget's message asks for."""

@@ -1,6 +1,6 @@
 """A score sheet by taps, beside a session of the log: strikes and leaves are on disk with each ball."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from typing import Any
 
 import anywidget
@@ -15,16 +15,17 @@ from coachlib.coaching.session.scoresheet import (
     sheet_steps,
 )
 from coachlib.coaching.session.session import Session
-from coachlib.errors import DataFileError, InputError
+from coachlib.errors import InputError
 from coachlib.records.log.logbook import Logbook
-from coachlib.views.panels.shared.scripts import script, styled
+from coachlib.views.panels.shared.panel import Panel, action, report_errors
+from coachlib.views.panels.shared.parts import script, styled
 from coachlib.world import game
 from coachlib.world.hand import Hand, own_pins
 from coachlib.world.pins import ALL_PINS
 
 
 class ScoreSheetWidget(anywidget.AnyWidget):
-    """The frames, the deck and the buttons; see :func:`sheet_look`."""
+    """The frames, the deck and the buttons; see :func:`sheet_view`."""
 
     _esm = script("scoresheet/scoresheet.js")
     _css = styled("shared/style.css", "scoresheet/scoresheet.css")
@@ -33,7 +34,7 @@ class ScoreSheetWidget(anywidget.AnyWidget):
     errors = traitlets.Dict().tag(sync=True)
 
 
-class ScoreSheet(ScoreSheetWidget):
+class ScoreSheet(Panel, ScoreSheetWidget):
     """The sheet of one session's game; as the last line of a notebook cell it shows itself.
 
     A ball of the sheet that the log has already is mended where its pins differ; any other is added. It
@@ -60,35 +61,10 @@ class ScoreSheet(ScoreSheetWidget):
         self._n_steps: list[int] = []
         self._session: Session | None = None
         self.add_class("coach")
-        self.on_msg(self._heard)
-        self._do(self._begin)
+        self.listen_to(self)
+        self._begin()
 
-    def ball(self, pins: Sequence[int]) -> None:
-        """Enter a ball: the pins that stand after it, as numbered on the lane; none for all down."""
-        self._do(lambda: self._ball(pins))
-
-    def take_back(self) -> None:
-        """Take the last ball of the sheet back, in the log too."""
-        self._do(self._take_back)
-
-    def new_game(self) -> None:
-        """Begin another game with the next ball of the session."""
-        self._do(self._new_game)
-
-    def _heard(self, _widget: Any, content: dict[str, Any], _buffers: Any) -> None:
-        given = dict(content)
-        _ACTIONS[given.pop("do")](self, **given)
-
-    def _do(self, step: Callable[[], None]) -> None:
-        """Take a step; what goes wrong is told and nothing changes."""
-        self.errors = {}
-        try:
-            step()
-        except (InputError, DataFileError) as error:
-            self.errors = {"sheet": str(error)}
-            if self.is_strict:
-                raise
-
+    @report_errors(part="sheet")
     def _begin(self) -> None:
         self.look = {"frames": [], "title": "", "pins": []}
         self.key = self.key or self.logbook.latest_open() or ""
@@ -99,7 +75,9 @@ class ScoreSheet(ScoreSheetWidget):
         self.frames, self.first_ball = unfinished_game(self._session)
         self._show()
 
-    def _ball(self, pins: Sequence[int]) -> None:
+    @action(part="sheet")
+    def ball(self, pins: Sequence[int]) -> None:
+        """Enter a ball: the pins that stand after it, as numbered on the lane; none for all down."""
         session = self._current()
         leave = own_pins(pins, session.bowler.hand)
         frames = with_ball(self.frames, leave)
@@ -111,7 +89,9 @@ class ScoreSheet(ScoreSheetWidget):
         self._n_steps.append(len(found.steps))
         self._show(left_out=len(frames) in found.left_out)
 
-    def _take_back(self) -> None:
+    @action(part="sheet")
+    def take_back(self) -> None:
+        """Take the last ball of the sheet back, in the log too."""
         session = self._current()
         if not self._n_steps:
             message = "no ball of this sheet can be taken back; expected one entered here. Correct it there."
@@ -130,7 +110,9 @@ class ScoreSheet(ScoreSheetWidget):
         self._session = self.logbook.replay(self.key)
         self._show()
 
-    def _new_game(self) -> None:
+    @action(part="sheet")
+    def new_game(self) -> None:
+        """Begin another game with the next ball of the session."""
         session = self._current()
         self.frames, self.first_ball, self._n_steps = (), len(session.shots) + 1, []
         self._session = session
@@ -145,7 +127,7 @@ class ScoreSheet(ScoreSheetWidget):
 
     def _show(self, *, left_out: bool = False) -> None:
         bowler = (self._session or self._current()).bowler
-        look = sheet_look(self.frames, bowler.hand, bowler.name, left_out=left_out)
+        look = sheet_view(self.frames, bowler.hand, bowler.name, left_out=left_out)
         self.look = {**look, "can_undo": bool(self._n_steps)}
 
 
@@ -201,7 +183,7 @@ def standing_pins(frames: tuple[FrameLeaves, ...]) -> LeftPins:
     return frames[-1][-1] or ALL_PINS
 
 
-def sheet_look(
+def sheet_view(
     frames: tuple[FrameLeaves, ...], hand: Hand, name: str, *, left_out: bool = False
 ) -> dict[str, Any]:
     """Return how the sheet looks.
@@ -257,9 +239,3 @@ def _is_over(frames: tuple[FrameLeaves, ...]) -> bool:
     if len(frames) == game.N_FRAMES:
         return game.is_complete(rolls_of(frames))
     return len(frames[-1]) == 2 or not frames[-1][0]
-
-
-_ACTIONS: dict[str, Callable[..., None]] = {
-    name: getattr(ScoreSheet, name) for name in ("ball", "take_back", "new_game")
-}
-"""What a widget's message asks for."""

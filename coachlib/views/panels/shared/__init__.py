@@ -1,1 +1,1 @@
-"""What several panels share: the lane picture, typed fields, scripts and styles."""
+"""What several panels share: the lane picture, typed fields, what panels are made of and do."""

@@ -6,7 +6,7 @@ from typing import Any
 import anywidget
 import traitlets
 
-from coachlib.views.panels.shared.scripts import PANELS, joined
+from coachlib.views.panels.shared.parts import PANELS, joined
 
 VIEWS = ("", "whole", "end")
 

@@ -12,7 +12,7 @@ from coachlib.coaching.session.setting import Changed, Corrected, Observed
 from coachlib.coaching.wording.arrival_words import ARRIVAL_WORDS
 from coachlib.coaching.wording.callouts import line_text
 from coachlib.views.panels.shared.form import GUTTER, leave_text
-from coachlib.views.panels.shared.scripts import script
+from coachlib.views.panels.shared.parts import script
 from coachlib.views.panels.shared.typed import written_number
 from coachlib.world.ball import Ball
 from coachlib.world.hand import Hand
@@ -22,14 +22,14 @@ from coachlib.world.shot import Shot
 
 
 class Shots(anywidget.AnyWidget):
-    """The table of balls; `look` holds its rows, see :func:`shots_look`."""
+    """The table of balls; `look` holds its rows, see :func:`shots_view`."""
 
     _esm = script("shared/shots.js")
 
     look = traitlets.Dict().tag(sync=True)
 
 
-def shots_look(session: Session, answers: Mapping[int, str]) -> dict[str, Any]:
+def shots_view(session: Session, answers: Mapping[int, str]) -> dict[str, Any]:
     """Return the rows of the table.
 
     Parameters

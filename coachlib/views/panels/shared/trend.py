@@ -20,7 +20,7 @@ LOW_BOARD, HIGH_BOARD = 13.0, 22.0
 """What the chart shows; balls farther off stand at its edge. [board]"""
 
 
-def trend_look(session: Session) -> dict[str, Any]:
+def trend_view(session: Session) -> dict[str, Any]:
     """Return the chart of a session's present lane.
 
     Parameters
@@ -36,20 +36,20 @@ def trend_look(session: Session) -> dict[str, Any]:
     """
     balls = arrivals(session)
     title = f"Hits on lane {session.lane}" + (f", last {len(balls)} balls" if len(balls) > 1 else "")
-    return _look(title, session, balls)
+    return _view(title, session, balls)
 
 
-def session_trend_look(session: Session) -> dict[str, Any]:
-    """Return the chart of all first balls of a session, on whichever lane; keys as :func:`trend_look`."""
+def session_trend_view(session: Session) -> dict[str, Any]:
+    """Return the chart of all first balls of a session, on whichever lane; keys as :func:`trend_view`."""
     balls = tuple(
         Arrived(seen.number, arrival_board(seen.shot), seen.shot.is_strike, seen.line)
         for seen in session.first_balls
     )[-MOST_OF_SESSION:]
     ended = dataclasses.replace(session, line=balls[-1].line) if balls else session
-    return _look("Every first ball, where it hit", ended, balls)
+    return _view("Every first ball, where it hit", ended, balls)
 
 
-def _look(title: str, session: Session, balls: tuple[Arrived, ...]) -> dict[str, Any]:
+def _view(title: str, session: Session, balls: tuple[Arrived, ...]) -> dict[str, Any]:
     hand = session.bowler.hand
     moves = _moves(balls, session, hand)
     return {

@@ -7,7 +7,7 @@ export default {
     const report = make("ul"), erased = make("div", {class: "coach-erased", role: "status", "aria-label": "What was erased"}, report);
     const student = choose([]), session = choose([]), owner = choose([]);
     student.onchange = () => send("pick", {student: student.value});
-    session.onchange = () => send("open", {session: session.value});
+    session.onchange = () => send("open_session", {session: session.value});
     const message = make("p", {class: "coach-error", role: "alert"});
     const give = make("details", {class: "coach-give"}, make("summary", {text: "This session belongs to"}),
       make("div", {class: "coach-choices"}, owner, button("Keep", () => send("give", {student: owner.value}))));

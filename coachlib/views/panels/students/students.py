@@ -3,13 +3,13 @@
 import base64
 import dataclasses
 import threading
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from typing import Any
 
 import ipywidgets as W
 
 from coachlib.coaching.bowler_profile.own_numbers import OwnNumber, own_numbers, with_numbers
-from coachlib.errors import DataFileError, InputError, shown
+from coachlib.errors import InputError, shown
 from coachlib.records.log.entries import LoggedSession
 from coachlib.records.log.logbook import Logbook
 from coachlib.records.log.replay import Replay
@@ -21,19 +21,8 @@ from coachlib.review.trends import SessionTrend, session_trend, student_trends
 from coachlib.review.work_on import WorkOn, work_on
 from coachlib.views.charts.trends_chart import trends_chart, trends_words
 from coachlib.views.panels.shared.lane_picture import LanePicture
-from coachlib.views.panels.shared.own_loop import OwnLoop
-from coachlib.views.panels.shared.scripts import composed
-from coachlib.views.panels.students.students_look import (
-    NOBODY,
-    numbers_look,
-    replay_look,
-    replay_scene,
-    sessions_look,
-    students_look,
-    trend_heads,
-    trend_rows,
-    work_on_look,
-)
+from coachlib.views.panels.shared.panel import Panel, action, offered, report_errors
+from coachlib.views.panels.shared.parts import composed
 from coachlib.views.panels.students.students_pages import (
     Options,
     Page,
@@ -42,6 +31,17 @@ from coachlib.views.panels.students.students_pages import (
     usual_reader,
 )
 from coachlib.views.panels.students.students_parts import Desk, Report
+from coachlib.views.panels.students.students_view import (
+    NOBODY,
+    numbers_view,
+    replay_scene,
+    replay_view,
+    sessions_view,
+    students_view,
+    trend_heads,
+    trend_rows,
+    work_on_view,
+)
 from coachlib.views.print.page import SHEETS, page_pdf
 from coachlib.views.theme import picture_svg
 
@@ -54,7 +54,7 @@ SAVED = (
 )
 
 
-class StudentsPanel:
+class StudentsPanel(Panel):
     """The coach's second hour; as the last line of a notebook cell it shows itself.
 
     Parameters
@@ -74,13 +74,12 @@ class StudentsPanel:
         self.logbook, self.is_demo = logbook or Logbook(), False
         self.student = self.session = ""
         self.ball, self.n_files = 0, 0
-        self.is_drawn, self._is_loading, self._loop = False, False, OwnLoop()
+        self.is_drawn = self._is_loading = False
         self.erased: tuple[str, ...] = ()
         self.told: Replay | None = None
         self.numbers: tuple[OwnNumber, ...] = ()
-        for widget in (self.desk, self.report):
-            widget.on_msg(self._heard)
-        self._do("desk", lambda: self._begin(logbook))
+        self.listen_to(self.desk, self.report)
+        self._begin(logbook)
 
     def _repr_mimebundle_(self, **kwargs: Any) -> Any:
         return self.box._repr_mimebundle_(**kwargs)
@@ -90,140 +89,77 @@ class StudentsPanel:
         """The students of the log that is shown."""
         return Students(self.logbook)
 
-    # what may be asked for
+    # how it begins
 
-    def pick(self, student: str) -> None:
-        """Show another student, with the newest session."""
-        self._do("desk", lambda: self._pick(student))
-
-    def open(self, session: str) -> None:
-        """Show another session of the student, from its first ball."""
-        self._do("desk", lambda: self._open(session))
-
-    def show(self, ball: int) -> None:
-        """Show another ball of the session."""
-        self._do("desk", lambda: self._show(int(ball)))
-
-    def give(self, student: str) -> None:
-        """Give the session that is shown to a student, or to nobody."""
-        self._do("desk", lambda: self._give(student))
-
-    def about(self, alias: str, consent_note: str) -> None:
-        """Keep another alias and consent note of the student."""
-        self._do("about", lambda: self._about(alias, consent_note))
-
-    def export(self) -> None:
-        """Have the browser save everything that is kept of the student."""
-        self._do("about", self._export)
-
-    def erase(self, name: str) -> None:
-        """Erase the student with everything kept, if the name typed is the one that is shown."""
-        self._do("about", lambda: self._erase(name))
-
-    def ask_numbers(self) -> None:
-        """Tell the student's own numbers from the log."""
-        self._do("numbers", self._ask_numbers)
-
-    def use_numbers(self, fields: Sequence[str]) -> None:
-        """Take the numbers that were chosen over into the student's profile."""
-        self._do("numbers", lambda: self._use_numbers(fields))
-
-    def draw(self) -> None:
-        """Draw the figures now, and from now on with every student."""
-        self.is_drawn = True
-        self._do("desk", self._show_report)
-
-    def draw_soon(self) -> None:
-        """Draw the figures once the drawing is loaded, which takes seconds in which the panel goes on."""
-        if not (self.is_drawn or self._is_loading):
-            self._is_loading = True
-            threading.Thread(target=self._load_drawing, daemon=True).start()
-
-    def make_page(self, options: Options) -> None:
-        """Show the handout of the session."""
-        self._do("handout", lambda: self._set_page(options))
-
-    def save(self, options: Options, kind: str = "html") -> None:
-        """Have the browser save the handout as a page or as PDF."""
-        self._do("handout", lambda: self._save(options, kind))
-
-    # how it is done
-
-    def _load_drawing(self) -> None:
-        """Load what draws, in a thread that touches no widget, and tell the panel's own thread."""
-        _chart(())
-        self._loop.call(self.draw)
-
-    def _heard(self, _widget: Any, content: dict[str, Any], _buffers: Any) -> None:
-        given = dict(content)
-        _ACTIONS[given.pop("do")](self, **given)
-
-    def _do(self, part: str, step: Callable[[], object]) -> None:
-        """Take a step; what goes wrong is told beside its part, and nothing else changes."""
-        at = self.desk if part == "desk" else self.report
-        self.desk.errors, self.report.errors = {}, {}
-        try:
-            step()
-        except (InputError, DataFileError) as error:
-            at.errors = {part: str(error)}
-            if self.is_strict:
-                raise
-
+    @report_errors("desk", "desk")
     def _begin(self, logbook: Logbook | None) -> None:
-        self._look_empty()
-        self.logbook, self.is_demo = own_or_demo(logbook)
-        listed = [one.key for one in self.students.listed() if one.n_sessions]
-        self._pick(listed[0] if listed else NOBODY)
-
-    def _look_empty(self) -> None:
         self.desk.look = {"note": "", "students": [], "sessions": [], "replay": {}}
         self.report.look = {}
+        self.logbook, self.is_demo = own_or_demo(logbook)
+        listed = [one.key for one in self.students.listed() if one.n_sessions]
+        self.pick(listed[0] if listed else NOBODY)
 
-    def _pick(self, student: str) -> None:
+    # what may be asked for
+
+    @action("desk", "desk")
+    def pick(self, student: str) -> None:
+        """Show another student, with the newest session."""
         if student != NOBODY:
             self.students.get(student)
         self.student, self.numbers = student, ()
         listed = self._listed()
         self._show_lists()
         self._show_report()
-        self._open(listed[0].key if listed else "")
+        self.open_session(listed[0].key if listed else "")
 
-    def _open(self, session: str) -> None:
+    @action("desk", "desk")
+    def open_session(self, session: str) -> None:
+        """Show another session of the student, from its first ball."""
         self.told = self.logbook.story(session) if session else None
         self.session, self.report.page = session, ""
-        self._show(1 if self.told and self.told.session.shots else 0)
+        self.show(1 if self.told and self.told.session.shots else 0)
 
-    def _show(self, ball: int) -> None:
+    @action("desk", "desk")
+    def show(self, ball: int) -> None:
+        """Show another ball of the session."""
         n_balls = len(self.told.session.shots) if self.told else 0
-        self.ball = min(max(ball, 1), n_balls) if n_balls else 0
+        self.ball = min(max(int(ball), 1), n_balls) if n_balls else 0
         self._show_ball()
         if self.told is not None and self.ball:
             self.lane.show(replay_scene(self.told, self.ball))
         else:
             self.lane.scene = {}
 
-    def _give(self, student: str) -> None:
+    @action("desk", "desk")
+    def give(self, student: str) -> None:
+        """Give the session that is shown to a student, or to nobody."""
         self.logbook.assign(self.session, None if student == NOBODY else student)
         session = self.session
-        self._pick(student)
-        self._open(session)
+        self.pick(student)
+        self.open_session(session)
 
-    def _about(self, alias: str, consent_note: str) -> None:
+    @action("report", "about")
+    def about(self, alias: str, consent_note: str) -> None:
+        """Keep another alias and consent note of the student."""
         self.students.change(
             self.student, lambda one: dataclasses.replace(one, alias=alias, consent_note=consent_note)
         )
         self._show_lists()
         self._show_report()
         ball, session = self.ball, self.session
-        self._open(session)
-        self._show(ball)
+        self.open_session(session)
+        self.show(ball)
 
-    def _export(self) -> None:
+    @action("report", "about")
+    def export(self) -> None:
+        """Have the browser save everything that is kept of the student."""
         student = self.students.get(self.student)
         name = f"{file_word(student.shown_name)}.zip"
         self._give_file(name, "application/zip", student_zip(self.logbook, self.student), "about")
 
-    def _erase(self, name: str) -> None:
+    @action("report", "about")
+    def erase(self, name: str) -> None:
+        """Erase the student with everything kept, if the name typed is the one that is shown."""
         student = self.students.get(self.student)
         if name.strip() != student.shown_name:
             message = (
@@ -234,25 +170,65 @@ class StudentsPanel:
         self.erased = erase_student(self.logbook, self.student).words
         self.report.file, self.report.page = {}, ""
         listed = self.students.listed()
-        self._pick(listed[0].key if listed else NOBODY)
+        self.pick(listed[0].key if listed else NOBODY)
 
-    def _ask_numbers(self) -> None:
+    @action("report", "numbers")
+    def ask_numbers(self) -> None:
+        """Tell the student's own numbers from the log."""
         student = self.students.get(self.student)
         stories = self.logbook.stories(row.key for row in reversed(self._listed()))
         self.numbers = own_numbers([told.session for told in stories], student.bowler)
         self._show_report()
 
-    def _use_numbers(self, fields: Sequence[str]) -> None:
+    @action("report", "numbers")
+    def use_numbers(self, fields: Sequence[str]) -> None:
+        """Take the numbers that were chosen over into the student's profile."""
         numbers = self.numbers
         self.students.change(
             self.student,
             lambda one: dataclasses.replace(one, bowler=with_numbers(one.bowler, numbers, fields)),
         )
-        self._ask_numbers()
+        self.ask_numbers()
         self.report.look = {
             **self.report.look,
             "used": f"{len(fields)} taken over; the next session uses them.",
         }
+
+    @report_errors("desk", "desk")
+    def draw(self) -> None:
+        """Draw the figures now, and from now on with every student."""
+        self.is_drawn = True
+        self._show_report()
+
+    @offered
+    def draw_soon(self) -> None:
+        """Draw the figures once the drawing is loaded, which takes seconds in which the panel goes on."""
+        if not (self.is_drawn or self._is_loading):
+            self._is_loading = True
+            threading.Thread(target=self._load_drawing, daemon=True).start()
+
+    @action("report", "handout")
+    def make_page(self, options: Options) -> None:
+        """Show the handout of the session."""
+        self.report.page = self._page(options).text
+
+    @action("report", "handout")
+    def save(self, options: Options, kind: str = "html") -> None:
+        """Have the browser save the handout as a page or as PDF."""
+        page = self._page(options)
+        self.report.page = page.text
+        if kind == "pdf":
+            sheet = SHEETS[1] if options.get("sheet") == SHEETS[1] else SHEETS[0]
+            self._give_file(f"{page.stem}.pdf", "application/pdf", page_pdf(page.text, sheet))
+        else:
+            self._give_file(f"{page.stem}.html", "text/html", page.text.encode())
+
+    # how it is done
+
+    def _load_drawing(self) -> None:
+        """Load what draws, in a thread that touches no widget, and tell the panel's own thread."""
+        _chart(())
+        self._loop.call(self.draw)
 
     def _page(self, options: Options) -> Page:
         if self.told is None:
@@ -264,19 +240,6 @@ class StudentsPanel:
         earlier = list(zip(before, self.logbook.stories(one.key for one in before), strict=True))
         called = "" if self.student == NOBODY else self.students.get(self.student).called
         return page_to_take_home(rows[at], self.told, earlier, self._worth(), options, called)
-
-    def _set_page(self, options: Options) -> Page:
-        page = self._page(options)
-        self.report.page = page.text
-        return page
-
-    def _save(self, options: Options, kind: str) -> None:
-        page = self._set_page(options)
-        if kind == "pdf":
-            sheet = SHEETS[1] if options.get("sheet") == SHEETS[1] else SHEETS[0]
-            self._give_file(f"{page.stem}.pdf", "application/pdf", page_pdf(page.text, sheet))
-        else:
-            self._give_file(f"{page.stem}.html", "text/html", page.text.encode())
 
     def _give_file(self, name: str, mime: str, content: bytes, part: str = "handout") -> None:
         self.n_files += 1
@@ -303,16 +266,16 @@ class StudentsPanel:
         self.desk.look = {
             **self.desk.look,
             "note": DEMO if self.is_demo else "",
-            "students": students_look(self.students.listed(), n_of_nobody),
+            "students": students_view(self.students.listed(), n_of_nobody),
             "student": self.student,
-            "sessions": sessions_look(self._listed()),
+            "sessions": sessions_view(self._listed()),
         }
 
     def _show_ball(self) -> None:
         self.desk.look = {
             **self.desk.look,
             "session": self.session,
-            "replay": replay_look(self.told, self.ball) if self.told else {},
+            "replay": replay_view(self.told, self.ball) if self.told else {},
             "erased": list(self.erased),
         }
         self.erased = ()
@@ -334,8 +297,8 @@ class StudentsPanel:
             "chart": _chart(trends) if self.is_drawn else "",
             "tall_chart": _chart(trends, is_tall=True) if self.is_drawn else "",
             "chart_words": trends_words(trends),
-            "work_on": work_on_look(work_on(trends)),
-            "numbers": numbers_look(self.numbers),
+            "work_on": work_on_view(work_on(trends)),
+            "numbers": numbers_view(self.numbers),
             "used": "",
         }
 
@@ -344,11 +307,3 @@ def _chart(trends: Sequence[SessionTrend], *, is_tall: bool = False) -> str:
     """Return the figures drawn, as an address that shows the drawing and runs nothing."""
     svg = picture_svg(trends_chart(trends, is_tall=is_tall).to_dict())
     return f"data:image/svg+xml;base64,{base64.b64encode(svg.encode()).decode()}"
-
-
-_SAME_NAME = ("pick", "open", "show", "give", "about", "export", "erase", "ask_numbers", "use_numbers")
-_ACTIONS: dict[str, Callable[..., None]] = {
-    **{name: getattr(StudentsPanel, name) for name in (*_SAME_NAME, "make_page", "save")},
-    "draw": StudentsPanel.draw_soon,
-}
-"""What a widget's message asks for."""

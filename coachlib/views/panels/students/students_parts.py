@@ -3,11 +3,11 @@
 import anywidget
 import traitlets
 
-from coachlib.views.panels.shared.scripts import script, styled
+from coachlib.views.panels.shared.parts import script, styled
 
 
 class Desk(anywidget.AnyWidget):
-    """Which student, which session, which ball, and what was said then; see :mod:`students_look`."""
+    """Which student, which session, which ball, and what was said then; see :mod:`students_view`."""
 
     _esm = script("students/students.js")
     _css = styled("shared/style.css", "students/students.css")

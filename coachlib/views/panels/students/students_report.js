@@ -98,7 +98,7 @@ export default {
       student.hidden = kept.hidden = !isKnown;
       if (!isKnown) return;
       figures.replaceChildren(...trends(now));
-      if (!now.chart) send("draw");
+      if (!now.chart) send("draw_soon");
       const worth = now.work_on;
       put(work.headline, worth.headline);
       put(work.why, worth.why);

@@ -50,9 +50,9 @@ function render({ model, el }) {
   const show = () => {
     parts.forEach((part) => part());
     answer.textContent = model.get("said").answer ?? "";
-    error.textContent = model.get("said").error ?? "";
+    error.textContent = model.get("errors").form ?? "";
   };
-  const watched = "change:feet_boards change:target_boards change:walk change:said";
+  const watched = "change:feet_boards change:target_boards change:walk change:said change:errors";
   show();
   model.on(watched, show);
   return () => model.off(watched, show);

@@ -9,11 +9,11 @@ import traitlets
 
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.wording.callouts import side_text
-from coachlib.errors import InputError
 from coachlib.views.lane.scene import simulated_scene
 from coachlib.views.lane.scene_parts import LaneScene
 from coachlib.views.panels.shared.lane_picture import LanePicture
-from coachlib.views.panels.shared.scripts import PANELS, styled
+from coachlib.views.panels.shared.panel import Panel, report_errors
+from coachlib.views.panels.shared.parts import PANELS, styled
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler, Walk
 from coachlib.world.hand import HANDS, Hand
@@ -34,7 +34,9 @@ class MoveSliders(anywidget.AnyWidget):
     walk : {"slide", "walk"}
         How the bowler walks.
     said : dict
-        The words beside each control, the answer below, and an error, if any.
+        The words beside each control, and the answer below.
+    errors : dict
+        Why the move cannot be, under ``form``; empty where it can.
     """
 
     _esm = PANELS / "try_move/try_move.js"
@@ -45,9 +47,10 @@ class MoveSliders(anywidget.AnyWidget):
     target_boards = traitlets.Float(0.0).tag(sync=True)
     walk = traitlets.Enum(("slide", "walk"), default_value="slide").tag(sync=True)
     said = traitlets.Dict().tag(sync=True)
+    errors = traitlets.Dict().tag(sync=True)
 
 
-class TryMove(ipywidgets.VBox):
+class TryMove(Panel, ipywidgets.VBox):
     """Sliders over the lane picture; each change is drawn in the browser from a new scene.
 
     Parameters
@@ -82,29 +85,23 @@ class TryMove(ipywidgets.VBox):
         )
         self.picture = LanePicture()
         super().__init__([self.sliders, self.picture])
+        self.listen_to(self.sliders)
         self.sliders.observe(self._redraw, ["feet_boards", "target_boards", "walk"])
         self._redraw()
 
+    @report_errors("sliders", "form")
     def _redraw(self, _change: Any = None) -> None:
         """Draw the move slid to, or say why it cannot be and leave the picture as it was."""
         now = self.sliders
-        said = _move_words(now.feet_boards, now.target_boards, self.bowler.hand)
+        moves = now.feet_boards, now.target_boards
+        said = _move_words(*moves, self.bowler.hand)
         try:
             walk = cast(Walk, now.walk)
-            scene = move_scene(
-                self.bowler,
-                self.line,
-                now.feet_boards,
-                now.target_boards,
-                walk,
-                ball=self.ball,
-                pattern=self.pattern,
-            )
-        except InputError as error:
-            now.said = {**said, "error": str(error)}
-            return
-        self.picture.show(scene)
-        now.said = {**said, "answer": _answer(scene)}
+            scene = move_scene(self.bowler, self.line, *moves, walk, ball=self.ball, pattern=self.pattern)
+            self.picture.show(scene)
+            said["answer"] = _answer(scene)
+        finally:
+            now.said = said
 
 
 def move_scene(

@@ -44,7 +44,7 @@ WAYS_READ = (
 AGAIN = "The same balls, played other ways"
 
 
-def start_look(game: PracticeGame | None, bowlers: Mapping[str, Bowler], is_sure: bool) -> dict[str, Any]:
+def start_view(game: PracticeGame | None, bowlers: Mapping[str, Bowler], is_sure: bool) -> dict[str, Any]:
     """Return how the form of a new game looks, or the bar of a running one.
 
     Parameters
@@ -68,7 +68,7 @@ def start_look(game: PracticeGame | None, bowlers: Mapping[str, Bowler], is_sure
     }
 
 
-def throw_look(game: PracticeGame) -> dict[str, Any]:
+def throw_view(game: PracticeGame) -> dict[str, Any]:
     """Return how the form of the next throw looks."""
     n_many = min(TEN, game.n_left)
     return {
@@ -82,7 +82,7 @@ def throw_look(game: PracticeGame) -> dict[str, Any]:
     }
 
 
-def seen_look(game: PracticeGame, n_now: int = 1) -> dict[str, Any]:
+def seen_view(game: PracticeGame, n_now: int = 1) -> dict[str, Any]:
     """Return what is said while the game runs: what was seen of the last balls, and what comes now.
 
     Parameters
@@ -94,14 +94,14 @@ def seen_look(game: PracticeGame, n_now: int = 1) -> dict[str, Any]:
     """
     shots, hand = game.session.shots, game.bowler.hand
     if not shots:
-        return _look(
+        return _view(
             label="Before the first ball",
             headline=line_text(game.session.line),
             sentence="Your starting line on this sheet.",
             why=f"{game.n_practice} practice balls, then {game.n_scored} count. Move whenever you like.",
         )
     last = shots[-1].shot
-    return _look(
+    return _view(
         label=f"Seen of ball {len(shots)}",
         big=BIG if game.n_thrown == game.n_practice else "",
         headline=headline_seen(last, hand),
@@ -110,15 +110,15 @@ def seen_look(game: PracticeGame, n_now: int = 1) -> dict[str, Any]:
     )
 
 
-def waiting_look(game: PracticeGame) -> dict[str, Any]:
+def waiting_view(game: PracticeGame) -> dict[str, Any]:
     """Return what is said while the end is worked out."""
     words = f"Never moving, the rulebook, our advice and the oracle play your {game.n_scored} balls."
-    return _look(label=f"All {game.n_thrown} balls are thrown", headline=AGAIN, sentence=words)
+    return _view(label=f"All {game.n_thrown} balls are thrown", headline=AGAIN, sentence=words)
 
 
-def end_look(game: PracticeGame, end: PracticeEnd) -> dict[str, Any]:
+def end_view(game: PracticeGame, end: PracticeEnd) -> dict[str, Any]:
     """Return what is said and drawn at the end."""
-    return _look(
+    return _view(
         kind="stay",
         label=f"All {game.n_thrown} balls are thrown",
         headline=lines_head(end),
@@ -135,7 +135,7 @@ def end_look(game: PracticeGame, end: PracticeEnd) -> dict[str, Any]:
     )
 
 
-def balls_look(game: PracticeGame) -> dict[str, Any]:
+def balls_view(game: PracticeGame) -> dict[str, Any]:
     """Return the table of balls, newest first."""
     hand = game.bowler.hand
     return {
@@ -202,7 +202,7 @@ def _row(way: WayPlayed, n_scored: int) -> dict[str, Any]:
     }
 
 
-def _look(**said: Any) -> dict[str, Any]:
+def _view(**said: Any) -> dict[str, Any]:
     blank = {"kind": "before", "label": "", "big": "", "headline": "", "sentence": "", "why": ""}
     look = {**blank, "rows": [], "tells": [], **said}
     spoken = [look["label"], look["headline"], look["sentence"], look["big"], look["why"]]

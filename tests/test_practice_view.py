@@ -9,17 +9,17 @@ import dataclasses
 import pytest
 
 import coachlib as cl
-from coachlib.views.panels.practice.practice_look import (
-    balls_look,
-    end_look,
+from coachlib.views.panels.practice.practice_view import (
+    balls_view,
+    end_view,
     headline_seen,
     practice_scene,
-    seen_look,
-    start_look,
-    throw_look,
-    waiting_look,
+    seen_view,
+    start_view,
+    throw_view,
+    waiting_view,
 )
-from coachlib.views.panels.shared.trend import trend_look
+from coachlib.views.panels.shared.trend import trend_view
 from tests.hidden_lanes import HOUSE
 from tests.test_practice_end import ended
 from tests.test_practice_game import OTHER_LINE, finished, game
@@ -44,7 +44,7 @@ def test_the_headline_says_arrival_and_pins_as_the_bowler_sees_them(shot, hand, 
 
 
 def test_before_the_first_ball_the_line_stands_there():
-    look = seen_look(game())
+    look = seen_view(game())
     assert look["headline"] == "Feet 27, target 13"
     assert "2 practice balls, then 6 count" in look["why"]
 
@@ -52,11 +52,11 @@ def test_before_the_first_ball_the_line_stands_there():
 def test_the_first_decision_after_practice_is_announced():
     one = game()
     one.throw()
-    assert seen_look(one)["big"] == ""
+    assert seen_view(one)["big"] == ""
     one.throw()
-    assert "your biggest one" in seen_look(one)["big"]
+    assert "your biggest one" in seen_view(one)["big"]
     one.throw()
-    assert seen_look(one)["big"] == ""
+    assert seen_view(one)["big"] == ""
 
 
 STRUCK, LEFT_TEN, NOT_SEEN = (
@@ -83,8 +83,8 @@ def test_strikes_are_counted_among_the_balls_whose_pins_were_seen(shots, words):
     one = game()
     for shot in shots:
         one.session = cl.observe(one.session, shot)
-    assert seen_look(one, len(shots))["why"] == words
-    assert seen_look(one, 1)["why"] == ""
+    assert seen_view(one, len(shots))["why"] == words
+    assert seen_view(one, 1)["why"] == ""
 
 
 @pytest.mark.parametrize(
@@ -101,7 +101,7 @@ def test_the_next_throw_says_which_ball_it_is_and_how_many_may_be_thrown(n_throw
     one = game(n_scored=12)
     for _ in range(n_thrown):
         one.throw()
-    look = throw_look(one)
+    look = throw_view(one)
     assert (look["title"], look["n_many"], look["n_thrown"]) == (title, n_many, n_thrown)
     assert look["many_text"] == many_text or not n_many
     assert not look["is_over"]
@@ -109,13 +109,13 @@ def test_the_next_throw_says_which_ball_it_is_and_how_many_may_be_thrown(n_throw
 
 def _all_shown(one):
     looks = [
-        seen_look(one, 3),
-        throw_look(one),
-        balls_look(one),
+        seen_view(one, 3),
+        throw_view(one),
+        balls_view(one),
         practice_scene(one),
-        start_look(one, {}, False),
+        start_view(one, {}, False),
     ]
-    return [*looks, trend_look(one.session)]
+    return [*looks, trend_view(one.session)]
 
 
 def test_what_is_shown_during_the_game_does_not_hang_on_the_truth():
@@ -147,7 +147,7 @@ def test_the_table_has_every_ball_newest_first_with_practice_marked():
     one = game(bowler=LEFT, pattern=HOUSE)
     one.throw(2)
     one.throw(3)
-    rows = balls_look(one)["rows"]
+    rows = balls_view(one)["rows"]
     assert [(row["number"], row["is_practice"]) for row in rows] == [
         (5, False),
         (4, False),
@@ -161,7 +161,7 @@ def test_the_table_has_every_ball_newest_first_with_practice_marked():
 def test_the_end_has_a_row_for_each_way_and_says_all_of_it():
     one = finished(game(8))
     end = ended(one)
-    look = end_look(one, end)
+    look = end_view(one, end)
     assert [row["name"] for row in look["rows"]] == [
         "You",
         "Never moving",
@@ -181,9 +181,9 @@ def test_the_end_has_a_row_for_each_way_and_says_all_of_it():
 
 
 def test_while_the_end_is_worked_out_that_is_said():
-    assert waiting_look(finished(game()))["headline"] == "The same balls, played other ways"
+    assert waiting_view(finished(game()))["headline"] == "The same balls, played other ways"
 
 
 def test_the_bar_names_who_plays_what():
-    assert start_look(game(9), {}, False)["line"] == "club right · right-handed · house 41 · lane number 9"
-    assert start_look(None, {"club_left": LEFT}, True)["bowlers"] == [["club_left", "club left"]]
+    assert start_view(game(9), {}, False)["line"] == "club right · right-handed · house 41 · lane number 9"
+    assert start_view(None, {"club_left": LEFT}, True)["bowlers"] == [["club_left", "club left"]]

@@ -29,7 +29,7 @@ TREND_COLUMNS = ("Session", "Balls", "At the arrows", "Speed", "Hit", "Singles",
 _UNITS = ("", "", "boards", "mph", "boards from the pocket", "one pin", "of first balls", "moves followed")
 
 
-def students_look(listed: Sequence[ListedStudent], n_of_nobody: int) -> list[list[str]]:
+def students_view(listed: Sequence[ListedStudent], n_of_nobody: int) -> list[list[str]]:
     """Return the choices of the list of students: key and words."""
     choices = [[one.key, f"{one.shown_name}, {_count(one.n_sessions, 'session')}"] for one in listed]
     if n_of_nobody:
@@ -37,7 +37,7 @@ def students_look(listed: Sequence[ListedStudent], n_of_nobody: int) -> list[lis
     return choices
 
 
-def sessions_look(listed: Iterable[LoggedSession]) -> list[list[str]]:
+def sessions_view(listed: Iterable[LoggedSession]) -> list[list[str]]:
     """Return the choices of the list of sessions: key and words, the newest first.
 
     A session of no student bears the name that was typed, if one was.
@@ -49,7 +49,7 @@ def _typed(one: LoggedSession) -> str:
     return f", {one.bowler_name}" if one.student_key is None and one.bowler_name else ""
 
 
-def replay_look(told: Replay, number: int) -> dict[str, Any]:
+def replay_view(told: Replay, number: int) -> dict[str, Any]:
     """Return one ball of a session: what was seen, what was advised then, and what came next.
 
     Parameters
@@ -112,7 +112,7 @@ def trend_heads() -> list[list[str]]:
     return [list(pair) for pair in zip(TREND_COLUMNS, _UNITS, strict=True)]
 
 
-def work_on_look(worth: WorkOn) -> dict[str, Any]:
+def work_on_view(worth: WorkOn) -> dict[str, Any]:
     """Return the one thing to work on, with its drill."""
     drill = worth.drill
     return {
@@ -126,7 +126,7 @@ def work_on_look(worth: WorkOn) -> dict[str, Any]:
     }
 
 
-def numbers_look(numbers: Iterable[OwnNumber]) -> list[dict[str, Any]]:
+def numbers_view(numbers: Iterable[OwnNumber]) -> list[dict[str, Any]]:
     """Return the own numbers: words, what is kept now, and whether it may be taken over."""
     return [
         {

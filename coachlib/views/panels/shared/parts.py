@@ -1,4 +1,4 @@
-"""How a panel is put together: scripts and style sheets from the files they need, and its parts in a box."""
+"""What a panel is put together from: scripts and style sheets, the box of its parts, a bar of progress."""
 
 from pathlib import Path
 
@@ -32,3 +32,23 @@ def composed(**parts: W.DOMWidget) -> W.Box:
         widget.add_class(f"coach-part-{name}")
     grid = W.Box(list(parts.values())).add_class("coach-grid")
     return W.Box([grid]).add_class("coach")
+
+
+class ProgressBar(W.HBox):
+    """A bar to hand to whatever tells its progress: ``evaluate_bag(…, progress=bar.step)``.
+
+    Parameters
+    ----------
+    label : str
+        What is being done; it stands before the bar and names it for a screen reader.
+    """
+
+    def __init__(self, label: str) -> None:
+        self.bar = W.IntProgress(0, 0, 1, description=label, style={"description_width": "initial"})
+        self.words = W.Label("not begun")
+        super().__init__([self.bar, self.words])
+
+    def step(self, n_done: int, n_all: int) -> None:
+        """Show that so many of so many are done."""
+        self.bar.max, self.bar.value = n_all, n_done
+        self.words.value = f"{n_done} of {n_all}" if n_done < n_all else f"all {n_all} done"

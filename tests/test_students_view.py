@@ -13,18 +13,18 @@ from coachlib.records.log.replay import Replay
 from coachlib.review.demo_log import write_demo_log
 from coachlib.review.trends import student_trends
 from coachlib.review.work_on import work_on
-from coachlib.views.panels.students.students_look import (
+from coachlib.views.panels.students.students_view import (
     NOBODY,
     TREND_COLUMNS,
     advised_line,
-    numbers_look,
-    replay_look,
+    numbers_view,
     replay_scene,
-    sessions_look,
-    students_look,
+    replay_view,
+    sessions_view,
+    students_view,
     trend_heads,
     trend_rows,
-    work_on_look,
+    work_on_view,
 )
 
 LINE, NEXT = cl.Line(22, 12), cl.Line(24, 13)
@@ -47,15 +47,15 @@ SAID = {"headline": "2 and 1 left", "why": "It keeps coming in high.", "new_line
 
 
 def test_students_and_sessions_are_told_by_what_is_shown_of_them(demo):
-    choices = students_look(Students(demo).listed(), 1)
+    choices = students_view(Students(demo).listed(), 1)
     assert [words for _, words in choices] == [
         "Maija Korpela, 3 sessions",
         "Oskar, 3 sessions",
         "No student, 1 session",
     ]
     assert choices[-1][0] == NOBODY
-    assert students_look((), 0) == []
-    rows = sessions_look(demo.sessions(choices[0][0]))
+    assert students_view((), 0) == []
+    rows = sessions_view(demo.sessions(choices[0][0]))
     assert [words.split(",")[0] for _, words in rows] == [f"{day} Sep 2026 18:00" for day in (15, 8, 1)]
     assert {words.count(",") for _, words in rows} == {1}
 
@@ -63,17 +63,17 @@ def test_students_and_sessions_are_told_by_what_is_shown_of_them(demo):
 @pytest.mark.parametrize(("name", "words"), [("Ada", "2 balls, Ada"), ("", "2 balls")])
 def test_a_session_of_no_student_bears_the_name_that_was_typed(name, words):
     started = datetime(2026, 9, 1, 18, tzinfo=UTC)
-    rows = sessions_look([LoggedSession("key", started, started, name, 2)])
+    rows = sessions_view([LoggedSession("key", started, started, name, 2)])
     assert rows == [["key", f"{rows[0][1].split(',')[0]}, {words}"]]
 
 
 def test_a_ball_is_told_with_what_was_said_then_and_what_came_next():
     told = _told(HIGH, NEXT, cl.Shot(crossed_board=13, arrival="pocket"), advice={1: SAID})
-    look = replay_look(told, 1)
+    look = replay_view(told, 1)
     assert (look["title"], look["line"]) == ("Ball 1 of 2, lane 1", "Feet 22, target 12")
     assert (look["advice"], look["why"]) == (SAID["headline"], SAID["why"])
     assert look["after"] == "Ball 2, on the line advised: crossed board 13, hit the pocket."
-    assert replay_look(told, 2)["after"] == "No other first ball on this lane."
+    assert replay_view(told, 2)["after"] == "No other first ball on this lane."
 
 
 @pytest.mark.parametrize(
@@ -81,20 +81,20 @@ def test_a_ball_is_told_with_what_was_said_then_and_what_came_next():
 )
 def test_what_came_next_says_on_which_line(line, words):
     steps = [HIGH, HIGH] if line is None else [HIGH, line, HIGH]
-    assert f"Ball 2, {words}: " in replay_look(_told(*steps, advice={1: SAID}), 1)["after"]
+    assert f"Ball 2, {words}: " in replay_view(_told(*steps, advice={1: SAID}), 1)["after"]
 
 
 def test_the_chances_that_were_shown_then_are_counts_of_twenty():
     said = SAID | {"stay_strike_prob": 0.3, "move_strike_prob": 0.45}
-    look = replay_look(_told(HIGH, advice={1: said}), 1)
+    look = replay_view(_told(HIGH, advice={1: said}), 1)
     assert look["chances"] == "Simulated then: about 6 strikes in 20 if you stay, 9 with the move."
-    watched = replay_look(_told(HIGH, advice={1: said | {"kind": "watch", "move_strike_prob": 0.3}}), 1)
+    watched = replay_view(_told(HIGH, advice={1: said | {"kind": "watch", "move_strike_prob": 0.3}}), 1)
     assert watched["chances"] == "Simulated then: about 6 strikes in 20 on this line."
-    assert replay_look(_told(HIGH, advice={1: SAID}), 1)["chances"] == ""
+    assert replay_view(_told(HIGH, advice={1: SAID}), 1)["chances"] == ""
 
 
 def test_a_session_without_a_ball_says_so():
-    look = replay_look(_told(), 0)
+    look = replay_view(_told(), 0)
     assert (look["number"], look["n_balls"]) == (0, 0)
     assert "No ball" in look["title"]
 
@@ -113,7 +113,7 @@ def test_a_spare_ball_is_told_with_the_pins_before_it_and_no_ball_is_drawn(demo)
     known = cl.change(_told(HIGH).session, pattern=session.pattern, ball=session.ball)
     missed = cl.observe(cl.observe(known, HIGH), cl.Shot(leave=(), is_spare=True))
     told = Replay(missed, {})
-    assert replay_look(told, 3)["seen"].startswith("A spare ball: pin 4 stood before it. All down.")
+    assert replay_view(told, 3)["seen"].startswith("A spare ball: pin 4 stood before it. All down.")
     scene = replay_scene(told, 3)
     assert "A spare ball: pin 4 stood before it. No ball is drawn" in scene["note"]
     assert scene["note"] in scene["summary"]
@@ -125,7 +125,7 @@ def test_a_spare_ball_is_told_with_the_pins_before_it_and_no_ball_is_drawn(demo)
 
 def test_all_that_was_seen_is_told_not_only_what_fits_a_table():
     shot = cl.Shot(crossed_board=12, arrival="high", leave=(4,), speed_mph=15.2, motion="early")
-    look = replay_look(_told(shot, shot), 1)
+    look = replay_view(_told(shot, shot), 1)
     assert look["seen"] == "Crossed board 12, came in high, pin 4 left, turned early, 15.2 mph at the hand."
     assert "15.2 mph" in look["after"]
 
@@ -171,7 +171,7 @@ def test_what_was_not_noted_is_a_dash(demo):
 
 
 def test_the_drill_comes_with_its_grade():
-    look = work_on_look(work_on([]))
+    look = work_on_view(work_on([]))
     assert look["headline"] == "Nothing stands out"
     assert "Grade: " in look["takes"]
     assert look["do"]
@@ -183,7 +183,7 @@ def test_only_numbers_that_are_offered_say_what_is_kept():
         OwnNumber("walk", "slide", "walk", 20, "Walk: they walk the target line.", True),
         OwnNumber("drift_boards", 1.0, 1.0, 20, "Drift: 1 board.", False),
     ]
-    assert [one["kept"] for one in numbers_look(numbers)] == [
+    assert [one["kept"] for one in numbers_view(numbers)] == [
         "Kept now: nothing yet.",
         "Kept now: slide.",
         "",
