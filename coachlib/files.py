@@ -5,12 +5,13 @@ import dataclasses
 import json
 import os
 import tomllib
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
 
 from coachlib.errors import DataFileError, shown
 
+_Record = TypeVar("_Record")
 _PACKED = Path(__file__).parent / "data"
 _CHECKOUT = Path(__file__).parents[1] / "data"
 
@@ -134,6 +135,34 @@ def read_table(path: Path) -> list[Row]:
             message += f", {len(header)}. Mend the row."
             raise DataFileError(message)
     return [Row(number, dict(zip(header, cells, strict=True))) for number, cells in lines[1:]]
+
+
+def read_records(path: Path, made: Callable[[dict[str, str]], _Record], expected: str) -> tuple[_Record, ...]:
+    """Return what `made` makes of each row's cells.
+
+    Parameters
+    ----------
+    path : Path
+        As :func:`read_table` takes it.
+    made : callable
+        Makes a record of cells by column.
+    expected : str
+        What was expected and what to do, for the message.
+
+    Raises
+    ------
+    DataFileError
+        As :func:`read_table`, or naming the row in which a cell is missing or no number.
+    """
+    return tuple(_record(path, row, made, expected) for row in read_table(path))
+
+
+def _record(path: Path, row: Row, made: Callable[[dict[str, str]], _Record], expected: str) -> _Record:
+    try:
+        return made(row.cells)
+    except (KeyError, ValueError) as error:
+        message = f"{path.name}, row {row.number}: {error}; expected {expected}"
+        raise DataFileError(message) from error
 
 
 def read_notes(path: Path) -> dict[str, str]:

@@ -3,9 +3,10 @@
 import re
 from collections.abc import Callable, Mapping
 from datetime import datetime
-from typing import Any, get_args
+from typing import Any
 
 from coachlib.errors import InputError, raise_input_errors, shown
+from coachlib.validation import types_in
 from coachlib.world.parsing import read_number
 
 _START = r"(^|[;\t\r\n])([\s\"]*)"
@@ -55,7 +56,7 @@ def read_cell(column: str, cell: str, hint: Any) -> Any:
     InputError
         If a number or a tick is wanted and something else stands there.
     """
-    kinds = _kinds(hint)
+    kinds = list(types_in(hint))
     if cell == "":
         return None
     if bool in kinds:
@@ -108,15 +109,6 @@ def checked_cell(makers: Mapping[str, Callable[[], Any]]) -> tuple[dict[str, Any
         except InputError as error:
             problems.update(error.fields or {name: str(error)})
     return made, problems
-
-
-def _kinds(hint: Any) -> set[Any]:
-    """Return the plain types in a type."""
-    return {hint}.union(*map(_kinds, get_args(hint))) if _is_hint(hint) else set()
-
-
-def _is_hint(hint: Any) -> bool:
-    return isinstance(hint, type) or bool(get_args(hint))
 
 
 def _tick(column: str, cell: str) -> bool:
