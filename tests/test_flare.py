@@ -6,9 +6,7 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.simulation.line_search import on_starting_line
-from coachlib.coaching.simulation.what_if import meant_release, simulate_lines
-from coachlib.physics.flare import POINTS_A_TURN, axis_path, core_moments, flare, ring, turns_down_lane
+from coachlib.physics.flare import POINTS_A_TURN, axis_path, core_moments, flare, ring
 from coachlib.world.layout import Layout, angle_rad
 
 SYMMETRIC = cl.load_ball("hybrid_2000")
@@ -85,16 +83,6 @@ def test_the_ball_touches_the_lane_a_quarter_round_and_the_tilt_from_its_axis():
     touched = ring(axis, tilt_deg=13.0)
     assert np.degrees(np.arccos(touched @ axis)) == pytest.approx(np.full(73, 103.0))
     assert touched[0] == pytest.approx(touched[-1])
-
-
-def test_turns_on_the_way_to_the_pins():
-    # coaching article, quoted second-hand: 14 or 16 turns for a player of many revs; a band of 13 to 19
-    # for 436 rpm
-    session = on_starting_line(cl.load_bowler("high_rev_left"), SYMMETRIC, cl.load_pattern("house_41"))
-    (turns,) = turns_down_lane(meant_release(session), simulate_lines(session), SYMMETRIC)
-    assert 13 < turns < 19
-    path = simulate_lines(session)
-    assert turns > 436 / 60 * path.time_s[0]  # never less than at the hand
 
 
 def test_a_layout_against_the_rules_is_told_before_anything_is_computed():

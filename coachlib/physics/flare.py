@@ -22,11 +22,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from coachlib.errors import checked_number
-from coachlib.units import FT_M, IN_M, mph_to_mps, rpm_to_radps
 from coachlib.world.ball import Ball
 from coachlib.world.layout import QUARTER_IN, Layout, angle_rad, check_allowed, mass_bias_in
-from coachlib.world.path import Path
-from coachlib.world.release import Release
 
 POINTS_A_TURN = 8
 USUAL_TURNS = 14.0
@@ -69,7 +66,7 @@ def flare(ball: Ball, layout: Layout, n_turns: float = USUAL_TURNS) -> Flare:
     layout : Layout
         Distances of pin and mass bias from the axis count.
     n_turns : float
-        Turns on the way to the pins, see :func:`turns_down_lane`.
+        Turns on the way to the pins: a usual ball's 14, 16 with many revs.
 
     Returns
     -------
@@ -129,21 +126,6 @@ def ring(axis: NDArray[np.float64], tilt_deg: float = 13.0, n_points: int = 73) 
     round_it = np.cos(turned) * aside + np.sin(turned) * np.cross(axis, aside)
     tilt = math.radians(tilt_deg)
     return math.cos(tilt) * round_it - math.sin(tilt) * axis
-
-
-def turns_down_lane(release: Release, path: Path, ball: Ball) -> NDArray[np.float64]:
-    """Return how often each ball turns before the pins.
-
-    Until the hook begins as at the hand, then half way up to rolling, then rolling.
-    """
-    radius_m = 0.5 * ball.diameter_in * IN_M
-    rolling = path.speed_at_pins_mph * mph_to_mps(1.0) / radius_m
-    first = np.broadcast_to(release.rev_rate_rpm * rpm_to_radps(1.0), rolling.shape)
-    hook_ft = np.nan_to_num(path.hook_ft, nan=60.0)
-    roll_ft = np.nan_to_num(path.roll_ft, nan=60.0)
-    a_foot_s = FT_M / (path.mean_speed_mph * mph_to_mps(1.0))
-    turned = first * hook_ft + 0.5 * (first + rolling) * (roll_ft - hook_ft) + rolling * (60.0 - roll_ft)
-    return turned * a_foot_s / (2.0 * math.pi)
 
 
 def _core_frame(layout: Layout) -> NDArray[np.float64]:
