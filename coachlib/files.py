@@ -5,9 +5,9 @@ import dataclasses
 import json
 import os
 import tomllib
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import Any, TypeVar, get_type_hints
 
 from coachlib.errors import DataFileError, shown
 
@@ -137,32 +137,42 @@ def read_table(path: Path) -> list[Row]:
     return [Row(number, dict(zip(header, cells, strict=True))) for number, cells in lines[1:]]
 
 
-def read_records(path: Path, made: Callable[[dict[str, str]], _Record], expected: str) -> tuple[_Record, ...]:
-    """Return what `made` makes of each row's cells.
+def read_records(path: Path, kind: type[_Record], expected: str, **columns: str) -> tuple[_Record, ...]:
+    """Return a named tuple for each row, its fields read by their types.
 
     Parameters
     ----------
     path : Path
         As :func:`read_table` takes it.
-    made : callable
-        Makes a record of cells by column.
+    kind : type
+        The named tuple; its fields are texts, numbers, numbers or nothing, or pins such as ``1-3-5``.
     expected : str
         What was expected and what to do, for the message.
+    **columns : str
+        The column of each field that has another name than it.
 
     Raises
     ------
     DataFileError
         As :func:`read_table`, or naming the row in which a cell is missing or no number.
     """
-    return tuple(_record(path, row, made, expected) for row in read_table(path))
+    hints = get_type_hints(kind)
+    made = []
+    for row in read_table(path):
+        try:
+            made.append(kind(*(_value(row.cells[columns.get(name, name)], hints[name]) for name in hints)))
+        except (KeyError, ValueError) as error:
+            message = f"{path.name}, row {row.number}: {error}; expected {expected}"
+            raise DataFileError(message) from error
+    return tuple(made)
 
 
-def _record(path: Path, row: Row, made: Callable[[dict[str, str]], _Record], expected: str) -> _Record:
-    try:
-        return made(row.cells)
-    except (KeyError, ValueError) as error:
-        message = f"{path.name}, row {row.number}: {error}; expected {expected}"
-        raise DataFileError(message) from error
+def _value(cell: str, hint: Any) -> Any:
+    if hint == tuple[int, ...]:
+        return tuple(int(part) for part in cell.split("-"))
+    if hint == float | None:
+        return float(cell) if cell else None
+    return hint(cell)
 
 
 def read_notes(path: Path) -> dict[str, str]:

@@ -1,6 +1,7 @@
 """The shipped checks of the simulator: read whole, and errors that name file and row."""
 
 import itertools
+from typing import NamedTuple
 
 import pytest
 
@@ -38,10 +39,15 @@ def test_an_arrival_that_was_not_thrown_is_refused_with_those_that_were():
         ball_way(3.0, 4.0)
 
 
+class Counted(NamedTuple):
+    step_ms: float
+    n_racks: int
+
+
 def test_a_cell_that_is_no_number_names_file_and_row(tmp_path):
     path = tmp_path / "a.csv"
     path.write_text("# note: x\nstep_ms,n_racks\n0.2,8\n0.1,many\n")
     with pytest.raises(DataFileError, match=r"a\.csv, row 4: .*'many'; expected the numbers as shipped"):
-        read_records(path, lambda cell: int(cell["n_racks"]), "the numbers as shipped. Install again.")
+        read_records(path, Counted, "the numbers as shipped. Install again.")
     with pytest.raises(DataFileError, match=r"a\.csv, row 3: 'strikes'; expected the numbers"):
-        read_records(path, lambda cell: float(cell["strikes"]), "the numbers as shipped. Install again.")
+        read_records(path, Counted, "the numbers as shipped. Install again.", n_racks="strikes")

@@ -10,7 +10,7 @@ import pytest
 
 from coachlib.errors import InputError
 from coachlib.records import Logbook, Student, Students
-from coachlib.records.spreadsheets.columns import MEANINGS, SPEED_LIMITS_MPH
+from coachlib.records.spreadsheets.columns import MEANINGS
 from coachlib.records.spreadsheets.own_sheet import (
     Preview,
     Rest,
@@ -213,9 +213,10 @@ def test_days_that_are_none_or_could_be_two(logbook: Logbook, day: str) -> None:
     assert "expected a day such as 2024-10-01 or 1.10.2024" in message
 
 
-def test_limits_of_speed_are_those_of_a_shot() -> None:
-    for speed_mph in SPEED_LIMITS_MPH:
-        assert Shot(leave=(), speed_mph=speed_mph).speed_mph == speed_mph
-        beyond = speed_mph * 1.001 if speed_mph == max(SPEED_LIMITS_MPH) else speed_mph / 1.001
-        with pytest.raises(InputError, match="expected 8 to 25 mph"):
-            Shot(leave=(), speed_mph=beyond)
+@pytest.mark.parametrize(("speed_kmh", "speed_mph"), [("12.88", 8.0), ("40.23", 25.0)])
+def test_limits_of_speed_are_those_of_a_shot(logbook: Logbook, speed_kmh: str, speed_mph: float) -> None:
+    assert _shot(logbook, leave_pins="X", speed_kmh=speed_kmh).speed_mph == pytest.approx(speed_mph, abs=4e-3)
+    beyond = _read(
+        logbook, leave_pins="X", speed_kmh=str(float(speed_kmh) * (0.99 if speed_mph < 9 else 1.01))
+    )
+    assert "expected 12.87 to 40.23 km/h" in "".join(beyond.problems.values())

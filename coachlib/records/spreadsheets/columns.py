@@ -13,8 +13,9 @@ from coachlib.coaching.session.session import Setting
 from coachlib.errors import InputError, checked_number, raise_input_errors
 from coachlib.records.spreadsheets.spreadsheet_cells import checked_cell, read_cell, together, written
 from coachlib.units import kmh_to_mph, mph_to_kmh
+from coachlib.validation import Limits, types_in
 from coachlib.world.ball import Ball
-from coachlib.world.bowler import Bowler
+from coachlib.world.bowler import Bowler, SpeedMph
 from coachlib.world.hand import Hand, own_pins
 from coachlib.world.lane import ARRIVAL_CLASSES, CENTRE_BOARD
 from coachlib.world.lane_conditions import Place
@@ -46,9 +47,6 @@ MEANINGS: dict[str, tuple[str, ...]] = {
 An exported log has these names too, but "student", "date", "arrival" and "speed_kmh": there stand key, time,
 a board or a class, and mph.
 """
-
-SPEED_LIMITS_MPH = (8.0, 25.0)
-"""Those of :data:`coachlib.world.bowler.SpeedMph`; a test compares them. [mph]"""
 
 ALL_DOWN = "all down"
 LIBRARY, MEASURED = "library", "measured"
@@ -269,7 +267,8 @@ def _speed_mph(cells: CellTexts) -> float | None:
     speed_kmh: float | None = read_cell("speed_kmh", cells.get("speed_kmh", ""), float)
     if speed_mph is not None or speed_kmh is None:
         return speed_mph
-    low, high = (round(mph_to_kmh(limit), 2) for limit in SPEED_LIMITS_MPH)
+    limits = next(part for part in types_in(SpeedMph) if isinstance(part, Limits))
+    low, high = round(mph_to_kmh(limits.low), 2), round(mph_to_kmh(limits.high), 2)
     return kmh_to_mph(checked_number("speed_kmh", speed_kmh, low, high, "km/h", "Is this in mph?"))
 
 

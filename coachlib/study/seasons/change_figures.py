@@ -46,7 +46,7 @@ def changes_worth() -> tuple[ChangeWorth, ...]:
         "the columns and numbers of the measured changes. "
         "Make the file again: python -m tests.benchmarks.changes_worth --ship data."
     )
-    return read_records(data_path(CHANGES_FILE), _change, expected)
+    return read_records(data_path(CHANGES_FILE), ChangeWorth, expected)
 
 
 def changes_notes() -> dict[str, str]:
@@ -82,9 +82,3 @@ def _row(one: ChangeWorth) -> dict[str, str | None]:
         "lost_strikes_on": f"{round(10 * one.lost_frac)} of 10 of these" if one.n_made else "none",
         "by_who_sees_all": f"{one.most:+.1f}" if is_kind else None,
     }
-
-
-def _change(cell: dict[str, str]) -> ChangeWorth:
-    counts = (int(cell["n_lanes"]), int(cell["n_made"]))
-    numbers = (float(cell[name]) for name in ChangeWorth._fields[4:])
-    return ChangeWorth(cell["what"], cell["name"], *counts, *numbers)

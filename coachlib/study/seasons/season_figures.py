@@ -57,7 +57,7 @@ def season_scores() -> tuple[SeasonScore, ...]:
     DataFileError
         If the file is missing or a cell is no number.
     """
-    return read_records(data_path(SCORES_FILE), _score, _EXPECTED)
+    return read_records(data_path(SCORES_FILE), SeasonScore, _EXPECTED)
 
 
 def season_honesty() -> tuple[HeldRow, ...]:
@@ -68,18 +68,9 @@ def season_honesty() -> tuple[HeldRow, ...]:
     DataFileError
         If the file is missing or a cell is no number.
     """
-    return read_records(
-        data_path(HONESTY_FILE),
-        lambda cell: HeldRow(cell["what"], cell["said"], int(cell["n"]), float(cell["true"])),
-        _EXPECTED,
-    )
+    return read_records(data_path(HONESTY_FILE), HeldRow, _EXPECTED)
 
 
 def season_notes() -> dict[str, str]:
     """Return how the season was played: seeds, bowlers, patterns, balls."""
     return read_notes(data_path(SCORES_FILE))
-
-
-def _score(cell: dict[str, str]) -> SeasonScore:
-    numbers = {name: float(cell[name]) for name in SeasonScore._fields[3:]}
-    return SeasonScore(cell["group"], cell["policy"], int(cell["n_lanes"]), **numbers)

@@ -61,14 +61,10 @@ def step_checks() -> tuple[StepCheck, ...]:
     """
     return read_records(
         data_path("pins_step_halving.csv"),
-        lambda cell: StepCheck(
-            float(cell["step_ms"]),
-            int(cell["n_racks"]),
-            float(cell["strike_pct"]),
-            float(cell["strike_pct_gain"]),
-            float(cell["strike_pct_gain_se"]),
-        ),
+        StepCheck,
         _EXPECTED,
+        gain_pct="strike_pct_gain",
+        gain_se_pct="strike_pct_gain_se",
     )
 
 
@@ -80,21 +76,7 @@ def number_checks() -> tuple[NumberCheck, ...]:
     DataFileError
         If the file is missing or a cell is no number.
     """
-    return read_records(
-        data_path("pins_sensitivity.csv"),
-        lambda cell: NumberCheck(
-            cell["name"],
-            float(cell["value"]) if cell["value"] else None,
-            int(cell["n_racks"]),
-            float(cell["strike_pct"]),
-            float(cell["change_pct"]),
-            float(cell["change_se"]),
-            float(cell["light_pct"]),
-            float(cell["centre_pct"]),
-            float(cell["high_pct"]),
-        ),
-        _EXPECTED,
-    )
+    return read_records(data_path("pins_sensitivity.csv"), NumberCheck, _EXPECTED, change_se_pct="change_se")
 
 
 def ball_ways() -> tuple[BallWay, ...]:
@@ -107,16 +89,11 @@ def ball_ways() -> tuple[BallWay, ...]:
     """
     return read_records(
         data_path("pins_ball_path.csv"),
-        lambda cell: BallWay(
-            float(cell["arrival_board"]),
-            float(cell["entry_deg"]),
-            int(cell["n_racks"]),
-            float(cell["exit_board"]),
-            float(cell["exit_board_sd"]),
-            tuple(int(pin) for pin in cell["ball_hits"].split("-")),
-            float(cell["ball_hits_frac"]),
-        ),
+        BallWay,
         _EXPECTED,
+        exit_sd_boards="exit_board_sd",
+        hits="ball_hits",
+        hits_frac="ball_hits_frac",
     )
 
 
