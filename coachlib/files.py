@@ -7,10 +7,11 @@ import os
 import tomllib
 from collections.abc import Iterable
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar, get_type_hints
 
 from coachlib.errors import DataFileError, shown
 
+_Record = TypeVar("_Record")
 _PACKED = Path(__file__).parent / "data"
 _CHECKOUT = Path(__file__).parents[1] / "data"
 
@@ -134,6 +135,44 @@ def read_table(path: Path) -> list[Row]:
             message += f", {len(header)}. Mend the row."
             raise DataFileError(message)
     return [Row(number, dict(zip(header, cells, strict=True))) for number, cells in lines[1:]]
+
+
+def read_records(path: Path, kind: type[_Record], expected: str, **columns: str) -> tuple[_Record, ...]:
+    """Return a named tuple for each row, its fields read by their types.
+
+    Parameters
+    ----------
+    path : Path
+        As :func:`read_table` takes it.
+    kind : type
+        The named tuple; its fields are texts, numbers, numbers or nothing, or pins such as ``1-3-5``.
+    expected : str
+        What was expected and what to do, for the message.
+    **columns : str
+        The column of each field that has another name than it.
+
+    Raises
+    ------
+    DataFileError
+        As :func:`read_table`, or naming the row in which a cell is missing or no number.
+    """
+    hints = get_type_hints(kind)
+    made = []
+    for row in read_table(path):
+        try:
+            made.append(kind(*(_value(row.cells[columns.get(name, name)], hints[name]) for name in hints)))
+        except (KeyError, ValueError) as error:
+            message = f"{path.name}, row {row.number}: {error}; expected {expected}"
+            raise DataFileError(message) from error
+    return tuple(made)
+
+
+def _value(cell: str, hint: Any) -> Any:
+    if hint == tuple[int, ...]:
+        return tuple(int(part) for part in cell.split("-"))
+    if hint == float | None:
+        return float(cell) if cell else None
+    return hint(cell)
 
 
 def read_notes(path: Path) -> dict[str, str]:

@@ -26,16 +26,6 @@ def in_to_boards(width_in: float) -> float:
     return width_in / BOARD_IN
 
 
-def ft_to_m(length_ft: float) -> float:
-    """Return a length in metres."""
-    return length_ft * FT_M
-
-
-def m_to_ft(length_m: float) -> float:
-    """Return a length in feet."""
-    return length_m / FT_M
-
-
 def ft_to_boards(length_ft: float) -> float:
     """Return a length along the lane counted in board widths, for angles against the boards."""
     return length_ft * 12.0 / BOARD_IN
@@ -61,16 +51,6 @@ def mph_to_kmh(speed_mph: float) -> float:
     return speed_mph * MILE_M / 1000.0
 
 
-def average_speed_mph(time_s: float, length_ft: float = 60.0) -> float:
-    """Return the mean speed of a ball that needed `time_s` from the foul line to the pins."""
-    return mps_to_mph(ft_to_m(length_ft) / time_s)
-
-
-def lb_to_kg(mass_lb: float) -> float:
-    """Return a mass in kilograms."""
-    return mass_lb * LB_KG
-
-
 def kg_to_lb(mass_kg: float) -> float:
     """Return a mass in pounds."""
     return mass_kg / LB_KG
@@ -79,8 +59,3 @@ def kg_to_lb(mass_kg: float) -> float:
 def rpm_to_radps(rate_rpm: float) -> float:
     """Return a rotation rate in radians a second."""
     return rate_rpm * 2.0 * math.pi / 60.0
-
-
-def radps_to_rpm(rate_radps: float) -> float:
-    """Return a rotation rate in turns a minute."""
-    return rate_radps * 60.0 / (2.0 * math.pi)

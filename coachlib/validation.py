@@ -8,7 +8,7 @@ four-part message here, around construction, and all wrong fields are told at on
 import dataclasses
 import functools
 import types
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from typing import Any, TypeVar, dataclass_transform, get_args, get_origin, get_type_hints
 
 import numpy as np
@@ -172,13 +172,16 @@ def _plain_type(hint: Any) -> Any:
     return _walk(hint, visit)
 
 
+def types_in(hint: Any) -> Iterator[Any]:
+    """Yield a type, then all types and limits inside it, the outer ones first."""
+    yield hint
+    for part in (*get_args(hint), *getattr(hint, "__metadata__", ())):
+        yield from types_in(part)
+
+
 def _walk(hint: Any, visit: Callable[[Any], Any]) -> Any:
     """Return the first truthy answer of `visit` over a type and the types inside it."""
-    found = visit(hint)
-    if not found and hint is not None:
-        inner = (*get_args(hint), *getattr(hint, "__metadata__", ()))
-        found = next((answer for answer in (_walk(part, visit) for part in inner) if answer), None)
-    return found
+    return next(filter(None, map(visit, types_in(hint))), None)
 
 
 def _first_of(kind: type[_Thing], hint: Any) -> _Thing | None:

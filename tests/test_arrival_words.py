@@ -19,7 +19,6 @@ from coachlib.coaching.wording.arrival_words import (
     arrival_text,
     contact_in,
     is_at_head_pin,
-    off_text,
 )
 from coachlib.world.lane import arrival_class
 
@@ -36,27 +35,25 @@ def test_the_head_pin_is_touched_as_far_as_both_radii_reach():
 
 
 @pytest.mark.parametrize(
-    ("board", "where", "off"),
+    ("board", "where"),
     [
-        (17.5, "at 17½", "near the pocket"),
-        (18.2, "at 18", "near the pocket"),
-        (19.6, "at 19½", "about 2 boards high"),
-        (16.6, "at 16½", "about 1 board light"),
-        (59.5, IN_GUTTER, IN_GUTTER),
-        (-3.0, IN_GUTTER, IN_GUTTER),
-        (math.nan, IN_GUTTER, IN_GUTTER),
-        (30.0, PAST_HEAD_PIN, PAST_HEAD_PIN),
-        (10.0, PAST_HEAD_PIN, PAST_HEAD_PIN),
+        (17.5, "at 17½"),
+        (18.2, "at 18"),
+        (19.6, "at 19½"),
+        (16.6, "at 16½"),
+        (59.5, IN_GUTTER),
+        (-3.0, IN_GUTTER),
+        (math.nan, IN_GUTTER),
+        (30.0, PAST_HEAD_PIN),
+        (10.0, PAST_HEAD_PIN),
     ],
 )
-def test_where_it_ends_and_how_it_comes_in(board, where, off):
+def test_where_it_ends(board, where):
     assert arrival_text(board) == where
-    assert off_text(board) == off
 
 
 @given(st.floats(-200.0, 200.0))
 def test_no_number_is_told_beyond_the_head_pin(board):
-    for text in (arrival_text(board), off_text(board)):
-        numbers = [float(number) for number in re.findall(r"\d+", text)]
-        assert all(number <= 26 for number in numbers)
-        assert numbers == [] or is_at_head_pin(board)
+    numbers = [float(number) for number in re.findall(r"\d+", arrival_text(board))]
+    assert all(number <= 26 for number in numbers)
+    assert numbers == [] or is_at_head_pin(board)

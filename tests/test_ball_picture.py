@@ -26,7 +26,7 @@ def texts(spec, half=0):
 
 def test_distances_from_the_middle_are_true():
     for pin_in in (1.0, 4.0, 6.75):
-        (row,) = _projected(Layout(pin_distance_in=pin_in).pin[None, :], 0, "right")
+        (row,) = _projected(Layout(pin_to_axis_in=pin_in).pin[None, :], 0, "right")
         assert np.hypot(row["x"], row["y"]) == pytest.approx(pin_in, abs=0.01)
 
 
@@ -38,14 +38,14 @@ def test_each_place_is_on_one_half_or_on_both_rims():
 
 def test_marks_of_an_asymmetric_ball():
     spec = ball_picture(BALL, LAYOUT, FLARE, title="Where?").to_dict()
-    assert set(texts(spec)) >= {"grip", "pin", "axis at the hand", "strong spot"}
+    assert set(texts(spec)) >= {"grip", "pin", "axis at the hand", "mass bias"}
     assert texts(spec)["axis at the hand"] == (0.0, 0.0)
     assert texts(spec)["grip"][0] < 0 < QUARTER_IN
 
 
-def test_a_symmetric_ball_has_no_strong_spot():
+def test_a_symmetric_ball_has_no_mass_bias():
     even = dataclasses.replace(BALL, intermediate_in=0.0)
-    assert "strong spot" not in texts(ball_picture(even, LAYOUT, FLARE).to_dict())
+    assert "mass bias" not in texts(ball_picture(even, LAYOUT, FLARE).to_dict())
 
 
 def test_a_left_hander_s_ball_is_the_mirror_image():
@@ -56,7 +56,9 @@ def test_a_left_hander_s_ball_is_the_mirror_image():
 
 def test_it_is_described_and_its_marks_are_silent():
     spec = ball_picture(BALL, LAYOUT, FLARE, title="Where?", subtitle="solid").to_dict()
-    assert spec["description"].startswith("Where? solid Ball in two halves: asymmetric core, pin 4 in from")
+    assert spec["description"].startswith(
+        "Where? solid Ball in two halves: asymmetric core. Pin 4 in and mass bias 4.4"
+    )
     marks = [layer["mark"] for half in spec["concat"] for layer in half["layer"]]
     assert len(marks) > 15
     assert all(mark["aria"] is False for mark in marks)

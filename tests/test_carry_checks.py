@@ -1,12 +1,13 @@
 """The shipped checks of the simulator: read whole, and errors that name file and row."""
 
 import itertools
+from typing import NamedTuple
 
 import pytest
 
 from coachlib.errors import DataFileError
-from coachlib.files import Row
-from coachlib.physics.pins.build.carry_checks import StepCheck, _record, ball_way, ball_ways, step_checks
+from coachlib.files import read_records
+from coachlib.physics.pins.build.carry_checks import ball_way, ball_ways, step_checks
 from coachlib.world.pins import ALL_PINS
 
 
@@ -38,9 +39,15 @@ def test_an_arrival_that_was_not_thrown_is_refused_with_those_that_were():
         ball_way(3.0, 4.0)
 
 
-def test_a_cell_that_is_no_number_names_file_and_row():
-    broken = Row(4, {"step_ms": "0.1", "n_racks": "many"})
+class Counted(NamedTuple):
+    step_ms: float
+    n_racks: int
+
+
+def test_a_cell_that_is_no_number_names_file_and_row(tmp_path):
+    path = tmp_path / "a.csv"
+    path.write_text("# note: x\nstep_ms,n_racks\n0.2,8\n0.1,many\n")
     with pytest.raises(DataFileError, match=r"a\.csv, row 4: .*'many'; expected the numbers as shipped"):
-        _record("a.csv", broken, lambda cell: StepCheck(0.1, int(cell["n_racks"]), 1.0, 1.0, 1.0))
-    with pytest.raises(DataFileError, match=r"a\.csv, row 4: 'strikes'; expected the numbers"):
-        _record("a.csv", broken, lambda cell: float(cell["strikes"]))
+        read_records(path, Counted, "the numbers as shipped. Install again.")
+    with pytest.raises(DataFileError, match=r"a\.csv, row 3: 'strikes'; expected the numbers"):
+        read_records(path, Counted, "the numbers as shipped. Install again.", n_racks="strikes")

@@ -32,3 +32,12 @@ def test_the_interval_holds_the_share_and_narrows_with_the_count():
     # E. B. Wilson's formula for 8 of 10 at 1.96, worked by hand: 0.490 to 0.943
     assert (low, high) == pytest.approx((0.490, 0.943), abs=0.001)
     assert wilson_interval(80, 100)[0] > low
+
+
+@pytest.mark.parametrize(("n_hits", "n_balls"), [(0, 7), (8, 10), (40, 54), (40, 66), (66, 66)])
+def test_the_interval_is_wilson_s_to_the_last_digits(n_hits, n_balls):
+    # E. B. Wilson, J. Am. Stat. Assoc. 22 (1927) 209-212, at 1.96 standard errors
+    z, share = 1.96, n_hits / n_balls
+    middle = (share + z * z / n_balls / 2) / (1 + z * z / n_balls)
+    half = z / (1 + z * z / n_balls) * (share * (1 - share) / n_balls + (z / n_balls / 2) ** 2) ** 0.5
+    assert wilson_interval(n_hits, n_balls) == pytest.approx((middle - half, middle + half), abs=1e-9)

@@ -203,7 +203,7 @@ def test_every_wrong_cell_is_told_at_once_and_nothing_comes_in(logbook: Logbook,
 
 _TOLD = (
     "expected one of 'right', 'left'",
-    "expected a date and time",
+    "expected a day such as 2024-10-01 or 1.10.2024, or a date and time",
     "crossed_board is 99.0; expected 0 to 40 boards",
     "expected a number",
     "Put a space between two pins",

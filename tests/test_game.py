@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from coachlib.errors import InputError
-from coachlib.world.game import N_FRAMES, frames, is_complete, max_possible, score, strike_worth_pins
+from coachlib.world.game import N_FRAMES, frames, is_complete, max_possible, score
 
 
 @st.composite
@@ -67,27 +67,6 @@ def test_the_most_still_possible(rolls, best):
 
 
 @pytest.mark.parametrize(
-    ("rolls", "instead", "worth"),
-    [
-        # By hand, all later frames 9-spares. Fresh game: strike 20, spare 19: 1 more.
-        ([], (9, 1), 1),
-        # Open instead: 20 against 9.
-        ([], (9, 0), 11),
-        # On a double: 30 + 29 + 20 against 29 + 20 + 19.
-        ([10, 10], (9, 1), 11),
-        # On a double with an open frame instead: 30 + 29 + 20 against 29 + 19 + 9.
-        ([10, 10], (9, 0), 22),
-        # On a spare: the spare's bonus is 10 for 9, the frame 20 for 19.
-        ([9, 1], (9, 1), 2),
-        # Last ball of the game, on two strikes in the tenth: 10 against 9.
-        ([10] * 11, (9, 1), 1),
-    ],
-)
-def test_what_a_strike_is_worth(rolls, instead, worth):
-    assert strike_worth_pins(rolls, instead) == worth
-
-
-@pytest.mark.parametrize(
     ("rolls", "match"),
     [
         ([11], r"ball 1 is 11; expected 0 to 10 pins\. Count"),
@@ -103,15 +82,3 @@ def test_what_a_strike_is_worth(rolls, instead, worth):
 def test_balls_that_cannot_be(rolls, match):
     with pytest.raises(InputError, match=match):
         score(rolls)
-
-
-@pytest.mark.parametrize("rolls", [[9], [0], [10] * 12, [10] * 9 + [9]])
-def test_a_strike_needs_ten_pins(rolls):
-    with pytest.raises(InputError, match=r"the next is not at ten pins; expected a fresh rack\. Give"):
-        strike_worth_pins(rolls)
-
-
-@pytest.mark.parametrize("instead", [(10, 0), (9,), (0, 0), (9, 1, 9)])
-def test_another_frame_than_two_balls_is_refused(instead):
-    with pytest.raises(InputError, match=r"instead is .*; expected two balls"):
-        strike_worth_pins([], instead)

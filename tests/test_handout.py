@@ -38,7 +38,7 @@ def test_all_that_is_taken_home_stands_on_the_page(demo):
     shown = " ".join(page_of(handout(taken, coach="R. Aalto", place="Harbour Lanes")).texts)
     texts = [taken.start_why, *taken.cautions, *taken.scores, taken.drill.do, taken.drill.marked_by]
     texts += [text for move in taken.moves for text in (move.words, move.why)]
-    texts += [day_text(taken), "R. Aalto", "Harbour Lanes", "Next time: feet"]
+    texts += [day_text(taken.started), "R. Aalto", "Harbour Lanes", "Next time: feet"]
     assert len(texts) > 12
     assert [text for text in texts if text not in shown] == []
 

@@ -6,9 +6,10 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.world.layout import Layout, angle_rad, laid_out
+from coachlib.world.layout import Layout, angle_rad, laid_out, mass_bias_in
 
 BALL = cl.load_ball("solid_1000")
+AXIS = np.array([0, 0, 1.0])
 
 
 def between_deg(one, other):
@@ -18,43 +19,65 @@ def between_deg(one, other):
 @pytest.mark.parametrize("pin_in", [0.5, 3.375, 6.75])
 def test_the_pin_is_as_far_from_the_axis_as_said(pin_in):
     # derived: distance over 27 in around; 3 3/8 in are 45 degrees, 6 3/4 in are 90
-    pin = Layout(pin_distance_in=pin_in).pin
-    assert between_deg(pin, np.array([0, 0, 1.0])) == pytest.approx(pin_in / 27.0 * 360.0)
+    pin = Layout(pin_to_axis_in=pin_in).pin
+    assert between_deg(pin, AXIS) == pytest.approx(pin_in / 27.0 * 360.0)
 
 
-@pytest.mark.parametrize("angle_deg", [10.0, 50.0, 90.0])
-def test_the_strong_spot_lies_a_quarter_round_at_the_drilling_angle(angle_deg):
-    layout = Layout(pin_distance_in=4.0, drilling_angle_deg=angle_deg)
-    pin, spot = layout.pin, layout.strong_spot
-    assert between_deg(pin, spot) == pytest.approx(90.0)
-    to_axis = np.array([0, 0, 1.0]) - pin[2] * pin
-    assert between_deg(spot, to_axis / np.linalg.norm(to_axis)) == pytest.approx(angle_deg)
+@pytest.mark.parametrize(
+    ("pin_in", "bias_in"), [(4.0, 2.75), (4.0, 4.5), (4.0, 6.75), (2.0, 8.75), (6.75, 0)]
+)
+def test_the_mass_bias_lies_as_far_from_the_axis_as_said_and_a_quarter_round_from_the_pin(pin_in, bias_in):
+    layout = Layout(pin_to_axis_in=pin_in, mass_bias_to_axis_in=bias_in)
+    assert between_deg(layout.pin, layout.mass_bias) == pytest.approx(90.0)
+    assert between_deg(layout.mass_bias, AXIS) == pytest.approx(bias_in / 27.0 * 360.0, abs=1e-5)
 
 
-def test_vertical_angle_turns_the_pin_towards_the_grip():
-    straight_up = Layout(vertical_angle_deg=0.0).pin
-    assert straight_up[0] == pytest.approx(0.0)
-    assert straight_up[1] > 0
-    leaning = Layout(vertical_angle_deg=40.0)
-    assert leaning.pin[0] < 0
-    assert leaning.grip[0] < 0
-    assert leaning.angle_sum_deg == 90.0
+@pytest.mark.parametrize("turned_deg", [10.0, 50.0, 90.0, 130.0])
+def test_a_distance_from_the_axis_is_a_turn_round_the_pin(turned_deg):
+    # derived: the cosine rule on the ball, with the pin a quarter round from the mass bias
+    bias_in = mass_bias_in(4.0, np.radians(turned_deg))
+    layout = Layout(pin_to_axis_in=4.0, mass_bias_to_axis_in=bias_in)
+    pin = layout.pin
+    to_axis = AXIS - pin[2] * pin
+    assert between_deg(layout.mass_bias, to_axis / np.linalg.norm(to_axis)) == pytest.approx(turned_deg)
+    assert np.degrees(layout.bias_turn_rad) == pytest.approx(turned_deg)
+
+
+def test_a_mass_bias_that_was_not_measured_is_at_its_usual_place():
+    assert Layout().bias_in == pytest.approx(4.42, abs=0.005)
+    usual = Layout(mass_bias_to_axis_in=Layout().bias_in)
+    assert usual.mass_bias == pytest.approx(Layout().mass_bias)
+
+
+@pytest.mark.parametrize(
+    ("pin_in", "bias_in", "told"), [(4.0, 2.5, "2.75 to 10.75"), (2.0, 9.0, "4.75 to 8.75")]
+)
+def test_a_mass_bias_nearer_or_farther_than_the_pin_allows_is_told(pin_in, bias_in, told):
+    with pytest.raises(
+        cl.InputError, match=rf"mass_bias_to_axis_in is {bias_in}; expected {told} in\. It lies"
+    ):
+        Layout(pin_to_axis_in=pin_in, mass_bias_to_axis_in=bias_in)
+
+
+def test_the_pin_is_up_and_towards_the_grip():
+    assert Layout().pin[0] < 0 < Layout().pin[1]
+    assert Layout().grip[0] < 0
 
 
 def test_the_grip_is_over_and_down_from_the_axis_point():
     layout = Layout(axis_over_in=5.0, axis_up_in=0.0)
-    assert between_deg(layout.grip, np.array([0, 0, 1.0])) == pytest.approx(np.degrees(angle_rad(5.0)))
+    assert between_deg(layout.grip, AXIS) == pytest.approx(np.degrees(angle_rad(5.0)))
     assert Layout(axis_up_in=0.5).grip[1] < 0
 
 
 def test_the_pin_on_the_axis_is_no_trouble():
-    layout = Layout(pin_distance_in=0.0)
+    layout = Layout(pin_to_axis_in=0.0)
     assert layout.pin == pytest.approx([0, 0, 1.0])
-    assert np.linalg.norm(layout.strong_spot) == pytest.approx(1.0)
+    assert np.linalg.norm(layout.mass_bias) == pytest.approx(1.0)
 
 
 def test_a_drilled_ball_takes_over_what_counts():
-    ball = laid_out(BALL, Layout(pin_distance_in=2.5, side_oz=0.5, top_oz=2.75))
+    ball = laid_out(BALL, Layout(pin_to_axis_in=2.5, side_oz=0.5, top_oz=2.75))
     assert (ball.pin_distance_in, ball.imbalance_oz, ball.n_holes) == (2.5, 2.75, 3.0)
     assert dataclasses.replace(ball, pin_distance_in=4.0, imbalance_oz=None, n_holes=None) == BALL
 
@@ -82,4 +105,4 @@ def test_a_light_ball_has_no_such_limit():
 
 def test_something_else_is_no_layout():
     with pytest.raises(cl.InputError, match="expected a Layout"):
-        laid_out(BALL, "50 x 4 x 40")
+        laid_out(BALL, "4 in")

@@ -12,7 +12,7 @@ SESSION = cl.Session(
     ball=cl.load_ball("solid_1000"),
     pattern=cl.load_pattern("house_41"),
 )
-LAYOUTS = [Layout(pin_distance_in=4.0), Layout(pin_distance_in=0.0)]
+LAYOUTS = [Layout(pin_to_axis_in=4.0), Layout(pin_to_axis_in=0.0)]
 
 
 @pytest.fixture(scope="module")
@@ -39,6 +39,7 @@ def test_the_table_has_units_and_the_geometry(effects):
 
 def test_words_tell_mechanics_from_guess(effects):
     told = layout_lines(effects[1])
+    assert told[0].startswith("Pin 0 in and mass bias 6.75 in from your axis; flare spreads over about ")
     assert told[1] == "By mechanics the core moves the ball by at most 0.15 board."
     assert "our guess" in told[2]
     assert f"{effects[1].arrival_change_boards:+.1f} boards" in told[2]

@@ -10,8 +10,9 @@ import pytest
 
 from coachlib.errors import InputError
 from coachlib.records import Logbook, Student, Students
+from coachlib.records.spreadsheets.columns import MEANINGS
 from coachlib.records.spreadsheets.own_sheet import (
-    MEANINGS,
+    Preview,
     Rest,
     import_own_sheet,
     preview,
@@ -168,3 +169,54 @@ def test_mapping_that_cannot_be_is_told(
         preview(logbook, _sheet(tmp_path, "left,comment\n7,\n"), mapping)
     assert sorted(raised.value.fields) == fields
     assert all("; expected " in message for message in raised.value.fields.values())
+
+
+REST = Rest(Bowler(hand="left"), line=Line(22, 11), day=datetime(2024, 10, 1).astimezone())
+
+
+def _read(logbook: Logbook, **cells: str) -> Preview:
+    """Return a line of a sheet whose heads are the meanings themselves."""
+    sheet = HandmadeSheet("x.csv", tuple(cells), ((2, cells),))
+    return preview(logbook, sheet, {name: name for name in cells}, REST)
+
+
+def _shot(logbook: Logbook, **cells: str) -> Shot:
+    (new,) = _read(logbook, **cells).sessions
+    shot: Shot = new.steps[-1][1]["shot"]
+    return shot
+
+
+@pytest.mark.parametrize(
+    ("cells", "shot"),
+    [
+        ({"leave_pins": "7"}, Shot(leave=(10,))),
+        ({"leave_pins": "X", "speed_mph": "16"}, Shot(leave=(), speed_mph=16.0)),
+        ({"arrival": "Far light"}, Shot(arrival="far_light")),
+        ({"arrival": "17½", "note": " good "}, Shot(arrival=17.5, note="good")),
+        ({"arrival": "17", "note": "'tis so"}, Shot(arrival=17.0, note="'tis so")),
+        ({"crossed_board": "11,5", "breakpoint_ft": "41"}, Shot(crossed_board=11.5, breakpoint_ft=41.0)),
+    ],
+)
+def test_cells_become_a_ball(logbook: Logbook, cells: dict[str, str], shot: Shot) -> None:
+    assert _shot(logbook, **cells) == shot
+
+
+@pytest.mark.parametrize("day", ["2024-10-01", "1.10.2024", "01.10.2024"])
+def test_days(logbook: Logbook, day: str) -> None:
+    (new,) = _read(logbook, date=day, leave_pins="X").sessions
+    assert f"{new.started:%d %m %Y}" == "01 10 2024"
+
+
+@pytest.mark.parametrize("day", ["10/01/2024", "31.2.2024", "yesterday", ""])
+def test_days_that_are_none_or_could_be_two(logbook: Logbook, day: str) -> None:
+    (message,) = _read(logbook, date=day, leave_pins="X").problems.values()
+    assert "expected a day such as 2024-10-01 or 1.10.2024" in message
+
+
+@pytest.mark.parametrize(("speed_kmh", "speed_mph"), [("12.88", 8.0), ("40.23", 25.0)])
+def test_limits_of_speed_are_those_of_a_shot(logbook: Logbook, speed_kmh: str, speed_mph: float) -> None:
+    assert _shot(logbook, leave_pins="X", speed_kmh=speed_kmh).speed_mph == pytest.approx(speed_mph, abs=4e-3)
+    beyond = _read(
+        logbook, leave_pins="X", speed_kmh=str(float(speed_kmh) * (0.99 if speed_mph < 9 else 1.01))
+    )
+    assert "expected 12.87 to 40.23 km/h" in "".join(beyond.problems.values())

@@ -16,7 +16,6 @@ from coachlib.coaching.session.scoresheet import (
     marks_of,
     rolls_of,
     sheet_steps,
-    shots_of,
 )
 from coachlib.coaching.session.session import Session, observe
 from coachlib.errors import InputError
@@ -30,6 +29,11 @@ from coachlib.world.shot import Shot
 START = Session(bowler=Bowler(), line=Line(22, 11))
 SAMPLE = (1, 4, 4, 5, 6, 4, 5, 5, 10, 0, 1, 7, 3, 6, 4, 10, 2, 8, 6)
 SAMPLE_MARKS = ("14", "45", "6/", "5/", "X", "-1", "7/", "6/", "X", "2/6")
+
+
+def _shots(frames: list[FrameLeaves]) -> tuple[Shot, ...]:
+    """Return the balls that a sheet adds to a session without any."""
+    return tuple(payload["shot"] for _, payload in sheet_steps(START, frames).steps)
 
 
 def _frames(rolls: tuple[int, ...]) -> list[FrameLeaves]:
@@ -73,7 +77,7 @@ def test_the_sample_sheet_has_its_marks_and_sum() -> None:
 
 @given(_games())
 def test_balls_and_back(frames: list[FrameLeaves]) -> None:
-    shots = shots_of(frames)
+    shots = _shots(frames)
     assert games_of(shots) == ((tuple(frames),) if frames else ())
     fresh = [place == 0 or frame[place - 1] == () for frame in frames for place in range(len(frame))]
     assert [not shot.is_spare for shot in shots] == fresh
@@ -82,19 +86,19 @@ def test_balls_and_back(frames: list[FrameLeaves]) -> None:
 @given(st.lists(_games(), min_size=1, max_size=2))
 def test_several_games_follow_each_other(games: list[list[FrameLeaves]]) -> None:
     whole = [frames for frames in games[:-1] if game.is_complete(rolls_of(frames))]
-    shots = [shot for frames in (*whole, games[-1]) for shot in shots_of(frames)]
+    shots = [shot for frames in (*whole, games[-1]) for shot in _shots(frames)]
     expected = tuple(tuple(frames) for frames in (*whole, games[-1]) if frames)
     assert games_of(shots) == expected
 
 
 def test_perfect_game_is_twelve_first_balls() -> None:
-    shots = shots_of(_frames((10,) * 12))
+    shots = _shots(_frames((10,) * 12))
     assert shots == (Shot(leave=()),) * 12
     assert all(shot.is_strike for shot in shots)
 
 
 def test_all_ten_after_a_ball_in_the_gutter_is_a_spare_and_no_strike() -> None:
-    shots = shots_of([(ALL_PINS, ())])
+    shots = _shots([(ALL_PINS, ())])
     assert [shot.is_strike for shot in shots] == [False, False]
     assert marks_of([(ALL_PINS, ())]) == ("-/",)
 
@@ -112,7 +116,7 @@ def test_all_ten_after_a_ball_in_the_gutter_is_a_spare_and_no_strike() -> None:
     ],
 )
 def test_what_is_no_game_is_told(frames: list[FrameLeaves], told: str) -> None:
-    for reading in (rolls_of, shots_of, marks_of, lambda frames: sheet_steps(START, frames)):
+    for reading in (rolls_of, marks_of, _shots):
         with pytest.raises(InputError, match=told):
             reading(frames)
 
@@ -140,11 +144,11 @@ def _after(session: Session, frames: list[FrameLeaves], first_ball: int = 1) -> 
 @given(_games(), st.integers(0, 20))
 def test_sheet_adds_the_balls_that_are_missing(frames: list[FrameLeaves], n_logged: int) -> None:
     session = START
-    for shot in shots_of(frames)[:n_logged]:
+    for shot in _shots(frames)[:n_logged]:
         session = observe(session, dataclasses.replace(shot, crossed_board=11.0, leave=None))
     done = _after(session, frames)
     assert [(seen.shot.leave, seen.shot.is_spare) for seen in done.shots] == [
-        (shot.leave, shot.is_spare) for shot in shots_of(frames)
+        (shot.leave, shot.is_spare) for shot in _shots(frames)
     ]
     crossed = [seen.shot.crossed_board for seen in done.shots]
     assert crossed == [11.0] * len(session.shots) + [None] * (len(crossed) - len(session.shots))

@@ -35,6 +35,12 @@ def test_short_lines_are_filled(tmp_path: Path) -> None:
     assert read_sheet(path).rows == ((2, {"feet": "22", "note": "", "speed": ""}),)
 
 
+def test_empty_cells_behind_the_last_column_are_no_matter(tmp_path: Path) -> None:
+    path = tmp_path / "evening.csv"
+    path.write_text("feet;note\n22;a;;; ;\n;;;\n23;;\n")
+    assert read_sheet(path).rows == ((2, {"feet": "22", "note": "a"}), (4, {"feet": "23", "note": ""}))
+
+
 @pytest.mark.parametrize(
     ("content", "told"),
     [
@@ -42,6 +48,8 @@ def test_short_lines_are_filled(tmp_path: Path) -> None:
         (b",,\n1,2,3\n", r"evening\.csv has no head"),
         (b"feet,feet\n1,2\n", r"evening\.csv has column 'feet' twice; expected each name once"),
         (b"feet,note\n1,2,3\n", r"evening\.csv, row 2 has 3 cells; expected at most 2, one a column"),
+        (b"feet\n1\n2" + b"," * 11 + b"3\n", r"evening\.csv, row 3 has 12 cells; expected at most 1, one a"),
+        (b'feet,note\n22,"a\n', r"evening\.csv cannot be read \(EOF inside string"),
         (b"feet\n\x81\x8d\n", r"evening\.csv is no text \(byte 5\); expected a CSV file"),
         (b'feet\n"' + b"x" * 200_000 + b'"\n', r"evening\.csv cannot be read \(field larger"),
     ],

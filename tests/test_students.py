@@ -104,7 +104,7 @@ def test_five_students_in_turn_between_two_balls(students: Students) -> None:
     keys = [students.add(Student(name)) for name in names]
     for turn in range(4):
         for place, key in enumerate(keys):
-            session_key = students.open_session(key) or students.start(key, LINE, lane=str(place + 1))
+            session_key = students.logbook.latest_open(key) or students.start(key, LINE, lane=str(place + 1))
             assert len(students.logbook.replay(session_key).shots) == turn
             students.logbook.append(session_key, "shot", {"shot": _shot(10 * place + turn)})
     for place, key in enumerate(keys):
@@ -117,16 +117,16 @@ def test_five_students_in_turn_between_two_balls(students: Students) -> None:
 def test_session_that_was_ended_is_not_gone_on_with(students: Students) -> None:
     key = students.add(Student("Ilta"))
     session_key = students.start(key, LINE)
-    assert students.open_session(key) == session_key
+    assert students.logbook.latest_open(key) == session_key
     students.logbook.close(session_key)
-    assert students.open_session(key) is None
+    assert students.logbook.latest_open(key) is None
 
 
 @pytest.mark.parametrize("key", ["nobody", "' OR 1=1 --", "\ud800", None, 7, ["a"]])
 def test_unknown_student(students: Students, key: object) -> None:
     students.add(Student("Ilta"))
     told = r"^student_key is .*; expected the key of a student in this log\. Take one from Students"
-    calls = (students.get, students.sessions, students.open_session, lambda key: students.start(key, LINE))
+    calls = (students.get, students.sessions, lambda key: students.start(key, LINE))
     for call in calls:
         with pytest.raises(InputError, match=told):
             call(key)  # type: ignore[arg-type]

@@ -22,18 +22,15 @@ import numpy as np
 from numpy.typing import NDArray
 
 from coachlib.errors import checked_number
-from coachlib.units import FT_M, IN_M, mph_to_mps, rpm_to_radps
 from coachlib.world.ball import Ball
-from coachlib.world.layout import Layout, check_allowed
-from coachlib.world.path import Path
-from coachlib.world.release import Release
+from coachlib.world.layout import QUARTER_IN, Layout, angle_rad, check_allowed, mass_bias_in
 
 POINTS_A_TURN = 8
 USUAL_TURNS = 14.0
 """Turns of a usual ball on its way to the pins (14 to 16 for many revs, quoted second-hand)."""
 
-PIN_OFF_IN, ANGLE_OFF_DEG, INTERMEDIATE_OFF_IN = 0.125, 10.0, 0.003
-"""How well a layout is known (our guess): the drill moves weight, and the strong spot is marked by hand."""
+PIN_OFF_IN, MASS_BIAS_OFF_IN, INTERMEDIATE_OFF_IN = 0.125, 0.75, 0.003
+"""How well a layout is known (our guess): the drill moves weight, and the mass bias is marked by hand."""
 
 
 @dataclasses.dataclass(frozen=True, eq=False)
@@ -49,8 +46,7 @@ class Flare:
     ring_gap_in : float
         Mean distance between the rings of two turns, there. [in]
     low_in, high_in : float
-        Least and most width when pin, drilling angle and intermediate differential are off by what is usual.
-        [in]
+        Least and most width when pin, mass bias and intermediate differential are off by what is usual. [in]
     """
 
     axis: NDArray[np.float64]
@@ -68,9 +64,9 @@ def flare(ball: Ball, layout: Layout, n_turns: float = USUAL_TURNS) -> Flare:
     ball : Ball
         Radius of gyration and differentials count.
     layout : Layout
-        Pin, drilling angle and vertical angle count.
+        Distances of pin and mass bias from the axis count.
     n_turns : float
-        Turns on the way to the pins, see :func:`turns_down_lane`.
+        Turns on the way to the pins: a usual ball's 14, 16 with many revs.
 
     Returns
     -------
@@ -114,7 +110,7 @@ def axis_path(ball: Ball, layout: Layout, n_turns: float) -> NDArray[np.float64]
 
 
 def core_moments(ball: Ball) -> NDArray[np.float64]:
-    """Return the moments of inertia for a mass of 1 about pin, middle axis and strong spot [in²]."""
+    """Return the moments of inertia for a mass of 1 about pin, middle axis and mass bias [in²]."""
     high_in = ball.rg_in + ball.differential_in
     return np.array([ball.rg_in, high_in - ball.intermediate_in, high_in]) ** 2
 
@@ -132,24 +128,9 @@ def ring(axis: NDArray[np.float64], tilt_deg: float = 13.0, n_points: int = 73) 
     return math.cos(tilt) * round_it - math.sin(tilt) * axis
 
 
-def turns_down_lane(release: Release, path: Path, ball: Ball) -> NDArray[np.float64]:
-    """Return how often each ball turns before the pins.
-
-    Until the hook begins as at the hand, then half way up to rolling, then rolling.
-    """
-    radius_m = 0.5 * ball.diameter_in * IN_M
-    rolling = path.speed_at_pins_mph * mph_to_mps(1.0) / radius_m
-    first = np.broadcast_to(release.rev_rate_rpm * rpm_to_radps(1.0), rolling.shape)
-    hook_ft = np.nan_to_num(path.hook_ft, nan=60.0)
-    roll_ft = np.nan_to_num(path.roll_ft, nan=60.0)
-    a_foot_s = FT_M / (path.mean_speed_mph * mph_to_mps(1.0))
-    turned = first * hook_ft + 0.5 * (first + rolling) * (roll_ft - hook_ft) + rolling * (60.0 - roll_ft)
-    return turned * a_foot_s / (2.0 * math.pi)
-
-
 def _core_frame(layout: Layout) -> NDArray[np.float64]:
-    """Return pin, middle axis and strong spot as columns."""
-    pin, strong = layout.pin, layout.strong_spot
+    """Return pin, middle axis and mass bias as columns."""
+    pin, strong = layout.pin, layout.mass_bias
     return np.stack([pin, np.cross(strong, pin), strong], axis=1)
 
 
@@ -164,16 +145,18 @@ def _variants(ball: Ball, layout: Layout) -> list[tuple[Ball, Layout]]:
     is_uneven = ball.intermediate_in > 0.0
     tries = itertools.product(off, off if is_uneven else (0.0,), off if is_uneven else (0.0,))
     found = []
-    for pin, angle, middle in tries:
-        pin_in = float(np.clip(layout.pin_distance_in + pin * PIN_OFF_IN, 0.0, 6.75))
-        angle_deg = float(np.clip(layout.drilling_angle_deg + angle * ANGLE_OFF_DEG, 0.0, 180.0))
+    turn_off = angle_rad(MASS_BIAS_OFF_IN)
+    for pin, turn, middle in tries:
+        pin_in = float(np.clip(layout.pin_to_axis_in + pin * PIN_OFF_IN, 0.0, QUARTER_IN))
+        turned_rad = float(np.clip(layout.bias_turn_rad + turn * turn_off, 0.0, math.pi))
         inter_in = float(
             np.clip(ball.intermediate_in + middle * INTERMEDIATE_OFF_IN, 0.0, ball.differential_in)
         )
+        bias_in = mass_bias_in(pin_in, turned_rad)
         found.append(
             (
                 dataclasses.replace(ball, intermediate_in=inter_in),
-                dataclasses.replace(layout, pin_distance_in=pin_in, drilling_angle_deg=angle_deg),
+                dataclasses.replace(layout, pin_to_axis_in=pin_in, mass_bias_to_axis_in=bias_in),
             )
         )
     return found

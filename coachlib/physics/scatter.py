@@ -15,17 +15,10 @@ from coachlib.units import ft_to_boards
 from coachlib.world.array_field import Many
 from coachlib.world.bowler import Bowler
 from coachlib.world.lane import TARGET_FT
-from coachlib.world.release import Release
+from coachlib.world.release import Release, within_limits
 
 MOST_SD = 3.5
 """No ball is farther off than this many spreads: people who lose it altogether are another story."""
-
-_LIMITS = {
-    "speed_mph": (8.0, 25.0),
-    "axis_rotation_deg": (0.0, 110.0),
-    "rev_rate_rpm": (0.0, 700.0),
-    "axis_tilt_deg": (-10.0, 60.0),
-}
 
 
 def scattered(
@@ -122,14 +115,9 @@ def _with_errors(
     }
     return {
         "laydown_board": meant["laydown_board"],
-        "launch_deg": np.clip(np.degrees(np.arctan(aimed / ft_to_boards(target_ft))), -10.0, 10.0),
+        "launch_deg": within_limits("launch_deg", np.degrees(np.arctan(aimed / ft_to_boards(target_ft)))),
         **{
-            name: _spread(name, meant[name], spread * errors[:, column])
+            name: within_limits(name, meant[name] + spread * errors[:, column])
             for column, (name, spread) in enumerate(spreads.items(), start=1)
         },
     }
-
-
-def _spread(name: str, meant: Many, error: NDArray[np.float64]) -> NDArray[np.float64]:
-    low, high = _LIMITS[name]
-    return np.clip(meant + error, low, high)

@@ -83,11 +83,6 @@ class Stretch:
     n_pocket: int = 0
     n_credited: int = 0
 
-    @property
-    def credited_share(self) -> float:
-        """Balls in the pocket over the target, of those noted; 0 where none was noted."""
-        return self.n_credited / self.n_noted if self.n_noted else 0.0
-
 
 def evening_balls(
     session: Session, advice: Mapping[int, Mapping[str, Any]] | None = None

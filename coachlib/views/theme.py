@@ -56,6 +56,20 @@ def finished(chart: Any, title: str, subtitle: str, description: str) -> Any:
     return chart.properties(description=description, background=PAPER, padding=8).configure(**_config())
 
 
+def plot(rows: list[dict[str, Any]]) -> Any:
+    """Return a chart of rows that stand in the picture itself."""
+    import altair as alt
+
+    return alt.Chart(alt.InlineData(values=rows))
+
+
+def name_axis() -> Any:
+    """Return the axis of a list of names."""
+    import altair as alt
+
+    return alt.Axis(ticks=False, domain=False, labelPadding=8, labelLimit=220)
+
+
 def enable_pictures() -> None:
     """Show charts as stored pictures from here on: no network, no script, the same on every machine.
 

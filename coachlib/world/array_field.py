@@ -1,13 +1,14 @@
 """Fields that hold one number or an array of them, one for each shot."""
 
 import dataclasses
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
+from numpy.typing import ArrayLike, NDArray
 from pydantic_core import core_schema
 
-from coachlib.errors import range_message
+from coachlib.errors import InputError, range_message
 
 Many = float | NDArray[np.float64]
 """How such a field is typed; what it holds is always a read-only array."""
@@ -52,6 +53,45 @@ class ManyLimits:
         return range_message(
             f"{self.name}, shot {first}", float(numbers[first]), self.low, self.high, self.unit, self.fix
         )
+
+
+def checked_columns(
+    limits: Mapping[str, tuple[float, float, str, str]], columns: Sequence[ArrayLike]
+) -> tuple[NDArray[np.float64], tuple[int, ...]]:
+    """Return numbers or arrays of one shape as the columns of an array, and the shape they came in.
+
+    Parameters
+    ----------
+    limits : mapping
+        Low, high, unit and what to do, by name, in the order of the columns.
+    columns : sequence of array_like
+        One number for all, or one a row.
+
+    Raises
+    ------
+    InputError
+        If a value is no number or out of range, or the shapes do not fit.
+    """
+    try:
+        arrays = np.broadcast_arrays(*(np.asarray(column, dtype=float) for column in columns))
+    except (TypeError, ValueError) as error:
+        shapes = ", ".join(str(np.shape(column)) for column in columns)
+        message = (
+            f"{', '.join(limits)} have the shapes {shapes}; expected numbers or arrays of one shape. "
+            "Give one value for all, or one a ball."
+        )
+        raise InputError(message) from error
+    for (name, (low, high, unit, fix)), values in zip(limits.items(), arrays, strict=True):
+        check_range(name, values, low, high, unit, fix)
+    return np.stack([array.ravel() for array in arrays], axis=1), arrays[0].shape
+
+
+def check_range(name: str, values: NDArray[np.float64], low: float, high: float, unit: str, fix: str) -> None:
+    """Raise on the first number that is out of range or none."""
+    wrong = ~((values >= low) & (values <= high))
+    if wrong.any():
+        message = range_message(name, float(values[wrong][0]), low, high, unit, fix)
+        raise InputError(message, {name: message})
 
 
 def _are_numbers(value: Any) -> bool:

@@ -1,4 +1,4 @@
-"""Scoring of a ten-pin game: the score so far, the most still possible, and what a strike is worth now.
+"""Scoring of a ten-pin game: the score so far, and the most still possible.
 
 References
 ----------
@@ -66,56 +66,10 @@ def is_complete(rolls: Sequence[int]) -> bool:
 
 def max_possible(rolls: Sequence[int]) -> int:
     """Return the most that can still be scored: all that stands falls from now on."""
-    return score(_played_on(rolls, ()))
-
-
-def strike_worth_pins(rolls: Sequence[int], instead: Sequence[int] = (9, 1)) -> int:
-    """Return how much more the game ends with if the coming ball is a strike.
-
-    Compared with `instead` in this frame; every later frame is a 9-spare in both, so that only this ball
-    differs. A strike on a double is worth more than one after an open frame.
-
-    Parameters
-    ----------
-    rolls : sequence of int
-        The game so far, up to a fresh rack.
-    instead : sequence of int
-        What the frame would be otherwise, without fill balls: ``(9, 1)`` a spare, ``(9, 0)`` an open frame.
-
-    Raises
-    ------
-    InputError
-        If the next ball is not the first at a fresh rack, the game is over, or `instead` is no frame.
-    """
-    if is_complete(rolls) or not _is_fresh(rolls):
-        message = f"rolls has {len(rolls)} balls and the next is not at ten pins; expected a fresh rack. "
-        raise InputError(message + "Give the game up to the end of a frame.")
-    wanted = _checked(instead)
-    if not 0 < sum(wanted) <= _ALL or len(wanted) != 2 or wanted[0] == _ALL:
-        message = (
-            f"instead is {tuple(wanted)!r}; expected two balls that fell 1 to 10 pins. Give e.g. (9, 1)."
-        )
-        raise InputError(message)
-    spare = (_ALL - 1, 1)
-    with_strike = score(_played_on([*rolls, _ALL], spare))
-    return with_strike - score(_played_on([*rolls, *_fitting(rolls, wanted)], spare))
-
-
-def _fitting(rolls: Sequence[int], balls: Sequence[int]) -> Sequence[int]:
-    """Return as many of a frame's balls as the tenth frame has left."""
-    split = _split(rolls)
-    n_thrown = len(split[-1]) if len(split) == N_FRAMES else 0
-    return balls[:1] if n_thrown == 2 else balls
-
-
-def _played_on(rolls: Sequence[int], habit: Sequence[int]) -> list[int]:
-    """Return the game played to its end: each fresh rack by `habit`, or everything with the next ball."""
     played = list(rolls)
     while not is_complete(played):
-        standing = _standing(played)
-        is_habit = standing == _ALL and bool(habit)
-        played.append(habit[0] if is_habit else standing)
-    return played
+        played.append(_standing(played))
+    return score(played)
 
 
 def _standing(rolls: Sequence[int]) -> int:
@@ -127,16 +81,6 @@ def _standing(rolls: Sequence[int]) -> int:
     for pins in split[-1]:
         left = left - pins or _ALL
     return left
-
-
-def _is_fresh(rolls: Sequence[int]) -> bool:
-    return _standing(_checked(rolls)) == _ALL and not _is_second_at_gutter(rolls)
-
-
-def _is_second_at_gutter(rolls: Sequence[int]) -> bool:
-    """Return whether the last ball fell no pin and was the first of its frame or rack."""
-    split = _split(rolls)
-    return bool(split) and not _is_full(split[-1], len(split) == N_FRAMES) and split[-1][-1] == 0
 
 
 def _split(rolls: Sequence[int]) -> list[tuple[int, ...]]:

@@ -8,11 +8,7 @@ themselves. Every turn is its own inverse.
 from collections.abc import Iterable
 from typing import Literal, get_args
 
-import numpy as np
-from numpy.typing import NDArray
-
 from coachlib.errors import checked_choice
-from coachlib.units import N_BOARDS
 from coachlib.world.pins import MIRROR_PIN, checked_pins
 
 Hand = Literal["right", "left"]
@@ -49,12 +45,6 @@ def own_pins(pins: Iterable[int], hand: Hand) -> tuple[int, ...]:
     if checked_hand(hand) == "left":
         standing = tuple(sorted(MIRROR_PIN[pin] for pin in standing))
     return standing
-
-
-def own_boards(board_from_right: NDArray[np.float64], hand: Hand) -> NDArray[np.float64]:
-    """Return boards counted from the lane's right edge in the own frame, or back again [board]."""
-    boards = np.asarray(board_from_right, dtype=float)
-    return boards if checked_hand(hand) == "right" else N_BOARDS + 1 - boards
 
 
 def inside_side(hand: Hand) -> Side:

@@ -82,6 +82,11 @@ class Move:
         return self == Move()
 
     @property
+    def size_boards(self) -> float:
+        """How big a move is: boards of feet and of eyes together [board]."""
+        return abs(self.feet_boards) + abs(self.target_boards)
+
+    @property
     def is_feet_and_eyes(self) -> bool:
         """Whether stance or target board changes."""
         return self.feet_boards != 0 or self.target_boards != 0

@@ -1,13 +1,14 @@
 """What leaves the hand, one shot or many."""
 
 import dataclasses
-from typing import Annotated
+from typing import Annotated, get_type_hints
 
 import numpy as np
+from numpy.typing import NDArray
 
 from coachlib.errors import checked_number
 from coachlib.units import ft_to_boards
-from coachlib.validation import thing
+from coachlib.validation import thing, types_in
 from coachlib.world.array_field import Many, ManyLimits
 from coachlib.world.bowler import Bowler
 from coachlib.world.lane import FIRST_BOARD, LAST_BOARD, TARGET_FT
@@ -76,6 +77,17 @@ class Release:
         return all(np.array_equal(getattr(self, name), getattr(other, name)) for name in names)
 
     __hash__ = None  # type: ignore[assignment]
+
+
+_LIMITS = {
+    name: next(part for part in types_in(hint) if isinstance(part, ManyLimits))
+    for name, hint in get_type_hints(Release, include_extras=True).items()
+}
+
+
+def within_limits(name: str, values: Many) -> NDArray[np.float64]:
+    """Return numbers for a field of a release; those beyond what it may be are put at the limit."""
+    return np.clip(np.asarray(values), _LIMITS[name].low, _LIMITS[name].high)
 
 
 def release_on_line(

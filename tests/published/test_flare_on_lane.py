@@ -43,7 +43,7 @@ def test_the_track_is_as_wide_as_that_of_a_free_body(rolled):
     axes, turns = rolled
     for number, (low, differential, _, pin_in, _) in enumerate(SYMMETRIC):
         ball = Ball("b", rg_in=low, differential_in=differential, pin_distance_in=pin_in)
-        free = width_in(axis_path(ball, Layout(pin_distance_in=pin_in), float(turns[number])))
+        free = width_in(axis_path(ball, Layout(pin_to_axis_in=pin_in), float(turns[number])))
         axis = axes[:, number]
         assert width_in(axis[np.isfinite(axis[:, 0])]) == pytest.approx(free, abs=0.25)
         assert free > 3.5
@@ -57,7 +57,7 @@ def test_a_ball_on_the_lane_turns_about_fifteen_times(rolled):
 def test_the_axis_wanders_the_same_way_round(rolled):
     axes, _ = rolled
     ball = Ball("b", rg_in=2.49, differential_in=0.052, pin_distance_in=3.375)
-    layout = Layout(pin_distance_in=3.375)
+    layout = Layout(pin_to_axis_in=3.375)
     free = axis_path(ball, layout, 2.0)
     turned = np.cross(free[0], free[-1]) @ layout.pin
     lane = axes[:250, SYMMETRIC.index((2.49, 0.052, 0.0, 3.375, 0.0))]

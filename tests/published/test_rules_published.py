@@ -17,7 +17,7 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.units import average_speed_mph, in_to_boards
+from coachlib.units import FT_M, in_to_boards, mps_to_mph
 from coachlib.world.bowler import ACCURACY_SD_BOARDS
 from coachlib.world.parsing import boards_text
 
@@ -38,7 +38,7 @@ def test_rule_of_31(length_ft, exit_board):
     [(2.0, 20.455), (2.1, 19.481), (2.2, 18.595), (2.3, 17.787), (2.4, 17.045), (2.5, 16.364)],
 )
 def test_time_to_the_pins(time_s, speed_mph):
-    assert average_speed_mph(time_s) == pytest.approx(speed_mph, abs=5e-4)
+    assert mps_to_mph(60.0 * FT_M / time_s) == pytest.approx(speed_mph, abs=5e-4)
 
 
 @pytest.mark.parametrize(

@@ -141,7 +141,7 @@ def preferred(values: LineValues, among: NDArray[np.bool_], rule_move: Move | No
 
     def rank(number: int) -> tuple[bool, float, float]:
         move = values.moves[number]
-        size = abs(move.feet_boards) + abs(move.target_boards)
+        size = move.size_boards
         return (move.feet_boards == move.target_boards, size, -float(net[number]))
 
     return int(min(alike.tolist(), key=rank))

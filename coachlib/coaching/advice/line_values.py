@@ -68,7 +68,7 @@ class LineValues:
     @property
     def net(self) -> Floats:
         """The same less what the move costs."""
-        size = np.array([abs(move.feet_boards) + abs(move.target_boards) for move in self.moves])
+        size = np.array([move.size_boards for move in self.moves])
         return self.gain - COST_PER_BOARD * size
 
     def index(self, move: Move) -> int | None:

@@ -24,21 +24,12 @@ from coachlib.world.bowler import Bowler
 from coachlib.world.line import Line
 from coachlib.world.oil import OilPattern
 from coachlib.world.path import Path
-from coachlib.world.release import Release
+from coachlib.world.release import Release, within_limits
 
 Floats = NDArray[np.float64]
 
 N_ERRORS = 5
 """Aim, speed, revs, rotation, laydown: what a bowler does otherwise from ball to ball."""
-
-_LIMITS = {
-    "laydown_board": (1.0, 39.0),
-    "launch_deg": (-10.0, 10.0),
-    "speed_mph": (8.0, 25.0),
-    "rev_rate_rpm": (0.0, 700.0),
-    "axis_rotation_deg": (0.0, 110.0),
-}
-"""What a release may be; beyond it the ball is thrown at the limit, as the tables are read at their edge."""
 
 
 @dataclasses.dataclass(frozen=True, eq=False)
@@ -122,4 +113,4 @@ def _fields(
         "rev_rate_rpm": particles.rev_rate_rpm + bowler.rev_rate_sd_rpm * revs,
         "axis_rotation_deg": particles.axis_rotation_deg + bowler.axis_rotation_sd_deg * rotation,
     }
-    return {name: np.clip(values, *_LIMITS[name]) for name, values in fields.items()}
+    return {name: within_limits(name, values) for name, values in fields.items()}

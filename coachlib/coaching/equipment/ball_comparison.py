@@ -74,11 +74,6 @@ class BallOnLine:
         return float(self.paths.path.roll_ft[0])
 
     @property
-    def hook_length_ft(self) -> float:
-        """Distance from the one to the other; a ball that still slips hooks to the pins [ft]."""
-        return (self.roll_ft if np.isfinite(self.roll_ft) else HEAD_PIN_FT) - self.skid_ft
-
-    @property
     def entry_deg(self) -> float:
         """Heading at the pins [deg]."""
         return float(self.paths.path.entry_deg[0])

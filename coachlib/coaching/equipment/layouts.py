@@ -92,29 +92,35 @@ def layouts_table(effects: Sequence[DrilledEffect]) -> Any:
 def layout_lines(effect: DrilledEffect) -> tuple[str, ...]:
     """Return what one layout does, in sentences: what is mechanics, what is guessed, and who drills."""
     return (
-        f"Pin {effect.layout.pin_distance_in:g} in from the axis: {flare_text(effect.ball, effect.flare)}.",
+        f"{layout_text(effect.ball, effect.layout)} from your axis; {flare_text(effect.ball, effect.flare)}.",
         f"By mechanics the core moves the ball by at most {BY_MECHANICS_BOARDS:g} board.",
         f"Through fresh cover, our guess: {effect.arrival_change_boards:+.1f} boards at the pins.",
         SHOP,
     )
 
 
+def layout_text(ball: Ball, layout: Layout) -> str:
+    """Return where the pin lies, and for an asymmetric core the mass bias: ``Pin 4 in``."""
+    bias = f" and mass bias {layout.bias_in:.3g} in" if ball.intermediate_in > 0.0 else ""
+    return f"Pin {layout.pin_to_axis_in:g} in{bias}"
+
+
 def flare_text(ball: Ball, found: Flare) -> str:
-    """Return the track's width in words; for an asymmetric core with how unsure it is."""
-    apart = f"rings {found.ring_gap_in:.2f} in apart"
-    if ball.intermediate_in == 0.0:
-        return f"track {found.flare_in:.1f} in wide, {apart}"
-    return (
-        f"track {found.flare_in:.1f} in wide ({found.low_in:.1f} to {found.high_in:.1f}, "
-        f"as well as a layout is known), {apart}"
+    """Return how far the track spreads in words; for an asymmetric core with how unsure it is."""
+    width, apart = (
+        f"flare spreads over about {found.flare_in:.1f} in",
+        f"rings {found.ring_gap_in:.2f} in apart",
     )
+    if ball.intermediate_in == 0.0:
+        return f"{width}, {apart}"
+    return f"{width} ({found.low_in:.1f} to {found.high_in:.1f}, as well as a layout is known), {apart}"
 
 
 def _row(one: DrilledEffect) -> dict[str, str]:
     layout, found = one.layout, one.flare
     return {
-        "pin_distance_in": f"{layout.pin_distance_in:g}",
-        "drilling_angle_deg": f"{layout.drilling_angle_deg:g}",
+        "pin_to_axis_in": f"{layout.pin_to_axis_in:g}",
+        "mass_bias_to_axis_in": f"{layout.bias_in:.3g}" if one.ball.intermediate_in > 0.0 else "",
         "rg_about_axis_in": f"{one.ball.spin_rg_in:.3f}",
         "kappa": f"{one.ball.kappa:.3f}",
         "track_in": f"{found.flare_in:.1f} ({found.low_in:.1f} to {found.high_in:.1f})",

@@ -84,4 +84,4 @@ def _is_less(shift: float, wanted: float) -> bool:
 def _off(small: Move, wanted: float, line: Line, bowler: Bowler) -> tuple[float, float]:
     """Return how far a small move is from half of the grown-up's, and how big it is."""
     off = abs(pins_shift_boards(small, line, bowler) - 0.5 * wanted)
-    return round(off / _FEELABLE_BOARDS), abs(small.feet_boards) + abs(small.target_boards)
+    return round(off / _FEELABLE_BOARDS), small.size_boards

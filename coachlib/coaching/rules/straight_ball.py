@@ -85,7 +85,7 @@ def straight_move(line: Line, bowler: Bowler, off_boards: float, is_feet_stuck: 
         return abs(off_boards + pins_shift_boards(move, line, bowler))
 
     def rank(move: Move) -> tuple[float, float]:
-        return round(left_boards(move) / _SHADE_BOARDS), abs(move.feet_boards) + abs(move.target_boards)
+        return round(left_boards(move) / _SHADE_BOARDS), move.size_boards
 
     for is_of_kind in (_is_eyes_alone, _is_feet_alone):
         best = min(filter(is_of_kind, fitting), key=rank, default=None)

@@ -59,17 +59,6 @@ def rolls_of(frames: Sequence[FrameLeaves]) -> tuple[int, ...]:
     return tuple(ball.n_felled for ball in _checked_balls(frames))
 
 
-def shots_of(frames: Sequence[FrameLeaves]) -> tuple[Shot, ...]:
-    """Return the balls of a score sheet as they are logged; balls at pins already left are spares.
-
-    Raises
-    ------
-    InputError
-        As :func:`rolls_of`.
-    """
-    return tuple(Shot(leave=ball.leave, is_spare=not ball.is_first) for ball in _checked_balls(frames))
-
-
 def marks_of(frames: Sequence[FrameLeaves]) -> tuple[str, ...]:
     """Return what a score sheet shows in each frame: ``X``, ``9/``, ``8-``.
 

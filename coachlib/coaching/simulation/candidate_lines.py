@@ -75,7 +75,7 @@ def moves_within_reach(
 def lines_nearby(line: Line, bowler: Bowler, feet_reach: int, eyes_reach: int) -> list[Line]:
     """Return the line and those of :func:`moves_within_reach`, the shortest move first."""
     moves = moves_within_reach(line, bowler, feet_reach, eyes_reach)
-    return [new for _, new in sorted(moves, key=lambda one: _boards(one[0]))]
+    return [new for _, new in sorted(moves, key=lambda one: one[0].size_boards)]
 
 
 def line_if_it_fits(line: Line, move: Move, bowler: Bowler) -> Line | None:
@@ -94,8 +94,3 @@ def line_if_it_fits(line: Line, move: Move, bowler: Bowler) -> Line | None:
 def _is_aimed_usually(line: Line, bowler: Bowler) -> bool:
     least, most = _AIM_BOARDS
     return least <= laydown_board(line, bowler) - line.target_board <= most
-
-
-def _boards(move: Move) -> float:
-    """Return how big a move is: boards of feet and of eyes together."""
-    return abs(move.feet_boards) + abs(move.target_boards)

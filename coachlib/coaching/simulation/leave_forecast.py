@@ -22,7 +22,6 @@ from coachlib.world.pins import leave_name
 
 N_NAMED = 3
 """How many leaves are told one by one; the others are told together."""
-RACK_WORDS = "Simulated rack"
 
 
 @dataclasses.dataclass(frozen=True)

@@ -8,7 +8,7 @@ import math
 from typing import NamedTuple
 
 from coachlib.units import BOARD_IN, boards_to_in
-from coachlib.world.lane import CENTRE_BOARD, HIGH_EDGE_BOARD, LOW_EDGE_BOARD, POCKET_BOARD, ArrivalClass
+from coachlib.world.lane import CENTRE_BOARD, HIGH_EDGE_BOARD, LOW_EDGE_BOARD, ArrivalClass
 from coachlib.world.parsing import board_text
 from coachlib.world.pins import BALL_TO_PIN_IN
 
@@ -50,20 +50,6 @@ def arrival_text(arrival_board: float) -> str:
         At the head-pin plane; NaN, or beyond the lane's edges, is in the gutter. [board]
     """
     return _where(arrival_board) or f"at {half_text(arrival_board)}"
-
-
-def off_text(arrival_board: float) -> str:
-    """Return how a ball comes in: ``near the pocket``, ``about 2 boards high``, or as :func:`arrival_text`.
-
-    The most that is told is as far as the head pin is hit at all, 6 boards from its middle.
-    """
-    if where := _where(arrival_board):
-        return where
-    off = arrival_board - POCKET_BOARD
-    if abs(off) < NEAR_POCKET_BOARDS:
-        return "near the pocket"
-    half = round(abs(off) * 2) / 2
-    return f"about {board_text(half)} board{'s' * (half > 1)} {'high' if off > 0 else 'light'}"
 
 
 def is_at_head_pin(arrival_board: float) -> bool:

@@ -18,7 +18,6 @@ from coachlib.coaching.wording.good_shot_words import (
 )
 from coachlib.world.hand import Hand, own_pins
 from coachlib.world.lane import POCKET_BOARD
-from coachlib.world.line import Move
 from coachlib.world.parsing import board_text
 from coachlib.world.shot import Shot
 
@@ -176,14 +175,10 @@ def _why_settled(advice: Advice, model: ModelVoice, hand: Hand) -> str:
     """
     rule, is_short = model.rule, advice.rule.rule_ids[:1] == (SHORT_RULE,)
     said = "The last move fell short." if is_short else "The line no longer fits."
-    if rule is None or advice.is_counted or _size(rule.move) <= _size(advice.move):
+    if rule is None or advice.is_counted or rule.move.size_boards <= advice.move.size_boards:
         return said
     named = lowered(move_text(rule.move, hand))
     return f"{said} Rule of thumb: {named}; on the likely lanes less is better."
-
-
-def _size(move: Move) -> float:
-    return abs(move.feet_boards) + abs(move.target_boards)
 
 
 def _why_line(advice: Advice) -> str:

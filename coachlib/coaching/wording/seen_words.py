@@ -66,7 +66,7 @@ def _on_target(advice: Advice, parts: list[str], to: To) -> str:
     target = "your target" if to == "bowler" else "the target"
     n_same, n_run = int(advice.reading.facts.get("n_same") or 0), _n_in_a_row(advice)
     side = ARRIVAL_WORDS[advice.reading.side].did if advice.reading.side else ""
-    in_all = f" In all it {side} {_times(n_same)}." if n_same > max(n_run, 1) else ""
+    in_all = f" In all it {side} {times_text(n_same)}." if n_same > max(n_run, 1) else ""
     if n_run < 2 or advice.reading.is_arrival_from_leave:
         did = f" and it {' and '.join(parts)}" if parts else ""
         return f"{who(advice, to)} hit {target}{did}.{in_all}"
@@ -75,7 +75,7 @@ def _on_target(advice: Advice, parts: list[str], to: To) -> str:
     last = f" The last one {other}." if other else ""
     if len(_hits(advice)) > n_run:
         return f"The last {count_text(n_run)} balls over {target} {side}.{last}{in_all}"
-    return f"{who(advice, to)} hit {target} {_times(n_run)} and {each}.{last}{in_all}"
+    return f"{who(advice, to)} hit {target} {times_text(n_run)} and {each}.{last}{in_all}"
 
 
 def _hits(advice: Advice) -> list[Observed]:
@@ -90,13 +90,14 @@ def _n_in_a_row(advice: Advice) -> int:
     return sum(1 for _ in same) if side else 0
 
 
-def _times(n: int) -> str:
+def times_text(n: int) -> str:
+    """Return how often: ``twice``, ``6 times``."""
     return TIMES.get(n, f"{n} times")
 
 
 def _unnoted(advice: Advice, did: str) -> str:
     n_same = int(advice.reading.facts.get("n_same") or 0)
-    times = f" {_times(n_same)}" if n_same > 1 and did else ""
+    times = f" {times_text(n_same)}" if n_same > 1 and did else ""
     side = ARRIVAL_WORDS[advice.reading.side].did if advice.reading.side else did
     told = f"It {side if times else did}{times}. " if did else ""
     return f"{told}Where it crossed was not noted."

@@ -18,7 +18,7 @@ from coachlib.coaching.wording.model_words import (
     paper_text,
     why_text,
 )
-from coachlib.coaching.wording.seen_words import TIMES
+from coachlib.coaching.wording.seen_words import times_text
 from coachlib.world.hand import Hand
 
 RELEASE_OFF: dict[tuple[str, ...], str] = {
@@ -121,7 +121,7 @@ def _why_open(advice: Advice) -> str:
         return "The missed target does not explain it. One such ball can be luck: throw it again."
     if n_same >= patience:
         return f"{side.capitalize()} again and again, and no rule of thumb fits it. Watch where it turns."
-    times = TIMES.get(n_same, f"{n_same} times")
+    times = times_text(n_same)
     return f"{side.capitalize()} {times}: by rule of thumb the line moves after {count_text(patience)}."
 
 

@@ -12,9 +12,10 @@ from typing import overload
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from coachlib.errors import InputError, checked_number, range_message
+from coachlib.errors import checked_number
 from coachlib.physics.pins.carry_file import shipped_table
 from coachlib.physics.pins.carry_table import CarryTable, are_inside, table_strike_chances, weighted_shares
+from coachlib.world.array_field import check_range, checked_columns
 from coachlib.world.path import Path
 
 STRIKE: frozenset[int] = frozenset()
@@ -254,7 +255,7 @@ def sample_leaves(
     arrays = np.broadcast_arrays(arrival_board, entry_deg, speed_mph, ball_weight_lb, uniforms)
     points, shape = checked_points(*arrays[:4])
     draws = np.asarray(arrays[4], dtype=float).ravel()
-    _check_range("uniforms", draws, 0.0, 1.0, "", "Draw them with a numpy Generator.")
+    check_range("uniforms", draws, 0.0, 1.0, "", "Draw them with a numpy Generator.")
     table = table or shipped_table()
     level = table.level if level_on else 1.0
     which = np.empty(len(points), dtype=np.int64)
@@ -278,27 +279,7 @@ def checked_points(*columns: ArrayLike) -> tuple[NDArray[np.float64], tuple[int,
     for name, column in zip(LIMITS, columns, strict=True):
         if np.ndim(column) == 0 and not isinstance(column, np.ndarray):
             checked_number(name, column, *LIMITS[name])
-    try:
-        arrays = np.broadcast_arrays(*(np.asarray(column, dtype=float) for column in columns))
-    except (TypeError, ValueError) as error:
-        shapes = ", ".join(str(np.shape(column)) for column in columns)
-        message = (
-            f"{', '.join(LIMITS)} have the shapes {shapes}; expected numbers or arrays of one shape. "
-            "Give one value for all, or one a ball."
-        )
-        raise InputError(message) from error
-    for (name, (low, high, unit, fix)), values in zip(LIMITS.items(), arrays, strict=True):
-        _check_range(name, values, low, high, unit, fix)
-    return np.stack([array.ravel() for array in arrays], axis=1), arrays[0].shape
-
-
-def _check_range(
-    name: str, values: NDArray[np.float64], low: float, high: float, unit: str, fix: str
-) -> None:
-    wrong = ~((values >= low) & (values <= high))
-    if wrong.any():
-        message = range_message(name, float(values[wrong][0]), low, high, unit, fix)
-        raise InputError(message, {name: message})
+    return checked_columns(LIMITS, columns)
 
 
 def _at_level(shares: NDArray[np.float64], level: float) -> NDArray[np.float64]:

@@ -10,12 +10,14 @@ from collections.abc import Callable, Mapping
 from typing import Any, get_type_hints
 
 from coachlib.coaching.session.setting import Setting
-from coachlib.errors import InputError, raise_input_errors
+from coachlib.errors import InputError, checked_number, raise_input_errors
 from coachlib.records.spreadsheets.spreadsheet_cells import checked_cell, read_cell, together, written
+from coachlib.units import kmh_to_mph, mph_to_kmh
+from coachlib.validation import Limits, types_in
 from coachlib.world.ball import Ball
-from coachlib.world.bowler import Bowler
+from coachlib.world.bowler import Bowler, SpeedMph
 from coachlib.world.hand import Hand, own_pins
-from coachlib.world.lane import CENTRE_BOARD
+from coachlib.world.lane import ARRIVAL_CLASSES, CENTRE_BOARD
 from coachlib.world.lane_conditions import Place
 from coachlib.world.line import Line, Move
 from coachlib.world.oil import PATTERN_NAMES, OilPattern, load_pattern
@@ -23,6 +25,29 @@ from coachlib.world.parsing import read_pins
 from coachlib.world.shot import Shot
 
 CellTexts = Mapping[str, str]
+MEANINGS: dict[str, tuple[str, ...]] = {
+    "student": ("student", "name", "bowler", "who"),
+    "date": ("date", "day", "when"),
+    "lane": ("lane", "lane no", "lane number"),
+    "feet_board": ("feet", "feet board", "stance", "stood", "stand", "start board"),
+    "target_board": ("target", "target board", "eyes", "aim", "looked at"),
+    "target_ft": ("target ft", "target distance", "target distance ft"),
+    "crossed_board": ("crossed", "crossed board", "over", "rolled over", "board at arrows"),
+    "arrival": ("arrival", "arrived", "pocket", "at the pins", "entry board"),
+    "leave_pins": ("leave", "left", "pins left", "leave pins", "pins standing", "standing"),
+    "speed_mph": ("speed", "speed mph", "mph"),
+    "speed_kmh": ("speed km/h", "speed kmh", "km/h", "kmh", "kph"),
+    "breakpoint_board": ("breakpoint", "breakpoint board", "turned at board"),
+    "breakpoint_ft": ("breakpoint ft", "turned at ft", "breakpoint distance"),
+    "is_spare": ("spare", "is spare", "spare ball", "second ball"),
+    "note": ("note", "notes", "remark", "remarks", "comment", "comments"),
+}
+"""What a column of a sheet made by hand may mean, and how its head may be written; the usual way first.
+
+An exported log has these names too, but "student", "date", "arrival" and "speed_kmh": there stand key, time,
+a board or a class, and mph.
+"""
+
 ALL_DOWN = "all down"
 LIBRARY, MEASURED = "library", "measured"
 """Where the film of a pattern is: in the library under its name, or only in the log."""
@@ -133,11 +158,13 @@ def shot_from_cells(cells: CellTexts, hand: Hand) -> Shot:
     InputError
         Naming the columns that are wrong.
     """
+    column = next((name for name in ("arrival_board", "arrival_class") if cells.get(name)), "arrival")
+    makers = {"leave": lambda: _leave(cells, hand), "speed_mph": lambda: _speed_mph(cells)}
     try:
-        shot: Shot = SHOT.made(cells, arrival=lambda: _arrival(cells), leave=lambda: _leave(cells, hand))
+        shot: Shot = SHOT.made(cells, arrival=lambda: _arrival(cells.get(column, "")), **makers)
     except InputError as error:
-        arrival = "arrival_board" if cells.get("arrival_board") else "arrival_class"
-        wrong = {arrival if field == "arrival" else field: text for field, text in error.fields.items()}
+        places = {"arrival": column, "leave": "leave_pins"}
+        wrong = {places.get(field, field): text for field, text in error.fields.items()}
         raise InputError(str(error), wrong) from error
     return shot
 
@@ -155,26 +182,32 @@ def setting_cells(setting: Setting) -> dict[str, str]:
     }
 
 
-def setting_from_cells(cells: CellTexts) -> Setting:
+def setting_from_cells(cells: CellTexts, **known: Any) -> Setting:
     """Return what held from its cells; a pattern of the library gets its film back.
+
+    Parameters
+    ----------
+    cells : mapping
+        By column.
+    **known
+        Fields that are known without a cell, such as the bowler.
 
     Raises
     ------
     InputError
         Naming the columns that are wrong.
     """
-    made = together(
-        {
-            "bowler": lambda: BOWLER.made(cells),
-            "line": lambda: LINE.made(cells),
-            "ball": lambda: None if BALL.is_empty(cells) else BALL.made(cells, **_empty_name(BALL, cells)),
-            "pattern": lambda: _pattern(cells),
-            "place": lambda: PLACE.made(cells),
-            "held": lambda: _held(cells),
-        }
-    )
+    makers = {
+        "bowler": lambda: BOWLER.made(cells),
+        "line": lambda: LINE.made(cells),
+        "ball": lambda: None if BALL.is_empty(cells) else BALL.made(cells, **_empty_name(BALL, cells)),
+        "pattern": lambda: _pattern(cells),
+        "place": lambda: PLACE.made(cells),
+        "held": lambda: _held(cells),
+    }
+    made = together({name: make for name, make in makers.items() if name not in known})
     held: Setting = made.pop("held")
-    return dataclasses.replace(held, **made)
+    return dataclasses.replace(held, **made, **known)
 
 
 def has_lost_film(cells: CellTexts) -> bool:
@@ -218,16 +251,29 @@ def _move(given: Any) -> Move | None:
         return None
 
 
-def _arrival(cells: CellTexts) -> Any:
-    board = read_cell("arrival_board", cells.get("arrival_board", ""), float)
-    return (cells.get("arrival_class", "").strip() or None) if board is None else board
+def _arrival(cell: str) -> Any:
+    """Return a board or a class; what is neither is left to the shot, which knows what it takes."""
+    named = cell.strip().lower().replace(" ", "_")
+    if not named or named in ARRIVAL_CLASSES:
+        return named or None
+    try:
+        return read_cell("arrival", cell, float)
+    except InputError:
+        return cell
+
+
+def _speed_mph(cells: CellTexts) -> float | None:
+    speed_mph: float | None = read_cell("speed_mph", cells.get("speed_mph", ""), float)
+    speed_kmh: float | None = read_cell("speed_kmh", cells.get("speed_kmh", ""), float)
+    if speed_mph is not None or speed_kmh is None:
+        return speed_mph
+    limits = next(part for part in types_in(SpeedMph) if isinstance(part, Limits))
+    low, high = round(mph_to_kmh(limits.low), 2), round(mph_to_kmh(limits.high), 2)
+    return kmh_to_mph(checked_number("speed_kmh", speed_kmh, low, high, "km/h", "Is this in mph?"))
 
 
 def _leave(cells: CellTexts, hand: Hand) -> tuple[int, ...] | None:
-    try:
-        pins = read_pins(cells.get("leave_pins", ""))
-    except InputError as error:
-        raise InputError(str(error), {"leave_pins": str(error)}) from error
+    pins = read_pins(cells.get("leave_pins", ""))
     return None if pins is None else own_pins(pins, hand)
 
 

@@ -29,9 +29,9 @@ from coachlib.records.spreadsheets.columns import (
     shot_cells,
     shot_from_cells,
 )
-from coachlib.records.spreadsheets.setting_changes import FIELDS, changes_between
+from coachlib.records.spreadsheets.setting_changes import session_at, steps_to
 from coachlib.records.spreadsheets.sheet import HandmadeSheet, Problems, read_sheet
-from coachlib.records.spreadsheets.spreadsheet_cells import read_cell, together, written
+from coachlib.records.spreadsheets.spreadsheet_cells import read_cell, read_time, together, written
 from coachlib.world.hand import Hand
 
 ROW_KINDS = ("start", "ball", "change")
@@ -176,7 +176,10 @@ class _Reading:
             "advice": lambda: advice_from_cells(cells) if is_ball else None,
         }
         if place == 0:
-            makers |= {"time": lambda: _time(cells["started"]), "seed": lambda: _seed(cells.get("seed", ""))}
+            makers |= {
+                "time": lambda: read_time("started", cells["started"]),
+                "seed": lambda: _seed(cells.get("seed", "")),
+            }
             makers["key"] = lambda: _checked_key(cells["session"].strip())
         self._take(cells, **together(makers))
 
@@ -184,16 +187,10 @@ class _Reading:
         self, cells: Mapping[str, str], *, now: Setting, shot: Any, advice: Any, row: str, **start: Any
     ) -> None:
         if row == "start":
-            self.started = start["time"]
-            self.start = Session(**{name: getattr(now, name) for name in FIELDS}, seed=start["seed"])
-        elif self._now is not None:
-            is_oiled = row == "change" and read_cell("is_oiled", cells.get("is_oiled", ""), bool)
-            oiled = {"games_on_lane": now.games_on_lane} if is_oiled else {}
-            changes = changes_between(self._now, now) | oiled
-            self.steps += [("change", changes)] if changes else []
+            self.started, self.start = start["time"], session_at(now, start["seed"])
+        is_oiled = row == "change" and bool(read_cell("is_oiled", cells.get("is_oiled", ""), bool))
+        self.steps += steps_to(self._now or now, now, is_oiled=is_oiled, shot=shot, advice=advice)
         self._now = now
-        self.steps += [] if shot is None else [("shot", {"shot": shot})]
-        self.steps += [] if advice is None else [("advice", advice)]
         self.notes += [_lost(now)] if has_lost_film(cells) else []
 
 
@@ -237,17 +234,6 @@ def _check_columns(sheet: HandmadeSheet) -> None:
             "Check the spelling or take it out."
         )
         raise InputError(message, {"columns": message})
-
-
-def _time(cell: str) -> datetime:
-    try:
-        found = datetime.fromisoformat(cell.strip())
-    except ValueError as error:
-        message = (
-            f"started is {shown(cell)}; expected a date and time such as 2024-10-01T18:30+03:00. Mend it."
-        )
-        raise InputError(message, {"started": message}) from error
-    return found if found.tzinfo else found.astimezone()
 
 
 def _seed(cell: str) -> int:

@@ -5,35 +5,51 @@ into the log before all lines are right.
 """
 
 import dataclasses
+import hashlib
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from datetime import datetime
+from functools import partial
+from typing import Any
 
-from coachlib.errors import InputError, raise_input_errors
-from coachlib.records.log.entries import NewSession
+from coachlib.coaching.session.setting import Setting
+from coachlib.errors import InputError, raise_input_errors, shown
+from coachlib.records.log.entries import NewSession, Step
 from coachlib.records.log.logbook import Logbook
-from coachlib.records.spreadsheets.own_rows import Rest, RowReader
-from coachlib.records.spreadsheets.sheet import HandmadeSheet
+from coachlib.records.log.student import Student
+from coachlib.records.spreadsheets.columns import MEANINGS, setting_from_cells, shot_from_cells
+from coachlib.records.spreadsheets.setting_changes import session_at, steps_to
+from coachlib.records.spreadsheets.sheet import HandmadeSheet, Problems
+from coachlib.records.spreadsheets.spreadsheet_cells import checked_cell, read_time, safe_text
+from coachlib.records.students.students import Students
+from coachlib.world.bowler import Bowler
+from coachlib.world.line import Line
+from coachlib.world.shot import Shot
 
-MEANINGS: dict[str, tuple[str, ...]] = {
-    "student": ("student", "name", "bowler", "who"),
-    "date": ("date", "day", "when"),
-    "lane": ("lane", "lane no", "lane number"),
-    "feet_board": ("feet", "feet board", "stance", "stood", "stand", "start board"),
-    "target_board": ("target", "target board", "eyes", "aim", "looked at"),
-    "target_ft": ("target ft", "target distance", "target distance ft"),
-    "crossed_board": ("crossed", "crossed board", "over", "rolled over", "board at arrows"),
-    "arrival": ("arrival", "arrived", "pocket", "at the pins", "entry board"),
-    "leave_pins": ("leave", "left", "pins left", "leave pins", "pins standing", "standing"),
-    "speed_mph": ("speed", "speed mph", "mph"),
-    "speed_kmh": ("speed km/h", "speed kmh", "km/h", "kmh", "kph"),
-    "breakpoint_board": ("breakpoint", "breakpoint board", "turned at board"),
-    "breakpoint_ft": ("breakpoint ft", "turned at ft", "breakpoint distance"),
-    "is_spare": ("spare", "is spare", "spare ball", "second ball"),
-    "note": ("note", "notes", "remark", "remarks", "comment", "comments"),
-}
-"""What a column may mean, and how its head may be written; the first word of the list is the usual one."""
-
+_Whose = tuple[str | None, datetime]
 _SEEN = ("crossed_board", "arrival", "leave_pins")
+
+
+@dataclasses.dataclass(frozen=True)
+class Rest:
+    """What holds for all lines of a sheet that does not say it itself.
+
+    Parameters
+    ----------
+    bowler : Bowler
+        Who throws; of a student, what is kept of them counts instead.
+    student_key : str or None
+        Whose sessions these are, where no column names the students.
+    line : Line or None
+        The line, where no columns tell feet and target.
+    day : datetime or None
+        The day, where no column tells it.
+    """
+
+    bowler: Bowler = dataclasses.field(default_factory=Bowler)
+    student_key: str | None = None
+    line: Line | None = None
+    day: datetime | None = None
 
 
 @dataclasses.dataclass(frozen=True)
@@ -115,10 +131,10 @@ def preview(
     mapping = proposed_mapping(sheet) if mapping is None else dict(mapping)
     rest = rest or Rest()
     _check_mapping(sheet, mapping, rest)
-    reader = RowReader(logbook, sheet, mapping, rest)
     unused = tuple(column for column in sheet.columns if column and column not in mapping.values())
-    sessions = () if reader.problems.found else reader.sessions()
-    return Preview(mapping, unused, sessions, reader.problems.found)
+    balls, problems = _balls(logbook, sheet, mapping, rest)
+    sessions = () if problems else tuple(_session(*whose, seen) for whose, seen in balls.items())
+    return Preview(mapping, unused, sessions, problems)
 
 
 def import_own_sheet(logbook: Logbook, seen: Preview) -> tuple[str, ...]:
@@ -133,6 +149,69 @@ def import_own_sheet(logbook: Logbook, seen: Preview) -> tuple[str, ...]:
     if seen.problems:
         raise InputError("\n".join([*seen.problems.values(), "Nothing was added to the log."]), seen.problems)
     return logbook.add(seen.sessions)
+
+
+def _balls(
+    logbook: Logbook, sheet: HandmadeSheet, mapping: Mapping[str, str], rest: Rest
+) -> tuple[dict[_Whose, list[tuple[Setting, Shot]]], dict[str, str]]:
+    """Return the balls of each student and day, and what is wrong by its place."""
+    kept = Students(logbook)
+    keys = [one.key for one in kept.listed()] if "student" in mapping else []
+    students = {key: kept.get(key) for key in dict.fromkeys([*keys, *filter(None, [rest.student_key])])}
+    found: dict[_Whose, list[tuple[Setting, Shot]]] = {}
+    problems = Problems(sheet.name)
+    for number, line in sheet.rows:
+        cells = {meaning: line[column].strip() for meaning, column in mapping.items()}
+        made, wrong = checked_cell(
+            {"student": partial(_student, cells, students, rest), "day": partial(_day, cells, rest)}
+        )
+        key = made.get("student")
+        bowler = students[key].as_bowler if key else rest.bowler
+        seen, more_wrong = checked_cell(_ball_makers(cells, bowler, rest))
+        for meaning, message in (wrong | more_wrong).items():
+            problems.add(number, message, mapping.get(meaning, ""))
+        if not wrong and not more_wrong:
+            found.setdefault((key, made["day"]), []).append((seen["setting"], seen["shot"]))
+    return found, problems.found
+
+
+def _student(cells: Mapping[str, str], students: Mapping[str, Student], rest: Rest) -> str | None:
+    if "student" not in cells:
+        return rest.student_key
+    wanted = cells["student"].casefold()
+    for key, student in students.items():
+        if wanted in (student.name.casefold(), student.shown_name.casefold()):
+            return key
+    message = (
+        f"student is {shown(cells['student'])}; expected a student of this log by name or alias. "
+        "Add the student first, or mend the name."
+    )
+    raise InputError(message, {"student": message})
+
+
+def _day(cells: Mapping[str, str], rest: Rest) -> datetime:
+    return rest.day.astimezone() if "date" not in cells and rest.day else read_time("date", cells["date"])
+
+
+def _ball_makers(cells: Mapping[str, str], bowler: Bowler, rest: Rest) -> dict[str, Callable[[], Any]]:
+    known: dict[str, Any] = {"bowler": bowler}
+    if "feet_board" not in cells:
+        known["line"] = rest.line
+    plain = dict(cells) | {name: safe_text(cells[name]) for name in ("lane", "note") if name in cells}
+    return {
+        "setting": lambda: setting_from_cells(plain, **known),
+        "shot": lambda: shot_from_cells(plain, bowler.hand),
+    }
+
+
+def _session(student_key: str | None, day: datetime, balls: list[tuple[Setting, Shot]]) -> NewSession:
+    """Return the balls of one bowler and day as a session; its key is a mark of what is in it."""
+    held = [setting for setting, _ in balls]
+    steps: list[Step] = []
+    for was, (now, shot) in zip([held[0], *held], balls, strict=False):
+        steps += steps_to(was, now, shot=shot)
+    mark = hashlib.sha256(repr((student_key, day.isoformat(), balls)).encode()).hexdigest()[:16]
+    return NewSession(mark, day, session_at(held[0]), steps, student_key)
 
 
 def _plain(head: str) -> str:

@@ -1,12 +1,41 @@
-"""From what held to what holds: the change that leads from one moment of a session to the next."""
+"""From what held, ball by ball, to the events of a log: the changes that lead from one moment to the next."""
 
 import dataclasses
+from collections.abc import Mapping
 from typing import Any
 
+from coachlib.coaching.session.session import Session
 from coachlib.coaching.session.setting import Setting
+from coachlib.records.log.entries import Step
 
 FIELDS = tuple(field.name for field in dataclasses.fields(Setting))
 _OF_LANE = ("line", "ball", "games_on_lane")
+
+
+def session_at(setting: Setting, seed: int = 0) -> Session:
+    """Return a session that starts with a setting."""
+    return Session(**{name: getattr(setting, name) for name in FIELDS}, seed=seed)
+
+
+def steps_to(was: Setting, now: Setting, /, *, is_oiled: bool = False, **seen: Any) -> list[Step]:
+    """Return the steps from one setting to another and to what was seen then, such as a shot.
+
+    Parameters
+    ----------
+    was, now : Setting
+        What held, and what holds.
+    is_oiled : bool, default False
+        Whether the lane was oiled again, which games stated anew tell.
+    **seen
+        Payload by kind of event; None where there was none.
+    """
+    changes = changes_between(was, now) | ({"games_on_lane": now.games_on_lane} if is_oiled else {})
+    steps: list[Step] = [("change", changes)] if changes else []
+    return steps + [
+        (kind, payload if isinstance(payload, Mapping) else {kind: payload})
+        for kind, payload in seen.items()
+        if payload is not None
+    ]
 
 
 def changes_between(was: Setting, now: Setting) -> dict[str, Any]:

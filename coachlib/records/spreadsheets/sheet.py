@@ -1,18 +1,25 @@
 """A spreadsheet saved as text: its columns and rows, whatever parts them, and wrong cells told by place."""
 
-import csv
 import dataclasses
 import io
+import re
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
+from typing import Any
 
 from coachlib.errors import DataFileError, InputError
 
 MOST_BYTES = 20_000_000
 """A larger file is no hand-made sheet."""
 
+MOST_LETTERS = 131_072
+"""A cell with more is no cell: a quote mark was never closed."""
+
 _SEPARATORS = ",;\t"
+_SPARE = 8
+"""So many cells behind the head's last one may stand in a line as long as they are empty."""
+_WIDE = re.compile(r"Expected (\d+) fields in line (\d+), saw (\d+)")
 
 
 @dataclasses.dataclass(frozen=True)
@@ -90,20 +97,48 @@ def read_sheet(path: Path) -> HandmadeSheet:
     """
     path = Path(path)
     text = _text(path)
-    separator = max(_SEPARATORS, key=text.partition("\n")[0].count)
-    try:
-        lines = list(csv.reader(io.StringIO(text, newline=""), delimiter=separator))
-    except csv.Error as error:
-        message = f"{path.name} cannot be read ({error}); expected a sheet saved as CSV. Save it again."
-        raise DataFileError(message) from error
-    columns = _columns(path, lines)
-    rows = [
-        (number, dict(zip(columns, [*cells, *[""] * len(columns)], strict=False)))
-        for number, cells in enumerate(lines[1:], start=2)
-        if any(cell.strip() for cell in cells)
-    ]
-    _check_widths(path, lines, len(columns))
+    head = next(_lines(path, text, nrows=1), ())
+    columns = _columns(path, head)
+    rows = []
+    for number, line in enumerate(_lines(path, text, names=range(len(head) + _SPARE)), start=1):
+        n_cells = max((place for place, cell in enumerate(line, start=1) if cell.strip()), default=0)
+        if n_cells > len(columns):
+            raise _too_wide(path, number, n_cells, len(columns))
+        if max(map(len, line)) > MOST_LETTERS:
+            raise _unreadable(path, f"field larger than {MOST_LETTERS} letters in row {number}")
+        if n_cells and number > 1:
+            rows.append((number, dict(zip(columns, line, strict=False))))
     return HandmadeSheet(path.name, columns, tuple(rows))
+
+
+def _lines(path: Path, text: str, **more: Any) -> Iterator[tuple[str, ...]]:
+    """Return the cells of each line; those that a short line lacks are empty."""
+    import pandas as pd
+
+    separator = max(_SEPARATORS, key=text.partition("\n")[0].count)
+    how = {"sep": separator, "header": None, "index_col": False, "skip_blank_lines": False, **more}
+    try:
+        lines = pd.read_csv(io.StringIO(text, newline=""), dtype=str, keep_default_na=False, **how)
+    except pd.errors.EmptyDataError:
+        return
+    except pd.errors.ParserError as error:
+        wide = _WIDE.search(str(error))
+        if wide:
+            raise _too_wide(path, int(wide[2]), int(wide[3]), int(wide[1]) - _SPARE) from error
+        raise _unreadable(path, str(error).rpartition("error: ")[2].strip()) from error
+    yield from lines.itertuples(index=False, name=None)
+
+
+def _unreadable(path: Path, why: str) -> DataFileError:
+    message = f"{path.name} cannot be read ({why}); expected a sheet saved as CSV. Save it again."
+    return DataFileError(message)
+
+
+def _too_wide(path: Path, number: int, n_cells: int, n_columns: int) -> DataFileError:
+    return DataFileError(
+        f"{path.name}, row {number} has {n_cells} cells; expected at most {n_columns}, one a column. "
+        "Put a text with the separator in it in quotes, or name the further columns."
+    )
 
 
 def _text(path: Path) -> str:
@@ -130,11 +165,11 @@ def _text(path: Path) -> str:
         raise DataFileError(message) from error
 
 
-def _columns(path: Path, lines: list[list[str]]) -> tuple[str, ...]:
-    columns = [cell.strip() for cell in lines[0]] if lines else []
+def _columns(path: Path, head: tuple[str, ...]) -> tuple[str, ...]:
+    columns = [cell.strip() for cell in head]
     while columns and not columns[-1]:
         columns.pop()
-    if not any(columns):
+    if not columns:
         message = f"{path.name} has no head; expected the names of the columns in line 1. Add them."
         raise DataFileError(message)
     twice = sorted({name for name in columns if columns.count(name) > 1 and name})
@@ -144,13 +179,3 @@ def _columns(path: Path, lines: list[list[str]]) -> tuple[str, ...]:
         )
         raise DataFileError(message)
     return tuple(columns)
-
-
-def _check_widths(path: Path, lines: list[list[str]], n_columns: int) -> None:
-    for number, cells in enumerate(lines[1:], start=2):
-        if any(cell.strip() for cell in cells[n_columns:]):
-            message = (
-                f"{path.name}, row {number} has {len(cells)} cells; expected at most {n_columns}, one a "
-                "column. Put a text with the separator in it in quotes, or name the further columns."
-            )
-            raise DataFileError(message)

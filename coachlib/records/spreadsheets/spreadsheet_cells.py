@@ -1,15 +1,18 @@
-"""One cell of a spreadsheet: texts that are never a formula there, numbers and ticks, and the way back."""
+"""One cell of a spreadsheet: texts that are never a formula there, numbers, ticks, days, and the way back."""
 
 import re
 from collections.abc import Callable, Mapping
-from typing import Any, get_args
+from datetime import datetime
+from typing import Any
 
 from coachlib.errors import InputError, raise_input_errors, shown
+from coachlib.validation import types_in
 from coachlib.world.parsing import read_number
 
 _START = r"(^|[;\t\r\n])([\s\"]*)"
 _RISKY = re.compile(_START + r"(?=['=+\-@＝＋－＠])")
 _GUARDED = re.compile(_START + "'")
+_DAY = re.compile(r"(\d{1,2})\.(\d{1,2})\.(\d{4})")
 _TICKS = {"yes": True, "no": False, "true": True, "false": False, "1": True, "0": False, "x": True}
 
 
@@ -53,12 +56,33 @@ def read_cell(column: str, cell: str, hint: Any) -> Any:
     InputError
         If a number or a tick is wanted and something else stands there.
     """
-    kinds = _kinds(hint)
+    kinds = list(types_in(hint))
     if cell == "":
         return None
     if bool in kinds:
         return _tick(column, cell)
     return _number(column, cell) if float in kinds or int in kinds else plain_text(cell)
+
+
+def read_time(column: str, cell: str) -> datetime:
+    """Return a day, or a day and a time; without a zone it is that of this machine.
+
+    Raises
+    ------
+    InputError
+        If something else stands there, or a day that could be two.
+    """
+    text = cell.strip()
+    found = _DAY.fullmatch(text)
+    try:
+        time = datetime.fromisoformat(f"{found[3]}-{found[2]:0>2}-{found[1]:0>2}" if found else text)
+    except ValueError as error:
+        message = (
+            f"{column} is {shown(cell)}; expected a day such as 2024-10-01 or 1.10.2024, or a date and time "
+            "such as 2024-10-01T18:30+03:00. Write it that way."
+        )
+        raise InputError(message, {column: message}) from error
+    return time if time.tzinfo else time.astimezone()
 
 
 def together(makers: Mapping[str, Callable[[], Any]]) -> dict[str, Any]:
@@ -85,15 +109,6 @@ def checked_cell(makers: Mapping[str, Callable[[], Any]]) -> tuple[dict[str, Any
         except InputError as error:
             problems.update(error.fields or {name: str(error)})
     return made, problems
-
-
-def _kinds(hint: Any) -> set[Any]:
-    """Return the plain types in a type."""
-    return {hint}.union(*map(_kinds, get_args(hint))) if _is_hint(hint) else set()
-
-
-def _is_hint(hint: Any) -> bool:
-    return isinstance(hint, type) or bool(get_args(hint))
 
 
 def _tick(column: str, cell: str) -> bool:

@@ -120,14 +120,6 @@ class Students:
         session = Session(bowler=self.get(student_key).as_bowler, line=line, **held)
         return self.logbook.start(session, student_key)
 
-    def open_session(self, student_key: str) -> str | None:
-        """Return the key of the session of a student that is still running, or None.
-
-        Several students may throw in turn: each has a session of their own that stays open.
-        """
-        self.get(student_key)
-        return self.logbook.latest_open(student_key)
-
 
 def _found(db: sqlite3.Connection, student_key: object) -> Student:
     is_text = isinstance(student_key, str) and student_key.isascii()

@@ -101,11 +101,6 @@ class PracticeEnd:
         return len(self.lost)
 
     @property
-    def given_away(self) -> float:
-        """How many strikes the oracle's lines were worth more than those played, over all balls."""
-        return sum(one.lost_prob for one in self.lost)
-
-    @property
     def worst(self) -> Lost | None:
         """The ball on which most was lost; None if no ball lost as much as one of twenty."""
         worst = max(self.lost, key=lambda one: one.lost_prob)

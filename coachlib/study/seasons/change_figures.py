@@ -7,8 +7,8 @@ there throws the change at once as steadily as the usual ball: real gains are sm
 
 from typing import Any, NamedTuple
 
-from coachlib.errors import DataFileError, checked_choice
-from coachlib.files import Row, data_path, read_notes, read_table
+from coachlib.errors import checked_choice
+from coachlib.files import data_path, read_notes, read_records
 
 CHANGES_FILE = "changes_worth.csv"
 
@@ -42,7 +42,11 @@ def changes_worth() -> tuple[ChangeWorth, ...]:
     DataFileError
         If the file is missing or a cell is no number.
     """
-    return tuple(_record(row) for row in read_table(data_path(CHANGES_FILE)))
+    expected = (
+        "the columns and numbers of the measured changes. "
+        "Make the file again: python -m tests.benchmarks.changes_worth --ship data."
+    )
+    return read_records(data_path(CHANGES_FILE), ChangeWorth, expected)
 
 
 def changes_notes() -> dict[str, str]:
@@ -78,17 +82,3 @@ def _row(one: ChangeWorth) -> dict[str, str | None]:
         "lost_strikes_on": f"{round(10 * one.lost_frac)} of 10 of these" if one.n_made else "none",
         "by_who_sees_all": f"{one.most:+.1f}" if is_kind else None,
     }
-
-
-def _record(row: Row) -> ChangeWorth:
-    cell = row.cells
-    try:
-        counts = (int(cell["n_lanes"]), int(cell["n_made"]))
-        numbers = (float(cell[name]) for name in ChangeWorth._fields[4:])
-        return ChangeWorth(cell["what"], cell["name"], *counts, *numbers)
-    except (KeyError, ValueError) as error:
-        message = (
-            f"{CHANGES_FILE}, row {row.number}: {error}; expected the columns and numbers of the measured "
-            "changes. Make the file again: python -m tests.benchmarks.changes_worth --ship data."
-        )
-        raise DataFileError(message) from None

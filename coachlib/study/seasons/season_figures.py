@@ -4,14 +4,14 @@ Both tables come from ``python -m tests.benchmarks.season --seeds 156:160 --ship
 lanes of another friction and wear than the coach's model has. Judge and coach share how a ball moves.
 """
 
-from collections.abc import Callable
-from typing import NamedTuple, TypeVar
+from typing import NamedTuple
 
-from coachlib.errors import DataFileError
-from coachlib.files import Row, data_path, read_notes, read_table
+from coachlib.files import data_path, read_notes, read_records
 
-_Record = TypeVar("_Record")
 SCORES_FILE, HONESTY_FILE = "season_scores.csv", "season_honesty.csv"
+_EXPECTED = (
+    "the columns and numbers of a season's report. Make the file again: make bench-season, with --ship data."
+)
 
 
 class SeasonScore(NamedTuple):
@@ -57,7 +57,7 @@ def season_scores() -> tuple[SeasonScore, ...]:
     DataFileError
         If the file is missing or a cell is no number.
     """
-    return _records(SCORES_FILE, _score)
+    return read_records(data_path(SCORES_FILE), SeasonScore, _EXPECTED)
 
 
 def season_honesty() -> tuple[HeldRow, ...]:
@@ -68,32 +68,9 @@ def season_honesty() -> tuple[HeldRow, ...]:
     DataFileError
         If the file is missing or a cell is no number.
     """
-    return _records(
-        HONESTY_FILE,
-        lambda cell: HeldRow(cell["what"], cell["said"], int(cell["n"]), float(cell["true"])),
-    )
+    return read_records(data_path(HONESTY_FILE), HeldRow, _EXPECTED)
 
 
 def season_notes() -> dict[str, str]:
     """Return how the season was played: seeds, bowlers, patterns, balls."""
     return read_notes(data_path(SCORES_FILE))
-
-
-def _score(cell: dict[str, str]) -> SeasonScore:
-    numbers = {name: float(cell[name]) for name in SeasonScore._fields[3:]}
-    return SeasonScore(cell["group"], cell["policy"], int(cell["n_lanes"]), **numbers)
-
-
-def _records(name: str, read: Callable[[dict[str, str]], _Record]) -> tuple[_Record, ...]:
-    return tuple(_record(name, row, read) for row in read_table(data_path(name)))
-
-
-def _record(name: str, row: Row, read: Callable[[dict[str, str]], _Record]) -> _Record:
-    try:
-        return read(row.cells)
-    except (KeyError, ValueError) as error:
-        message = (
-            f"{name}, row {row.number}: {error}; expected the columns and numbers of a season's report. "
-            "Make the file again: make bench-season, with --ship data."
-        )
-        raise DataFileError(message) from None

@@ -1,7 +1,8 @@
 """A drilled ball as two halves: pin, grip, axis point, the way of the axis, and the track it leaves.
 
 Both halves are seen from outside, the bowler's axis point in the middle of the first and its far end in
-the middle of the second. Distances from the middle are true along the surface. Nothing is computed here
+the middle of the second. Distances from the middle are true along the surface. Which way
+round it the pin lies is drawn as usual, and does not matter on the lane. Nothing is computed here
 but places on paper.
 """
 
@@ -10,15 +11,14 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from coachlib.coaching.equipment.layouts import flare_text
+from coachlib.coaching.equipment.layouts import flare_text, layout_text
 from coachlib.physics.flare import POINTS_A_TURN, Flare, ring
 from coachlib.views.theme import HAIR, INK, INK2, LINE, SMALL_PX, THEN, WOOD, YOU, finished
 from coachlib.world.ball import Ball
 from coachlib.world.hand import Hand
-from coachlib.world.layout import BALL_AROUND_IN, Layout
+from coachlib.world.layout import QUARTER_IN, Layout
 
 SIZE_PX = 270
-QUARTER_IN = BALL_AROUND_IN / 4.0
 RING_EVERY_TURNS = 2
 _HALVES = ("from the bowler's axis point", "from the other side; brown: the first ring")
 _Rows = list[dict[str, Any]]
@@ -64,9 +64,7 @@ def ball_picture(
 def _told(ball: Ball, layout: Layout, flare: Flare) -> str:
     core = "asymmetric" if ball.intermediate_in > 0.0 else "symmetric"
     return (
-        f"Ball in two halves: {core} core, pin {layout.pin_distance_in:g} in from the axis point, "
-        f"drilling angle {layout.drilling_angle_deg:g}°, "
-        f"angle to the vertical {layout.vertical_angle_deg:g}°; "
+        f"Ball in two halves: {core} core. {layout_text(ball, layout)} from the axis point; "
         f"{flare_text(ball, flare)}."
     )
 
@@ -97,7 +95,7 @@ def _marks(ball: Ball, layout: Layout, flare: Flare) -> list[tuple[str, NDArray[
         ("at the pins", flare.axis[-1], {"shape": "square", "fill": THEN, "size": 70}),
     ]
     if ball.intermediate_in > 0.0:
-        marks.append(("strong spot", layout.strong_spot, {"shape": "diamond", "fill": YOU, "size": 110}))
+        marks.append(("mass bias", layout.mass_bias, {"shape": "diamond", "fill": YOU, "size": 110}))
     return marks
 
 

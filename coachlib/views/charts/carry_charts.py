@@ -6,7 +6,7 @@ from typing import Any
 from coachlib.physics.pins.build.carry_checks import NumberCheck
 from coachlib.physics.pins.rack.numbers import RackNumbers
 from coachlib.views.charts.carry_tables import number_name, with_unit
-from coachlib.views.theme import HAIR, INK2, LINE, SMALL_PX, THEN, YOU, finished
+from coachlib.views.theme import HAIR, INK2, LINE, SMALL_PX, THEN, YOU, finished, plot
 
 ROW_PX, WIDTH_PX = 18, 300
 N_ERRORS = 2.0
@@ -37,9 +37,9 @@ def changes_chart(checks: Sequence[NumberCheck], title: str, subtitle: str = "")
     what = "change in strikes of 100"
     across = alt.X("x:Q", title=what, axis=alt.Axis(tickCount=7))
     down = alt.Y("name:N", title=None, sort=order, axis=alt.Axis(ticks=False, domain=False, labelLimit=300))
-    zero = _chart([{"x": 0.0}]).mark_rule(aria=False, color=LINE).encode(x=across)
-    guides = _chart(rows).mark_rule(aria=False, color=HAIR, strokeWidth=0.5)
-    bars = _chart(rows).mark_rule(aria=False, color=INK2, strokeWidth=1.2)
+    zero = plot([{"x": 0.0}]).mark_rule(aria=False, color=LINE).encode(x=across)
+    guides = plot(rows).mark_rule(aria=False, color=HAIR, strokeWidth=0.5)
+    bars = plot(rows).mark_rule(aria=False, color=INK2, strokeWidth=1.2)
     layers = [
         guides.encode(y=down),
         zero,
@@ -77,12 +77,6 @@ def _names(checks: Sequence[NumberCheck]) -> list[str]:
 def _dots(rows: _Rows) -> Any:
     is_tuned = any(row["is_tuned"] for row in rows)
     color, shape = (YOU, "square") if is_tuned else (THEN, "circle")
-    return _chart(rows).mark_point(
+    return plot(rows).mark_point(
         aria=False, opacity=1, fill=color, strokeWidth=0, shape=shape, size=SMALL_PX * 4
     )
-
-
-def _chart(rows: _Rows) -> Any:
-    import altair as alt
-
-    return alt.Chart(alt.InlineData(values=rows))

@@ -41,13 +41,13 @@ class TextTable:
 def facts_table(facts: Sequence[CheckedFact]) -> TextTable:
     """Return published facts in the order given, one a row: expected, simulated, verdict, source."""
     rows = [(fact.statement, fact.expected, fact.simulated, fact.verdict, fact.source) for fact in facts]
-    return _table(rows, ("statement", "expected", "simulated", "verdict", "source"))
+    return text_table(rows, ("statement", "expected", "simulated", "verdict", "source"))
 
 
 def reasons_table(facts: Sequence[CheckedFact]) -> TextTable:
     """Return what is known about each fact that is not met or not tested."""
     rows = [(fact.statement, fact.verdict, fact.why or "not known") for fact in facts if not fact.agrees]
-    return _table(rows, ("statement", "verdict", "why"))
+    return text_table(rows, ("statement", "verdict", "why"))
 
 
 def numbers_table() -> TextTable:
@@ -62,7 +62,7 @@ def numbers_table() -> TextTable:
         )
         for field in fields
     ]
-    return _table(rows, ("number", "value", "grade", "source"))
+    return text_table(rows, ("number", "value", "grade", "source"))
 
 
 def steps_table(checks: Sequence[StepCheck]) -> TextTable:
@@ -76,7 +76,7 @@ def steps_table(checks: Sequence[StepCheck]) -> TextTable:
         )
         for number, check in enumerate(checks)
     ]
-    return _table(rows, ("step", "racks", "strikes of 100", "change by halving"))
+    return text_table(rows, ("step", "racks", "strikes of 100", "change by halving"))
 
 
 def strike_changes_table(checks: Sequence[NumberCheck]) -> TextTable:
@@ -93,7 +93,7 @@ def strike_changes_table(checks: Sequence[NumberCheck]) -> TextTable:
         for check in checks
     ]
     columns = ("changed to", "strikes of 100", "change", "below 17", "17 to 18", "above 18")
-    return _table(rows, columns)
+    return text_table(rows, columns)
 
 
 def number_name(name: str) -> str:
@@ -107,6 +107,7 @@ def with_unit(name: str, value: float) -> str:
     return f"{value:g} {_UNITS.get(name.split('_')[-1], '')}".strip()
 
 
-def _table(rows: Sequence[tuple[str, ...]], columns: tuple[str, ...]) -> TextTable:
+def text_table(rows: Sequence[tuple[str, ...]], columns: tuple[str, ...]) -> TextTable:
+    """Return rows as a table, the first column in front."""
     frame = pd.DataFrame(list(rows), columns=list(columns)).set_index(columns[0])
     return TextTable(frame.rename_axis(columns=columns[0]).rename_axis(index=None))

@@ -11,7 +11,7 @@ from typing import Any, Literal
 import numpy as np
 from numpy.typing import ArrayLike
 
-from coachlib.views.theme import HAIR, INK, INK2, NOW_DASH, SMALL_PX, THEN, YOU, finished
+from coachlib.views.theme import HAIR, INK, INK2, NOW_DASH, SMALL_PX, THEN, YOU, finished, plot
 from coachlib.world.lane import POCKET_HIGH_BOARD, POCKET_LOW_BOARD
 
 Look = Literal["said", "model", "third"]
@@ -162,20 +162,14 @@ def _panel(
     return alt.layer(*layers).properties(width=width, height=HEIGHT_PX, title=look)
 
 
-def _chart(rows: _Rows) -> Any:
-    import altair as alt
-
-    return alt.Chart(alt.InlineData(values=rows))
-
-
 def _line(curve: Curve, across: Any, up: Any) -> list[Any]:
-    line = _chart(curve.rows).mark_line(aria=False, clip=True, color=_COLOUR[curve.look], **_LINE[curve.look])
+    line = plot(curve.rows).mark_line(aria=False, clip=True, color=_COLOUR[curve.look], **_LINE[curve.look])
     drawn = [line.encode(x=across, y=up)]
     if curve.bars:
-        bars = _chart(curve.bars).mark_rule(aria=False, clip=True, color=_COLOUR[curve.look], strokeWidth=1.2)
+        bars = plot(curve.bars).mark_rule(aria=False, clip=True, color=_COLOUR[curve.look], strokeWidth=1.2)
         drawn.append(bars.encode(x=across, y=up, y2="y2:Q"))
     if curve.has_points:
-        points = _chart(curve.rows).mark_point(aria=False, clip=True, opacity=1, **POINTS[curve.look])
+        points = plot(curve.rows).mark_point(aria=False, clip=True, opacity=1, **POINTS[curve.look])
         drawn.append(points.encode(x=across, y=up))
     return drawn
 
@@ -186,11 +180,11 @@ def _pocket(x_range: tuple[float, float], across: Any, up: Any) -> list[Any]:
 
     band = [{"x": x_range[0], "x2": x_range[1], "y": low, "y2": high}]
     name = [{"x": x_range[0], "y": low, "text": "pocket"}]
-    words = _chart(name).mark_text(
+    words = plot(name).mark_text(
         aria=False, align="left", baseline="bottom", dx=4, dy=-3, color=INK2, fontSize=SMALL_PX
     )
     return [
-        _chart(band)
+        plot(band)
         .mark_rect(aria=False, clip=True, color=HAIR, opacity=1)
         .encode(x=across, x2="x2:Q", y=up, y2="y2:Q"),
         words.encode(x=across, y=up, text=alt.Text("text:N")),
@@ -200,7 +194,7 @@ def _pocket(x_range: tuple[float, float], across: Any, up: Any) -> list[Any]:
 def _pocket_across(y_range: tuple[float, float], across: Any, up: Any) -> list[Any]:
     low, high = POCKET_LOW_BOARD, POCKET_HIGH_BOARD
     band = [{"x": low, "x2": high, "y": y_range[0], "y2": y_range[1]}]
-    drawn = _chart(band).mark_rect(aria=False, clip=True, color=HAIR, opacity=1)
+    drawn = plot(band).mark_rect(aria=False, clip=True, color=HAIR, opacity=1)
     return [drawn.encode(x=across, x2="x2:Q", y=up, y2="y2:Q")]
 
 
@@ -212,7 +206,7 @@ def _labels(
     per_px = (y_range[1] - y_range[0]) / HEIGHT_PX
     places = apart([end["y"] for end in ends], _APART_PX * per_px)
     return [
-        _chart([{**end, "y": round(place, 2), "text": curve.label}])
+        plot([{**end, "y": round(place, 2), "text": curve.label}])
         .mark_text(
             aria=False, align="left", dx=9, color=_COLOUR[curve.look], fontSize=SMALL_PX, fontWeight="bold"
         )

@@ -11,7 +11,7 @@ from coachlib.coaching.bowler_profile.bowler_estimate import BowlerEstimate, Est
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.simulation.what_if import arrival_changes_boards
 from coachlib.views.charts.lesson_charts import POINTS
-from coachlib.views.theme import HAIR, INK, INK2, LINE, SMALL_PX, THEN, finished
+from coachlib.views.theme import HAIR, INK, INK2, LINE, SMALL_PX, THEN, finished, name_axis, plot
 from coachlib.world.lane import HEAD_PIN_FT
 from coachlib.world.levers import line_shift_boards
 from coachlib.world.line import Move
@@ -118,31 +118,25 @@ def _answers(
     import altair as alt
 
     order = [one.name for one in answers]
-    up = alt.Y("name:N", sort=order, title=None, axis=_name_axis())
+    up = alt.Y("name:N", sort=order, title=None, axis=name_axis())
     across = alt.X("value:Q", title=x_title, scale=alt.Scale(domain=[-reach, reach], nice=False))
-    zero = _chart([{"value": 0.0}]).mark_rule(aria=False, color=LINE).encode(x=across)
+    zero = plot([{"value": 0.0}]).mark_rule(aria=False, color=LINE).encode(x=across)
     said = [{"name": one.name, "value": round(one.said, 2), "end": round(one.model, 2)} for one in answers]
     model = [{"name": one.name, "value": round(one.model, 2)} for one in answers]
     layers = [
         zero,
-        _chart(said).mark_rule(aria=False, color=HAIR, strokeWidth=2).encode(x=across, x2="end:Q", y=up),
-        _chart(said).mark_point(aria=False, opacity=1, **POINTS["said"]).encode(x=across, y=up),
-        _chart(model).mark_point(aria=False, opacity=1, **POINTS["model"]).encode(x=across, y=up),
+        plot(said).mark_rule(aria=False, color=HAIR, strokeWidth=2).encode(x=across, x2="end:Q", y=up),
+        plot(said).mark_point(aria=False, opacity=1, **POINTS["said"]).encode(x=across, y=up),
+        plot(model).mark_point(aria=False, opacity=1, **POINTS["model"]).encode(x=across, y=up),
     ]
     for name, row, colour, lift_px in zip(names, (said[0], model[0]), (INK, THEN), (-13, 15), strict=False):
-        words = _chart([{**row, "text": name}]).mark_text(
+        words = plot([{**row, "text": name}]).mark_text(
             aria=False, dy=lift_px, color=colour, fontSize=SMALL_PX, fontWeight="bold"
         )
         layers.append(words.encode(x=across, y=up, text="text:N"))
     look = alt.TitleParams(text=heading, fontSize=SMALL_PX, fontWeight="normal", color=INK2, offset=12)
     height_px = ANSWER_ROW_PX * len(order)
     return alt.layer(*layers).properties(width=ANSWERS_WIDTH_PX, height=height_px, title=look)
-
-
-def _name_axis() -> Any:
-    import altair as alt
-
-    return alt.Axis(ticks=False, domain=False, labelPadding=8, labelLimit=220)
 
 
 def estimates_chart(
@@ -199,29 +193,23 @@ def _estimates(name: str, estimates: Mapping[str, BowlerEstimate], true: float |
 
     words, per_unit = _COLUMNS[name]
     found = {row: getattr(one, name) for row, one in estimates.items()}
-    up = alt.Y("name:N", sort=list(found), title=None, axis=_name_axis() if is_first else None)
+    up = alt.Y("name:N", sort=list(found), title=None, axis=name_axis() if is_first else None)
     across = alt.X("value:Q", title=words, scale=alt.Scale(zero=False))
     assumed = [_span(row, one.assumed_mean, one.assumed_sd, per_unit) for row, one in found.items()]
     now = [_span(row, one.mean, one.sd, per_unit) for row, one in found.items()]
     layers = [
-        _chart(assumed).mark_rule(aria=False, color=HAIR, strokeWidth=11).encode(x=across, x2="end:Q", y=up),
-        _chart(now).mark_rule(aria=False, color=THEN, strokeWidth=3.6).encode(x=across, x2="end:Q", y=up),
-        _chart([{**row, "value": row["middle"]} for row in now])
+        plot(assumed).mark_rule(aria=False, color=HAIR, strokeWidth=11).encode(x=across, x2="end:Q", y=up),
+        plot(now).mark_rule(aria=False, color=THEN, strokeWidth=3.6).encode(x=across, x2="end:Q", y=up),
+        plot([{**row, "value": row["middle"]} for row in now])
         .mark_point(aria=False, opacity=1, **POINTS["model"])
         .encode(x=across, y=up),
     ]
     if true is not None:
         rows = [{"name": row, "value": round(true * per_unit, 2)} for row in found]
-        layers.append(_chart(rows).mark_point(aria=False, opacity=1, **POINTS["said"]).encode(x=across, y=up))
+        layers.append(plot(rows).mark_point(aria=False, opacity=1, **POINTS["said"]).encode(x=across, y=up))
     return alt.layer(*layers).properties(width=ROWS_WIDTH_PX, height=ROW_PX * len(found))
 
 
 def _span(row: str, mean: float, sd: float, per_unit: float) -> dict[str, Any]:
     low, high = (mean - sd) * per_unit, (mean + sd) * per_unit
     return {"name": row, "value": round(low, 2), "end": round(high, 2), "middle": round(mean * per_unit, 2)}
-
-
-def _chart(rows: _Rows) -> Any:
-    import altair as alt
-
-    return alt.Chart(alt.InlineData(values=rows))

@@ -4,7 +4,7 @@ from typing import Any
 
 from coachlib.study.game.practice_end import YOU, PracticeEnd
 from coachlib.study.game.practice_words import WAY_NAMES, fell_text, kept_text, whole
-from coachlib.views.theme import HAIR, INK, INK2, PAPER, SMALL_PX, finished
+from coachlib.views.theme import HAIR, INK, INK2, PAPER, SMALL_PX, finished, name_axis
 
 ROW_PX, WIDTH_PX = 34, 420
 
@@ -30,7 +30,7 @@ def kept_chart(
 
     rows = _rows(end)
     chart = alt.Chart(alt.InlineData(values=rows))
-    up = alt.Y("name:N", sort=[row["name"] for row in rows], title=None, axis=_names())
+    up = alt.Y("name:N", sort=[row["name"] for row in rows], title=None, axis=name_axis())
     across = alt.X("kept:Q", title=f"strikes of {end.n_scored} first balls", axis=alt.Axis(tickMinStep=1))
     bars = chart.mark_bar(aria=False, height=16, stroke=INK2).encode(
         x=across, y=up, color=alt.Color("fill:N", scale=None)
@@ -58,9 +58,3 @@ def _rows(end: PracticeEnd) -> list[dict[str, Any]]:
         }
         for way in end.ways
     ]
-
-
-def _names() -> Any:
-    import altair as alt
-
-    return alt.Axis(ticks=False, domain=False, labelPadding=8, labelLimit=220)

@@ -4,10 +4,8 @@ import math
 from collections.abc import Sequence
 from typing import Any
 
-import pandas as pd
-
 from coachlib.study.seasons.season_figures import HeldRow, SeasonScore
-from coachlib.views.charts.carry_tables import TextTable
+from coachlib.views.charts.carry_tables import TextTable, text_table
 from coachlib.views.theme import HAIR, INK2, THEN, finished
 
 NEVER, ORACLE, ADVICE = "never move", "oracle", "advice"
@@ -36,7 +34,7 @@ def ways_table(scores: Sequence[SeasonScore], group: str = "all") -> TextTable:
         if name in found
     ]
     columns = ("way of playing", "strikes of 100", "over never moving", "the same by lines", "moves a season")
-    return _table(rows, columns)
+    return text_table(rows, columns)
 
 
 def groups_table(scores: Sequence[SeasonScore]) -> TextTable:
@@ -54,20 +52,20 @@ def groups_table(scores: Sequence[SeasonScore]) -> TextTable:
         for one in scores
         if one.policy == ADVICE
     ]
-    return _table(rows, ("lanes", "how many", "our advice", "reads the oil", "share of it", "moves"))
+    return text_table(rows, ("lanes", "how many", "our advice", "reads the oil", "share of it", "moves"))
 
 
 def held_table(held: Sequence[HeldRow], what: str, columns: tuple[str, str, str]) -> TextTable:
     """Return one kind of thing said, how often, and what was true."""
     digits = {"chance": 1, "lanes": 1}.get(what, 2)
     rows = [(one.said, f"{one.n}", f"{one.true:.{digits}f}") for one in held if one.what == what]
-    return _table(rows, columns)
+    return text_table(rows, columns)
 
 
 def scores_table(held: Sequence[HeldRow]) -> TextTable:
     """Return the whole scores: Brier score of the strikes, log loss of the verdicts."""
     rows = [(one.said, f"{one.n}", f"{one.true:.4f}") for one in held if one.what == "score"]
-    return _table(rows, ("score", "of how many", "value"))
+    return text_table(rows, ("score", "of how many", "value"))
 
 
 def reliability_chart(held: Sequence[HeldRow], title: str, subtitle: str = "") -> Any:
@@ -109,8 +107,3 @@ def reliability_chart(held: Sequence[HeldRow], title: str, subtitle: str = "") -
 
 def _gain(gain: float, half: float) -> str:
     return "" if gain != gain else f"{gain:+.1f} ± {half:.1f}"
-
-
-def _table(rows: Sequence[tuple[str, ...]], columns: tuple[str, ...]) -> TextTable:
-    frame = pd.DataFrame(list(rows), columns=list(columns)).set_index(columns[0])
-    return TextTable(frame.rename_axis(columns=columns[0]).rename_axis(index=None))

@@ -4,6 +4,7 @@ HTML with the lane as inline SVG; black on white, A4 and letter. For PDF give it
 :func:`coachlib.views.print.page.page_pdf`, for a file to :func:`save_handout`.
 """
 
+from datetime import datetime
 from pathlib import Path
 
 from coachlib.coaching.wording.callouts import line_text, lowered
@@ -61,16 +62,16 @@ def save_handout(page: str, path: Path, sheet: PaperSize = "A4") -> Path:
     return write_private(path, content)
 
 
-def day_text(taken: TakeHome) -> str:
+def day_text(started: datetime) -> str:
     """Return the day of the session, as on this machine's clock: ``Tuesday 15 September 2026``."""
-    when = taken.started.astimezone()
+    when = started.astimezone()
     return f"{when:%A} {when.day} {when:%B %Y}"
 
 
 def _where(taken: TakeHome, place: str) -> str:
     lanes = taken.session.lanes
     told = f"lane{'s' * (len(lanes) > 1)} {' and '.join(lanes)}"
-    return " · ".join(filter(None, (place, day_text(taken), told)))
+    return " · ".join(filter(None, (place, day_text(taken.started), told)))
 
 
 def _who(taken: TakeHome, coach: str) -> str:

@@ -13,6 +13,7 @@ from coachlib.review.session_end import (
     worked_words,
 )
 from coachlib.views.print.evening_row import evening_svg
+from coachlib.views.print.handout import day_text
 from coachlib.views.print.page import filled, own_markup
 from coachlib.world.hand import Hand
 
@@ -39,8 +40,7 @@ def session_end_page(end: SessionEnd, hand: Hand, started: datetime, title: str 
     str
         HTML.
     """
-    day = started.astimezone()
-    heading = title or ", ".join(filter(None, (end.name, f"{day:%A} {day.day} {day:%B %Y}")))
+    heading = title or ", ".join(filter(None, (end.name, day_text(started))))
     told = end.stretches[-MOST_LINES:]
     return filled(
         "session_end.html",

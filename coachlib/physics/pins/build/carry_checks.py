@@ -4,13 +4,12 @@ The tables come from ``tests/benchmarks/pins_step_halving.py``, ``pins_sensitivi
 ``pins_ball_path.py``. Grade: simulated.
 """
 
-from collections.abc import Callable
-from typing import NamedTuple, TypeVar
+from typing import NamedTuple
 
 from coachlib.errors import DataFileError
-from coachlib.files import Row, data_path, read_table
+from coachlib.files import data_path, read_records
 
-_Record = TypeVar("_Record")
+_EXPECTED = "the numbers as shipped. Install coachlib again."
 
 
 class StepCheck(NamedTuple):
@@ -60,15 +59,12 @@ def step_checks() -> tuple[StepCheck, ...]:
     DataFileError
         If the file is missing or a cell is no number.
     """
-    return _records(
-        "pins_step_halving.csv",
-        lambda cell: StepCheck(
-            float(cell["step_ms"]),
-            int(cell["n_racks"]),
-            float(cell["strike_pct"]),
-            float(cell["strike_pct_gain"]),
-            float(cell["strike_pct_gain_se"]),
-        ),
+    return read_records(
+        data_path("pins_step_halving.csv"),
+        StepCheck,
+        _EXPECTED,
+        gain_pct="strike_pct_gain",
+        gain_se_pct="strike_pct_gain_se",
     )
 
 
@@ -80,20 +76,7 @@ def number_checks() -> tuple[NumberCheck, ...]:
     DataFileError
         If the file is missing or a cell is no number.
     """
-    return _records(
-        "pins_sensitivity.csv",
-        lambda cell: NumberCheck(
-            cell["name"],
-            float(cell["value"]) if cell["value"] else None,
-            int(cell["n_racks"]),
-            float(cell["strike_pct"]),
-            float(cell["change_pct"]),
-            float(cell["change_se"]),
-            float(cell["light_pct"]),
-            float(cell["centre_pct"]),
-            float(cell["high_pct"]),
-        ),
-    )
+    return read_records(data_path("pins_sensitivity.csv"), NumberCheck, _EXPECTED, change_se_pct="change_se")
 
 
 def ball_ways() -> tuple[BallWay, ...]:
@@ -104,17 +87,13 @@ def ball_ways() -> tuple[BallWay, ...]:
     DataFileError
         If the file is missing or a cell is no number.
     """
-    return _records(
-        "pins_ball_path.csv",
-        lambda cell: BallWay(
-            float(cell["arrival_board"]),
-            float(cell["entry_deg"]),
-            int(cell["n_racks"]),
-            float(cell["exit_board"]),
-            float(cell["exit_board_sd"]),
-            tuple(int(pin) for pin in cell["ball_hits"].split("-")),
-            float(cell["ball_hits_frac"]),
-        ),
+    return read_records(
+        data_path("pins_ball_path.csv"),
+        BallWay,
+        _EXPECTED,
+        exit_sd_boards="exit_board_sd",
+        hits="ball_hits",
+        hits_frac="ball_hits_frac",
     )
 
 
@@ -133,17 +112,3 @@ def ball_way(arrival_board: float, entry_deg: float) -> BallWay:
     known = ", ".join(f"{way.arrival_board:g} at {way.entry_deg:g}" for way in ways)
     message = f"arrival is {arrival_board:g} at {entry_deg:g} deg; expected one of {known}. Choose one."
     raise DataFileError(message)
-
-
-def _records(name: str, made: Callable[[dict[str, str]], _Record]) -> tuple[_Record, ...]:
-    return tuple(_record(name, row, made) for row in read_table(data_path(name)))
-
-
-def _record(name: str, row: Row, made: Callable[[dict[str, str]], _Record]) -> _Record:
-    try:
-        return made(row.cells)
-    except (KeyError, ValueError) as error:
-        message = (
-            f"{name}, row {row.number}: {error}; expected the numbers as shipped. Install coachlib again."
-        )
-        raise DataFileError(message) from error

@@ -72,12 +72,12 @@ WHY = {
 """The reason for each known difference, by statement."""
 
 
-def wilson_interval(n_hits: int, n_balls: int, z: float = 1.96) -> tuple[float, float]:
-    """Return the 95 % interval of a share after E. B. Wilson, J. Am. Stat. Assoc. 22 (1927) 209-212."""
-    share, spread = n_hits / n_balls, z * z / n_balls
-    middle = (share + spread / 2.0) / (1.0 + spread)
-    half = z / (1.0 + spread) * math.sqrt(share * (1.0 - share) / n_balls + spread / (4.0 * n_balls))
-    return middle - half, middle + half
+def wilson_interval(n_hits: int, n_balls: int) -> tuple[float, float]:
+    """Return the 95 % interval of a share, 1.96 standard errors to each side after Wilson."""
+    from scipy.stats import binomtest
+
+    found = binomtest(n_hits, n_balls).proportion_ci(math.erf(1.96 / math.sqrt(2.0)), method="wilson")
+    return float(found.low), float(found.high)
 
 
 def pct(share: float, error: float | None = None) -> str:

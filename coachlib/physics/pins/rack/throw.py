@@ -13,6 +13,7 @@ from coachlib.physics.pins.rack.loop import ASLEEP, AWAKE, BALL, GONE, N_PINS, i
 from coachlib.physics.pins.rack.numbers import RackNumbers
 from coachlib.physics.pins.rack.shape import part_table
 from coachlib.units import BOARD_IN, FT_M, IN_M, LB_KG, mph_to_mps
+from coachlib.world.array_field import checked_columns
 from coachlib.world.lane import CENTRE_BOARD, HEAD_PIN_FT
 from coachlib.world.pins import ALL_PINS, pin_board, pin_ft
 
@@ -167,24 +168,7 @@ def board_m(board: float) -> float:
 
 def checked_arrivals(*columns: ArrayLike) -> NDArray[np.float64]:
     """Return arrivals as an array of shape (n, 4), or raise on the first value out of range."""
-    try:
-        arrays = np.broadcast_arrays(*(np.atleast_1d(np.asarray(column, dtype=float)) for column in columns))
-    except ValueError as error:
-        raise InputError(_shape_message(columns)) from error
-    for (name, (low, high, unit, fix)), values in zip(_LIMITS.items(), arrays, strict=True):
-        wrong = ~((values >= low) & (values <= high))
-        if wrong.any():
-            message = range_message(name, float(values[wrong][0]), low, high, unit, fix)
-            raise InputError(message, {name: message})
-    return np.column_stack([array.ravel() for array in arrays])
-
-
-def _shape_message(columns: tuple[ArrayLike, ...]) -> str:
-    shapes = ", ".join(str(np.shape(column)) for column in columns)
-    return (
-        f"arrival_board, entry_deg, speed_mph and ball_weight_lb have the shapes {shapes}; expected numbers "
-        "or arrays of one shape. Give one value for all, or one a ball."
-    )
+    return checked_columns(_LIMITS, columns)[0]
 
 
 def _checked_step(step_ms: float) -> None:
