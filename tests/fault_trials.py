@@ -1,6 +1,6 @@
 """What can go wrong with a log, done on purpose: kills, two writers, full disks, hostile texts, a season.
 
-Each trial returns figures; tests/test_faults.py runs small ones, tests/benchmarks/faults.py those of
+Each trial returns figures; tests/records/test_faults.py runs small ones, tests/benchmarks/faults.py those of
 `make bench-faults`. Invented data throughout.
 """
 

@@ -1,6 +1,6 @@
 """Logs as older versions made them, built by the statements of their time; no test may change these.
 
-One builder a schema; `OLDER` lists them all, and tests/test_schema.py walks through it.
+One builder a schema; `OLDER` lists them all, and tests/records/log/test_schema.py walks through it.
 """
 
 import sqlite3

@@ -3,9 +3,9 @@
 References
 ----------
 .. [1] Speed and revs that go together, e.g. 16 mph with about 250 rpm, 18 with 300 to 350, 20 with about 400:
-   common practice, no first-hand source. Checked in tests/test_usual.py.
+   common practice, no first-hand source. Checked in tests/world/test_usual.py.
 .. [2] P. Dougherty, Times Union, 29 Sep 2020: tour averages of 436 rpm at 18.6 mph (men) and 297 rpm at
-   17.8 mph (women), at most 570 rpm. Second-hand; checked in tests/test_usual.py.
+   17.8 mph (women), at most 570 rpm. Second-hand; checked in tests/world/test_usual.py.
 
 How revs and rotation fall with age, what two hands add and what "some" and "big" hook mean is *our guess*.
 """

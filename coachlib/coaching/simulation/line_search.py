@@ -45,7 +45,7 @@ EQUAL_PROB = 0.0125
 *Measured* for moves after balls were seen: with the believed lanes drawn anew, the difference of two good
 moves changes by 0.003 (one standard deviation, mean of eight cases; in the widest, nine pairs of ten stay
 below 0.016): ``python -m tests.benchmarks.equal_moves``. The difference of two lines of a plan, 512 balls
-each, changes by less than 0.01 with other balls: ``tests/test_line_search.py``.
+each, changes by less than 0.01 with other balls: ``tests/coaching/simulation/test_line_search.py``.
 """
 
 FILM_FRACS = (0.85, 1.0, 1.15)

@@ -5,6 +5,7 @@ simulated, on lanes of another friction and wear than the coach's model has. Who
 there throws the change at once as steadily as the usual ball: real gains are smaller.
 """
 
+import math
 from typing import Any, NamedTuple
 
 from coachlib.errors import checked_choice
@@ -75,10 +76,15 @@ def changes_table(what: str = "kind") -> Any:
 
 def _row(one: ChangeWorth) -> dict[str, str | None]:
     is_kind = one.what == "kind"
+    spread = "" if math.isnan(one.gain_half) else f" ± {one.gain_half:.1f}"  # one lane has none
     return {
         "change": one.name.replace("_", " "),
-        "made_on": f"{one.n_made} of {one.n_lanes} lanes" if is_kind else f"{one.n_made} lanes",
-        "strikes_of_100_added": f"{one.gain:+.1f} ± {one.gain_half:.1f}",
+        "made_on": f"{one.n_made} of {one.n_lanes} lanes" if is_kind else _lanes_text(one.n_made),
+        "strikes_of_100_added": f"{one.gain:+.1f}{spread}",
         "lost_strikes_on": f"{round(10 * one.lost_frac)} of 10 of these" if one.n_made else "none",
         "by_who_sees_all": f"{one.most:+.1f}" if is_kind else None,
     }
+
+
+def _lanes_text(n_lanes: int) -> str:
+    return f"{n_lanes} lane{'s' * (n_lanes != 1)}"

@@ -1,0 +1,103 @@
+"""Tables of the validation: every row is there, cells are texts, what is weakest stands first."""
+
+import dataclasses
+
+from coachlib.physics.pins.build.carry_checks import NumberCheck, number_checks, step_checks
+from coachlib.physics.pins.build.carry_verdict import WHY, CheckedFact
+from coachlib.physics.pins.rack.numbers import RackNumbers
+from coachlib.views.charts.carry_tables import (
+    TextTable,
+    facts_table,
+    number_name,
+    numbers_table,
+    reasons_table,
+    steps_table,
+    strike_changes_table,
+    with_unit,
+)
+from tests.hostile import PARTS, without_line_ends
+from tests.views.print.test_plan_card import page_of
+
+KNOWN, UNKNOWN = next(iter(WHY)), "pins float"
+FACTS = (
+    CheckedFact("met", "a", "b", True, "c"),
+    CheckedFact(KNOWN, "d", "e", False, "f"),
+    CheckedFact(UNKNOWN, "g", "h", None, "i"),
+)
+
+
+def test_facts_keep_their_order_and_only_what_is_not_met_is_explained():
+    frame = facts_table(FACTS).frame
+    assert frame.index.tolist() == ["met", KNOWN, UNKNOWN]
+    assert frame["verdict"].tolist() == ["agrees", "differs", "not tested"]
+    assert frame.loc["met"].tolist() == ["a", "b", "agrees", "c"]
+    reasons = reasons_table(FACTS).frame
+    assert reasons.index.tolist() == [KNOWN, UNKNOWN]
+    assert reasons["why"].tolist() == [WHY[KNOWN], "not known"]
+
+
+def test_a_table_shows_itself_uncut_from_the_left_and_as_plain_text():
+    long = "x" * 80 + " <b>"
+    table = facts_table((CheckedFact("s", long, "b", True, "c"),))
+    html = table._repr_html_()
+    assert "x" * 80 + " &lt;b&gt;" in html  # uncut, and text stays text
+    assert html.count("<td ") == html.count('<td style="text-align: left') == 4
+    assert long in repr(table)
+    assert isinstance(table, TextTable)
+
+
+def test_hostile_texts_stay_text_in_a_table():
+    calm = page_of(facts_table((CheckedFact("s", "a", "b", True, "c"),))._repr_html_()).tags
+    for text in PARTS:
+        page = page_of(facts_table((CheckedFact(text, text, "b", True, text),))._repr_html_())
+        assert page.tags == calm
+        assert without_line_ends(" ".join(page.texts)).count(without_line_ends(text)) >= 3
+
+
+def test_every_number_of_the_simulator_is_listed_with_its_unit_and_tuned_ones_first():
+    frame = numbers_table().frame
+    assert len(frame) == len(dataclasses.fields(RackNumbers))
+    assert frame.loc["pin cg", "value"] == "5.781 in"
+    assert frame.loc["pin deck restitution", "value"] == "0.65"
+    grades = frame["grade"].tolist()
+    assert grades[0] == "tuned"
+    assert "tuned" not in grades[grades.index("our guess") :]
+    assert grades[-1] == "published"
+    assert (frame["source"].str.len() > 0).all()
+
+
+def test_names_lose_their_unit_and_nothing_else():
+    assert number_name("pin_mass_lb") == "pin mass"
+    assert number_name("hit_ms") == "hit"
+    assert number_name("pin_pin_friction") == "pin pin friction"
+    assert with_unit("hit_ms", 0.7) == "0.7 ms"
+    assert with_unit("pin_pin_friction", 0.12) == "0.12"
+
+
+def test_steps_say_what_each_halving_changed():
+    frame = steps_table(step_checks()).frame
+    assert frame["change by halving"].iloc[0] == ""
+    assert (frame["change by halving"].iloc[1:].str.contains(" ± ")).all()
+
+
+def test_changes_are_told_with_their_error_and_by_side():
+    checks = (
+        NumberCheck("recommended", None, 100, 80.4, 0.0, 0.0, 54.0, 93.0, 83.0),
+        NumberCheck("pin_mass_lb", 3.4, 100, 79.2, -1.2, 1.3, 50.0, 92.0, 82.0),
+    )
+    frame = strike_changes_table(checks).frame
+    assert frame.index.tolist() == ["as recommended", "pin mass 3.4 lb"]
+    assert frame["change"].tolist() == ["", "-1.2 ± 1.3"]
+    assert frame.loc["pin mass 3.4 lb"].tolist()[2:] == ["50", "92", "82"]
+
+
+def test_the_shipped_changes_are_changes_of_known_numbers_against_one_base():
+    base, *changed = number_checks()
+    assert base.value is None
+    assert base.change_pct == 0.0
+    assert {check.n_racks for check in changed} == {base.n_racks}
+    defaults = RackNumbers()
+    for check in changed:
+        assert getattr(defaults, check.name) != check.value
+        assert abs(check.strike_pct - base.strike_pct - check.change_pct) < 0.11
+        assert 0.0 < check.change_se_pct < 3.0
