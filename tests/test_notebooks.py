@@ -16,7 +16,7 @@ import pytest
 
 NOTEBOOKS = sorted((Path(__file__).resolve().parent.parent / "notebooks").glob("*.ipynb"))
 MAX_BYTES = 300_000
-MAX_IMPORTS = 6
+MAX_IMPORTS = 8
 MAX_LINES = 15
 MAX_APP_CELLS = 5
 FEWEST_WORDS = 12

@@ -45,8 +45,8 @@ def test_corner_spots_lie_as_far_from_the_edge_as_the_rulebook_prints():
 
 
 def test_first_and_last_row_in_metres():
-    assert round(units.ft_to_m(pin_ft(1)), 2) == 18.29
-    assert round(units.ft_to_m(pin_ft(10)), 2) == 19.08
+    assert round(pin_ft(1) * units.FT_M, 2) == 18.29
+    assert round(pin_ft(10) * units.FT_M, 2) == 19.08
 
 
 def test_board_width():

@@ -1,7 +1,7 @@
 """What twenty balls are likely to leave: whole balls that add up, for either hand, nothing beyond the racks.
 
-Limiting cases and invariants; what the chances themselves are worth is checked in tests/physics/pins/test_carry.py and
-tests/published/test_carry_facts.py. Bowlers are invented.
+Limiting cases and invariants; what the chances themselves are worth is checked in
+tests/physics/pins/test_carry.py and tests/published/test_carry_facts.py. Bowlers are invented.
 """
 
 import dataclasses

@@ -1,6 +1,7 @@
 """A session walked through again: what was advised stays with its ball, and goes with it.
 
-All invariants; no outside source. That states are replayed equal is tested in tests/records/log/test_logbook.py.
+All invariants; no outside source. That states are replayed equal is tested in
+tests/records/log/test_logbook.py.
 """
 
 from pathlib import Path
