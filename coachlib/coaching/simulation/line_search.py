@@ -104,13 +104,18 @@ def starting_lines(session: Session) -> list[Line]:
 
     The liking: the target nearest to the usual one, then the line whose ball leaves the oil nearest to the
     rule of 31's board. See :mod:`coachlib.coaching.simulation.usual_start`: a coach begins there, and the
-    simulation of a sheet is no ground to send anybody elsewhere.
+    simulation of a sheet is no ground to send anybody elsewhere. Where no ball as meant finds the pocket on
+    a usual line, the lines beside them are asked too.
     """
     session = as_simulated(session)
     ball, pattern = ball_and_pattern(session)
     usual = usual_start(session.bowler, ball, pattern)
-    lines = usual_lines(usual, playable_lines(session.bowler, session.line.target_ft), session.bowler)
-    exits = np.abs(exit_boards(meant_path(session, lines), pattern) - pattern.rule_of_31_board)
+    playable = playable_lines(session.bowler, session.line.target_ft)
+    for lines in usual_lines(usual, playable, session.bowler):
+        path = meant_path(session, lines)
+        if (_off_pocket_boards(path) <= POCKET_HALF_BOARDS).any():
+            break
+    exits = np.abs(exit_boards(path, pattern) - pattern.rule_of_31_board)
     targets = np.abs(np.array([line.target_board for line in lines]) - usual.target_board)
     return [lines[number] for number in np.argsort(targets + _EXIT_SHARE * exits, kind="stable")]
 
@@ -204,7 +209,7 @@ def best_line(
     closer = [lines[number] for number in _promising(lines, rough)]
     fine, slipped = _struck_and_slipped(session, closer, films, N_FINE_BALLS)
     means = fine.mean(axis=0)
-    off = np.abs(np.nan_to_num(simulate_lines(session, closer).arrival_board) - POCKET_BOARD)
+    off = _off_pocket_boards(simulate_lines(session, closer))
     chosen = _first_of_best(means, off)
     return BestLine(
         closer[chosen],
@@ -244,6 +249,11 @@ def _struck_and_slipped(
         slips = np.isnan(path.roll_ft) & ~path.gutter
         slipped.append(slips.reshape(len(lines), n_balls).mean(axis=1))
     return np.array(struck), np.array(slipped)
+
+
+def _off_pocket_boards(path: Path) -> Floats:
+    """Return how far from the pocket's middle each ball arrives; far off for one in the gutter [boards]."""
+    return np.abs(np.nan_to_num(path.arrival_board) - POCKET_BOARD)
 
 
 def _first_of_best(chances: Floats, off_boards: Floats) -> int:

@@ -8,7 +8,7 @@ hands are *our guess*.
 """
 
 import dataclasses
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
@@ -71,8 +71,8 @@ def usual_start(bowler: Bowler, ball: Ball | None, pattern: OilPattern) -> Usual
     return dataclasses.replace(start, target_board=start.target_board + shift, reason=start.reason + word)
 
 
-def usual_lines(start: UsualStart, lines: Sequence[Line], bowler: Bowler) -> list[Line]:
-    """Return those of some lines that such a bowler usually starts on; the nearest where none is usual.
+def usual_lines(start: UsualStart, lines: Sequence[Line], bowler: Bowler) -> Iterator[list[Line]]:
+    """Yield those of some lines that such a bowler usually starts on, then wider and wider circles of them.
 
     Parameters
     ----------
@@ -87,9 +87,9 @@ def usual_lines(start: UsualStart, lines: Sequence[Line], bowler: Bowler) -> lis
     while around < _MOST_AROUND_BOARDS:
         near = [line for line in lines if _is_usual(start, line, bowler, around)]
         if near:
-            return near
+            yield near
         around += _WIDER_BOARDS
-    return list(lines)
+    yield list(lines)
 
 
 def _of_style(bowler: Bowler, ball: Ball | None) -> UsualStart:

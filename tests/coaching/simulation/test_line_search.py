@@ -30,6 +30,7 @@ from coachlib.views.panels.lane_side.set_up_form import SetUp, set_up_answers
 from coachlib.world.lane import FIRST_BOARD, LAST_BOARD, POCKET_BOARD, POCKET_HALF_BOARDS
 from coachlib.world.levers import fits_problems, laydown_board
 from coachlib.world.line import after_move
+from coachlib.world.oil_shape import with_typical_film
 from tests.planned import mirrored, plan_of, session_of
 
 TIE_PROB = 0.01
@@ -210,3 +211,13 @@ def test_the_same_bowler_ball_and_oil_start_on_the_same_line_everywhere(name):
     typed = set_up_answers(SetUp(dataclasses.replace(session.setting, bowler=bowler)))
     filled, _, _ = with_starting_line({**typed, "feet": "", "target": ""}, None)
     assert (filled["feet"], filled["target"]) == (f"{line.feet_board:g}", f"{line.target_board:g}")
+
+
+@pytest.mark.parametrize("length_ft", [34.0, 38.0, 40.0])
+@pytest.mark.parametrize("name", ["club_right", "high_rev_left", "low_rev_right"])
+def test_nobody_is_started_through_the_nose_on_a_usual_house_pattern(name, length_ft):
+    # common practice, no source: a starting line is one whose good ball finds the pocket
+    pattern = with_typical_film(cl.OilPattern(name="by length", length_ft=length_ft, kind="house"))
+    session = on_starting_line(cl.load_bowler(name), cl.load_ball("hybrid_2000"), pattern)
+    meant = float(meant_path(session, [session.line]).arrival_board[0])
+    assert abs(meant - POCKET_BOARD) <= POCKET_HALF_BOARDS + 0.01

@@ -72,9 +72,9 @@ def test_two_hands_start_farther_in_and_the_reason_names_the_side() -> None:
 def test_where_no_usual_line_fits_the_nearest_is_taken() -> None:
     start = usual_start(LEAGUE, None, HOUSE)
     far = [cl.Line(40, 25), cl.Line(36, 21)]
-    assert usual_lines(start, far, LEAGUE) == [cl.Line(36, 21)]
+    assert next(usual_lines(start, far, LEAGUE)) == [cl.Line(36, 21)]
     usual = [cl.Line(22, 11), cl.Line(40, 25)]
-    assert usual_lines(start, usual, LEAGUE) == [cl.Line(22, 11)]
+    assert next(usual_lines(start, usual, LEAGUE)) == [cl.Line(22, 11)]
     assert laydown_board(cl.Line(22, 11), LEAGUE) == 15.5
 
 
