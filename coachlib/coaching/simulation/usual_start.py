@@ -49,11 +49,11 @@ class UsualStart:
 _STRAIGHT = UsualStart(
     11.0, -4.5, 2.0, "A straight ball: from your own side over the target into the pocket."
 )
-_LOW = UsualStart(8.0, -2.0, 4.0, "Few revs: start near board 8, and straight.")
-_MEDIUM = UsualStart(10.0, 0.0, 8.0, "Medium revs: start over the second arrow.")
-_HIGH = UsualStart(15.0, 2.0, 10.0, "Many revs: start over the third arrow, out to board 8 or 9.")
+_LOW = UsualStart(8.0, -2.0, 4.0, "Few revs: usually near board 8, and straight.")
+_MEDIUM = UsualStart(10.0, 0.0, 8.0, "Medium revs: usually over the second arrow.")
+_HIGH = UsualStart(15.0, 2.0, 10.0, "Many revs: usually over the third arrow, out to board 8 or 9.")
 _TWO_HANDED = UsualStart(
-    19.0, 2.0, 12.0, "Two hands and many revs: start between the third and the fourth arrow."
+    19.0, 2.0, 12.0, "Two hands and many revs: usually between the third and the fourth arrow."
 )
 
 

@@ -756,7 +756,7 @@ def test_the_form_is_filled_with_the_starting_line_of_the_plan(log: Logbook) -> 
     assert (number, offered) == (1, "")
     assert re.fullmatch(
         rf"{line_text(line)}, simulated on the oil sheet. "
-        "Medium revs: start over the second arrow. Not entered, so we assumed what is usual: tilt.",
+        "Medium revs: usually over the second arrow. Not entered, so we assumed what is usual: tilt.",
         words,
     )
     panel.set_up(panel.who.typed)
