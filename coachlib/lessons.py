@@ -4,8 +4,9 @@ Files and rooms may move; these names stay. Each is loaded when it is first aske
 panels stand in :mod:`coachlib.views`.
 """
 
-import importlib
 from typing import Any
+
+from coachlib.roofs import load_from, places_of
 
 _COACHING = "coachlib.coaching"
 _ROOMS = {
@@ -49,23 +50,15 @@ _ROOMS = {
     "coachlib.world.oil": "thinned",
     "coachlib.world.oil_ramp": "ramp_pattern",
     "coachlib.world.oil_shape": "with_typical_film",
-}
-_MODULES = {
     f"{_COACHING}.equipment": "bag ball_comparison ball_plan ball_sensitivity field_test layouts surface",
     f"{_COACHING}.simulation": "what_if",
     f"{_COACHING}.wording": "bag_words ball_comparison_words field_test_words",
 }
-_PLACES = {name: (module, name) for module, names in _ROOMS.items() for name in names.split()}
-_PLACES |= {name: (f"{room}.{name}", "") for room, names in _MODULES.items() for name in names.split()}
+_PLACES = places_of(_ROOMS)
 
 __all__ = sorted(_PLACES)
 
 
 def __getattr__(name: str) -> Any:
     """Return what has this name from its room."""
-    if name not in _PLACES:
-        message = f"module {__name__!r} has no attribute {name!r}; expected one of {', '.join(__all__)}"
-        raise AttributeError(message)
-    module, attribute = _PLACES[name]
-    loaded = importlib.import_module(module)
-    return getattr(loaded, attribute) if attribute else loaded
+    return load_from(_PLACES, __name__, name)

@@ -3,8 +3,9 @@
 Charts, tables and panels can be imported from here; each is loaded when it is first asked for.
 """
 
-import importlib
 from typing import Any
+
+from coachlib.roofs import load_from, places_of
 
 _CHARTS, _PANELS = "coachlib.views.charts", "coachlib.views.panels"
 _ROOMS = {
@@ -22,7 +23,7 @@ _ROOMS = {
     "coachlib.views.lane.lane_chart": "lane_chart",
     "coachlib.views.lane.scene": "lane_scene lines_scene",
     "coachlib.views.print.worksheet_lane": "lane_svg",
-    "coachlib.views.print.worksheet_words": ("hook_text move_answer predict_rows predict_texts read_answer"),
+    "coachlib.views.print.worksheet_words": "hook_text move_answer predict_rows predict_texts read_answer",
     "coachlib.views.theme": "enable_pictures",
     f"{_PANELS}.clinic.clinic": "Clinic",
     f"{_PANELS}.compare_balls.compare_balls": "CompareBalls",
@@ -33,14 +34,9 @@ _ROOMS = {
     f"{_PANELS}.students.students": "StudentsPanel",
     f"{_PANELS}.try_move.try_move": "TryMove move_scene",
 }
-_PLACES = {name: module for module, names in _ROOMS.items() for name in names.split()}
+_PLACES = places_of(_ROOMS)
 
 
 def __getattr__(name: str) -> Any:
     """Return what has this name from its room."""
-    if name not in _PLACES:
-        message = (
-            f"module {__name__!r} has no attribute {name!r}; expected one of {', '.join(sorted(_PLACES))}"
-        )
-        raise AttributeError(message)
-    return getattr(importlib.import_module(_PLACES[name]), name)
+    return load_from(_PLACES, __name__, name)

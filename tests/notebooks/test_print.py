@@ -25,7 +25,7 @@ from coachlib.views.print.handout import handout
 from coachlib.views.print.parents_letter import MOST_LETTERS, parents_letter
 from coachlib.views.print.plan_card import plan_card
 from coachlib.views.print.session_end_page import session_end_page
-from tests.views.print.test_plan_card import plan_of
+from tests.planned import plan_of
 
 pytestmark = pytest.mark.browser
 SHEETS = {"A4": (210.0, 297.0), "letter": (215.9, 279.4)}

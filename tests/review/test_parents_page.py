@@ -18,7 +18,7 @@ from coachlib.review.work_on import work_on
 from coachlib.views.print.ball_drawing import ball_svg, way_boards
 from coachlib.views.print.parents_letter import parents_letter
 from tests.hostile import hostile_texts
-from tests.views.print.test_plan_card import page_of
+from tests.printed_pages import page_of
 
 LINE = cl.Line(20, 10)
 TEN = cl.Shot(crossed_board=10, arrival="pocket", leave=())

@@ -144,7 +144,7 @@ class Advice:
 
     @property
     def better_lanes_frac(self) -> float | None:
-        """On which share of the lanes that fit the line advised beats staying; None where it stays."""
+        """On which share of the likely lanes the line advised beats staying; None where it stays."""
         return None if self._advised is None or self.kind != "line" else self._advised.better_lanes_frac
 
     @property

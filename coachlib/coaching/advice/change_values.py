@@ -1,4 +1,4 @@
-"""What a change of speed, hand, surface or ball is worth on the lanes that fit, beside staying as one is.
+"""What a change of speed, hand, surface or ball is worth on the likely lanes, beside staying as one is.
 
 Speed is read off the slopes of the ball's table and costs nothing. Another hand, another surface or another
 ball is another table, which takes a second or two the first time; it is made when it is asked for.
@@ -45,7 +45,7 @@ class Worth:
     new_line : Line
         The line that goes with it.
     strike_prob, stay_strike_prob : float
-        Mean over the lanes that fit, with the change and without.
+        Mean over the likely lanes, with the change and without.
     better_lanes_frac : float
         On which share of them the change beats staying.
     """

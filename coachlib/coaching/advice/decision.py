@@ -1,4 +1,4 @@
-"""The model's voice: what staying and the best move are worth on the lanes that fit, and whether to move.
+"""The model's voice: what staying and the best move are worth on the likely lanes, and whether to move.
 
 A move is made when it gains more than a margin and beats staying on enough of the believed lanes. That lanes
 wear one way is in the belief itself, so that by default a move to the outside needs no more evidence than one
@@ -88,7 +88,7 @@ class Candidate:
     gain_prob : float
         What it adds to staying, as shown.
     better_lanes_frac : float
-        On which share of the lanes that fit it beats staying, as shown.
+        On which share of the likely lanes it beats staying, as shown.
     """
 
     move: Move

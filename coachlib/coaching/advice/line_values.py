@@ -51,7 +51,7 @@ class LineValues:
     moves : tuple of Move
         From the present line; the first is to stay.
     strike_prob : ndarray, shape (n_moves,)
-        Mean over the lanes that fit.
+        Mean over the likely lanes.
     better_frac : ndarray, shape (n_moves,)
         On which share of these lanes the move beats staying.
     """

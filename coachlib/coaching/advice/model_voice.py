@@ -35,7 +35,7 @@ OTHER_SPEEDS = (Move(speed_mph=-0.5), Move(speed_mph=0.5))
 
 @dataclasses.dataclass(frozen=True)
 class ModelVoice:
-    """What the same moves are worth, simulated for this bowler on the lanes that fit what was seen.
+    """What the same moves are worth, simulated for this bowler on the likely lanes.
 
     Parameters
     ----------

@@ -69,7 +69,7 @@ class Said:
     chances : str
         Strikes of twenty balls before and after, and how much stands behind it; empty without the model.
     model : str
-        Where the ball as meant arrives on the lanes that fit, and what the rule's move is worth there.
+        Where the ball as meant arrives on the likely lanes, and what the rule's move is worth there.
     cause : str
         Bowler or lane, and which observation told most.
     runners_up : tuple of str

@@ -275,7 +275,7 @@ def _text(said: SaidPlan) -> str:
     """Return the whole plan as plain lines."""
     told = (said.headline, said.sentence, said.chances)
     lines = [f"Game plan: {said.who}", "", *(text for text in told if text)]
-    lines += _block("LineRoom", said.room) + _block("Other lines", said.runners_up)
+    lines += _block("Room", said.room) + _block("Other lines", said.runners_up)
     for case in said.cases:
         lines += _block(f"{case.heading}: {case.move}", (case.chances, case.lane, case.rule))
     lines += _block("Rule of thumb for the start", said.rules)

@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from coachlib.coaching.session.session import Session
-from coachlib.coaching.session.setting import Changed, Corrected, Observed, Setting
+from coachlib.coaching.session.setting import Changed, Corrected, Observed, Setting, fields_of
 from coachlib.errors import InputError, shown
 from coachlib.records.log.entries import NewSession, Step
 from coachlib.records.log.logbook import Logbook
@@ -29,7 +29,7 @@ from coachlib.records.spreadsheets.columns import (
     shot_cells,
     shot_from_cells,
 )
-from coachlib.records.spreadsheets.setting_changes import session_at, steps_to
+from coachlib.records.spreadsheets.setting_changes import steps_to
 from coachlib.records.spreadsheets.sheet import HandmadeSheet, Problems, read_sheet
 from coachlib.records.spreadsheets.spreadsheet_cells import read_cell, read_time, together, written
 from coachlib.world.hand import Hand
@@ -187,7 +187,7 @@ class _Reading:
         self, cells: Mapping[str, str], *, now: Setting, shot: Any, advice: Any, row: str, **start: Any
     ) -> None:
         if row == "start":
-            self.started, self.start = start["time"], session_at(now, start["seed"])
+            self.started, self.start = start["time"], Session(**fields_of(now), seed=start["seed"])
         is_oiled = row == "change" and bool(read_cell("is_oiled", cells.get("is_oiled", ""), bool))
         self.steps += steps_to(self._now or now, now, is_oiled=is_oiled, shot=shot, advice=advice)
         self._now = now

@@ -12,13 +12,14 @@ from datetime import datetime
 from functools import partial
 from typing import Any
 
-from coachlib.coaching.session.setting import Setting
+from coachlib.coaching.session.session import Session
+from coachlib.coaching.session.setting import Setting, fields_of
 from coachlib.errors import InputError, raise_input_errors, shown
 from coachlib.records.log.entries import NewSession, Step
 from coachlib.records.log.logbook import Logbook
 from coachlib.records.log.student import Student
 from coachlib.records.spreadsheets.columns import MEANINGS, setting_from_cells, shot_from_cells
-from coachlib.records.spreadsheets.setting_changes import session_at, steps_to
+from coachlib.records.spreadsheets.setting_changes import steps_to
 from coachlib.records.spreadsheets.sheet import HandmadeSheet, Problems
 from coachlib.records.spreadsheets.spreadsheet_cells import checked_cell, read_time, safe_text
 from coachlib.records.students.students import Students
@@ -211,7 +212,7 @@ def _session(student_key: str | None, day: datetime, balls: list[tuple[Setting, 
     for was, (now, shot) in zip([held[0], *held], balls, strict=False):
         steps += steps_to(was, now, shot=shot)
     mark = hashlib.sha256(repr((student_key, day.isoformat(), balls)).encode()).hexdigest()[:16]
-    return NewSession(mark, day, session_at(held[0]), steps, student_key)
+    return NewSession(mark, day, Session(**fields_of(held[0])), steps, student_key)
 
 
 def _plain(head: str) -> str:

@@ -1,20 +1,12 @@
 """From what held, ball by ball, to the events of a log: the changes that lead from one moment to the next."""
 
-import dataclasses
 from collections.abc import Mapping
 from typing import Any
 
-from coachlib.coaching.session.session import Session
-from coachlib.coaching.session.setting import Setting
+from coachlib.coaching.session.setting import Setting, fields_of
 from coachlib.records.log.entries import Step
 
-FIELDS = tuple(field.name for field in dataclasses.fields(Setting))
 _OF_LANE = ("line", "ball", "games_on_lane")
-
-
-def session_at(setting: Setting, seed: int = 0) -> Session:
-    """Return a session that starts with a setting."""
-    return Session(**{name: getattr(setting, name) for name in FIELDS}, seed=seed)
 
 
 def steps_to(was: Setting, now: Setting, /, *, is_oiled: bool = False, **seen: Any) -> list[Step]:
@@ -43,7 +35,8 @@ def changes_between(was: Setting, now: Setting) -> dict[str, Any]:
 
     A change of lane says line, ball and games too: without them those last held there would come back.
     """
-    differing = [name for name in FIELDS if getattr(was, name) != getattr(now, name)]
+    held = fields_of(now)
+    differing = [name for name, value in fields_of(was).items() if value != held[name]]
     if "lane" in differing:
         differing = list(dict.fromkeys([*differing, *_OF_LANE]))
-    return {name: getattr(now, name) for name in differing}
+    return {name: held[name] for name in differing}

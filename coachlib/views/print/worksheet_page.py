@@ -24,7 +24,7 @@ def worksheet_pages(papers: Sequence[Worksheet], title: str = "Clinic") -> str:
 
     Parameters
     ----------
-    papers : sequence of Paper
+    papers : sequence of Worksheet
         From :func:`coachlib.study.questions.worksheets.worksheets`.
     title : str, default "Clinic"
         What stands on top, e.g. the name of the club; taken as plain text.

@@ -43,6 +43,8 @@ def test_no_text_is_empty_or_left_half_filled(bowler, pattern):
         *said.cautions,
     ]
     assert len(texts) > 15
+    assert "\nRoom\n" in said.text
+    assert not re.search(r"[a-z][A-Z]", said.text), "a name of the code"
     for text in texts:
         assert text.strip() == text
         assert text

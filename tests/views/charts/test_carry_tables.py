@@ -16,7 +16,7 @@ from coachlib.views.charts.carry_tables import (
     with_unit,
 )
 from tests.hostile import PARTS, without_line_ends
-from tests.views.print.test_plan_card import page_of
+from tests.printed_pages import page_of
 
 KNOWN, UNKNOWN = next(iter(WHY)), "pins float"
 FACTS = (

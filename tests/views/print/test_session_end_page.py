@@ -11,7 +11,7 @@ from coachlib.review.session_end import PAIN_WORDS, SessionEnd, session_end, ses
 from coachlib.review.spares_tried import SpareCount
 from coachlib.views.print.session_end_page import MOST_LINES, session_end_page
 from tests.hostile import hostile_texts, without_line_ends
-from tests.views.print.test_plan_card import page_of
+from tests.printed_pages import page_of
 
 STARTED = datetime(2026, 9, 15, 16, tzinfo=UTC)
 HIGH = cl.Shot(crossed_board=12, arrival="high", leave=(4,))
