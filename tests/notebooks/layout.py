@@ -73,19 +73,22 @@ CUT_OFF = Path(__file__).with_name("cut_off.js").read_text(encoding="utf-8")
 
 def cut_off(page: Page, root: str, text_size: float = 1.0) -> list[str]:
     """Return what of the words inside `root` cannot be read, one line each; all words are enlarged first."""
-    page.evaluate(ENLARGE, [root, text_size])
-    page.evaluate(UNSTICK, [root, True])
-    found = _found_twice(page, root)
+    found = _found_twice(page, root, text_size)
     page.evaluate(UNSTICK, [root, False])
     if text_size != 1.0:
         page.evaluate(ENLARGE, [root, 1.0])
     return found
 
 
-def _found_twice(page: Page, root: str) -> list[str]:
-    """Return what two looks in a row find, or nothing once one finds nothing: a page may still be drawing."""
+def _found_twice(page: Page, root: str, text_size: float) -> list[str]:
+    """Return what two looks in a row find, or nothing once one finds nothing.
+
+    A page may still be drawing, and what is drawn anew is neither enlarged nor loosened from its edge.
+    """
     before: list[str] | None = None
     for _ in range(MOST_LOOKS):
+        page.evaluate(ENLARGE, [root, text_size])
+        page.evaluate(UNSTICK, [root, True])
         page.evaluate(SETTLED, root)
         found: list[str] = page.evaluate(CUT_OFF, root)
         if not found or found == before:

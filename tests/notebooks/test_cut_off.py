@@ -48,7 +48,8 @@ def test_what_can_be_read_is_not_found_and_larger_text_is_larger(browser: Browse
 def test_what_the_page_scrolls_under_is_not_covered_and_a_box_over_words_is(browser: Browser) -> None:
     page = browser.new_page(viewport={"width": 400, "height": 300})
     docked = (
-        "<main style='font:16px/20px sans-serif'><p style='margin:0;padding-top:280px'>under it</p>"
+        "<body style='margin:0'><main style='font:16px/20px sans-serif'>"
+        "<p style='margin:0;padding-top:280px'>under it</p>"
         "<p style='height:400px'>more</p><div id='dock' style='position:{};bottom:0'>the dock</div></main>"
     )
     page.set_content(docked.format("sticky"))

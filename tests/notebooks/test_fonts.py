@@ -24,7 +24,7 @@ from tests.planned import CASES, plan_of
 
 pytestmark = pytest.mark.browser
 
-# Widths of two rows of figures, and of signs in the panel's font and in the one behind it.
+# Widths of three rows of figures, and the signs that look the same, dot by dot, in the font behind ours.
 FIGURES = """(root) => {
   const box = document.querySelector(root), style = getComputedStyle(box);
   const span = document.createElement('span');
@@ -36,8 +36,16 @@ FIGURES = """(root) => {
     return span.getBoundingClientRect().width;
   };
   const rows = ['1111111111', '0000000000', '4747474747'].map((row) => width(row, style.fontFamily));
-  const signs = [...'½¼¾−°·×“”’…–→'].filter((sign) => width(sign.repeat(50), style.fontFamily) ===
-    width(sign.repeat(50), style.fontFamily.replace(/[^,]+,/, '')));
+  const canvas = document.createElement('canvas'), ink = canvas.getContext('2d', {willReadFrequently: true});
+  canvas.width = canvas.height = 300;
+  const dots = (sign, family) => {
+    ink.clearRect(0, 0, 300, 300);
+    ink.font = `200px ${family}`;
+    ink.fillText(sign, 20, 220);
+    return ink.getImageData(0, 0, 300, 300).data.join();
+  };
+  const signs = [...'½¼¾−°·×“”’…–→'].filter((sign) => dots(sign, style.fontFamily) ===
+    dots(sign, style.fontFamily.replace(/[^,]+,/, '')));
   span.remove();
   return {rows, signs};
 }"""
