@@ -20,10 +20,10 @@ comma := ,
 help: ## list these commands
 	@sed -n 's/^\([a-z-]*\):.*## /  make \1\t/p' Makefile
 
-coach: $(VENV)/.with-core ## open the lane side live in a browser (PORT=..., HOST=...)
+coach: $(VENV)/.with-core ## open the coach in a browser (PORT=..., HOST=...)
 	@$(OPEN)
 
-app: $(VENV)/.with-app ## the same panel as a page for a tablet (HOST=0.0.0.0 lets a tablet in)
+app: $(VENV)/.with-core ## the same for tablets: pages only (HOST=0.0.0.0 lets a tablet in)
 	@$(OPEN) --app
 
 test: lint ## check everything: style, types, layers, tests, browser, notebooks
@@ -72,13 +72,9 @@ $(VENV)/.with-core: pyproject.toml | $(PY)
 	$(PIP) -e .
 	@touch $@
 
-$(VENV)/.with-app: pyproject.toml | $(PY)
-	$(PIP) -e '.[app]'
-	@touch $@ $(VENV)/.with-core
-
 $(VENV)/.with-test: pyproject.toml | $(PY)
-	$(PIP) -e '.[test,app,pins]'
-	@touch $@ $(VENV)/.with-core $(VENV)/.with-app $(VENV)/.with-pins
+	$(PIP) -e '.[test,pins]'
+	@touch $@ $(VENV)/.with-core $(VENV)/.with-pins
 
 $(VENV)/.with-pins: pyproject.toml | $(PY)
 	$(PIP) -e '.[pins$(if $(SCHEDULER),$(comma)cluster)]'

@@ -1,4 +1,4 @@
-"""`python -m coachlib` opens the lane side live in a browser, with no cell to press."""
+"""`python -m coachlib` opens the front page in a browser: every page is live, with no cell to press."""
 
 import argparse
 import secrets
@@ -15,8 +15,6 @@ from coachlib.opener import folder as folders
 from coachlib.opener import server as servers
 from coachlib.opener.run import run_notebook
 from coachlib.opener.server import Server
-
-LANE_SIDE = "10_lane_side.ipynb"
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -44,13 +42,11 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 def _options() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
-        prog="python -m coachlib", description="Open the lane side live in a browser; Ctrl-C stops it."
+        prog="python -m coachlib", description="Open the coach in a browser; Ctrl-C stops it."
     )
+    parser.add_argument("--app", action="store_true", help="pages only, for a tablet: no notebooks, no files")
     parser.add_argument(
-        "--app", action="store_true", help="as a page for a tablet: no menus, the students beside it"
-    )
-    parser.add_argument(
-        "--notebook", default=LANE_SIDE, metavar="NAME", help=f"which one (default {LANE_SIDE})"
+        "--notebook", metavar="NAME", help="open this one, as a notebook (with --app: as a page)"
     )
     parser.add_argument(
         "--host", default="127.0.0.1", help="address to listen on (default: this machine only)"
@@ -75,7 +71,7 @@ def _open(wanted: argparse.Namespace) -> int:
     _stop_on_signals()
     print("Starting ...", flush=True)
     start = servers.start_app if wanted.app else servers.start_lab
-    server = start(folder, name, wanted.host, port, secrets.token_hex(16))
+    server = start(folder, wanted.host, port, secrets.token_hex(16))
     try:
         return _serve(server, folder, name, wanted)
     except KeyboardInterrupt:
@@ -87,10 +83,12 @@ def _open(wanted: argparse.Namespace) -> int:
 
 def _serve(server: Server, folder: Path, name: str, wanted: argparse.Namespace) -> int:
     servers.wait_for_server(server)
-    problem = None if server.is_app else run_notebook(server, folder, name)
+    problem = run_notebook(server, folder, name) if name and not server.is_app else None
     if problem:
         print(f"A cell of {name} failed; the notebook opens all the same.\n{problem}", file=sys.stderr)
-    path = f"voila/render/{name}" if server.is_app else f"doc/tree/{name}"
+    path = servers.FRONT
+    if name:
+        path = f"{servers.RENDERED}/{name}" if server.is_app else f"doc/tree/{name}"
     print(_where(server, path), flush=True)
     if not wanted.no_browser:
         webbrowser.open(server.url(path))
@@ -120,13 +118,15 @@ def _exposed(server: Server) -> str:
     return textwrap.fill(text, 96, initial_indent="  ", subsequent_indent="  ")
 
 
-def _notebook_name(name: str, shipped: Path) -> str:
-    """Return the file name of a shipped notebook, given with or without `.ipynb`."""
+def _notebook_name(name: str | None, shipped: Path) -> str:
+    """Return the file name of a shipped notebook, given with or without `.ipynb`; none for the front page."""
     names = sorted(path.name for path in shipped.glob("*.ipynb"))
     if not names:
         message = f"notebooks is {str(shipped)!r}; expected a folder with the shipped notebooks."
         message += " Install coachlib again."
         raise InputError(message)
+    if name is None:
+        return ""
     return checked_choice("notebook", name if name.endswith(".ipynb") else f"{name}.ipynb", names)
 
 

@@ -25,9 +25,9 @@ def _pyproject() -> dict:
 
 
 def _wanted() -> dict[str, SpecifierSet]:
-    """Return what the core and the extra `app` need, by conda's names."""
+    """Return what the core needs, by conda's names."""
     project = _pyproject()
-    lines = project["dependencies"] + project["optional-dependencies"]["app"]
+    lines = project["dependencies"]
     needs = [Requirement(line) for line in lines]
     return {canonicalize_name(CONDA_NAMES.get(need.name, need.name)): need.specifier for need in needs}
 
@@ -54,7 +54,7 @@ def test_conda_file_has_the_same_python_and_installs_this_library() -> None:
     assert {"pip": ["-e ."]} in lines
 
 
-@pytest.mark.parametrize("extra", ["core", "app", "test"])
+@pytest.mark.parametrize("extra", ["core", "test"])
 def test_every_requirement_has_a_lower_and_an_upper_bound(extra: str) -> None:
     project = _pyproject()
     lines = project["dependencies"] if extra == "core" else project["optional-dependencies"][extra]

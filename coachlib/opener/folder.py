@@ -11,12 +11,9 @@ import nbformat
 from nbformat.sign import NotebookNotary
 
 from coachlib.files import live_folder
-from coachlib.opener.shown_cells import cut_below_panel
 
 PACKAGE = Path(__file__).resolve().parent.parent
 SHARE = PACKAGE / "share"
-STUDENTS = "20_students.ipynb"
-PAGE = "page"
 _LAID = Path(".jupyter") / "laid.json"
 
 
@@ -74,29 +71,6 @@ def copy_notebooks(source: Path, folder: Path) -> list[Path]:
         laid[shipped.name] = mark
     _write_laid(folder, laid)
     return kept
-
-
-def lay_page(folder: Path, name: str) -> Path:
-    """Lay what the page for a tablet shows into a folder of its own, and return that folder.
-
-    The notebook asked for whole, and the students beside it as far as their panel; nothing else can be
-    opened there.
-
-    Parameters
-    ----------
-    folder : Path
-        The working folder; its notebooks are laid.
-    name : str
-        The notebook asked for.
-    """
-    page = folder / PAGE
-    if page.is_dir():
-        shutil.rmtree(page)
-    page.mkdir(parents=True)
-    if name != STUDENTS and (folder / STUDENTS).is_file():
-        nbformat.write(cut_below_panel(nbformat.read(folder / STUDENTS, as_version=4)), page / STUDENTS)
-    shutil.copyfile(folder / name, page / name)
-    return page
 
 
 def laid_names(folder: Path) -> frozenset[str]:

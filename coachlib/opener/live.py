@@ -14,7 +14,7 @@ import nbformat
 from jupyter_server.services.contents.largefilemanager import AsyncLargeFileManager
 
 from coachlib.opener.folder import laid_names, sign_notebook
-from coachlib.opener.shown_cells import cells_to_run
+from coachlib.opener.notebook_page import cells_to_run, read_notebook
 
 CELL_S = 120.0
 READY_S = 60.0
@@ -50,7 +50,7 @@ class LiveContents(AsyncLargeFileManager):
 
     async def _make_live(self, name: str) -> None:
         """Run a notebook that shows panels, unless a kernel runs for it; what fails goes to the log."""
-        notebook = await asyncio.to_thread(_read, Path(self.root_dir) / name)
+        notebook = await asyncio.to_thread(read_notebook, Path(self.root_dir) / name)
         if notebook is None or not cells_to_run(notebook) or await self._is_running(name):
             return
         began_s = time.monotonic()
@@ -101,14 +101,6 @@ async def run_cells(client: Any, cells: list[Any]) -> None:
         cell.execution_count = reply["content"].get("execution_count")
         if reply["content"]["status"] != "ok":
             return
-
-
-def _read(path: Path) -> Any:
-    """Return a notebook, or None for a file that is none: the server tells what is wrong with it."""
-    try:
-        return nbformat.read(path, as_version=4)
-    except Exception:
-        return None
 
 
 def _write(folder: Path, name: str, notebook: Any) -> None:

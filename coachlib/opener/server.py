@@ -14,12 +14,15 @@ from pathlib import Path
 from typing import Any
 
 from coachlib.errors import InputError, ModelError
-from coachlib.opener.folder import STUDENTS, jupyter_env, lay_page, server_log
+from coachlib.opener.folder import jupyter_env, server_log
+from coachlib.opener.notebook_page import lay_pages
 
 FIRST_PORT = 8890
 READY_S = 60.0
 STOP_S = 10.0
+FRONT, RENDERED = "coach", "voila/render"
 CULL_IDLE_S = 3600
+_EXTENSIONS = "{'voila.server_extension': True, 'coachlib.opener.pages': True}"
 LOOPBACK = ("127.0.0.1", "localhost", "::1")
 EVERYWHERE = ("0.0.0.0", "::", "*", "")
 _direct = urllib.request.build_opener(
@@ -58,8 +61,23 @@ class Server:
         return json.loads(text) if text else None
 
 
-def start_lab(folder: Path, _name: str, host: str, port: int, token: str) -> Server:
-    """Start JupyterLab on `folder`; it answers a little later, see :func:`wait_for_server`."""
+def start_lab(folder: Path, host: str, port: int, token: str, *, n_warm: int = 1) -> Server:
+    """Start JupyterLab on `folder`, with the pages beside it; it answers a little later.
+
+    Parameters
+    ----------
+    folder : Path
+        The working folder; its notebooks are laid.
+    host, port, token : str, int, str
+        Where it listens, and the secret that opens it.
+    n_warm : int, default 1
+        So many kernels wait ready; 0 starts each when it is asked for.
+
+    See Also
+    --------
+    wait_for_server
+    """
+    lay_pages(folder)
     options = [
         f"--ServerApp.ip={host}",
         f"--ServerApp.port={port}",
@@ -67,19 +85,18 @@ def start_lab(folder: Path, _name: str, host: str, port: int, token: str) -> Ser
         "--ServerApp.open_browser=False",
         f"--ServerApp.root_dir={folder}",
         "--ServerApp.contents_manager_class=coachlib.opener.live.LiveContents",
-        "--Application.log_level=ERROR",
+        "--ServerApp.kernel_manager_class=coachlib.opener.warm_kernels.WarmKernels",
+        f"--ServerApp.jpserver_extensions={_EXTENSIONS}",
+        "--VoilaConfiguration.template=coach_beside_notebooks",
         f"--ServerApp.allow_root={_is_root()}",
+        *_kernels(n_warm),
     ]
     process = _start([sys.executable, "-m", "jupyterlab", *options], folder, token)
     return Server(process, server_log(folder), host, port, token, is_app=False)
 
 
-def start_app(folder: Path, name: str, host: str, port: int, token: str) -> Server:
-    """Start the pages for a tablet: notebooks without menus, run afresh for each person who opens them.
-
-    The one asked for waits ready; the students beside it are run when somebody opens them.
-    """
-    others = [other for other in (STUDENTS,) if other != name]
+def start_app(folder: Path, host: str, port: int, token: str, *, n_warm: int = 1) -> Server:
+    """Start the pages for a tablet: no notebook, no list of files; arguments as :func:`start_lab`."""
     options = [
         f"--Voila.ip={host}",
         f"--port={port}",
@@ -88,14 +105,20 @@ def start_app(folder: Path, name: str, host: str, port: int, token: str) -> Serv
         "--template=coach",
         "--theme=light",
         "--Voila.auto_token=True",
-        "--preheat_kernel=True",
-        "--pool_size=1",
-        f"--VoilaKernelManager.preheat_denylist={others}",
+        "--VoilaConfiguration.multi_kernel_manager_class=coachlib.opener.warm_kernels.WarmKernels",
+        *_kernels(n_warm),
+    ]
+    command = [sys.executable, "-m", "coachlib.opener.pages", str(lay_pages(folder)), *options]
+    return Server(_start(command, folder, token), server_log(folder), host, port, token, is_app=True)
+
+
+def _kernels(n_warm: int) -> list[str]:
+    """Return what both servers are told about kernels: one left alone ends after a while."""
+    return [
+        f"--WarmKernels.n_warm={n_warm}",
         f"--MappingKernelManager.cull_idle_timeout={CULL_IDLE_S}",
         "--Application.log_level=ERROR",
     ]
-    process = _start([sys.executable, "-m", "voila", str(lay_page(folder, name)), *options], folder, token)
-    return Server(process, server_log(folder), host, port, token, is_app=True)
 
 
 def wait_for_server(server: Server) -> None:

@@ -31,6 +31,7 @@ _ROOMS = {
     f"{_PANELS}.practice.practice_lane": "PracticePanel",
     f"{_PANELS}.practice.practice_view": "headline_seen",
     f"{_PANELS}.shared.parts": "ProgressBar",
+    f"{_PANELS}.shared.warm_up": "warm_up",
     f"{_PANELS}.students.students": "StudentsPanel",
     f"{_PANELS}.try_move.try_move": "TryMove move_scene",
 }

@@ -80,9 +80,8 @@ def figures() -> Iterator[tuple[str, float, str, str]]:
 def start_notebook(folder: Path, source: str) -> Server:
     """Start a server on `folder` and run a notebook of one cell in it."""
     cell = nbformat.v4.new_code_cell(source)
-    server = servers.start_lab(
-        folder, NAME, "127.0.0.1", servers.any_port("127.0.0.1"), "a-token-for-benchmarks"
-    )
+    port = servers.any_port("127.0.0.1")
+    server = servers.start_lab(folder, "127.0.0.1", port, "a-token-for-benchmarks", n_warm=0)
     nbformat.write(nbformat.v4.new_notebook(cells=[cell]), folder / NAME)
     servers.wait_for_server(server)
     problem = run_notebook(server, folder, NAME)

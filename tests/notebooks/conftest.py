@@ -183,7 +183,7 @@ def lab_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def lab_server(lab_folder: Path) -> Iterator[Server]:
     """Return a notebook server as `python -m coachlib` starts it."""
     port = servers.any_port("127.0.0.1")
-    server = servers.start_lab(lab_folder, "", "127.0.0.1", port, "a-token-for-tests")
+    server = servers.start_lab(lab_folder, "127.0.0.1", port, "a-token-for-tests", n_warm=0)
     try:
         servers.wait_for_server(server)
         yield server

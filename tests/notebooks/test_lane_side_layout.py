@@ -28,7 +28,7 @@ def open_app(browser: Browser, tmp_path: Path, open_page: OpenPage, monkeypatch:
     folders.copy_notebooks(folders.shipped_notebooks(), folder)
     monkeypatch.setenv("COACHLIB_DATA", str(home))
     port = servers.any_port("127.0.0.1")
-    server = servers.start_app(folder, "10_lane_side.ipynb", "127.0.0.1", port, "a-token-for-tests")
+    server = servers.start_app(folder, "127.0.0.1", port, "a-token-for-tests")
 
     def open_one(size: str, touch: bool = False) -> OpenedPanel:
         page, guards = open_page(size, touch)

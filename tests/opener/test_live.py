@@ -3,7 +3,6 @@
 Our own promises; no outside source. The browser part is in tests/notebooks/test_my_bowlers.py.
 """
 
-import json
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -13,7 +12,7 @@ import pytest
 
 from coachlib.opener import folder as folders
 from coachlib.opener import server as servers
-from coachlib.opener.shown_cells import WIDGET, cells_to_run, cut_below_panel
+from coachlib.opener.notebook_page import WIDGET, cells_to_run
 
 PANEL = "import ipywidgets\nipywidgets.IntSlider()"
 
@@ -38,19 +37,6 @@ def test_needed_are_the_cells_as_far_as_the_last_panel() -> None:
     assert cells_to_run(_notebook(("1 + 1", False))) == []
 
 
-def test_a_page_ends_with_its_panel_and_one_without_a_panel_stays_whole() -> None:
-    notebook = _notebook(*LESSON)
-    notebook.cells.insert(1, nbformat.v4.new_markdown_cell("Words above the panel."))
-    assert [cell.source for cell in cut_below_panel(notebook).cells] == [
-        "x = 1",
-        "Words above the panel.",
-        PANEL,
-    ]
-    assert len(notebook.cells) == 4
-    bare = _notebook(("1 + 1", False))
-    assert cut_below_panel(bare) is bare
-
-
 @pytest.fixture(scope="module")
 def running(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[servers.Server, Path]]:
     """Return a server as the command starts it, on a folder with notebooks of ours and one of the person."""
@@ -62,7 +48,9 @@ def running(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[servers.
         nbformat.write(_notebook(*cells), shipped / f"{name}.ipynb")
     folders.copy_notebooks(shipped, folder)
     nbformat.write(_notebook(*LESSON), folder / "own.ipynb")
-    server = servers.start_lab(folder, "", "127.0.0.1", servers.any_port("127.0.0.1"), "a-token-for-tests")
+    server = servers.start_lab(
+        folder, "127.0.0.1", servers.any_port("127.0.0.1"), "a-token-for-tests", n_warm=0
+    )
     try:
         servers.wait_for_server(server)
         yield server, folder
@@ -130,14 +118,3 @@ def test_every_shipped_notebook_that_shows_a_panel_is_known_as_one() -> None:
     }
     wanted = {"10_lane_side.ipynb", "20_students.ipynb", "30_moves.ipynb", "34_ball_and_surface.ipynb"}
     assert shown >= wanted | {"41_practice_lane.ipynb", "50_clinic.ipynb"}
-
-
-def test_the_page_for_a_tablet_holds_the_notebook_asked_for_and_the_students(tmp_path: Path) -> None:
-    folders.copy_notebooks(folders.shipped_notebooks(), tmp_path)
-    page = folders.lay_page(tmp_path, "10_lane_side.ipynb")
-    assert sorted(path.name for path in page.iterdir()) == ["10_lane_side.ipynb", "20_students.ipynb"]
-    students = json.loads((page / "20_students.ipynb").read_text(encoding="utf-8"))
-    code = ["".join(cell["source"]) for cell in students["cells"] if cell["cell_type"] == "code"]
-    assert code[-1].startswith("StudentsPanel()")
-    alone = folders.lay_page(tmp_path, "20_students.ipynb")
-    assert [path.name for path in alone.iterdir()] == ["20_students.ipynb"]

@@ -177,7 +177,7 @@ def test_a_server_that_ends_at_once_is_told_with_its_last_words(tmp_path: Path) 
 def running(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[servers.Server, Path]]:
     """Return a server on an empty folder."""
     folder = tmp_path_factory.mktemp("server")
-    server = servers.start_lab(folder, "", "127.0.0.1", servers.any_port("127.0.0.1"), TOKEN)
+    server = servers.start_lab(folder, "127.0.0.1", servers.any_port("127.0.0.1"), TOKEN, n_warm=0)
     try:
         servers.wait_for_server(server)
         yield server, folder

@@ -3,7 +3,7 @@ const BOWLERS = "20_students.ipynb";
 
 // Where that notebook is, seen from this page: a page of its own, or a page of the notebook server.
 function bowlersAddress({pathname}) {
-  const page = pathname.match(/^(.*\/voila\/render\/)(?:.*\/)?[^/]+\.ipynb$/);
+  const page = pathname.match(/^(.*\/voila\/render\/(?:.*\/)?)[^/]+\.ipynb$/);
   if (page) return page[1] + BOWLERS;
   const notebook = pathname.match(/^(.*?\/)(?:doc|lab)(?:\/workspaces\/[^/]+)?\/tree\/(?:.*\/)?[^/]+\.ipynb$/);
   return notebook ? `${notebook[1]}doc/tree/${BOWLERS}` : "";

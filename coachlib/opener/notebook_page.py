@@ -1,0 +1,148 @@
+"""A notebook as a page: what stays out, what is run for whoever opens it, and what is shown as it is stored.
+
+Two marks (tags) on a cell decide. Without them a page is the notebook without its code.
+"""
+
+import base64
+import copy
+import html
+import re
+import shutil
+from pathlib import Path
+from typing import Any, Final
+
+import nbformat
+from nbconvert import HTMLExporter
+
+from coachlib.opener.folder import laid_names
+from coachlib.views.print.page import filled, own_markup
+
+PAGES: Final = "pages"
+NOTEBOOK_ONLY: Final = "notebook-only"
+"""A cell that a page leaves out: worked examples by plain calls and what stands around them."""
+LIVE: Final = "live"
+"""A cell that a page runs. Where no cell bears it, all run; else the others show what they stored."""
+RUNS: Final = "coach_page_runs"
+"""Stands in the metadata of a laid page that has to be run."""
+SVG: Final = "image/svg+xml"
+WIDGET: Final = "application/vnd.jupyter.widget-view+json"
+_COLUMNS = re.compile(r"\S {2,}\S.*\n.*\S {2,}\S")
+_LINE_END = re.compile(r"\n\s*")
+_LINK = re.compile(r"\]\((\d\d_\w+\.ipynb)\)")
+Notebook = nbformat.NotebookNode
+
+
+def lay_pages(folder: Path) -> Path:
+    """Lay every notebook of a working folder as a page into a folder of its own, and return that folder.
+
+    Nothing but pages can be opened there.
+    """
+    pages = folder / PAGES
+    if pages.is_dir():
+        shutil.rmtree(pages)
+    pages.mkdir(parents=True)
+    for name in sorted(laid_names(folder)):
+        notebook = read_notebook(folder / name)
+        if notebook is not None:
+            page = as_page(notebook)
+            nbformat.write(_to_run(page) if cells_to_run(page) else page, pages / name)
+    return pages
+
+
+def read_notebook(path: Path) -> Any:
+    """Return a notebook, or None for a file that is none."""
+    try:
+        return nbformat.read(path, as_version=4)
+    except Exception:  # whatever stands in it: nbformat raises many kinds
+        return None
+
+
+def cells_to_run(notebook: Any) -> list[Any]:
+    """Return the code cells of a notebook up to the last one that shows a panel; none where none does."""
+    cells = [cell for cell in notebook.cells if cell.cell_type == "code"]
+    with_panel = [at for at, cell in enumerate(cells) if _shows_panel(cell)]
+    return cells[: with_panel[-1] + 1] if with_panel else []
+
+
+def as_page(notebook: Notebook) -> Notebook:
+    """Return a notebook without the cells that only a notebook needs; the one given stays as it is."""
+    page = copy.deepcopy(notebook)
+    page.cells = [cell for cell in page.cells if NOTEBOOK_ONLY not in _tags(cell)]
+    return page
+
+
+def stored_page(page: Notebook, name: str, *, is_beside_notebooks: bool) -> str:
+    """Return a page as HTML, as it is stored: at once, with no program behind it.
+
+    Parameters
+    ----------
+    page : NotebookNode
+        Its texts and outputs; code is not shown.
+    name : str
+        Its file name.
+    is_beside_notebooks : bool
+        Whether the same thing can be opened as a notebook here.
+
+    Returns
+    -------
+    str
+        For the address ``coach/page/NAME``.
+    """
+    still = copy.deepcopy(page)
+    still.cells = [_still(cell) for cell in still.cells]
+    exporter = HTMLExporter(template_name="basic", exclude_input_prompt=True)
+    body, _ = exporter.from_notebook_node(still)
+    title = next(iter(re.findall(r"^# (.+)$", still.cells[0].source, re.MULTILINE)), name)
+    beside = f"../../doc/tree/{name}" if is_beside_notebooks else ""
+    return filled("stored_page.html", title=title, body=own_markup(body), beside=beside)
+
+
+def _to_run(page: Notebook) -> Notebook:
+    """Return a page ready to be run; its links lead to where all pages are found."""
+    page.metadata[RUNS] = True
+    has_live = any(LIVE in _tags(cell) for cell in page.cells)
+    page.cells = [_still(cell) if has_live and LIVE not in _tags(cell) else cell for cell in page.cells]
+    for cell in page.cells:
+        if cell.cell_type == "markdown":
+            cell.source = _LINK.sub(r"](/coach/page/\1)", cell.source)
+        elif cell.cell_type == "code":
+            cell.outputs, cell.execution_count = [], None
+    return page
+
+
+def _still(cell: Any) -> Any:
+    """Return a cell of code as a text that shows what it stored; any other cell as it is."""
+    if cell.cell_type != "code":
+        return cell
+    shown = "\n\n".join(filter(None, (_shown(output) for output in cell.outputs)))
+    return nbformat.v4.new_markdown_cell(shown, id=cell.get("id"))
+
+
+def _shown(output: Any) -> str:
+    """Return an output as HTML. A drawing becomes an image: its inner names must not meet another's."""
+    if output.output_type == "stream":
+        return _said("".join(output.text))
+    data = output.get("data", {})
+    words = "".join(data.get("text/plain", ""))
+    if SVG in data:
+        packed = base64.b64encode("".join(data[SVG]).encode()).decode("ascii")
+        alt = html.escape(words, quote=True)
+        return f'<img class="coach-drawing" src="data:{SVG};base64,{packed}" alt="{alt}">'
+    if "text/html" in data:
+        table = _LINE_END.sub("", "".join(data["text/html"]))
+        return table.replace("<th></th>", "<td></td>")  # the corner of a table is no heading
+    return _said(words) if words else ""
+
+
+def _said(text: str) -> str:
+    """Return printed words; in one line of source, so that a blank one does not end the HTML in Markdown."""
+    kind = "coach-columns" if _COLUMNS.search(text) else "coach-said"
+    return f'<pre class="{kind}">{html.escape(text.rstrip())}</pre>'.replace("\n", "&#10;")
+
+
+def _shows_panel(cell: Any) -> bool:
+    return any(WIDGET in output.get("data", {}) for output in cell.outputs)
+
+
+def _tags(cell: Any) -> tuple[str, ...]:
+    return tuple(cell.metadata.get("tags", ()))

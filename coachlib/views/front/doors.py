@@ -1,0 +1,38 @@
+"""The doors of the front page and of the list of lessons: which page, what it is called, and one line."""
+
+from typing import Final, NamedTuple
+
+
+class Door(NamedTuple):
+    """A way to a page: its notebook, what a person calls it, one line about it, and its small picture."""
+
+    notebook: str
+    title: str
+    line: str
+    picture: str
+
+
+LANE_SIDE: Final = Door("10_lane_side", "At the lane", "One clear suggestion after each ball.", "lane")
+LESSONS: Final = "lessons"
+DOORS: Final = (
+    Door("20_students", "My bowlers", "Sessions, trends, one thing to work on.", "bowlers"),
+    Door(LESSONS, "Lessons", "Moves, oil, speed and balls, one by one.", "lever"),
+    Door("41_practice_lane", "Practice lane", "Read a lane you can't see, ball by ball.", "hidden"),
+    Door("50_clinic", "Clinic", "Papers for a class, with the answers.", "papers"),
+    Door(
+        "60_where_the_numbers_come_from",
+        "Where the numbers come from",
+        "Each figure's source and its limits.",
+        "strikes",
+    ),
+)
+LESSON_DOORS: Final = (
+    Door("30_moves", "What a 2 and 1 does", "The same move, for two ways of walking to the line.", "lever"),
+    Door("31_target_and_breakpoint", "How far you may miss", "Target, breakpoint and pocket.", "breakpoint"),
+    Door(
+        "32_speed_and_hand", "Speed and hand", "What half a mile an hour and more rotation change.", "speeds"
+    ),
+    Door("33_oil_and_wear", "Oil and how it wears", "What changes from the first game to the third.", "oil"),
+    Door("34_ball_and_surface", "Ball and surface", "Two balls on one line, and what sanding does.", "balls"),
+)
+WORDS: Final = Door("00_start", "The words and the first five minutes", "", "")

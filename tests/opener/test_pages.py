@@ -1,0 +1,81 @@
+"""What the two servers answer to who knows the token: front page and pages.
+
+Our own promises; no outside source.
+"""
+
+import json
+import urllib.error
+import urllib.request
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import nbformat
+import pytest
+
+from coachlib import Bowler, Line, Session
+from coachlib.opener import folder as folders
+from coachlib.opener import server as servers
+from coachlib.records import Logbook
+
+TOKEN = "a-token-for-tests"
+Starter = Callable[..., servers.Server]
+
+
+@pytest.fixture
+def start(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Starter]:
+    """Return a function that starts a server on a copy of the notebooks, with a log of its own."""
+    monkeypatch.setenv("COACHLIB_DATA", str(tmp_path / "home"))
+    folders.copy_notebooks(folders.shipped_notebooks(), tmp_path / "live")
+    started: list[servers.Server] = []
+
+    def start_one(how: Callable[..., servers.Server], n_warm: int = 0) -> servers.Server:
+        port = servers.any_port("127.0.0.1")
+        started.append(how(tmp_path / "live", "127.0.0.1", port, TOKEN, n_warm=n_warm))
+        servers.wait_for_server(started[-1])
+        return started[-1]
+
+    yield start_one
+    for server in started:
+        servers.stop(server)
+
+
+def _text(server: servers.Server, path: str, token: str = TOKEN) -> str:
+    with urllib.request.urlopen(f"{server.base_url}/{path}?token={token}", timeout=60) as answer:
+        return str(answer.read().decode())
+
+
+def _refused(server: servers.Server, path: str) -> int:
+    with pytest.raises(urllib.error.HTTPError) as refused:
+        _text(server, path)
+    return refused.value.code
+
+
+@pytest.mark.parametrize("how", [servers.start_lab, servers.start_app])
+def test_both_servers_show_the_front_page_and_stored_pages(start: Starter, how: Starter) -> None:
+    server = start(how)
+    Logbook().start(Session(Bowler(name="<Ilta>"), Line(25, 14), lane="7"))
+    front = _text(server, servers.FRONT)
+    assert "Go on with &lt;Ilta&gt;" in front
+    assert "coach/page/41_practice_lane.ipynb" in front
+    assert "page/30_moves.ipynb" in _text(server, "coach/lessons")
+    page = _text(server, "coach/page/33_oil_and_wear.ipynb")
+    assert ("Open as notebook" in page) is (how is servers.start_lab)
+    assert "Coach Sans" in _text(server, "coach/page.css")
+    assert _refused(server, "coach/page/no_such_page.ipynb") == 404
+    assert "Go on" not in _text(server, servers.FRONT, token="wrong"), "a page for who knows the token"
+
+
+def test_the_server_for_tablets_has_pages_alone(start: Starter, tmp_path: Path) -> None:
+    (tmp_path / "live" / "own.ipynb").write_text(json.dumps(nbformat.v4.new_notebook()), encoding="utf-8")
+    server = start(servers.start_app)
+    asked = (
+        "api/contents",
+        "api/kernels",
+        "api/sessions",
+        "voila/tree",
+        "voila/api/contents/",
+        "doc/tree/own.ipynb",
+    )
+    assert {path: _refused(server, path) for path in asked} == dict.fromkeys(asked, 404)
+    assert _refused(server, "coach/page/own.ipynb") == 404
+    assert "At the lane" in _text(server, ""), "the front page stands where the list of files was"
