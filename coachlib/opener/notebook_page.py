@@ -130,14 +130,15 @@ def _shown(output: Any) -> str:
         return f'<img class="coach-drawing" src="data:{SVG};base64,{packed}" alt="{alt}">'
     if "text/html" in data:
         table = _LINE_END.sub("", "".join(data["text/html"]))
-        return table.replace("<th></th>", "<td></td>")  # the corner of a table is no heading
+        table = table.replace("<th></th>", "<td></td>")  # the corner of a table is no heading
+        return f'<div class="coach-table" tabindex="0">{table}</div>'
     return _said(words) if words else ""
 
 
 def _said(text: str) -> str:
     """Return printed words; in one line of source, so that a blank one does not end the HTML in Markdown."""
     kind = "coach-columns" if _COLUMNS.search(text) else "coach-said"
-    return f'<pre class="{kind}">{html.escape(text.rstrip())}</pre>'.replace("\n", "&#10;")
+    return f'<pre class="{kind}" tabindex="0">{html.escape(text.rstrip())}</pre>'.replace("\n", "&#10;")
 
 
 def _shows_panel(cell: Any) -> bool:

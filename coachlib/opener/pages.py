@@ -108,14 +108,14 @@ class PagesHere:
             r"/page/([^/]+\.ipynb)": NotebookPage,
         }
         front = url_path_join(base_url, FRONT)
-        return [(front + below, handler, {"pages": self}) for below, handler in answers.items()]
+        ending = (url_path_join(base_url, r"/voila/api/shutdown/(.*)"), EndKernel)
+        return [ending, *((front + below, handler, {"pages": self}) for below, handler in answers.items())]
 
 
 class EndKernel(VoilaShutdownKernelHandler):
     """Ends the kernel of a page that was closed.
 
-    A closing page cannot send the sign against forged requests that the notebook server wants beside its
-    cookie. Whoever asks is let in by the cookie, and has to know the kernel's id, which is no guess.
+    A closing page cannot send the sign against forged requests that a server wants beside its cookie. Whoever asks is let in by the cookie, and has to know the kernel's id, which is no guess.
     """
 
     def check_xsrf_cookie(self) -> None:
@@ -125,9 +125,8 @@ class EndKernel(VoilaShutdownKernelHandler):
 def _load_jupyter_server_extension(server_app: Any) -> None:
     """Put the pages beside the notebooks of a running Jupyter server, as it asks its extensions to do."""
     base_url, web_app = server_app.base_url, server_app.web_app
-    ending = (url_path_join(base_url, r"/voila/api/shutdown/(.*)"), EndKernel)
     pages = PagesHere(Path(server_app.root_dir) / PAGES, f"{RENDERED}/{PAGES}", is_beside_notebooks=True)
-    web_app.add_handlers(".*$", [*pages.handlers(base_url), ending])
+    web_app.add_handlers(".*$", pages.handlers(base_url))
     web_app.settings["mathjax_url"] = url_path_join(base_url, NO_FORMULAS)
 
 

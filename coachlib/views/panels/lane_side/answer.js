@@ -33,7 +33,7 @@ export default {
     const showChoices = (look) => {
       const hadFocus = choices.contains(document.activeElement) || back === document.activeElement, offered = look.choices || [];
       choices.replaceChildren(...offered.map(({action, words: said, is_main: isMain}) =>
-        button(said, () => model.send({do: action}), {class: isMain ? "coach-then" : "", "data-action": action, onkeydown: held})));
+        button(said, () => model.send({do: action}), {class: isMain ? "coach-then" : "", onkeydown: held})));
       choices.hidden = !offered.length;
       put(back, look.back);
       if (hadFocus && offered.length) choices.firstElementChild.focus({preventScroll: true});

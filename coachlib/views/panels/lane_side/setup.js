@@ -139,7 +139,7 @@ export default {
       if (isNew && !form.hidden) form.querySelector("input").focus({preventScroll: true});
       offer.hidden = !offered;
       offer.replaceChildren(...(offered ? [make("p", {text: offered.words}),
-        ...offered.choices.map(({action, words}, i) => button(words, () => model.send({do: action}), {class: i ? "" : "coach-main"}))] : []));
+        ...offered.choices.map(({action, words}, i) => button(words, () => model.send({do: action}), {class: i ? "" : "coach-main", "data-action": action}))] : []));
     };
     model.send({do: "look_for_last"});      // a page may open long after its cell ran: is there a session to go on with?
     return follow(model, {look: redraw, typed: refill, errors: wrong});
