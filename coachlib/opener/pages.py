@@ -115,7 +115,8 @@ class PagesHere:
 class EndKernel(VoilaShutdownKernelHandler):
     """Ends the kernel of a page that was closed.
 
-    A closing page cannot send the sign against forged requests that a server wants beside its cookie. Whoever asks is let in by the cookie, and has to know the kernel's id, which is no guess.
+    A closing page cannot send the sign against forged requests that a server wants beside its cookie. Whoever
+    asks is let in by the cookie, and has to know the kernel's id, which is no guess.
     """
 
     def check_xsrf_cookie(self) -> None:
