@@ -238,10 +238,3 @@ def test_no_speed_where_something_hurts_and_one_thing_for_a_young_bowler():
     young = cl.advise(played(nose, nose, nose, bowler=dataclasses.replace(BOWLER, age_years=11.0)))
     assert max(abs(young.move.feet_boards), abs(young.move.target_boards)) <= 1
     assert abs(cl.line_shift_boards(young.move, at_ft=60)) < 2  # a 2-and-1 shifts it by 2
-
-
-def test_the_model_says_in_one_clause_why_and_what_to_see():
-    model = cl.advise(played(cl.Shot(crossed_board=11, arrival="high"))).model
-    assert model.reason.startswith("A good shot comes in ")
-    assert model.look_for
-    assert cl.advise(played()).model.reason == ""
