@@ -6,9 +6,8 @@ hand asked for.
 
 import dataclasses
 
-from coachlib.coaching.plan.plan import Plan, RunnerUp
+from coachlib.coaching.plan.plan import LineRoom, Plan, RunnerUp
 from coachlib.coaching.plan.plan_cases import TURN_FT, CaseKind, WhatIf
-from coachlib.coaching.plan.plan_room import LineRoom
 from coachlib.coaching.simulation.line_search import EQUAL_PROB, FILM_FRACS, ROOM_FRAC
 from coachlib.coaching.simulation.outcomes import N_TWENTY, n_of_twenty
 from coachlib.coaching.wording.advice_text import say
