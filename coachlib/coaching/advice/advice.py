@@ -122,12 +122,12 @@ class Advice:
     @property
     def move_strike_prob(self) -> float | None:
         """The chance of a strike after the change advised, as shown; of staying where nothing changes."""
-        return None if self._advised is None else self._advised.strike_prob
+        return None if self.advised is None else self.advised.strike_prob
 
     @property
     def better_lanes_frac(self) -> float | None:
         """On which share of the likely lanes the line advised beats staying; None where it stays."""
-        return None if self._advised is None or self.kind != "line" else self._advised.better_lanes_frac
+        return None if self.advised is None or self.kind != "line" else self.advised.better_lanes_frac
 
     @property
     def runners_up(self) -> tuple[Candidate, ...]:
@@ -135,7 +135,8 @@ class Advice:
         return () if self.model is None or not self.is_counted else self.model.runners_up
 
     @property
-    def _advised(self) -> Candidate | None:
+    def advised(self) -> Candidate | None:
+        """The change advised as weighed, or to stay; None where no counts are shown or it was not weighed."""
         if self.model is None or not self.is_counted:
             return None
         if self.move.is_stay:
