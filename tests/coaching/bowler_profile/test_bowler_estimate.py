@@ -23,8 +23,8 @@ from coachlib.coaching.bowler_profile.bowler_estimate import (
     BowlerEstimate,
     Estimate,
     estimate_bowler,
+    estimate_lines,
 )
-from coachlib.coaching.bowler_profile.bowler_estimate_words import estimate_lines
 from coachlib.coaching.simulation.observer import seen_shots
 from coachlib.world.oil import thinned
 from coachlib.world.usual import as_usual
