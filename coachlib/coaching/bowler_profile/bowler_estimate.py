@@ -22,7 +22,6 @@ from coachlib.coaching.session.lane_history import lane_balls
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.simulation.what_if import ball_and_pattern
 from coachlib.errors import InputError
-from coachlib.world.bowler import Bowler
 
 Floats = NDArray[np.float64]
 
@@ -82,16 +81,6 @@ class BowlerEstimate:
     film_frac: Estimate
     tied: tuple[tuple[str, str], ...]
     n_balls: int
-
-    @property
-    def untold(self) -> tuple[str, ...]:
-        """Names of the numbers on which the balls say little or nothing."""
-        return tuple(name for name in NAMES if not getattr(self, name).is_told)
-
-    def as_bowler(self, bowler: Bowler) -> Bowler:
-        """Return the bowler with those of revs and rotation that the balls told."""
-        told = [name for name in NAMES[:2] if name not in self.untold]
-        return dataclasses.replace(bowler, **{name: round(getattr(self, name).mean, 1) for name in told})
 
 
 def estimate_bowler(session: Session) -> BowlerEstimate:

@@ -118,14 +118,10 @@ def field_test(session: Session) -> BallTest:
         known = ", ".join(names) or "none"
         message = f"session has shots with {len(names)} known balls on this line and lane: {known}; expected "
         raise InputError(message + "2. Throw both from the same line, and change the ball in the session.")
-    balls, arrivals = zip(
-        *(
-            _tested(one, [shot for shot, name in zip(shots, order, strict=True) if name == one])
-            for one in names
-        ),
-        strict=True,
-    )
     places = [[place for place, name in enumerate(order) if name == one] for one in names]
+    thrown = zip(names, places, strict=True)
+    tested = [_tested(name, [shots[place] for place in some]) for name, some in thrown]
+    balls, arrivals = zip(*tested, strict=True)
     apart = abs(float(np.mean(places[0])) - float(np.mean(places[1])))
     pooled_sd = np.sqrt(np.mean([boards.var(ddof=1) for boards in arrivals]))
     low, high = _interval(*arrivals)
