@@ -104,15 +104,6 @@ def sheet_word(belief: Belief, line: Line, ball: Ball | None) -> SheetWord:
 
     Both are the ball as meant on the same possible lanes and bowlers, with the same wear: before any ball,
     all of them alike (the sheet's word), and now, as the balls weigh them. Without a sheet nothing disagrees.
-
-    Parameters
-    ----------
-    belief : Belief
-        What is believed now.
-    line : Line
-        The line played.
-    ball : Ball or None
-        The ball in the hand.
     """
     boards, weights = meant_boards(belief, line, ball), belief.weights
     sheet = weighted_middle(boards, np.ones_like(weights))

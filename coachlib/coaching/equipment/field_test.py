@@ -119,8 +119,8 @@ def field_test(session: Session) -> BallTest:
         message = f"session has shots with {len(names)} known balls on this line and lane: {known}; expected "
         raise InputError(message + "2. Throw both from the same line, and change the ball in the session.")
     places = [[place for place, name in enumerate(order) if name == one] for one in names]
-    thrown = zip(names, places, strict=True)
-    tested = [_tested(name, [shots[place] for place in some]) for name, some in thrown]
+    by_name = zip(names, places, strict=True)
+    tested = [_tested(name, [shots[place] for place in some]) for name, some in by_name]
     balls, arrivals = zip(*tested, strict=True)
     apart = abs(float(np.mean(places[0])) - float(np.mean(places[1])))
     pooled_sd = np.sqrt(np.mean([boards.var(ddof=1) for boards in arrivals]))

@@ -85,20 +85,10 @@ class WhatIf:
 
 
 def cases_of(session: Session, rulebook: Rulebook) -> tuple[WhatIf, ...]:
-    """Return the cases of a planned line.
+    """Return the cases of a session on a planned line, with ball and film: high, light, early, late.
 
-    Parameters
-    ----------
-    session : Session
-        On the planned line, with ball and film.
-    rulebook : Rulebook
-        The rules of the other voice.
-
-    Returns
-    -------
-    tuple of WhatIf
-        High, light, early, late; a case that no film of the model brings about is left out. A straight ball
-        hardly answers to the oil: it may have none.
+    A case that no film of the model brings about is left out. A straight ball hardly answers to the oil: it
+    may have none.
     """
     return tuple(_case(session, kind, lane, rulebook) for kind, lane in lanes_of(session).items())
 
