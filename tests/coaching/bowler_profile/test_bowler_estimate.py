@@ -66,7 +66,7 @@ def truths():
     return cases
 
 
-@pytest.mark.parametrize(("place", "name"), enumerate(NAMES))
+@pytest.mark.parametrize(("place", "name"), list(enumerate(NAMES)))
 def test_stated_spreads_are_honest(place, name):
     estimates = [getattr(found, name) for _, found in truths()]
     true = np.array([one[place] for one, _ in truths()])
