@@ -10,8 +10,7 @@ from coachlib.roofs import load_from, places_of
 
 _COACHING = "coachlib.coaching"
 _ROOMS = {
-    f"{_COACHING}.bowler_profile.bowler_estimate": "estimate_bowler",
-    f"{_COACHING}.bowler_profile.bowler_estimate_words": "estimate_lines",
+    f"{_COACHING}.bowler_profile.bowler_estimate": "estimate_bowler estimate_lines",
     f"{_COACHING}.bowler_profile.own_numbers": "own_numbers",
     f"{_COACHING}.simulation.leave_forecast": "deck_words leaves_of",
     f"{_COACHING}.simulation.line_search": "best_line on_starting_line",

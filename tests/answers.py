@@ -5,8 +5,8 @@ from typing import Any
 
 from coachlib import Advice, Bowler, Line, Move, Session, Shot, advise, observe
 from coachlib.coaching.advice.decision import Candidate
+from coachlib.coaching.advice.joint_answer import Cause
 from coachlib.coaching.advice.model_voice import ModelVoice
-from coachlib.coaching.advice.verdict import Cause
 from coachlib.coaching.wording.advice_text import say
 from coachlib.views.panels.lane_side.answer import answer_view
 

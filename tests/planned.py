@@ -2,6 +2,7 @@
 
 import dataclasses
 import functools
+from typing import Any
 
 import coachlib as cl
 
@@ -30,6 +31,11 @@ def session_of(bowler: str = "club_right", pattern: str = "house_41", seed: int 
         pattern=cl.load_pattern(pattern),
         seed=seed,
     )
+
+
+def asked(pattern: cl.OilPattern | None = None, ball: cl.Ball | None = None, **fields: Any) -> cl.Session:
+    """Return a session of a bowler with these fields, a usual one else, on no line in particular."""
+    return cl.Session(cl.Bowler(**fields), cl.Line(20.0, 20.0), ball, pattern)
 
 
 def mirrored(session: cl.Session) -> cl.Session:

@@ -10,7 +10,7 @@ from typing import Any
 import coachlib as cl
 from coachlib.coaching.session.setting import Setting
 from coachlib.coaching.simulation.outcomes import N_TWENTY
-from coachlib.coaching.wording.voices import voices_text
+from coachlib.coaching.wording.changes_words import voices_text
 from coachlib.views.panels.shared.form import shot_answers, shot_from
 from coachlib.world.hand import Hand
 from coachlib.world.lane import ARRIVAL_CLASSES

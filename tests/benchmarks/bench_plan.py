@@ -4,10 +4,12 @@ import time
 from collections.abc import Iterator
 
 from coachlib.coaching.plan.plan import plan
+from coachlib.coaching.session.session import Session
 from coachlib.coaching.simulation.candidate_lines import playable_lines
 from coachlib.views.print.plan_card import plan_card
 from coachlib.world.ball import load_ball
 from coachlib.world.bowler import load_bowler
+from coachlib.world.line import Line
 from coachlib.world.oil import load_pattern
 
 BOWLERS = ("club_right", "walker_right", "two_handed_right")
@@ -17,17 +19,17 @@ N_RUNS = 3
 def figures() -> Iterator[tuple[str, float, str, str]]:
     """Yield the first plan, which loads what it needs, then plans of several bowlers, and one page."""
     ball, pattern = load_ball("hybrid_2000"), load_pattern("house_41")
-    bowlers = {name: load_bowler(name) for name in BOWLERS}
+    sessions = {name: Session(load_bowler(name), Line(20, 20), ball, pattern) for name in BOWLERS}
     start_s = time.perf_counter()
-    made = plan(bowlers["club_right"], ball, pattern)
+    made = plan(sessions["club_right"])
     yield "plan_first", time.perf_counter() - start_s, "s", "SciPy and the carry table loaded on the way"
-    for name, bowler in bowlers.items():
+    for name, session in sessions.items():
         waits_s = []
         for _ in range(N_RUNS):
             start_s = time.perf_counter()
-            plan(bowler, ball, pattern)
+            plan(session)
             waits_s.append(time.perf_counter() - start_s)
-        how = f"{len(playable_lines(bowler, 15.0))} lines, house_41, the slowest of {N_RUNS}"
+        how = f"{len(playable_lines(session.bowler, 15.0))} lines, house_41, the slowest of {N_RUNS}"
         yield f"plan_{name}", max(waits_s), "s", how
     start_s = time.perf_counter()
     page = plan_card(made)

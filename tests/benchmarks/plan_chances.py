@@ -16,7 +16,7 @@ BALL, SEEDS = "hybrid_2000", range(4)
 def told_and_true(bowler_name: str, pattern_name: str) -> tuple[float, list[float]]:
     """Return a plan's unscaled chance, and its line's true chance on each hidden lane."""
     bowler, pattern, ball = cl.load_bowler(bowler_name), cl.load_pattern(pattern_name), cl.load_ball(BALL)
-    plan = cl.plan(bowler, ball, pattern)
+    plan = cl.plan(cl.Session(bowler, cl.Line(20, 20), ball, pattern))
     lanes = [
         cl.PracticeLane(
             pattern, bowler, ball, seed=lane_seed(bowler_name, pattern_name, seed), line=plan.line

@@ -11,35 +11,18 @@ it is worth more than any line.
 """
 
 import dataclasses
-from collections.abc import Mapping
-from typing import Literal
 
-from coachlib.coaching.advice.decision import DEFAULT_DECIDING, Candidate, Deciding, ForbiddenWay
+from coachlib.coaching.advice.decision import Candidate
 from coachlib.coaching.advice.joint_answer import (
-    LEAST_TOLD,
+    Cause,
+    cause_of,
     is_counted,
     is_unfit,
     joint_answer,
     looks_again,
-    reach_of,
 )
-from coachlib.coaching.advice.model_voice import (
-    ModelVoice,
-    model_voice,
-    of_geometry,
-    with_equipment,
-    with_speed,
-)
-from coachlib.coaching.advice.verdict import Cause, told_cause
-from coachlib.coaching.belief.filter import believe
-from coachlib.coaching.rules.change_facts import did_not_miss
-from coachlib.coaching.rules.fact import FactValue
-from coachlib.coaching.rules.rule_advice import (
-    AdviceKind,
-    RuleAnswer,
-    rule_answer,
-    spare_voice,
-)
+from coachlib.coaching.advice.model_voice import ModelVoice, model_voice
+from coachlib.coaching.rules.rule_advice import AdviceKind, RuleAnswer, rule_answer, spare_voice
 from coachlib.coaching.rules.rule_voice import (
     RuleVoice,
     cautions_beside,
@@ -49,9 +32,8 @@ from coachlib.coaching.rules.rule_voice import (
 )
 from coachlib.coaching.rules.rulebook import Fired, Rulebook, load_rulebook
 from coachlib.coaching.rules.session_facts import Reading
-from coachlib.coaching.session.lane_history import is_first_move, lane_balls
+from coachlib.coaching.session.lane_history import is_first_move
 from coachlib.coaching.session.session import Session
-from coachlib.coaching.simulation.paths import what_is_assumed
 from coachlib.errors import checked_thing
 from coachlib.world.levers import outward
 from coachlib.world.line import Line, Move
@@ -140,12 +122,12 @@ class Advice:
     @property
     def move_strike_prob(self) -> float | None:
         """The chance of a strike after the change advised, as shown; of staying where nothing changes."""
-        return None if self._advised is None else self._advised.strike_prob
+        return None if self.advised is None else self.advised.strike_prob
 
     @property
     def better_lanes_frac(self) -> float | None:
         """On which share of the likely lanes the line advised beats staying; None where it stays."""
-        return None if self._advised is None or self.kind != "line" else self._advised.better_lanes_frac
+        return None if self.advised is None or self.kind != "line" else self.advised.better_lanes_frac
 
     @property
     def runners_up(self) -> tuple[Candidate, ...]:
@@ -153,7 +135,8 @@ class Advice:
         return () if self.model is None or not self.is_counted else self.model.runners_up
 
     @property
-    def _advised(self) -> Candidate | None:
+    def advised(self) -> Candidate | None:
+        """The change advised as weighed, or to stay; None where no counts are shown or it was not weighed."""
         if self.model is None or not self.is_counted:
             return None
         if self.move.is_stay:
@@ -163,13 +146,7 @@ class Advice:
         return self.model.stay if found is None and self.kind != "line" else found
 
 
-def advise(
-    session: Session,
-    rulebook: Rulebook | None = None,
-    *,
-    model_on: bool = True,
-    deciding: Deciding = DEFAULT_DECIDING,
-) -> Advice:
+def advise(session: Session, rulebook: Rulebook | None = None, *, model_on: bool = True) -> Advice:
     """Return the answer after the last ball of a session.
 
     Parameters
@@ -181,8 +158,6 @@ def advise(
     model_on : bool, default True
         Whether the moves are valued too; the first time for a bowler, ball and pattern that takes a second
         or two.
-    deciding : Deciding, optional
-        How much must speak for a move of feet and eyes.
 
     Returns
     -------
@@ -201,11 +176,10 @@ def advise(
     ruled = rule_answer(session, book)
     if session.is_stopped:
         return _stopped(session, book, ruled)
-    model = _asked(session, ruled, deciding) if model_on else None
+    model = model_voice(session, ruled) if model_on else None
     is_off = model is not None and is_unfit(session, model)
     model = None if is_off else model
     kind, move = joint_answer(ruled, model)
-    cause = told_cause(ruled, model, book)
     kind = looks_again(kind, ruled)
     return Advice(
         kind=kind,
@@ -213,7 +187,7 @@ def advise(
         line=session.line,
         new_line=line_after(session, move),
         rule=ruled.voice,
-        cause=cause,
+        cause=cause_of(ruled, model, book),
         reading=ruled.reading,
         session=session,
         cautions=cautions_beside(session, book, ruled.reading, move),
@@ -249,86 +223,6 @@ def _stopped(session: Session, book: Rulebook, ruled: RuleAnswer) -> Advice:
         is_gate=True,
         is_stopped=True,
     )
-
-
-def _asked(session: Session, ruled: RuleAnswer, deciding: Deciding) -> ModelVoice:
-    belief = believe(session)
-    assumed = what_is_assumed(session.bowler, session.ball, session.pattern)
-    is_settled = ruled.is_settled and ruled.voice.move.is_feet_and_eyes
-    voice = model_voice(
-        belief,
-        session.line,
-        session.ball,
-        ruled.voice.move,
-        reach_of(session, ruled),
-        deciding,
-        assumed,
-        is_settled,
-        _barred(session, ruled),
-        ruled.is_forced,
-    )
-    if ruled.is_straight:
-        return of_geometry(voice, ruled.kind, ruled.voice.move)
-    asked_for = equipment_asked(session, ruled)
-    if asked_for is not None:
-        voice = with_equipment(voice, belief, session.line, session.ball, asked_for)
-    if ruled.is_small or ruled.reading.last is None or session.bowler.has_pain:
-        return voice
-    return with_speed(voice, belief, session.line, session.ball)
-
-
-def equipment_asked(session: Session, ruled: RuleAnswer) -> Move | None:
-    """Return the other surface or ball that the balls seen ask for, or None.
-
-    Over and under (missed inside it comes in light, missed outside high), burnt up, or never turning: before
-    scoring the surface, afterwards the ball.
-    """
-    facts = ruled.reading.facts
-    if ruled.kind in ("surface", "ball") and not ruled.voice.move.is_feet_and_eyes:
-        return ruled.voice.move
-    if facts.get("is_plastic_ball") or ruled.is_gate or ruled.is_exact:
-        return None
-    way = _equipment_way(facts)
-    if way is None:
-        return None
-    if not session.scoring_started:
-        return Move(surface=way)
-    return Move(ball="stronger" if way == "duller" else "weaker")
-
-
-def _equipment_way(facts: Mapping[str, FactValue]) -> Literal["duller", "smoother"] | None:
-    def at_least(name: str, n: int) -> bool:
-        value = facts.get(name)
-        return isinstance(value, int | float) and value >= n
-
-    if at_least("n_inside_light", 2) and at_least("n_outside_high", 2):
-        return "duller"
-    if facts.get("side") != "light" or facts.get("is_on_target") is False or not at_least("n_same", 2):
-        return None
-    motion = facts.get("motion")
-    if motion == "skid_long" and at_least("n_same", 3):
-        return "duller"
-    return "smoother" if motion in ("early", "roll_out") and at_least("n_early", 2) else None
-
-
-def _barred(session: Session, ruled: RuleAnswer) -> ForbiddenWay:
-    """Return which way no move is made.
-
-    Against the side of the last ball; none at all on one look, after a good ball in the pocket, after a ball
-    beside the mark, which tells little, and while the last move is still being watched.
-    """
-    told = [seen for seen in lane_balls(session) if did_not_miss(seen, session.bowler)]
-    n_told = sum(seen.shot.arrival is not None or seen.shot.leave is not None for seen in told)
-    side, facts = ruled.reading.side, ruled.reading.facts
-    is_good_pocket = side == "pocket" and facts.get("is_on_target") is True
-    is_weak = facts.get("is_within_spread") is True
-    if n_told < LEAST_TOLD or side is None or is_good_pocket or is_weak or ruled.held == "all":
-        return "all"
-    if side == "pocket":
-        return ruled.held
-    is_early = facts.get("motion") in ("early", "roll_out")
-    against: ForbiddenWay = "outward" if side == "high" or is_early else "inward"
-    return against if ruled.held in ("", against) else "all"
 
 
 def _agree(ruled: RuleAnswer, model: ModelVoice) -> bool:

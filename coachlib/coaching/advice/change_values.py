@@ -124,18 +124,7 @@ def struck_on_lanes(
 ) -> Floats:
     """Return the chance of a strike on every believed lane, shape (n_particles,), under the bowler's scatter.
 
-    Parameters
-    ----------
-    setting : BeliefSetting
-        Bowler, pattern and spreads.
-    ball : Ball or None
-        A usual one where it is not known.
-    line : Line
-        What is meant.
-    more_mph : float
-        Speed beside the usual one. [mph]
-    rows : ndarray of int, optional
-        Of these particles alone.
+    `more_mph` is the speed beside the usual one [mph]; with `rows`, on these of the particles alone.
     """
     particles, made = particles_of(setting), ball_table(setting, ball)
     particles = particles if rows is None else particles.some(rows)

@@ -1,7 +1,7 @@
 """The model's voice: what staying and the best move are worth on the likely lanes, and whether to move.
 
 A move is made when it gains more than a margin and beats staying on enough of the believed lanes. That lanes
-wear one way is in the belief itself, so that by default a move to the outside needs no more evidence than one
+wear one way is in the belief itself, so that a move to the outside needs no more evidence than one
 inward. All chances shown are scaled once: raw ones are too rosy.
 """
 
@@ -20,6 +20,9 @@ from coachlib.world.line import Move
 Decision = Literal["stay", "watch", "line"]
 ForbiddenWay = Literal["", "inward", "outward", "all"]
 
+MARGIN_PROB = 0.02
+"""Strike chance that a move must add to be made: *tuned* on lanes of seeds 0 to 15."""
+
 DISPLAY_FACTOR = 0.93
 """Chances shown over chances believed: *tuned* on the seasons of seeds 0 to 5; `make bench-season` prints
 what came of each chance on others."""
@@ -37,42 +40,10 @@ cases (``python -m tests.benchmarks.equal_moves``): the smallest of all that are
 N_LANES_SHOWN = 10
 """Likely lanes are told as a count of so many."""
 
-
-TRADE_SIZES: tuple[tuple[float, float], ...] = (
-    (1, 0),
-    (1, 1),
-    (2, 1),
-    (2, 2),
-    (3, 1),
-    (3, 2),
-    (4, 2),
-    (5, 2),
-    (5, 3),
-    (7, 3),
-    (0, 1),
+TRADE_SIZES: frozenset[tuple[float, float]] = frozenset(
+    {(1, 0), (1, 1), (2, 1), (2, 2), (3, 1), (3, 2), (4, 2), (5, 2), (5, 3), (7, 3), (0, 1)}
 )
 """Feet and eyes of the moves that coaches call by name (the rulebook's; common practice)."""
-
-
-@dataclasses.dataclass(frozen=True)
-class Deciding:
-    """How much must speak for a move; all *tuned* on lanes of seeds 0 to 15.
-
-    Parameters
-    ----------
-    margin_prob, outward_margin_prob : float
-        Strike chance that a move must add.
-    lanes_frac, outward_lanes_frac : float
-        Share of believed lanes on which it must beat staying.
-    """
-
-    margin_prob: float = 0.02
-    outward_margin_prob: float = 0.02
-    lanes_frac: float = 0.5
-    outward_lanes_frac: float = 0.5
-
-
-DEFAULT_DECIDING = Deciding()
 
 
 @dataclasses.dataclass(frozen=True)
@@ -98,25 +69,20 @@ class Candidate:
 
 
 def decide(
-    values: LineValues,
-    deciding: Deciding = DEFAULT_DECIDING,
-    forbidden: ForbiddenWay = "",
-    rule_move: Move | None = None,
+    values: LineValues, forbidden: ForbiddenWay = "", rule_move: Move | None = None
 ) -> tuple[Decision, int]:
     """Return the answer, and the number of the move that it makes or that comes nearest to being made.
 
-    A move must gain the margin, on enough lanes, and so much that it shows in counts of twenty and of ten
-    lanes (a move that is said to be better on five of ten is none). Of moves that
-    are equal the one a coach would name is made, see :func:`preferred`. `forbidden` is the way that the last
-    ball speaks against; no move is made that way, nor the feet moved so.
+    A move must gain the margin, and so much that it shows in counts of twenty and of ten lanes (a move that
+    is said to be better on five of ten is none). Of moves that are equal the one a coach would name is made,
+    see :func:`preferred`. `forbidden` is the way that the last ball speaks against; no move is made that way,
+    nor the feet moved so.
     """
-    is_outward = np.array([outward(move) for move in values.moves])
-    margin = np.where(is_outward, deciding.outward_margin_prob, deciding.margin_prob)
-    lanes = np.where(is_outward, deciding.outward_lanes_frac, deciding.lanes_frac)
     net = values.net
-    gains = (net > margin) & (_shown_gains(values) >= 1)
+    gains = (net > MARGIN_PROB) & (_shown_gains(values) >= 1)
     gains[0] = False
-    passes = gains & (values.better_frac >= lanes) & _shows_most(values) & ~_are_forbidden(values, forbidden)
+    is_sure = np.array([shows_most(shown_lanes_frac(float(frac))) for frac in values.better_frac])
+    passes = gains & is_sure & ~_are_forbidden(values, forbidden)
     if passes.any():
         return "line", preferred(values, passes, rule_move)
     return ("watch" if gains.any() else "stay"), int(np.argmax(net))
@@ -141,8 +107,7 @@ def preferred(values: LineValues, among: NDArray[np.bool_], rule_move: Move | No
 
     def rank(number: int) -> tuple[bool, float, float]:
         move = values.moves[number]
-        size = move.size_boards
-        return (move.feet_boards == move.target_boards, size, -float(net[number]))
+        return move.feet_boards == move.target_boards, move.size_boards, -float(net[number])
 
     return int(min(alike.tolist(), key=rank))
 
@@ -177,11 +142,6 @@ def _shown_gains(values: LineValues) -> NDArray[np.int_]:
     return np.asarray(shown - shown[0], dtype=np.int_)
 
 
-def _shows_most(values: LineValues) -> NDArray[np.bool_]:
-    """Return which moves are shown to be better on more than five of ten likely lanes."""
-    return np.array([shows_most(shown_lanes_frac(float(frac))) for frac in values.better_frac])
-
-
 def shows_most(frac: float) -> bool:
     """Return whether a share of likely lanes, as shown, is told as more than five of ten."""
     return round(N_LANES_SHOWN * frac) > N_LANES_SHOWN / 2
@@ -194,7 +154,12 @@ def _is_of_trade(move: Move) -> bool:
 
 
 def _are_forbidden(values: LineValues, forbidden: ForbiddenWay) -> NDArray[np.bool_]:
-    return np.array([_is_barred(move, forbidden) for move in values.moves])
+    """Return which moves go a forbidden way; the feet tell it too, whatever the eyes do."""
+    is_inward = forbidden == "inward"
+    ways = [
+        forbidden in ("all", way_of(move)) or (is_inward and move.feet_boards > 0) for move in values.moves
+    ]
+    return np.array(ways)
 
 
 def shown_lanes_frac(believed_frac: float) -> float:
@@ -205,8 +170,3 @@ def shown_lanes_frac(believed_frac: float) -> float:
     """
     surer = max(believed_frac - 0.5, 0.0) / 0.5
     return 0.5 + LANES_BEND * surer**2
-
-
-def _is_barred(move: Move, forbidden: ForbiddenWay) -> bool:
-    """Return whether a move goes a barred way; the feet tell it too, whatever the eyes do."""
-    return forbidden in ("all", way_of(move)) or (forbidden == "inward" and move.feet_boards > 0)

@@ -32,11 +32,6 @@ REACH_TARGET_BOARDS = 7
 
 Reach = Literal["usual", "one board", "eyes only"]
 
-_REACHES: dict[str, tuple[int, int]] = {
-    "usual": (REACH_FEET_BOARDS, REACH_TARGET_BOARDS),
-    "eyes only": (0, REACH_TARGET_BOARDS),
-}
-
 COST_PER_BOARD = 0.0002
 """What a board of feet or eyes costs in strike chance: of two lines alike the nearer one is taken.
 *Tuned* on lanes of seeds 0 to 15."""
@@ -79,20 +74,10 @@ class LineValues:
 def values_within_reach(belief: Belief, line: Line, ball: Ball | None, reach: Reach = "usual") -> LineValues:
     """Return what every line within reach is worth.
 
-    Parameters
-    ----------
-    belief : Belief
-        Lanes and bowler, weighed.
-    line : Line
-        The line being played.
-    ball : Ball or None
-        The ball in the hand.
-    reach : {"usual", "one board", "eyes only"}
-        A young bowler moves by one board at most, and little at the pins; where the feet are stuck, the
-        eyes move alone.
+    A young bowler moves by one board at most, and little at the pins; where the feet are stuck, the eyes move
+    alone.
     """
-    moves = moves_to_weigh(line, belief.setting.bowler, reach)
-    return values_of(belief, line, ball, moves)
+    return values_of(belief, line, ball, moves_to_weigh(line, belief.setting.bowler, reach))
 
 
 def values_of(belief: Belief, line: Line, ball: Ball | None, moves: tuple[Move, ...]) -> LineValues:
@@ -137,12 +122,10 @@ def moves_to_weigh(line: Line, bowler: Bowler, reach: Reach = "usual") -> tuple[
     A young bowler's are of half boards too, so that some of them are small, see
     :mod:`coachlib.coaching.rules.small_move`.
     """
-    if reach == "one board":
-        return _small_moves(line, bowler)
-    return tuple(move for move, _ in candidate_lines.moves_within_reach(line, bowler, *_REACHES[reach]))
-
-
-def _small_moves(line: Line, bowler: Bowler) -> tuple[Move, ...]:
+    if reach != "one board":
+        feet_boards = 0 if reach == "eyes only" else REACH_FEET_BOARDS
+        found = candidate_lines.moves_within_reach(line, bowler, feet_boards, REACH_TARGET_BOARDS)
+        return tuple(move for move, _ in found)
     pairs = itertools.product(HALF_BOARDS, HALF_BOARDS)
     moves = (Move(feet_boards=feet, target_boards=eyes) for feet, eyes in pairs)
     small = (move for move in moves if is_small(move, line, bowler) and not move.is_stay)

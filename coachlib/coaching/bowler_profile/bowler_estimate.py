@@ -1,4 +1,4 @@
-"""One bowler's revs and rotation and the lane's film, as the balls of a session tell them.
+"""One bowler's revs and rotation and the lane's film, as the balls of a session tell them, and in words.
 
 The numbers are those of the belief behind the advice (:mod:`coachlib.coaching.belief.filter`): mean and
 spread over its lanes and bowlers. Where the balls say little, an estimate stays as wide as what was assumed,
@@ -22,7 +22,6 @@ from coachlib.coaching.session.lane_history import lane_balls
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.simulation.what_if import ball_and_pattern
 from coachlib.errors import InputError
-from coachlib.world.bowler import Bowler
 
 Floats = NDArray[np.float64]
 
@@ -35,7 +34,8 @@ FEWEST_LANES = 5.0
 TIED_CORRELATION = 0.7
 """From here on two numbers count as tied: the balls tell their mix better than either (our guess)."""
 
-NAMES = ("rev_rate_rpm", "axis_rotation_deg", "film_frac")
+_WORDS = {"rev_rate_rpm": "revs", "axis_rotation_deg": "rotation", "film_frac": "film"}
+NAMES = tuple(_WORDS)
 
 
 @dataclasses.dataclass(frozen=True)
@@ -82,16 +82,6 @@ class BowlerEstimate:
     tied: tuple[tuple[str, str], ...]
     n_balls: int
 
-    @property
-    def untold(self) -> tuple[str, ...]:
-        """Names of the numbers on which the balls say little or nothing."""
-        return tuple(name for name in NAMES if not getattr(self, name).is_told)
-
-    def as_bowler(self, bowler: Bowler) -> Bowler:
-        """Return the bowler with those of revs and rotation that the balls told."""
-        told = [name for name in NAMES[:2] if name not in self.untold]
-        return dataclasses.replace(bowler, **{name: round(getattr(self, name).mean, 1) for name in told})
-
 
 def estimate_bowler(session: Session) -> BowlerEstimate:
     """Return what the balls of a session tell of revs, rotation and film.
@@ -109,7 +99,13 @@ def estimate_bowler(session: Session) -> BowlerEstimate:
         If ball or pattern are unknown, or no ball on this lane tells anything.
     """
     ball_and_pattern(session)
-    _check_tells(session)
+    shots = [ball.shot for ball in lane_balls(session)]
+    if not any(one.arrival is not None or one.breakpoint_ft or one.leave is not None for one in shots):
+        message = (
+            f"lane {session.lane} has no ball with an arrival, a breakpoint or a leave; expected at least 1. "
+            "Note where the ball meets the pins, where it turns, or what it leaves."
+        )
+        raise InputError(message, {"session": message})
     belief = believe(session)
     particles = particles_of(belief.setting)
     is_thin = belief.n_effective < FEWEST_LANES
@@ -124,20 +120,34 @@ def _estimate(values: Floats, weights: Floats, is_thin: bool) -> Estimate:
 
 
 def _tied(particles: Particles, weights: Floats) -> tuple[tuple[str, str], ...]:
+    """Return the pairs of names whose numbers go together, on the lanes as weighed."""
     together = np.cov([getattr(particles, name) for name in NAMES], aweights=weights)
     spread = np.sqrt(np.diag(together))
-    correlation = together / np.outer(spread, spread)
-    pairs = itertools.combinations(range(len(NAMES)), 2)
-    return tuple(
-        (NAMES[one], NAMES[other]) for one, other in pairs if abs(correlation[one, other]) > TIED_CORRELATION
-    )
+    is_tied = np.abs(together / np.outer(spread, spread)) > TIED_CORRELATION
+    pairs = itertools.combinations(enumerate(NAMES), 2)
+    return tuple((one, other) for (row, one), (column, other) in pairs if is_tied[row, column])
 
 
-def _check_tells(session: Session) -> None:
-    shots = [seen.shot for seen in lane_balls(session)]
-    if not any(one.arrival is not None or one.breakpoint_ft or one.leave is not None for one in shots):
-        message = (
-            f"lane {session.lane} has no ball with an arrival, a breakpoint or a leave; expected at least 1. "
-            "Note where the ball meets the pins, where it turns, or what it leaves."
-        )
-        raise InputError(message, {"session": message})
+def estimate_lines(estimate: BowlerEstimate) -> tuple[str, ...]:
+    """Return what the balls tell, one sentence a number, then what stands in for what."""
+    tied = [
+        f"The balls cannot tell {_WORDS[one]} from {_WORDS[other]}: each can stand in for the other."
+        for one, other in estimate.tied
+    ]
+    lines = [_line(name, getattr(estimate, name)) for name in NAMES]
+    return (f"Balls weighed: {estimate.n_balls}.", *lines, *tied)
+
+
+def _line(name: str, estimate: Estimate) -> str:
+    now = _amount(name, estimate.mean, estimate.sd)
+    before = _amount(name, estimate.assumed_mean, estimate.assumed_sd)
+    if estimate.is_told:
+        return f"{_WORDS[name].capitalize()}: {now}. Assumed before: {before}."
+    return f"{_WORDS[name].capitalize()}: the balls cannot tell. Believed: {now}; assumed before: {before}."
+
+
+def _amount(name: str, mean: float, sd: float) -> str:
+    if name == "film_frac":
+        return f"{100 * mean:.0f} % of the sheet, give or take {100 * sd:.0f}"
+    unit = " rpm" if name == "rev_rate_rpm" else "°"
+    return f"{mean:.0f}{unit}, give or take {sd:.0f}"

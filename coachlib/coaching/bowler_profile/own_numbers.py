@@ -7,11 +7,12 @@ to a spread is taken out again (:data:`coachlib.coaching.simulation.observer.CRO
 :class:`coachlib.coaching.belief.parameters.BeliefNumbers`, both our guess). Grade: derived.
 """
 
+import contextlib
 import dataclasses
 import math
 from collections.abc import Iterable, Sequence
 from statistics import fmean, stdev
-from typing import Any, NamedTuple
+from typing import Any, NamedTuple, get_args
 
 from coachlib.coaching.belief.parameters import DEFAULT_NUMBERS
 from coachlib.coaching.bowler_profile.bowler_estimate import BowlerEstimate, estimate_bowler
@@ -74,7 +75,7 @@ def own_numbers(sessions: Sequence[Session], bowler: Bowler) -> tuple[OwnNumber,
     bowler : Bowler
         Their numbers as kept.
     """
-    shots = [seen for session in sessions for seen in session.first_balls]
+    shots = [ball for session in sessions for ball in session.first_balls]
     walk = _walk(shots, bowler)
     return (
         *_speed(shots, bowler),
@@ -111,57 +112,55 @@ def with_numbers(bowler: Bowler, numbers: Iterable[OwnNumber], fields: Sequence[
 
 
 def _speed(shots: Sequence[Observed], bowler: Bowler) -> tuple[OwnNumber, OwnNumber]:
-    speeds = [seen.shot.speed_mph for seen in shots if seen.shot.speed_mph is not None]
+    speeds = [ball.shot.speed_mph for ball in shots if ball.shot.speed_mph is not None]
     n_balls = len(speeds)
     if n_balls < FEWEST_BALLS:
-        few = _few("Speed", n_balls, "a speed")._replace(field="speed_mph", kept=bowler.speed_mph)
-        varies = _few("Speed from ball to ball", n_balls, "a speed")
-        return few, varies._replace(field="speed_sd_mph", kept=bowler.speed_sd_mph)
+        return (
+            _few("Speed", n_balls, "a speed", "speed_mph", bowler),
+            _few("Speed from ball to ball", n_balls, "a speed", "speed_sd_mph", bowler),
+        )
     mean, error = fmean(speeds), stdev(speeds) / math.sqrt(n_balls)
     spread, off = _without_eye(speeds, DEFAULT_NUMBERS.speed_seen_sd_mph)
     words = f"Speed: {mean:.1f} mph, give or take {max(error, 0.1):.1f} ({n_balls} balls)."
     spread_words = f"Speed from ball to ball: {spread:.1f} mph, the eye's error taken out."
     return (
-        _told("speed_mph", bowler.speed_mph, round(mean, 1), error, n_balls, words),
-        _told("speed_sd_mph", bowler.speed_sd_mph, round(spread, 1), off, n_balls, spread_words),
+        _estimated("speed_mph", bowler, round(mean, 1), error, n_balls, words),
+        _estimated("speed_sd_mph", bowler, round(spread, 1), off, n_balls, spread_words),
     )
 
 
 def _aim(shots: Sequence[Observed], bowler: Bowler) -> OwnNumber:
     misses = [
-        seen.shot.crossed_board - seen.line.target_board
-        for seen in shots
-        if seen.shot.crossed_board is not None and min(ARROWS_FT) <= seen.line.target_ft <= max(ARROWS_FT)
+        ball.shot.crossed_board - ball.line.target_board
+        for ball in shots
+        if ball.shot.crossed_board is not None and min(ARROWS_FT) <= ball.line.target_ft <= max(ARROWS_FT)
     ]
     if len(misses) < FEWEST_BALLS:
-        return _few("Spread at the arrows", len(misses), "a crossing")._replace(
-            field="arrow_sd_boards", kept=bowler.arrow_sd_boards
-        )
+        return _few("Spread at the arrows", len(misses), "a crossing", "arrow_sd_boards", bowler)
     spread, off = _without_eye(misses, DEFAULT_NUMBERS.crossing_sd_boards)
     words = (
         f"Spread at the arrows: {spread:.1f} boards, give or take {max(off, 0.1):.1f} ({len(misses)} balls), "
         "the eye's error taken out."
     )
-    kept = bowler.arrow_sd_boards
-    return _told("arrow_sd_boards", kept, round(max(spread, 0.1), 2), off, len(misses), words)
+    return _estimated("arrow_sd_boards", bowler, round(max(spread, 0.1), 2), off, len(misses), words)
 
 
 def _without_eye(values: Sequence[float], eye_sd: float) -> tuple[float, float]:
     """Return a spread without what the eye added, and how far off it may be."""
-    seen = stdev(values)
-    spread = math.sqrt(max(seen**2 - eye_sd**2, 0.01))
-    return spread, seen**2 / (spread * math.sqrt(2.0 * (len(values) - 1)))
+    observed = stdev(values)
+    spread = math.sqrt(max(observed**2 - eye_sd**2, 0.01))
+    return spread, observed**2 / (spread * math.sqrt(2.0 * (len(values) - 1)))
 
 
 def _walk(shots: Sequence[Observed], bowler: Bowler) -> OwnNumber:
     """Return which way of walking the slide boards fit, each way allowed a steady drift."""
     noted = _feet(shots)
     if len(noted) < FEWEST_BALLS:
-        return _few("Walk", len(noted), "start and slide board")._replace(field="walk", kept=bowler.walk)
-    squares = {way: _off_squares(noted, dataclasses.replace(bowler, walk=way)) for way in _WAYS}
-    better: Walk = "slide" if squares["slide"] <= squares["walk"] else "walk"
-    worse = squares["walk" if better == "slide" else "slide"]
-    gain = len(noted) * math.log(max(worse, 1e-9) / max(squares[better], 1e-9))
+        return _few("Walk", len(noted), "start and slide board", "walk", bowler)
+    offs = [_offs(noted, dataclasses.replace(bowler, walk=way)) for way in get_args(Walk)]
+    squares = [math.fsum((off - fmean(some)) ** 2 for off in some) for some in offs]
+    (least, better), (most, _) = sorted(zip(squares, get_args(Walk), strict=True))
+    gain = len(noted) * math.log(max(most, 1e-9) / max(least, 1e-9))
     if gain < TWENTY_TO_ONE:
         words = f"Walk: {len(noted)} balls from too few stances to tell. Do the two-minute walk test."
         return OwnNumber("walk", bowler.walk, None, len(noted), words, False)
@@ -170,33 +169,23 @@ def _walk(shots: Sequence[Observed], bowler: Bowler) -> OwnNumber:
     return OwnNumber("walk", bowler.walk, better, len(noted), words, better != bowler.walk)
 
 
-_WAYS: tuple[Walk, ...] = ("slide", "walk")
-
-
-def _off_squares(noted: Sequence[Observed], bowler: Bowler) -> float:
-    offs = _offs(noted, bowler)
-    mean = fmean(offs)
-    return math.fsum((off - mean) ** 2 for off in offs)
-
-
 def _offs(noted: Sequence[Observed], bowler: Bowler) -> list[float]:
     """Return how far inside of the straight walk each slide board was [boards]."""
     return [
-        (seen.shot.slide_board or 0.0)
-        - slide_foot_board(dataclasses.replace(seen.line, feet_board=seen.shot.start_board or 0.0), bowler)
-        for seen in noted
+        (ball.shot.slide_board or 0.0)
+        - slide_foot_board(dataclasses.replace(ball.line, feet_board=ball.shot.start_board or 0.0), bowler)
+        for ball in noted
     ]
 
 
 def _feet(shots: Iterable[Observed]) -> list[Observed]:
-    return [seen for seen in shots if seen.shot.start_board is not None and seen.shot.slide_board is not None]
+    return [ball for ball in shots if ball.shot.start_board is not None and ball.shot.slide_board is not None]
 
 
 def _drift(shots: Sequence[Observed], bowler: Bowler, walk: object) -> OwnNumber:
     noted = _feet(shots)
     if len(noted) < FEWEST_BALLS:
-        few = _few("Drift", len(noted), "start and slide board")
-        return few._replace(field="drift_boards", kept=bowler.drift_boards)
+        return _few("Drift", len(noted), "start and slide board", "drift_boards", bowler)
     offs = _offs(noted, dataclasses.replace(bowler, walk="walk" if walk == "walk" else "slide"))
     mean, error = fmean(offs), stdev(offs) / math.sqrt(len(offs))
     way = side_text(mean, bowler.hand)
@@ -204,43 +193,37 @@ def _drift(shots: Sequence[Observed], bowler: Bowler, walk: object) -> OwnNumber
         f"Drift: the slide foot ends {abs(mean):.1f} boards {way} of the straight walk, give or take "
         f"{max(error, 0.1):.1f} ({len(offs)} balls)."
     )
-    return _told("drift_boards", bowler.drift_boards, round(mean, 1), error, len(offs), words)
+    return _estimated("drift_boards", bowler, round(mean, 1), error, len(offs), words)
 
 
 def _spun(sessions: Sequence[Session], bowler: Bowler) -> tuple[OwnNumber, ...]:
     """Return revs and rotation as the last session tells them whose balls can be used."""
-    estimates = map(_estimated, reversed(sessions), [bowler] * len(sessions))
-    estimate = next((one for one in estimates if one), None)
+    estimate = None
+    for session in reversed(sessions):
+        with contextlib.suppress(InputError):
+            estimate = estimate_bowler(dataclasses.replace(session, bowler=bowler))
+            break
     names = {"rev_rate_rpm": ("Revs", " rpm"), "axis_rotation_deg": ("Rotation", "°")}
-    if estimate is None:
-        words = "{}: this needs a session with ball, pattern and balls whose arrival was noted."
-        return tuple(
-            OwnNumber(field, getattr(bowler, field), None, 0, words.format(label), False)
-            for field, (label, _) in names.items()
-        )
     return tuple(_spun_number(field, *names[field], estimate, bowler) for field in names)
 
 
-def _estimated(session: Session, bowler: Bowler) -> BowlerEstimate | None:
-    try:
-        return estimate_bowler(dataclasses.replace(session, bowler=bowler))
-    except InputError:
-        return None
-
-
-def _spun_number(field: str, label: str, unit: str, all_three: BowlerEstimate, bowler: Bowler) -> OwnNumber:
-    estimate = getattr(all_three, field)
+def _spun_number(
+    field: str, label: str, unit: str, all_three: BowlerEstimate | None, bowler: Bowler
+) -> OwnNumber:
     kept = getattr(bowler, field)
+    if all_three is None:
+        words = f"{label}: this needs a session with ball, pattern and balls whose arrival was noted."
+        return OwnNumber(field, kept, None, 0, words, False)
+    estimate = getattr(all_three, field)
     amount = f"{estimate.mean:.0f}{unit}, give or take {estimate.sd:.0f}"
-    tied = [other for pair in all_three.tied if field in pair for other in pair if other != field]
-    if not estimate.is_told:
-        words = f"{label}: the {all_three.n_balls} balls of one lane cannot tell; film it or count it."
-        return OwnNumber(field, kept, None, all_three.n_balls, words, False)
-    if tied:
+    n_balls, is_tied = all_three.n_balls, any(field in pair for pair in all_three.tied)
+    if estimate.is_told and not is_tied:
+        words = f"{label}: {amount} from {n_balls} balls of one lane; simulated, not measured."
+        return _estimated(field, bowler, round(estimate.mean), estimate.sd, n_balls, words)
+    words = f"{label}: the {n_balls} balls of one lane cannot tell; film it or count it."
+    if estimate.is_told:
         words = f"{label}: {amount} from the balls, but another number could stand in for it. Not offered."
-        return OwnNumber(field, kept, None, all_three.n_balls, words, False)
-    words = f"{label}: {amount} from {all_three.n_balls} balls of one lane; simulated, not measured."
-    return _told(field, kept, round(estimate.mean), estimate.sd, all_three.n_balls, words)
+    return OwnNumber(field, kept, None, n_balls, words, False)
 
 
 def _boards_a_mph(shots: Sequence[Observed]) -> OwnNumber:
@@ -250,8 +233,7 @@ def _boards_a_mph(shots: Sequence[Observed]) -> OwnNumber:
     n_free = len(pairs) - n_groups - 1
     squares = math.fsum(speed**2 for _, speed, _ in pairs)
     if n_free < FEWEST_BALLS or squares < 1.0:
-        few = _few("Boards a mph", len(pairs), "speed, crossing and arrival")
-        return few
+        return _few("Boards a mph", len(pairs), "speed, crossing and arrival")
     slope = math.fsum(speed * err for _, speed, err in pairs) / squares
     rest = math.fsum((err - slope * speed) ** 2 for _, speed, err in pairs) / n_free
     error = math.sqrt(rest / squares)
@@ -267,13 +249,13 @@ def _boards_a_mph(shots: Sequence[Observed]) -> OwnNumber:
 def _speed_pairs(shots: Sequence[Observed]) -> list[tuple[object, float, float]]:
     """Return, by lane, line and ball, how speed and arrival differ from their means, misses taken out."""
     groups: dict[object, list[tuple[float, float]]] = {}
-    for seen in shots:
-        board, shot = arrival_board(seen.shot), seen.shot
+    for ball in shots:
+        board, shot = arrival_board(ball.shot), ball.shot
         if board is None or shot.speed_mph is None or shot.crossed_board is None:
             continue
-        lever = miss_lever(seen.setting.bowler, seen.line.target_ft)
-        err = board - POCKET_BOARD - lever * (shot.crossed_board - seen.line.target_board)
-        groups.setdefault((seen.lane, seen.line, seen.ball), []).append((shot.speed_mph, err))
+        lever = miss_lever(ball.setting.bowler, ball.line.target_ft)
+        err = board - POCKET_BOARD - lever * (shot.crossed_board - ball.line.target_board)
+        groups.setdefault((ball.lane, ball.line, ball.ball), []).append((shot.speed_mph, err))
     return [
         (key, speed - fmean(one for one, _ in group), err - fmean(two for _, two in group))
         for key, group in groups.items()
@@ -282,11 +264,12 @@ def _speed_pairs(shots: Sequence[Observed]) -> list[tuple[object, float, float]]
     ]
 
 
-def _told(field: str, kept: float | None, told: float, error: float, n_balls: int, words: str) -> OwnNumber:
-    is_other = kept is None or abs(told - kept) > max(SAME_SDS * error, 1e-9)
-    return OwnNumber(field, kept, told, n_balls, words, is_other)
+def _estimated(field: str, bowler: Bowler, value: float, error: float, n_balls: int, words: str) -> OwnNumber:
+    kept: float | None = getattr(bowler, field)
+    is_other = kept is None or abs(value - kept) > max(SAME_SDS * error, 1e-9)
+    return OwnNumber(field, kept, value, n_balls, words, is_other)
 
 
-def _few(label: str, n_balls: int, what: str) -> OwnNumber:
+def _few(label: str, n_balls: int, what: str, field: str = "", bowler: Bowler | None = None) -> OwnNumber:
     words = f"{label}: {n_balls} balls with {what} noted; expected at least {FEWEST_BALLS}."
-    return OwnNumber("", None, None, n_balls, words, False)
+    return OwnNumber(field, getattr(bowler, field, None), None, n_balls, words, False)

@@ -112,11 +112,8 @@ class Bag:
     @property
     def unknown(self) -> tuple[str, ...]:
         """Balls that still slip at the pins on some starting line: what they carry there is not known."""
-        return tuple(
-            ball.name
-            for ball, row in zip(self.balls, self.best, strict=True)
-            if not all(one.is_known for one in row)
-        )
+        rows = zip(self.balls, self.best, strict=True)
+        return tuple(ball.name for ball, row in rows if not all(one.is_known for one in row))
 
     def first_out(self, pattern: int) -> Ball:
         """Return the ball to take out first on a pattern; of equals the one that stands first in the bag."""
@@ -162,9 +159,9 @@ def evaluate_bag(
             if progress is not None:
                 progress(number * len(patterns) + count, len(balls) * len(patterns))
         best.append(tuple(row))
-    places = sorted((_place(ball, played) for ball in balls), key=lambda one: one.skid_ft)
+    places = tuple(sorted((_place(ball, played) for ball in balls), key=lambda one: one.skid_ft))
     chances = np.array([[one.strike_prob for one in row] for row in best])
-    return Bag(bowler, balls, patterns, chances, tuple(best), tuple(places))
+    return Bag(bowler, balls, patterns, chances, tuple(best), places)
 
 
 def smallest_bag(bag: Bag, keep_frac: float = KEEP_FRAC) -> tuple[Ball, ...]:
@@ -210,8 +207,8 @@ def _checked_bag(balls: Sequence[Ball]) -> tuple[Ball, ...]:
     names = [ball.name for ball in bag]
     twice = sorted({name for name in names if names.count(name) > 1})
     if twice or len(bag) > MOST_BALLS:
-        told = f"{twice[0]!r} twice" if twice else f"{len(bag)} balls"
-        message = f"balls has {told}; expected 2 to {MOST_BALLS} balls of different names. "
+        what = f"{twice[0]!r} twice" if twice else f"{len(bag)} balls"
+        message = f"balls has {what}; expected 2 to {MOST_BALLS} balls of different names. "
         raise InputError(message + "Rename one or leave some out.")
     return bag
 

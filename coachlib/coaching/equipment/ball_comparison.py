@@ -12,7 +12,6 @@ import dataclasses
 from collections.abc import Sequence
 
 import numpy as np
-from numpy.typing import NDArray
 
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.simulation.candidate_lines import lines_nearby
@@ -25,7 +24,6 @@ from coachlib.world.ball import Ball
 from coachlib.world.lane import HEAD_PIN_FT, POCKET_BOARD
 from coachlib.world.levers import line_angle_deg, move_between
 from coachlib.world.line import Line, Move
-from coachlib.world.path import Path
 
 FEET_REACH_BOARDS, EYES_REACH_BOARDS = 8, 6
 """Moves weighed: so many boards to both sides with feet and with eyes, 17 x 13 = 221 moves."""
@@ -176,7 +174,11 @@ def compare_balls(
         If fewer than two balls are given, or the pattern is unknown.
     """
     balls = checked_balls(balls)
-    session = with_film(session)
+    film = known_film(checked_thing("session", session, Session).pattern)
+    if film is None:
+        message = "pattern is not known; expected a pattern with film to throw on. Give one, e.g. house_41."
+        raise InputError(message, {"pattern": message})
+    session = dataclasses.replace(session, pattern=film)
     lines = lines_nearby(session.line, session.bowler, FEET_REACH_BOARDS, EYES_REACH_BOARDS)
     first = ball_on_line(session, balls[0], session.line)
     return tuple(_compared(dataclasses.replace(session, ball=ball), lines, n_balls, first) for ball in balls)
@@ -191,43 +193,16 @@ def checked_balls(balls: object, least: int = 2) -> tuple[Ball, ...]:
     return tuple(checked_thing("balls", ball, Ball) for ball in balls)
 
 
-def with_film(session: Session) -> Session:
-    """Return the session on a pattern with film, a usual one where only length and kind are known.
-
-    Raises
-    ------
-    InputError
-        If nothing can be said of the film.
-    """
-    film = known_film(checked_thing("session", session, Session).pattern)
-    if film is None:
-        message = "pattern is not known; expected a pattern with film to throw on. Give one, e.g. house_41."
-        raise InputError(message, {"pattern": message})
-    return dataclasses.replace(session, pattern=film)
-
-
 def ball_on_line(session: Session, ball: Ball, line: Line) -> BallOnLine:
     """Return what one ball does on one line; the session's bowler, pattern and seed count."""
     session = dataclasses.replace(session, ball=ball, line=line)
-    paths = line_paths(session, line)
-    chance = _strike_prob(session)
-    room_out, room_in = _rooms_boards(session)
-    launch_deg = line_angle_deg(line, session.bowler)
-    return BallOnLine(ball, line, paths, launch_deg, chance, room_out, room_in)
-
-
-def _rooms_boards(session: Session) -> tuple[float, float]:
-    """Return how far the target may be missed outside and inside, the ball as meant included."""
+    paths, chance = line_paths(session, line), _strike_prob(session)
     misses = np.arange(0.0, _ROOM_REACH_BOARDS, _ROOM_STEP_BOARDS)
     arrival = simulate_lines(session, misses_boards=np.concatenate([-misses, misses])).arrival_board
-    is_there = np.abs(arrival - POCKET_BOARD) <= ROOM_BOARDS
-    return tuple(_first_run(half) for half in is_there.reshape(2, -1))  # type: ignore[return-value]
-
-
-def _first_run(holds: NDArray[np.bool_]) -> float:
-    """Return how far from no miss at all the ball stays in the pocket [boards]."""
-    n_held = len(holds) if holds.all() else int(np.argmin(holds))
-    return round(max(0, n_held - 1) * _ROOM_STEP_BOARDS, 1)
+    is_there = (np.abs(arrival - POCKET_BOARD) <= ROOM_BOARDS).reshape(2, -1)
+    n_held = np.logical_and.accumulate(is_there, axis=1).sum(axis=1).tolist()
+    rooms = [round(max(0, n - 1) * _ROOM_STEP_BOARDS, 1) for n in n_held]
+    return BallOnLine(ball, line, paths, line_angle_deg(line, session.bowler), chance, *rooms)
 
 
 def _strike_prob(session: Session) -> float:
@@ -254,7 +229,7 @@ def _compared(session: Session, lines: Sequence[Line], n_balls: int, first: Ball
 def _match(session: Session, lines: Sequence[Line], first: BallOnLine) -> Match:
     """Return the line nearest to the first ball's turning board and arrival, both counted alike."""
     meant = simulate_lines(session, lines, keep_path=True)
-    off_turn = _turn_boards(meant) - first.turn_board
+    off_turn = np.min(meant.path_board, axis=0).astype(float) - first.turn_board
     off_arrival = meant.arrival_board - first.arrival_board
     off = np.where(np.isfinite(off_arrival), off_turn**2 + off_arrival**2, np.inf)
     number = int(np.argmin(off))
@@ -266,7 +241,3 @@ def _match(session: Session, lines: Sequence[Line], first: BallOnLine) -> Match:
         off_arrival_boards=float(off_arrival[number]),
         strike_prob=_strike_prob(dataclasses.replace(session, line=line)),
     )
-
-
-def _turn_boards(path: Path) -> NDArray[np.float64]:
-    return np.min(path.path_board, axis=0).astype(float)

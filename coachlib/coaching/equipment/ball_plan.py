@@ -104,11 +104,12 @@ def ball_plan(
     for number in range(n_steps):
         session = dataclasses.replace(session, pattern=pattern)
         found = {ball: _found(session, ball, found.get(ball)) for ball in balls}
-        worth = _known(found)
-        steps.append(_step(number * STEP_GAMES, worth, steps[-1].ball if steps else None))
+        known = {ball: one for ball, one in found.items() if one.is_known} or found  # those that roll, if any
+        steps.append(_step(number * STEP_GAMES, known, steps[-1].ball if steps else None))
         if number + 1 < n_steps:
-            played = _thrower(bowler, steps[-1])
-            pattern = wear_after_games(pattern, [played, *others], STEP_GAMES, seed)
+            ball, line = steps[-1].ball, steps[-1].line
+            thrower = Thrower(bowler, ball, laydown_board(line, bowler), line.target_board, line.target_ft)
+            pattern = wear_after_games(pattern, [thrower, *others], STEP_GAMES, seed)
         if progress is not None:
             progress(number + 1, n_steps)
     return tuple(steps)
@@ -122,26 +123,13 @@ def _found(session: Session, ball: Ball, last: BestLine | None) -> BestLine:
     return best_line(session, lines_nearby(last.line, session.bowler, *REACH_BOARDS))
 
 
-def _known(found: dict[Ball, BestLine]) -> dict[Ball, BestLine]:
-    """Return the balls that roll at the pins; all of them where none does."""
-    return {ball: one for ball, one in found.items() if one.is_known} or found
-
-
 def _step(games: float, worth: dict[Ball, BestLine], held: Ball | None) -> PlanStep:
     """Return the ball to throw: the one held, unless another one is worth clearly more."""
     most = max(one.strike_prob for one in worth.values())
-    if held is None or held not in worth:
+    kept = held
+    if kept is None or kept not in worth:
         kept = next(ball for ball, one in worth.items() if one.strike_prob >= most - EQUAL_PROB)
-    else:
-        kept = held
-    is_better = most - worth[kept].strike_prob > CHANGE_PROB
-    ball = next(ball for ball, one in worth.items() if one.strike_prob == most) if is_better else kept
-    is_change = held is not None and ball != held
-    return PlanStep(
-        games, ball, worth[ball].line, worth[ball].strike_prob, worth[kept].strike_prob, is_change
-    )
-
-
-def _thrower(bowler: Bowler, step: PlanStep) -> Thrower:
-    line = step.line
-    return Thrower(bowler, step.ball, laydown_board(line, bowler), line.target_board, line.target_ft)
+    kept_prob = worth[kept].strike_prob
+    ball = max(worth, key=lambda one: worth[one].strike_prob) if most - kept_prob > CHANGE_PROB else kept
+    best = worth[ball]
+    return PlanStep(games, ball, best.line, best.strike_prob, kept_prob, held is not None and ball != held)

@@ -16,7 +16,6 @@ from typing import Any
 
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.simulation.what_if import ball_and_pattern, simulate_lines
-from coachlib.world.ball import Ball
 
 RANGES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
     "surface, 500 to 4000 grit": (
@@ -73,23 +72,11 @@ def ball_effects(session: Session) -> tuple[BallEffect, ...]:
     radius of gyration; it counts at the pins.
     """
     ball, _ = ball_and_pattern(session)
-    effects = [_effect(session, ball, name) for name in RANGES]
+    effects = []
+    for name, ends in RANGES.items():
+        balls = (dataclasses.replace(ball, **changes) for changes in ends)
+        low, high = (simulate_lines(dataclasses.replace(session, ball=one)) for one in balls)
+        pairs = zip(*((one.arrival_board, one.hook_ft, one.entry_deg) for one in (high, low)), strict=True)
+        # without the noise of the last digits, never -0
+        effects.append(BallEffect(name, *(round(float(one[0] - other[0]), 6) + 0.0 for one, other in pairs)))
     return tuple(sorted(effects, key=lambda one: -abs(one.arrival_change_boards)))
-
-
-def _effect(session: Session, ball: Ball, name: str) -> BallEffect:
-    low, high = (
-        simulate_lines(dataclasses.replace(session, ball=dataclasses.replace(ball, **changes)))
-        for changes in RANGES[name]
-    )
-    return BallEffect(
-        name,
-        _rounded(high.arrival_board[0] - low.arrival_board[0]),
-        _rounded(high.hook_ft[0] - low.hook_ft[0]),
-        _rounded(high.entry_deg[0] - low.entry_deg[0]),
-    )
-
-
-def _rounded(change: float) -> float:
-    """Return a change without the noise of the last digits, never -0."""
-    return round(float(change), 6) + 0.0

@@ -63,7 +63,7 @@ class BallTest:
 
     Parameters
     ----------
-    first, second : BallSeen
+    first, second : TestedBall
         In the order of their first shots.
     difference_boards : float
         Arrival of the second less the first, + inside. [boards]
@@ -110,16 +110,20 @@ def field_test(session: Session) -> BallTest:
         If not exactly two balls were thrown there, or one of them fewer than three times with the arrival
         seen.
     """
-    shots = _counted(checked_thing("session", session, Session))
-    names = list(dict.fromkeys(shot.ball.name for shot in shots if shot.ball is not None))
+    on_lane = lane_balls(checked_thing("session", session, Session))
+    shots = [shot for shot in on_lane if shot.line == session.line and shot.ball is not None]
+    order = [shot.ball.name for shot in shots if shot.ball is not None]
+    names = list(dict.fromkeys(order))
     if len(names) != 2:
-        told = ", ".join(names) or "none"
-        message = f"session has shots with {len(names)} known balls on this line and lane: {told}; expected "
+        known = ", ".join(names) or "none"
+        message = f"session has shots with {len(names)} known balls on this line and lane: {known}; expected "
         raise InputError(message + "2. Throw both from the same line, and change the ball in the session.")
-    thrown = [[shot for shot in shots if shot.ball is not None and shot.ball.name == name] for name in names]
-    arrivals = [_arrivals(some) for some in thrown]
-    _check_enough(names, arrivals)
-    balls = [_tested(name, some, seen) for name, some, seen in zip(names, thrown, arrivals, strict=True)]
+    places = [[place for place, name in enumerate(order) if name == one] for one in names]
+    by_name = zip(names, places, strict=True)
+    tested = [_tested(name, [shots[place] for place in some]) for name, some in by_name]
+    balls, arrivals = zip(*tested, strict=True)
+    apart = abs(float(np.mean(places[0])) - float(np.mean(places[1])))
+    pooled_sd = np.sqrt(np.mean([boards.var(ddof=1) for boards in arrivals]))
     low, high = _interval(*arrivals)
     return BallTest(
         first=balls[0],
@@ -127,10 +131,10 @@ def field_test(session: Session) -> BallTest:
         difference_boards=balls[1].arrival_board - balls[0].arrival_board,
         low_boards=low,
         high_boards=high,
-        n_each_needed=shots_needed(_pooled_sd(*arrivals), WORTH_BOARDS),
+        n_each_needed=shots_needed(float(pooled_sd), WORTH_BOARDS),
         strike_prob_value=_strike_chance(*balls),
         n_each_for_strikes=_shots_for_strikes(*balls),
-        is_in_turn=_is_in_turn(shots),
+        is_in_turn=apart <= 0.2 * len(order),  # both balls' mean place in the order is about the same
     )
 
 
@@ -159,30 +163,18 @@ def order_of_shots(n_each: int, names: Sequence[str], seed: int = 0) -> tuple[st
     return tuple(name for is_swapped in swap for name in (names[::-1] if is_swapped else names))
 
 
-def _counted(session: Session) -> list[Observed]:
-    return [seen for seen in lane_balls(session) if seen.line == session.line]
-
-
-def _arrivals(shots: Sequence[Observed]) -> NDArray[np.float64]:
-    seen = [shot.shot.arrival_board for shot in shots]
-    return np.array([board for board in seen if board is not None], dtype=float)
-
-
-def _check_enough(names: Sequence[str], arrivals: Sequence[NDArray[np.float64]]) -> None:
-    for name, seen in zip(names, arrivals, strict=True):
-        if len(seen) < LEAST_SHOTS:
-            message = (
-                f"{name} has {len(seen)} shots with an arrival on this line; "
-                f"expected at least {LEAST_SHOTS}. Throw more and note where they arrive."
-            )
-            raise InputError(message)
-
-
-def _tested(name: str, shots: Sequence[Observed], seen: NDArray[np.float64]) -> TestedBall:
-    leaves = [shot.shot.leave for shot in shots if shot.shot.leave is not None]
-    return TestedBall(
-        name, len(seen), float(seen.mean()), float(seen.std(ddof=1)), len(leaves), leaves.count(())
-    )
+def _tested(name: str, shots: Sequence[Observed]) -> tuple[TestedBall, NDArray[np.float64]]:
+    """Return what was logged with one ball, and its arrivals."""
+    boards = [board for ball in shots if (board := ball.shot.arrival_board) is not None]
+    if len(boards) < LEAST_SHOTS:
+        message = (
+            f"{name} has {len(boards)} shots with an arrival on this line; expected at least {LEAST_SHOTS}. "
+        )
+        raise InputError(message + "Throw more and note where they arrive.")
+    leaves = [ball.shot.leave for ball in shots if ball.shot.leave is not None]
+    arrivals = np.array(boards, dtype=float)
+    mean, sd = float(arrivals.mean()), float(arrivals.std(ddof=1))
+    return TestedBall(name, len(boards), mean, sd, len(leaves), leaves.count(())), arrivals
 
 
 def _interval(first: NDArray[np.float64], second: NDArray[np.float64]) -> tuple[float, float]:
@@ -194,10 +186,6 @@ def _interval(first: NDArray[np.float64], second: NDArray[np.float64]) -> tuple[
         return difference, difference
     found = ttest_ind(second, first, equal_var=False).confidence_interval(SURE_FRAC)
     return float(found.low), float(found.high)
-
-
-def _pooled_sd(first: NDArray[np.float64], second: NDArray[np.float64]) -> float:
-    return float(np.sqrt((first.var(ddof=1) + second.var(ddof=1)) / 2.0))
 
 
 def _strike_chance(first: TestedBall, second: TestedBall) -> float | None:
@@ -228,11 +216,3 @@ def _both_normals() -> float:
 
 def _capped(n_shots: float) -> int:
     return int(min(max(LEAST_SHOTS, np.ceil(n_shots)), MOST_SHOTS))
-
-
-def _is_in_turn(shots: Sequence[Observed]) -> bool:
-    """Return whether the mean place of both balls in the order is about the same: within a fifth of all."""
-    names = [shot.ball.name for shot in shots if shot.ball is not None]
-    places = [[place for place, name in enumerate(names) if name == one] for one in dict.fromkeys(names)]
-    apart = abs(float(np.mean(places[0])) - float(np.mean(places[1])))
-    return apart <= 0.2 * len(names)

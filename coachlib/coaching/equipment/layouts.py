@@ -65,15 +65,9 @@ def drilled_effects(
     for layout in layouts:
         drilled = laid_out(ball, layout)
         now = simulate_lines(dataclasses.replace(session, ball=drilled))
-        effects.append(
-            DrilledEffect(
-                layout,
-                drilled,
-                flare(ball, layout, n_turns),
-                float(now.arrival_board[0] - was.arrival_board[0]),
-                float(now.hook_ft[0] - was.hook_ft[0]),
-            )
-        )
+        arrival, skid = now.arrival_board[0] - was.arrival_board[0], now.hook_ft[0] - was.hook_ft[0]
+        track = flare(ball, layout, n_turns)
+        effects.append(DrilledEffect(layout, drilled, track, float(arrival), float(skid)))
     return tuple(effects)
 
 
@@ -107,13 +101,9 @@ def layout_text(ball: Ball, layout: Layout) -> str:
 
 def flare_text(ball: Ball, found: Flare) -> str:
     """Return how far the track spreads in words; for an asymmetric core with how unsure it is."""
-    width, apart = (
-        f"flare spreads over about {found.flare_in:.1f} in",
-        f"rings {found.ring_gap_in:.2f} in apart",
-    )
-    if ball.intermediate_in == 0.0:
-        return f"{width}, {apart}"
-    return f"{width} ({found.low_in:.1f} to {found.high_in:.1f}, as well as a layout is known), {apart}"
+    known = f" ({found.low_in:.1f} to {found.high_in:.1f}, as well as a layout is known)"
+    unsure = "" if ball.intermediate_in == 0.0 else known
+    return f"flare spreads over about {found.flare_in:.1f} in{unsure}, rings {found.ring_gap_in:.2f} in apart"
 
 
 def _row(one: DrilledEffect) -> dict[str, str]:

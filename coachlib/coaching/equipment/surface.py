@@ -26,6 +26,7 @@ from coachlib.world.oil import thinned
 
 USUAL_GRITS = (500.0, 1000.0, 2000.0, 3000.0, 4000.0)
 _WAYS = ("duller", "smoother")
+_CHANGES = ("skid_ft", "arrival_board", "late_turn_deg")
 
 
 @dataclasses.dataclass(frozen=True)
@@ -124,18 +125,12 @@ def sanded_by_speed(
     """Return what one sanding does at several speeds, everything else of the release the same."""
     ball, _ = ball_and_pattern(session)
     results = []
-    for speed_mph in speeds_mph:
-        bowler = dataclasses.replace(session.bowler, speed_mph=float(speed_mph))
+    for speed_mph in map(float, speeds_mph):
+        bowler = dataclasses.replace(session.bowler, speed_mph=speed_mph)
         at_speed = dataclasses.replace(session, bowler=bowler)
         before, after = (_result(at_speed, resurfaced(ball, grit)) for grit in (from_grit, to_grit))
-        results.append(
-            SandedAtSpeed(
-                float(speed_mph),
-                after.skid_ft - before.skid_ft,
-                after.arrival_board - before.arrival_board,
-                after.late_turn_deg - before.late_turn_deg,
-            )
-        )
+        changes = (getattr(after, name) - getattr(before, name) for name in _CHANGES)
+        results.append(SandedAtSpeed(speed_mph, *changes))
     return tuple(results)
 
 

@@ -10,29 +10,33 @@ and is marked as such.
 """
 
 import dataclasses
+import itertools
+from collections.abc import Sequence
+from typing import Any
 
 from coachlib.coaching.advice.advice import Advice, advise
 from coachlib.coaching.plan.plan_cases import WhatIf, cases_of
-from coachlib.coaching.plan.plan_room import LineRoom, line_room
 from coachlib.coaching.rules.rulebook import Rulebook, load_rulebook
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.simulation.candidate_lines import playable_lines
 from coachlib.coaching.simulation.line_search import (
     EQUAL_PROB,
-    BestLine,
+    ROOM_FRAC,
     as_simulated,
     best_line,
     exit_boards,
+    films_of,
+    line_chances,
     meant_path,
 )
 from coachlib.coaching.simulation.paths import known_film, what_is_assumed
 from coachlib.coaching.simulation.usual_start import usual_start
+from coachlib.coaching.simulation.what_if import ball_and_pattern
 from coachlib.errors import InputError, checked_thing
-from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
-from coachlib.world.lane import CENTRE_BOARD, HEAD_PIN_FT, POCKET_BOARD
-from coachlib.world.levers import board_at, laydown_board
-from coachlib.world.line import Line
+from coachlib.world.lane import HEAD_PIN_FT, POCKET_BOARD
+from coachlib.world.levers import board_at, fits_problems, laydown_board
+from coachlib.world.line import Line, Move, after_move
 from coachlib.world.oil import OilPattern
 from coachlib.world.usual import throws_straight
 
@@ -44,6 +48,27 @@ PLAN_FACTOR = 0.8
 were said to strike 7.1 times of 20 and did 5.7 times (``python -m tests.benchmarks.plan_chances``). A
 plan is the best of many lines on a sheet that no lane follows to the letter, so it is rosier than a
 belief that has seen balls."""
+
+
+_WIDEST_PARALLEL_BOARDS, _WIDEST_AIM_BOARDS = 8, 4
+
+
+@dataclasses.dataclass(frozen=True)
+class LineRoom:
+    """How far a line may be shifted and keep :data:`ROOM_FRAC` of its chance.
+
+    Parameters
+    ----------
+    parallel_out_boards, parallel_in_boards : float
+        Feet and eyes together, in whole boards. [boards]
+    aim_out_boards, aim_in_boards : float
+        The eyes alone, in half boards. [boards]
+    """
+
+    parallel_out_boards: float
+    parallel_in_boards: float
+    aim_out_boards: float
+    aim_in_boards: float
 
 
 @dataclasses.dataclass(frozen=True)
@@ -91,11 +116,11 @@ class Plan:
     film_probs : tuple of float
         The chance on each of these films, thin to thick, see
         :data:`coachlib.coaching.simulation.line_search.FILM_FRACS`.
-    room : Room or None
+    room : LineRoom or None
         How far the line may be shifted and keep most of its chance.
     runners_up : tuple of RunnerUp
         The best lines elsewhere.
-    cases : tuple of Case
+    cases : tuple of WhatIf
         If it goes high, light, early, late.
     assumed : tuple of (str, str)
         What is not known, and what it was taken for.
@@ -123,22 +148,13 @@ class Plan:
         return self.strike_prob is None
 
 
-def plan(
-    who: Session | Bowler,
-    ball: Ball | None = None,
-    pattern: OilPattern | None = None,
-    rulebook: Rulebook | None = None,
-) -> Plan:
+def plan(session: Session, rulebook: Rulebook | None = None) -> Plan:
     """Return where to start on a pattern, and what to do if it goes high, light, early or late.
 
     Parameters
     ----------
-    who : Session or Bowler
-        A session brings its ball, pattern, target distance and seed; the balls it has seen do not count.
-    ball : Ball, optional
-        The ball; left out, a session's own, else a usual one.
-    pattern : OilPattern, optional
-        The oil; left out, a session's own.
+    session : Session
+        Bowler, ball, pattern, target distance and seed count; its line and the balls it has seen do not.
     rulebook : Rulebook, optional
         The rules, with a club's own laid over them; ours if left out.
 
@@ -159,94 +175,53 @@ def plan(
     Valid for: a fresh lane. Wear, other players, and a bowler who is not as declared are not simulated, so
     the true chance is rather lower than the one shown.
     """
-    session = _session(who, ball, pattern)
+    checked_thing("session", session, Session)
     book = load_rulebook() if rulebook is None else checked_thing("rulebook", rulebook, Rulebook)
-    oil = _known_oil(session)
-    film = known_film(oil)
-    return _by_rule(session, oil, book) if film is None else _by_model(session, oil, film, book)
+    found = starting_line(dataclasses.replace(session, events=()), book)
+    if found.is_rule_only:
+        return found
+    on_line = dataclasses.replace(as_simulated(session), line=found.line)
+    return dataclasses.replace(found, room=line_room(on_line, found.line), cases=cases_of(on_line, book))
 
 
-def starting_line(session: Session) -> Plan:
-    """Return the plan of a session without its room and its cases: half of the time.
-
-    Parameters
-    ----------
-    session : Session
-        As for :func:`plan`.
-
-    Raises
-    ------
-    InputError, ModelError
-        As :func:`plan`.
-    """
-    oil = _known_oil(session)
-    film = known_film(oil)
-    book = load_rulebook()
-    return _by_rule(session, oil, book) if film is None else _on_best_line(session, oil, film, book)
-
-
-def _session(who: Session | Bowler, ball: Ball | None, pattern: OilPattern | None) -> Session:
-    """Return a session with nothing seen yet, on no line in particular."""
-    if not isinstance(who, Session):
-        bowler = checked_thing(
-            "who", who, Bowler, "Give a session or a bowler, e.g. load_bowler('club_right')."
-        )
-        who = Session(bowler=bowler, line=Line(CENTRE_BOARD, CENTRE_BOARD))
-    ball = who.ball if ball is None else checked_thing("ball", ball, Ball)
-    pattern = who.pattern if pattern is None else checked_thing("pattern", pattern, OilPattern)
-    return dataclasses.replace(who, ball=ball, pattern=pattern, events=())
-
-
-def _known_oil(session: Session) -> OilPattern:
-    if session.pattern is None:
+def starting_line(session: Session, rulebook: Rulebook | None = None) -> Plan:
+    """Return the plan of a session without its room and its cases, in half of the time; as :func:`plan`."""
+    book, oil = rulebook or load_rulebook(), session.pattern
+    if oil is None:
         message = (
             "pattern is None; expected the oil to plan for. Give one, e.g. load_pattern('house_41'), or its "
             "length and kind: OilPattern(name='ours', length_ft=41, kind='house')."
         )
         raise InputError(message, {"pattern": message})
-    return session.pattern
-
-
-def _by_model(session: Session, oil: OilPattern, film: OilPattern, book: Rulebook) -> Plan:
-    found = _on_best_line(session, oil, film, book)
-    thrown = dataclasses.replace(as_simulated(session), line=found.line)
-    return dataclasses.replace(found, room=line_room(thrown, found.line), cases=cases_of(thrown, book))
-
-
-def _on_best_line(session: Session, oil: OilPattern, film: OilPattern, book: Rulebook) -> Plan:
-    thrown = as_simulated(session)
-    found = best_line(thrown)
-    path = meant_path(thrown, [found.line])
-    planned = dataclasses.replace(session, line=found.line, events=())
-    return Plan(
-        session=planned,
-        line=found.line,
+    film = known_film(oil)
+    if film is None:
+        return _by_rule(session, oil, book)
+    simulated = as_simulated(session)
+    found = best_line(simulated)
+    path = meant_path(simulated, [found.line])
+    assumed = what_is_assumed(session.bowler, session.ball, oil)
+    return _planned(
+        session,
+        found.line,
+        float(exit_boards(path, film)[0]),
+        book,
         arrival_board=float(path.arrival_board[0]),
-        exit_board=float(exit_boards(path, film)[0]),
-        start=advise(_let_bowl(planned), book, model_on=False),
         strike_prob=PLAN_FACTOR * found.strike_prob,
         film_probs=tuple(PLAN_FACTOR * one for one in found.film_probs),
-        runners_up=_runners_up(found),
-        assumed=_all_assumed(session, oil),
+        runners_up=tuple(
+            RunnerUp(line, PLAN_FACTOR * chance, PLAN_FACTOR * (found.strike_prob - chance))
+            for line, chance in found.others
+        ),
+        assumed=assumed if session.phase == "fresh" else (*assumed, ("wear of the oil", "oil as laid")),
         reason=usual_start(session.bowler, session.ball, oil).reason,
     )
 
 
-def _let_bowl(session: Session) -> Session:
-    """Return the session of a day on which a bowler with pain is let bowl: a plan is for no other day."""
-    return dataclasses.replace(session, goes_on_with_pain=True)
-
-
-def _runners_up(found: BestLine) -> tuple[RunnerUp, ...]:
-    best = found.strike_prob
-    return tuple(
-        RunnerUp(line, PLAN_FACTOR * chance, PLAN_FACTOR * (best - chance)) for line, chance in found.others
-    )
-
-
-def _all_assumed(session: Session, oil: OilPattern) -> tuple[tuple[str, str], ...]:
-    assumed = what_is_assumed(session.bowler, session.ball, oil)
-    return assumed if session.phase == "fresh" else (*assumed, ("wear of the oil", "oil as laid"))
+def _planned(session: Session, line: Line, exit_board: float, book: Rulebook, **simulated: Any) -> Plan:
+    """Return the plan on a line; a bowler with pain is let bowl: a plan is for no other day."""
+    planned = dataclasses.replace(session, line=line, events=())
+    let_bowl = dataclasses.replace(planned, goes_on_with_pain=True)
+    return Plan(planned, line, exit_board, advise(let_bowl, book, model_on=False), **simulated)
 
 
 def _by_rule(session: Session, pattern: OilPattern, book: Rulebook) -> Plan:
@@ -264,10 +239,32 @@ def _by_rule(session: Session, pattern: OilPattern, book: Rulebook) -> Plan:
         return exit_off + abs(laydown_board(line, bowler) - line.target_board - RULE_OUT_BOARDS), 0.0
 
     line = min(playable_lines(bowler, session.line.target_ft), key=off_boards)
-    planned = dataclasses.replace(session, line=line, events=())
-    return Plan(
-        session=planned,
-        line=line,
-        exit_board=board_at(line, bowler, pattern.length_ft),
-        start=advise(_let_bowl(planned), book, model_on=False),
-    )
+    return _planned(session, line, board_at(line, bowler, pattern.length_ft), book)
+
+
+def line_room(session: Session, line: Line) -> LineRoom:
+    """Return how far a line may be shifted to either side and keep most of its chance."""
+    _, pattern = ball_and_pattern(session)
+    parallel = [float(shift) for shift in range(1, _WIDEST_PARALLEL_BOARDS + 1)]
+    aim = [step / 2.0 for step in range(1, 2 * _WIDEST_AIM_BOARDS + 1)]
+    ways = [(1.0, -1.0, parallel), (1.0, 1.0, parallel), (0.0, -1.0, aim), (0.0, 1.0, aim)]
+    rows = [_shifted(session.bowler, line, feet * way, way, steps) for feet, way, steps in ways]
+    lines = [line, *(shifted for row in rows for shifted in row)]
+    chances = line_chances(session, lines, films_of(pattern)).mean(axis=0)
+    kept = iter((chances[1:] >= ROOM_FRAC * chances[0]).tolist())
+    n_kept = [sum(itertools.takewhile(bool, [next(kept) for _ in row])) for row in rows]
+    return LineRoom(*([0.0, *steps][n] for (_, _, steps), n in zip(ways, n_kept, strict=True)))
+
+
+def _shifted(bowler: Bowler, line: Line, feet: float, eyes: float, steps: Sequence[float]) -> list[Line]:
+    """Return the line shifted step by step, up to the last one that can be walked and aimed."""
+    shifted: list[Line] = []
+    for step in steps:
+        try:
+            candidate = after_move(line, Move(feet_boards=feet * step, target_boards=eyes * step))
+        except InputError:  # beside the approach or the lane
+            break
+        if fits_problems(candidate, bowler):
+            break
+        shifted.append(candidate)
+    return shifted

@@ -11,7 +11,7 @@ Not modelled: one strip worn out and the rest left alone, a rougher or smoother 
 
 import dataclasses
 import functools
-from typing import Literal, get_args
+from typing import Literal
 
 import numpy as np
 
@@ -29,7 +29,6 @@ from coachlib.world.oil import OilPattern, thinned
 from coachlib.world.shot import Motion, Shot
 
 CaseKind = Literal["high", "light", "early", "late"]
-CASE_KINDS: tuple[CaseKind, ...] = get_args(CaseKind)
 _MOTIONS: dict[CaseKind, Motion] = {"high": "even", "light": "even", "early": "early", "late": "late"}
 
 HIGH_BOARD, LIGHT_BOARD = 18.7, 16.0  # what the classes count as, world.lane
@@ -86,29 +85,19 @@ class WhatIf:
 
 
 def cases_of(session: Session, rulebook: Rulebook) -> tuple[WhatIf, ...]:
-    """Return the cases of a planned line.
+    """Return the cases of a session on a planned line, with ball and film: high, light, early, late.
 
-    Parameters
-    ----------
-    session : Session
-        On the planned line, with ball and film.
-    rulebook : Rulebook
-        The rules of the other voice.
-
-    Returns
-    -------
-    tuple of Case
-        In the order of :data:`CASE_KINDS`; a case that no film of the model brings about is left out. A
-        straight ball hardly answers to the oil: it may have none.
+    A case that no film of the model brings about is left out. A straight ball hardly answers to the oil: it
+    may have none.
     """
-    lanes = lanes_of(session)
-    return tuple(_case(session, kind, lanes[kind], rulebook) for kind in CASE_KINDS if kind in lanes)
+    return tuple(_case(session, kind, lane, rulebook) for kind, lane in lanes_of(session).items())
 
 
 def lanes_of(session: Session) -> dict[CaseKind, OilPattern]:
     """Return the film of each case that a film can bring about."""
     _, pattern = ball_and_pattern(session)
-    shares, arrivals, turns_ft = _along_films(session, pattern)
+    shares = _FRACS[_FRACS * pattern.film_array_um.max() <= MOST_FILM_UM]  # no thicker than a film may be
+    arrivals, turns_ft = np.array([_meant(session, thinned(pattern, frac)) for frac in shares]).T
     planned_board, planned_ft = _meant(session, pattern)
     fracs: dict[CaseKind, float | None] = {
         "high": _frac_at(shares, arrivals, max(HIGH_BOARD, planned_board + HIGH_BOARDS)),
@@ -139,16 +128,10 @@ def _case(session: Session, kind: CaseKind, lane: OilPattern, rulebook: Rulebook
     arrival_board = _meant(session, lane)[0]
     new_line, move_prob, stay_prob = _best_move(session, lane, _WAYS.get(kind, 0.0))
     rule = _rule_says(session, kind, arrival_board, rulebook)
-    return WhatIf(
-        kind=kind,
-        arrival_board=arrival_board,
-        stay_prob=stay_prob,
-        move=move_between(session.line, new_line),
-        new_line=new_line,
-        move_prob=move_prob,
-        rule=rule,
-        rule_prob=_rule_prob(session, lane, rule),
-    )
+    is_thrown = rule.move == Move(feet_boards=rule.move.feet_boards, target_boards=rule.move.target_boards)
+    rule_prob = float(line_chances(session, [rule.new_line], [lane])[0, 0]) if is_thrown else None
+    move = move_between(session.line, new_line)
+    return WhatIf(kind, arrival_board, stay_prob, move, new_line, move_prob, rule, rule_prob)
 
 
 def _best_move(session: Session, lane: OilPattern, way: float) -> tuple[Line, float, float]:
@@ -159,21 +142,16 @@ def _best_move(session: Session, lane: OilPattern, way: float) -> tuple[Line, fl
     """
     lines = lines_nearby(session.line, session.bowler, REACH_FEET_BOARDS, REACH_EYES_BOARDS)
     rough = line_chances(session, lines, [lane], N_ROUGH_BALLS)[0]
-    closer = sorted({0, *np.argsort(-rough, kind="stable")[:_N_CLOSER].tolist()})
-    fine = line_chances(session, [lines[number] for number in closer], [lane])[0]
-    arrivals = simulate_lines(
-        dataclasses.replace(session, pattern=lane), [lines[number] for number in closer]
-    )
+    numbers = sorted({0, *np.argsort(-rough, kind="stable")[:_N_CLOSER].tolist()})
+    closer = [lines[number] for number in numbers]
+    fine = line_chances(session, closer, [lane])[0]
+    arrivals = simulate_lines(dataclasses.replace(session, pattern=lane), closer)
     goes = way * (np.nan_to_num(arrivals.arrival_board) - np.nan_to_num(arrivals.arrival_board[0]))
     fine[1:][goes[1:] < 0.0] = 0.0
     equal = [number for number, chance in enumerate(fine) if chance > fine.max() - EQUAL_PROB]
-    chosen = min(equal, key=lambda number: (_size(session.line, lines[closer[number]]), -fine[number]))
-    return lines[closer[chosen]], float(fine[chosen]), float(fine[0])
-
-
-def _size(line: Line, other: Line) -> float:
-    """Return how big a move is: boards of feet and of eyes together."""
-    return abs(other.feet_board - line.feet_board) + abs(other.target_board - line.target_board)
+    sizes = [move_between(session.line, line).size_boards for line in closer]
+    chosen = min(equal, key=lambda number: (sizes[number], -fine[number]))
+    return closer[chosen], float(fine[chosen]), float(fine[0])
 
 
 def _rule_says(session: Session, kind: CaseKind, arrival_board: float, rulebook: Rulebook) -> Advice:
@@ -186,20 +164,6 @@ def _rule_says(session: Session, kind: CaseKind, arrival_board: float, rulebook:
     n_balls = round(rulebook.settings["patience"])
     let_bowl = dataclasses.replace(session, goes_on_with_pain=True)  # a plan is for a day with bowling
     return advise(functools.reduce(observe, [shot] * n_balls, let_bowl), rulebook, model_on=False)
-
-
-def _rule_prob(session: Session, lane: OilPattern, rule: Advice) -> float | None:
-    move = rule.move
-    if not (move.is_stay or move == Move(feet_boards=move.feet_boards, target_boards=move.target_boards)):
-        return None
-    return float(line_chances(session, [rule.new_line], [lane])[0, 0])
-
-
-def _along_films(session: Session, pattern: OilPattern) -> tuple[Floats, Floats, Floats]:
-    """Return shares of the film, and where the ball as meant arrives and turns on each, thinnest first."""
-    fracs = _FRACS[_FRACS * pattern.film_array_um.max() <= MOST_FILM_UM]  # no thicker than a film may be
-    told = np.array([_meant(session, thinned(pattern, frac)) for frac in fracs])
-    return fracs, told[:, 0], told[:, 1]
 
 
 def _meant(session: Session, lane: OilPattern) -> tuple[float, float]:

@@ -162,11 +162,18 @@ def straight_line(aim: Aim, session: Session) -> SpareLine:
     low, high = max(bowler.feet_low_board, FEET_LOW_BOARD), min(bowler.feet_high_board, FEET_HIGH_BOARD)
     if session.place.is_feet_stuck:
         low = high = played.feet_board
-    lines = [Line(_feet_for(aim, target, bowler), target, TARGET_FT) for target in TARGETS]
+    stances = [_half(stance_for(aim.board, aim.ft, target, bowler)) for target in TARGETS]
+    lines = [
+        Line(min(max(feet, FEET_LOW_BOARD), FEET_HIGH_BOARD), target, TARGET_FT)
+        for feet, target in zip(stances, TARGETS, strict=True)
+    ]
     fits = [line for line in lines if low <= line.feet_board <= high]
     if not fits:
         feet = min(max(lines[0].feet_board, low), high)
-        return SpareLine(aim, _from_feet(aim, feet, bowler), is_straight=True, is_feet_end=True)
+        start, start_ft = feet - bowler.laydown_offset_boards, _start_ft(bowler)
+        target = start + (aim.board - start) * (TARGET_FT - start_ft) / (aim.ft - start_ft)
+        line = Line(feet, min(max(_half(target), FIRST_BOARD), LAST_BOARD), TARGET_FT)
+        return SpareLine(aim, line, is_straight=True, is_feet_end=True)
     tolerance = min(MOST_OFF_BOARDS, 0.4 * aim.room_boards)
     near = (line for line in fits if _off_boards(line, aim, bowler) <= tolerance)
     best = next(near, None) or min(fits, key=lambda line: _off_boards(line, aim, bowler))
@@ -176,21 +183,12 @@ def straight_line(aim: Aim, session: Session) -> SpareLine:
 def stance_for(aim_board: float, aim_ft: float, target_board: float, bowler: Bowler) -> float:
     """Return the stance from which a straight ball over a target reaches a board down the lane [board]."""
     slope = (aim_board - target_board) / (aim_ft - TARGET_FT)
-    start_ft = 0.0 if bowler.walk == "slide" else -bowler.stance_ft
-    return target_board + slope * (start_ft - TARGET_FT) + bowler.laydown_offset_boards
+    return target_board + slope * (_start_ft(bowler) - TARGET_FT) + bowler.laydown_offset_boards
 
 
-def _feet_for(aim: Aim, target_board: float, bowler: Bowler) -> float:
-    feet = _half(stance_for(aim.board, aim.ft, target_board, bowler))
-    return min(max(feet, FEET_LOW_BOARD), FEET_HIGH_BOARD)
-
-
-def _from_feet(aim: Aim, feet_board: float, bowler: Bowler) -> Line:
-    """Return the line from a given stance: the eyes alone turn it to the aim."""
-    start_ft = 0.0 if bowler.walk == "slide" else -bowler.stance_ft
-    start = feet_board - bowler.laydown_offset_boards
-    target = start + (aim.board - start) * (TARGET_FT - start_ft) / (aim.ft - start_ft)
-    return Line(feet_board, min(max(_half(target), FIRST_BOARD), LAST_BOARD), TARGET_FT)
+def _start_ft(bowler: Bowler) -> float:
+    """Return where the straight line of the ball begins: the foul line, or a walker's stance [ft]."""
+    return 0.0 if bowler.walk == "slide" else -bowler.stance_ft
 
 
 def _off_boards(line: Line, aim: Aim, bowler: Bowler) -> float:

@@ -99,17 +99,17 @@ class Said:
     headline: str
     sentence: str
     why: str
-    chances: str
-    look_for: str
-    then: str
-    cautions: tuple[str, ...]
-    notes: tuple[str, ...]
-    rule: str
-    source: str
-    stops: str
-    conflict: str
-    spare: str
-    summary: str
+    chances: str = ""
+    look_for: str = ""
+    then: str = ""
+    cautions: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
+    rule: str = ""
+    source: str = ""
+    stops: str = ""
+    conflict: str = ""
+    spare: str = ""
+    summary: str = ""
     model: str = ""
     cause: str = ""
     runners_up: tuple[str, ...] = ()
@@ -118,6 +118,7 @@ class Said:
     general: tuple[str, ...] = ()
 
 
+START_SENTENCE = "Mark where it crosses, how it hits the pins, and which pins it leaves."
 _WATCH_ALL = "Same line, over the target: where does it turn, and where does it hit?"
 _AGAIN = "We'll look again after the next ball."
 
@@ -143,11 +144,14 @@ def say(advice: Advice, hand: Hand | None = None, to: To = "bowler") -> Said:
     hand = checked_hand(advice.session.bowler.hand if hand is None else hand)
     checked_choice("to", to, ("bowler", "coach"))
     if advice.is_stopped:
-        return _stopped(advice, to)
+        text = Said(**stopped_texts(advice, to))
+        return dataclasses.replace(text, summary=_summary(text))
     voice = advice.rule
-    said = Said(
+    text = Said(
         headline=_headline(advice, hand, to),
-        sentence=_sentence(advice, hand, to),
+        sentence=START_SENTENCE
+        if advice.reading.last is None
+        else f"{line_text(advice.new_line)}. {seen_text(advice, hand, to)}",
         why=why_of_answer(advice, hand, to),
         chances=chances_text(advice),
         look_for=_look_for(advice, hand),
@@ -156,34 +160,29 @@ def say(advice: Advice, hand: Hand | None = None, to: To = "bowler") -> Said:
         general=tuple(reason_of_rule(one, voice, hand) for one in advice.start_cautions),
         notes=tuple(reason_of_rule(one, voice, hand) for one in advice.notes),
         rule=_rule(advice, hand),
-        source=_source(voice, hand),
+        source="; ".join(rule_name(one.rule, hand, voice.numbers) for one in voice.fired),
         stops=text_of_rule(voice, "stops", hand),
         conflict=_conflict(voice, hand),
         spare=spare_text(advice, hand),
-        summary="",
         model=model_text(advice, hand),
-        cause=cause_text(advice, hand, to),
+        cause=cause_text(advice, to),
         runners_up=tuple(": ".join(one) for one in runners_up_texts(advice, hand)),
         odd=odd_text(advice, hand),
         assumed=assumed_text(advice),
     )
-    return dataclasses.replace(said, summary=_summary(said))
-
-
-def _stopped(advice: Advice, to: To) -> Said:
-    """Return the words of an answer that is stopped for pain."""
-    texts = {field.name: "" for field in dataclasses.fields(Said) if field.default is dataclasses.MISSING}
-    said = Said(**(texts | {"cautions": (), "notes": ()} | stopped_texts(advice, to)))
-    return dataclasses.replace(said, summary=_summary(said))
+    return dataclasses.replace(text, summary=_summary(text))
 
 
 def _headline(advice: Advice, hand: Hand, to: To) -> str:
     if headline := care_headline(advice, to):
         return headline
     if not advice.move.is_stay:
-        back = _back_words(advice) if advice.rule.rule_ids[:1] == (BACK_RULE,) else ""
         text = move_text(advice.move, hand)
-        return f"{back}{lowered(text) if back else text}"
+        if advice.rule.rule_ids[:1] != (BACK_RULE,):
+            return text
+        made = last_move(advice.session)  # a move of one board is taken back whole
+        is_whole = advice.new_line == (None if made is None else made.old_line)
+        return f"Go back{'' if is_whole else ' half'}: {lowered(text)}"
     if advice.reading.last is None:
         return line_text(advice.line)
     if advice.kind == "watch":
@@ -193,32 +192,17 @@ def _headline(advice: Advice, hand: Hand, to: To) -> str:
     return RELEASE_OFF.get(advice.rule.rule_ids[:1], "Stay")
 
 
-def _back_words(advice: Advice) -> str:
-    """Return how far it goes back: a move of one board is taken back whole."""
-    made = last_move(advice.session)
-    old_line = None if made is None else made.old_line
-    return "Go back: " if advice.new_line == old_line else "Go back half: "
-
-
-def _sentence(advice: Advice, hand: Hand, to: To) -> str:
-    if advice.reading.last is None:
-        return "Mark where it crosses, how it hits the pins, and which pins it leaves."
-    return f"{line_text(advice.new_line)}. {seen_text(advice, hand, to)}"
-
-
 def _look_for(advice: Advice, hand: Hand) -> str:
     voice, side = advice.rule, advice.reading.side
     if not is_of_rule(advice):
-        return look_for_text(advice, hand)
+        return look_for_text(advice)
     if voice.forbidden or is_equipment(advice):
         return _WATCH_ALL
     if advice.reading.last is None and not voice.fired:
         return ""
     if voice.fired and not is_aside(voice.fired[0]):
         return text_of_rule(voice, "look", hand)
-    if side == "pocket":
-        return "Two high or two light on target would change this."
-    return _WATCH_ALL
+    return "Two high or two light on target would change this." if side == "pocket" else _WATCH_ALL
 
 
 def _then(advice: Advice, hand: Hand) -> str:
@@ -228,21 +212,19 @@ def _then(advice: Advice, hand: Hand) -> str:
         is_last = advice.reading.facts.get("n_too_far") == voice.numbers["patience"] - 1
         return "If the next good ball comes in there too, go back half." if is_last else _AGAIN
     if not is_of_rule(advice):
-        return then_text(advice, hand)
+        return then_text(advice)
     if advice.reading.last is None:
         return " ".join(reason_of_rule(one, voice, hand) for one in voice.fired)
     if voice.forbidden or is_equipment(advice):
         return "Give it two balls, and watch what it does." if not advice.move.is_stay else _AGAIN
     if advice.is_small and not advice.move.is_stay:
         return f"Judge it after two balls on target. If they come in {_too_far(advice)}, go back."
-    parts = [
-        reason_of_rule(one, voice, hand)
-        for one in voice.fired[:1]
-        if one.kind in ("stay", "watch") and one.text
-    ]
     if voice.fired and is_aside(voice.fired[0]):
         return _AGAIN
-    parts += [with_sides(one.rule.then, hand, voice.numbers) for one in voice.fired[:1] if one.rule.then]
+    parts = []
+    for one in voice.fired[:1]:
+        parts += [reason_of_rule(one, voice, hand)] * (one.kind in ("stay", "watch") and bool(one.text))
+        parts += [with_sides(one.rule.then, hand, voice.numbers)] * bool(one.rule.then)
     parts += [reason_of_rule(one, voice, hand) for one in voice.fired[1:]]
     if advice.kind == "line" and advice.move.is_feet_and_eyes:
         parts.append("Judge it after two balls on target.")
@@ -268,17 +250,11 @@ def _rule(advice: Advice, hand: Hand) -> str:
     voice = advice.rule
     if not voice.fired:
         return "No rule of thumb asks for a change."
-    title = sentence_case(with_sides(voice.fired[0].rule.title, hand, voice.numbers))
-    return " ".join(part for part in (title, _walkers_size(advice), _lever(advice, hand)) if part)
-
-
-def _walkers_size(advice: Advice) -> str:
-    """Return how the move reads for who walks the line, where the rule's title names another size."""
-    move, bowler = advice.rule.move, advice.session.bowler
-    size = (abs(move.feet_boards), abs(move.target_boards))
-    if bowler.walk != "walk" or size not in WALKERS_MOVES.values():
-        return ""
-    return f"Walking toward the target: {boards_text(size[0])} and {boards_text(size[1])}."
+    title = sentence_case(text_of_rule(voice, "title", hand))
+    size = (abs(voice.move.feet_boards), abs(voice.move.target_boards))
+    is_other_size = advice.session.bowler.walk == "walk" and size in WALKERS_MOVES.values()
+    walking = f"Walking toward the target: {boards_text(size[0])} and {boards_text(size[1])}."
+    return " ".join(filter(None, (title, walking if is_other_size else "", _lever(advice, hand))))
 
 
 def _lever(advice: Advice, hand: Hand) -> str:
@@ -298,36 +274,19 @@ def _lever(advice: Advice, hand: Hand) -> str:
     return f"On paper, as a straight line: {where}, {pivot}."
 
 
-def _source(voice: RuleVoice, hand: Hand) -> str:
-    return "; ".join(rule_name(one.rule, hand, voice.numbers) for one in voice.fired)
-
-
 def _conflict(voice: RuleVoice, hand: Hand) -> str:
     if not voice.against:
         return ""
-    sayings = [
+    rules = "; ".join(
         f"“{with_sides(one.rule.title, hand, voice.numbers)}” says {lowered(move_text(one.moves[0], hand))}"
         for one in (voice.fired[0], *voice.against)
-    ]
-    return (
-        "Two rules point opposite ways: " + "; ".join(sayings) + ". Throw it again and watch where it turns."
     )
+    return f"Two rules point opposite ways: {rules}. Throw it again and watch where it turns."
 
 
-def _summary(said: Said) -> str:
-    look_for = said.look_for and f"Look for: {said.look_for}"
-    spare = said.spare and f"For this spare: {said.spare}"
-    parts = (
-        f"{said.headline}.",
-        said.sentence,
-        said.why,
-        said.cause,
-        said.odd,
-        said.chances,
-        said.conflict,
-        look_for,
-        said.then,
-        spare,
-        *said.cautions,
-    )
-    return " ".join(part for part in parts if part)
+def _summary(text: Said) -> str:
+    look_for = text.look_for and f"Look for: {text.look_for}"
+    spare = text.spare and f"For this spare: {text.spare}"
+    reasons = (text.why, text.cause, text.odd, text.chances, text.conflict)
+    parts = (f"{text.headline}.", text.sentence, *reasons, look_for, text.then, spare, *text.cautions)
+    return " ".join(filter(None, parts))

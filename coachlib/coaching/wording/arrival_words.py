@@ -42,14 +42,13 @@ ARRIVAL_WORDS: dict[ArrivalClass, ArrivalWords] = {
 
 
 def arrival_text(arrival_board: float) -> str:
-    """Return where a ball ends: ``at 17½``, ``past the head pin`` or ``in the gutter``.
+    """Return where a ball ends by its board at the head-pin plane; NaN, or off the lane, is in the gutter.
 
-    Parameters
-    ----------
-    arrival_board : float
-        At the head-pin plane; NaN, or beyond the lane's edges, is in the gutter. [board]
+    ``at 17½``, ``past the head pin`` or ``in the gutter``.
     """
-    return _where(arrival_board) or f"at {half_text(arrival_board)}"
+    if is_at_head_pin(arrival_board):
+        return f"at {half_text(arrival_board)}"
+    return PAST_HEAD_PIN if LOW_EDGE_BOARD <= arrival_board <= HIGH_EDGE_BOARD else IN_GUTTER
 
 
 def is_at_head_pin(arrival_board: float) -> bool:
@@ -66,11 +65,3 @@ def contact_in(arrival_board: float) -> float:
 def half_text(board: float) -> str:
     """Return a simulated board to the half that can be told apart: ``17½``."""
     return board_text(round(2 * board) / 2)
-
-
-def _where(arrival_board: float) -> str:
-    """Return where a ball ends that touches no head pin; empty for one that does."""
-    if is_at_head_pin(arrival_board):
-        return ""
-    is_on_lane = math.isfinite(arrival_board) and LOW_EDGE_BOARD <= arrival_board <= HIGH_EDGE_BOARD
-    return PAST_HEAD_PIN if is_on_lane else IN_GUTTER

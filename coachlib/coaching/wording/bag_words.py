@@ -6,7 +6,13 @@ from typing import Any
 
 from coachlib.coaching.equipment.bag import GAP_FT, KEEP_FRAC, SAME_BOARDS, SAME_FT, Bag, smallest_bag
 from coachlib.coaching.equipment.ball_plan import PlanStep
-from coachlib.coaching.wording.callouts import line_text, of_twenty, strikes_beside_text, strikes_text
+from coachlib.coaching.wording.callouts import (
+    line_text,
+    lowered,
+    of_twenty,
+    strikes_beside_text,
+    strikes_text,
+)
 from coachlib.world.parsing import board_text
 
 
@@ -16,7 +22,7 @@ def bag_lines(bag: Bag, keep_frac: float = KEEP_FRAC) -> tuple[str, ...]:
     Parameters
     ----------
     bag : Bag
-        From :func:`coachlib.coaching.equipment.bag.look_through`.
+        From :func:`coachlib.coaching.equipment.bag.evaluate_bag`.
     keep_frac : float, default 0.95
         Share of the best chance that must be kept on each pattern.
     """
@@ -52,14 +58,17 @@ def bag_table(bag: Bag) -> Any:
     import pandas as pd
 
     places = {one.ball.name: one for one in bag.places}
+    names = [pattern.name for pattern in bag.patterns]
     rows = []
     for ball, best in zip(bag.balls, bag.best, strict=True):
         place = places[ball.name]
-        row = {"ball": ball.name, "skid_ft": f"{place.skid_ft:.0f}"}
-        row["covered_boards"] = f"{place.covered_boards:.0f}"
-        for pattern, one in zip(bag.patterns, best, strict=True):
-            row[pattern.name] = of_twenty(one.strike_prob) if one.is_known else "?"
-        rows.append(row)
+        row = {
+            "ball": ball.name,
+            "skid_ft": f"{place.skid_ft:.0f}",
+            "covered_boards": f"{place.covered_boards:.0f}",
+        }
+        counts = [of_twenty(one.strike_prob) if one.is_known else "?" for one in best]
+        rows.append(row | dict(zip(names, counts, strict=True)))
     return pd.DataFrame(rows).set_index("ball")
 
 
@@ -72,16 +81,15 @@ def plan_lines(steps: Sequence[PlanStep]) -> tuple[str, ...]:
         From :func:`coachlib.coaching.equipment.ball_plan.ball_plan`.
     """
     first, last = steps[0], steps[-1]
-    told = [f"Start with {first.ball.name}: {_where(first)}."]
+    texts = [f"Start with {first.ball.name}: {_where(first)}."]
     for before, step in itertools.pairwise(steps):
         if step.is_change:
             change = f"After {_games(step)} change from {before.ball.name} to {step.ball.name}"
             worth = strikes_beside_text(step.strike_prob, step.kept_prob)
-            told.append(f"{change}: {_line(step)}, about {worth}.")
+            texts.append(f"{change}: {lowered(line_text(step.line))}, about {worth}.")
     if not any(step.is_change for step in steps):
-        told.append(f"No change of ball pays within {_games(last)}; follow with feet and eyes.")
-    told.append(f"After {_games(last)}: {last.ball.name}, {_where(last)}.")
-    return tuple(told)
+        texts.append(f"No change of ball pays within {_games(last)}; follow with feet and eyes.")
+    return (*texts, f"After {_games(last)}: {last.ball.name}, {_where(last)}.")
 
 
 def _games(step: PlanStep) -> str:
@@ -89,9 +97,4 @@ def _games(step: PlanStep) -> str:
 
 
 def _where(step: PlanStep) -> str:
-    return f"{_line(step)}, about {strikes_text(step.strike_prob)}"
-
-
-def _line(step: PlanStep) -> str:
-    line = line_text(step.line)
-    return line[:1].lower() + line[1:]
+    return f"{lowered(line_text(step.line))}, about {strikes_text(step.strike_prob)}"

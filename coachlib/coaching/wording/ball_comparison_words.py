@@ -6,6 +6,7 @@ from typing import Any
 
 from coachlib.coaching.equipment.ball_comparison import BallOnLine, Compared
 from coachlib.coaching.simulation.outcomes import n_of_twenty
+from coachlib.coaching.wording.arrival_words import half_text
 from coachlib.coaching.wording.callouts import (
     lowered,
     move_text,
@@ -37,18 +38,15 @@ def difference_lines(compared: Sequence[Compared], hand: Hand) -> tuple[str, ...
             f"{first.ball.name} ends in the gutter on this line. Compare from a line that reaches the pins."
         )
         return (lost, *(_best_line(one, hand) for one in compared[1:]))
-    told = tuple(
-        text
-        for one in compared[1:]
-        for text in (_ball_line(one.on_line, first), _match_line(one, first, hand), _best_line(one, hand))
+    rooms = "; ".join(f"{one.on_line.ball.name} {_room(one.on_line, hand)}" for one in compared)
+    return (
+        *(
+            text
+            for one in compared[1:]
+            for text in (_ball_line(one.on_line, first), _match_line(one, first, hand), _best_line(one, hand))
+        ),
+        f"Room at the target on this line: {rooms}.",
     )
-    return (*told, room_line([one.on_line for one in compared], hand))
-
-
-def room_line(balls: Sequence[BallOnLine], hand: Hand) -> str:
-    """Return how far the target may be missed to each side with each ball, as the bowler sees the sides."""
-    rooms = "; ".join(f"{one.ball.name} {_room(one, hand)}" for one in balls)
-    return f"Room at the target on this line: {rooms}."
 
 
 def comparison_table(compared: Sequence[Compared]) -> Any:
@@ -65,16 +63,19 @@ def comparison_table(compared: Sequence[Compared]) -> Any:
 
 
 def _row(one: BallOnLine) -> dict[str, str]:
+    numbers = {
+        "skid_ft": one.skid_ft,
+        "roll_from_ft": one.roll_ft,
+        "covered_boards": one.covered_boards,
+        "turn_deg": one.turn_deg,
+        "entry_deg": one.entry_deg,
+        "turn_board": one.turn_board,
+        "turn_ft": one.turn_ft,
+        "arrival_board": one.arrival_board,
+    }
     return {
         "ball": one.ball.name,
-        "skid_ft": _number(one.skid_ft),
-        "roll_from_ft": _number(one.roll_ft),
-        "covered_boards": _number(one.covered_boards),
-        "turn_deg": _number(one.turn_deg),
-        "entry_deg": _number(one.entry_deg),
-        "turn_board": _number(one.turn_board),
-        "turn_ft": _number(one.turn_ft),
-        "arrival_board": _number(one.arrival_board),
+        **{name: f"{value:.1f}" if math.isfinite(value) else "none" for name, value in numbers.items()},
         "room_boards": f"{one.room_out_boards:.1f} out, {one.room_in_boards:.1f} in",
         "strikes": of_twenty(one.strike_prob),
     }
@@ -87,43 +88,26 @@ def _room(one: BallOnLine, hand: Hand) -> str:
     return f"{out} {side_text(-1.0, hand)} and {inside} {side_text(1.0, hand)}"
 
 
-def _number(value: float) -> str:
-    return f"{value:.1f}" if math.isfinite(value) else "none"
-
-
 def _ball_line(one: BallOnLine, first: BallOnLine) -> str:
     if not math.isfinite(one.arrival_board):
         return f"{one.ball.name} ends in the gutter on this line."
-    parts = [part for part in (_when(one, first), _how_much(one, first)) if part]
-    if not parts and abs(one.turn_deg - first.turn_deg) < TURN_DEG:
-        return f"{one.ball.name} does the same as {first.ball.name}, as far as an eye can see."
-    parts.append(_how_sharp(one, first))
+    later_ft, more_boards = one.skid_ft - first.skid_ft, one.covered_boards - first.covered_boards
+    more_deg, parts = one.turn_deg - first.turn_deg, []
+    if not abs(later_ft) < SKID_FT:
+        skids = f"skids {one.skid_ft:.0f} ft instead of {first.skid_ft:.0f}"
+        parts.append(f"{'longer' if later_ft > 0 else 'earlier'} ({skids})")
+    if not abs(more_boards) < BOARDS:
+        covers = f"covers {one.covered_boards:.0f} boards instead of {first.covered_boards:.0f}"
+        parts.append(f"{'stronger' if more_boards > 0 else 'weaker'} ({covers})")
+    if abs(more_deg) < TURN_DEG:
+        if not parts:
+            return f"{one.ball.name} does the same as {first.ball.name}, as far as an eye can see."
+        parts.append(f"not more angular (turns {one.turn_deg:.1f}°, the other {first.turn_deg:.1f}°)")
+    else:
+        turns = f"turns {one.turn_deg:.1f}° instead of {first.turn_deg:.1f}°"
+        parts.append(f"{'more' if more_deg > 0 else 'less'} angular ({turns})")
     slips = "" if math.isfinite(one.roll_ft) else " It still slips at the pins, so its strikes are less sure."
     return f"{one.ball.name} against {first.ball.name}: {', '.join(parts)}.{slips}"
-
-
-def _when(one: BallOnLine, first: BallOnLine) -> str:
-    later_ft = one.skid_ft - first.skid_ft
-    if abs(later_ft) < SKID_FT:
-        return ""
-    word = "longer" if later_ft > 0 else "earlier"
-    return f"{word} (skids {one.skid_ft:.0f} ft instead of {first.skid_ft:.0f})"
-
-
-def _how_much(one: BallOnLine, first: BallOnLine) -> str:
-    more_boards = one.covered_boards - first.covered_boards
-    if abs(more_boards) < BOARDS:
-        return ""
-    word = "stronger" if more_boards > 0 else "weaker"
-    return f"{word} (covers {one.covered_boards:.0f} boards instead of {first.covered_boards:.0f})"
-
-
-def _how_sharp(one: BallOnLine, first: BallOnLine) -> str:
-    more_deg = one.turn_deg - first.turn_deg
-    if abs(more_deg) < TURN_DEG:
-        return f"not more angular (turns {one.turn_deg:.1f}°, the other {first.turn_deg:.1f}°)"
-    word = "more angular" if more_deg > 0 else "less angular"
-    return f"{word} (turns {one.turn_deg:.1f}° instead of {first.turn_deg:.1f}°)"
 
 
 def _match_line(one: Compared, first: BallOnLine, hand: Hand) -> str:
@@ -143,10 +127,10 @@ def _best_line(one: Compared, hand: Hand) -> str:
     move = "the same line" if one.best_move.is_stay else lowered(move_text(one.best_move, hand))
     best, stay = one.on_best.strike_prob, one.on_line.strike_prob
     if n_of_twenty(best) != n_of_twenty(stay):
-        told = strikes_beside_text(best, stay)
+        worth = strikes_beside_text(best, stay)
     else:
-        told = strikes_text(best) + ("" if one.best_move.is_stay else ", no better than the same line")
-    return f"Best line within reach for {one.on_line.ball.name}: {move}, about {told}."
+        worth = strikes_text(best) + ("" if one.best_move.is_stay else ", no better than the same line")
+    return f"Best line within reach for {one.on_line.ball.name}: {move}, about {worth}."
 
 
 def _off(turn_boards: float, arrival_boards: float, hand: Hand) -> str:
@@ -155,8 +139,5 @@ def _off(turn_boards: float, arrival_boards: float, hand: Hand) -> str:
         return "all end in the gutter"
     is_turn = abs(turn_boards) > abs(arrival_boards)
     boards = turn_boards if is_turn else arrival_boards
-    size = board_text(round(2 * abs(boards)) / 2)
-    verb = "turns" if is_turn else "arrives"
-    return (
-        f"the nearest {verb} {size} board{'' if abs(boards) <= 1 else 's'} too far {side_text(boards, hand)}"
-    )
+    size = f"{half_text(abs(boards))} board{'' if abs(boards) <= 1 else 's'}"
+    return f"the nearest {'turns' if is_turn else 'arrives'} {size} too far {side_text(boards, hand)}"

@@ -30,11 +30,11 @@ def strikes_text(prob: float) -> str:
     return f"{n} strike{'' if n == 1 else 's'} in {N_TWENTY}"
 
 
-def strikes_beside_text(new_prob: float, old_prob: float) -> str:
+def strikes_beside_text(new_prob: float, old_prob: float, same: str = "about the same") -> str:
     """Return a chance of striking beside the one before it: ``"7 strikes in 20, up from 5"``."""
     new, old = n_of_twenty(new_prob), n_of_twenty(old_prob)
     if new == old:
-        return f"{strikes_text(new_prob)}, about the same"
+        return f"{strikes_text(new_prob)}, {same}"
     return f"{strikes_text(new_prob)}, {'up' if new > old else 'down'} from {old}"
 
 

@@ -15,31 +15,21 @@ STOP_HEADLINE = "Stop: rest, and have it looked at"
 GO_ON = "Go on"
 """The words on the button by which a coach lets a bowler with pain go on."""
 
-_WHO_LOOKS = (
-    "A doctor or a physio looks at what hurts; a pro shop looks at how the ball fits: span, holes and weight."
-)
-_UNTIL = "Then feet and eyes may change; speed, hand and weight stay as they are."
 SPEED_DOWN_RULE = "speed_is_down"
 
 
 def stopped_texts(advice: "Advice", to: str) -> dict[str, Any]:
-    """Return the texts of an answer that is stopped for pain; all others stay empty.
-
-    Parameters
-    ----------
-    advice : Advice
-        With `is_stopped`.
-    to : {"bowler", "coach"}
-        Who is spoken to.
-    """
+    """Return the texts of an answer that is stopped for pain; all others stay empty."""
     noted = "You said" if to == "bowler" else "The bowler said"
     until = f"{'you press' if to == 'bowler' else 'the coach says'} “{GO_ON.lower()}”"
     fired, hand = advice.rule.fired[:1], advice.session.bowler.hand
     return {
         "headline": STOP_HEADLINE,
         "sentence": f"{noted} that something hurts or is numb.",
-        "why": _WHO_LOOKS,
-        "then": f"No move until {until}. {_UNTIL}",
+        "why": "A doctor or a physio looks at what hurts; a pro shop looks at how the ball fits: span, holes "
+        "and weight.",
+        "then": f"No move until {until}. Then feet and eyes may change; speed, hand and weight stay as they "
+        "are.",
         "source": "; ".join(rule_name(one.rule, hand, advice.rule.numbers) for one in fired),
         "rule": " ".join(f"{one.rule.title}. {one.rule.why}" for one in fired),
     }

@@ -19,10 +19,21 @@ def sheet_lines(test: BallTest, hand: Hand) -> tuple[str, ...]:
     hand : {"right", "left"}
         The bowling hand, for the sides.
     """
-    told = [_ball(test.first), _ball(test.second), _arrival(test, hand), _needed(test), _strikes(test)]
-    if not test.is_in_turn:
-        told.append("The balls were not thrown in turn: the lane may be what differs. Throw them in pairs.")
-    return tuple(line for line in told if line)
+    n_each, fewest = test.n_each_needed, min(test.first.n_arrivals, test.second.n_arrivals)
+    needed = (
+        f"To show a difference of {board_text(WORTH_BOARDS)} board 4 times in 5, throw {n_each} with each."
+    )
+    lines = (
+        _ball(test.first),
+        _ball(test.second),
+        _arrival(test, hand),
+        "" if test.is_told_apart or fewest >= n_each else needed,
+        _strikes(test),
+        ""
+        if test.is_in_turn
+        else "The balls were not thrown in turn: the lane may be what differs. Throw them in pairs.",
+    )
+    return tuple(filter(None, lines))
 
 
 def sheet_table(order: Sequence[str]) -> Any:
@@ -67,33 +78,17 @@ def _sided(boards: float, hand: Hand) -> str:
     return f"{size} board{'' if abs(boards) <= 1 else 's'} {side_text(boards, hand)}"
 
 
-def _needed(test: BallTest) -> str:
-    fewest = min(test.first.n_arrivals, test.second.n_arrivals)
-    if test.is_told_apart or fewest >= test.n_each_needed:
-        return ""
-    return (
-        f"To show a difference of {board_text(WORTH_BOARDS)} board 4 times in 5, "
-        f"throw {test.n_each_needed} with each."
-    )
-
-
 def _strikes(test: BallTest) -> str:
     if test.strike_prob_value is None:
         return ""
     if test.strike_prob_value < 0.05:
-        return f"{_more(test)} strikes more: chance alone does this {_in_hundred(test.strike_prob_value)}."
+        name = max(test.second, test.first, key=lambda one: one.n_strikes / one.n_leaves).name
+        n = round(100 * test.strike_prob_value)
+        times = "1 time in 100 or less" if test.strike_prob_value < 0.015 else f"{n} times in 100"
+        return f"{name} strikes more: chance alone does this {times}."
     if test.n_each_for_strikes is None:
         return "Both strike alike so far."
     return (
         f"The strikes do not differ by more than chance; to be sure of such a difference takes about "
         f"{test.n_each_for_strikes} with each."
     )
-
-
-def _more(test: BallTest) -> str:
-    first, second = (one.n_strikes / one.n_leaves for one in (test.first, test.second))
-    return test.first.name if first > second else test.second.name
-
-
-def _in_hundred(chance_prob: float) -> str:
-    return "1 time in 100 or less" if chance_prob < 0.015 else f"{round(100 * chance_prob)} times in 100"

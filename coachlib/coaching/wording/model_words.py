@@ -1,27 +1,29 @@
 """What the simulation says, in words: counts of twenty balls, lanes as counts of ten, no percent."""
 
 import dataclasses
+from statistics import fmean
 
 from coachlib.coaching.advice.advice import Advice
 from coachlib.coaching.advice.decision import N_LANES_SHOWN, shows_most
 from coachlib.coaching.advice.model_voice import ModelVoice
 from coachlib.coaching.rules.rule_advice import SHORT_RULE
 from coachlib.coaching.session.ball_reading import is_gutter_ball, side_of
+from coachlib.coaching.session.lane_history import boards_on_target
 from coachlib.coaching.simulation.outcomes import n_of_twenty
 from coachlib.coaching.wording.arrival_words import NEAR_POCKET_BOARDS
-from coachlib.coaching.wording.callouts import To, lowered, move_text, strikes_text
-from coachlib.coaching.wording.good_shot_words import (
-    off_pocket_text,
-    seen_off_boards,
-    sheet_text,
-    where_meant_text,
-)
+from coachlib.coaching.wording.callouts import To, lowered, move_text, strikes_beside_text, strikes_text
 from coachlib.world.hand import Hand, own_pins
 from coachlib.world.lane import POCKET_BOARD
-from coachlib.world.parsing import board_text
+from coachlib.world.parsing import board_text, boards_text
 from coachlib.world.shot import Shot
 
-_SEEN_AS = {
+SHEET_APART_BOARDS = 1.0
+"""Balls over the target that came in so far from what is believed are told instead of it (our guess)."""
+
+FIRST_HIT_BOARD, LAST_HIT_BOARD = 13.7, 22.5
+"""Outside of these a ball misses the head pin or is past it: no number of boards is told."""
+
+_OBSERVATIONS = {
     "crossing": "where it crossed",
     "arrival": "where it hit",
     "leave": "the pins left",
@@ -33,34 +35,71 @@ _SEEN_AS = {
 
 def of_ten(frac: float) -> str:
     """Return a share of the believed lanes as a count of ten; never all and never none."""
-    return f"{min(max(round(N_LANES_SHOWN * frac), 1), N_LANES_SHOWN - 1)} in {N_LANES_SHOWN} likely lanes"
+    return f"{_n_of_ten(frac)} in {N_LANES_SHOWN} likely lanes"
+
+
+def _n_of_ten(frac: float) -> int:
+    return min(max(round(N_LANES_SHOWN * frac), 1), N_LANES_SHOWN - 1)
+
+
+def is_of_rule(advice: Advice) -> bool:
+    """Return whether the rule's own words fit the answer: nobody contradicts it, or a gate holds."""
+    if advice.model is None or advice.is_gate or advice.reading.last is None:
+        return True
+    is_same = advice.agree is True and (advice.kind != "line" or advice.move == advice.rule.move)
+    return is_same or advice.kind not in ("stay", "watch", "line")
+
+
+def names_rules_move(advice: Advice) -> bool:
+    """Return whether :func:`why_text` names the rule's move as it is."""
+    rule, move = (None if advice.model is None else advice.model.rule), advice.rule.move
+    return advice.kind != "line" and rule is not None and rule.move == move and not move.is_stay
+
+
+# what an answer is worth
 
 
 def chances_text(advice: Advice) -> str:
     """Return the chance before and after, on how many lanes it is better, and how many balls it rests on."""
-    model = advice.model
+    model, advised = advice.model, advice.advised
     if model is None or not advice.is_counted:
         return ""
     stay, basis = model.stay.strike_prob, _basis(advice, model)
     if advice.kind == "line" and not advice.move.is_feet_and_eyes:
         return f"About {strikes_text(stay)} on this line. Another target distance is not simulated. {basis}"
-    new, frac = advice.move_strike_prob, _better_frac(advice)
-    if advice.move.is_stay or new is None or frac is None:
-        return f"About {strikes_text(stay)} on this line{_nothing_better(advice)}. {basis}"
-    counts = f"About {strikes_text(new)}, {_from(n_of_twenty(new), n_of_twenty(stay))}."
+    if advised is None or advised.move.is_stay:
+        return f"About {strikes_text(stay)} on this line{_nothing_better(advice, model)}. {basis}"
+    frac = advised.better_lanes_frac
     better = f" Better on {of_ten(frac)}." if shows_most(frac) else ""
-    return f"{counts}{better} {basis}"
+    return f"About {strikes_beside_text(advised.strike_prob, stay, 'about the same as now')}.{better} {basis}"
 
 
-def _better_frac(advice: Advice) -> float | None:
-    """Return the share of likely lanes on which the change advised is better, whatever kind it is."""
-    known = () if advice.model is None else (advice.model.best, advice.model.rule, advice.model.equipment)
-    found = [one for one in known if one is not None and one.move == advice.move]
-    return found[0].better_lanes_frac if found else None
+def _basis(advice: Advice, model: ModelVoice) -> str:
+    """Return how many balls a chance is based on, those that tell of the bowler alone apart."""
+    n_elsewhere, n_here = model.n_elsewhere, model.n_balls - model.n_elsewhere
+    if not model.n_balls:
+        return "No ball thrown yet."
+    if not n_elsewhere:
+        return f"Based on {_n_balls(n_here)}."
+    session = advice.session
+    n_lanes = len({ball.lane for ball in session.first_balls} - {session.lane})
+    where = ("before the fresh oil", "on the other lane", "on other lanes")[min(n_lanes, 2)]
+    if n_here:
+        return f"Based on {_n_balls(n_here)} here and {n_elsewhere} {where}."
+    return f"Based on {_n_balls(n_elsewhere)} {where}; none was thrown here yet."
 
 
-def _from(new: int, stay: int) -> str:
-    return f"{'up' if new > stay else 'down'} from {stay}" if new != stay else "about the same as now"
+def _n_balls(n: int) -> str:
+    return f"{n} ball{'' if n == 1 else 's'}"
+
+
+def _nothing_better(advice: Advice, model: ModelVoice) -> str:
+    if advice.reading.last is None or advice.is_gate:
+        return ""
+    gain = n_of_twenty(model.best.strike_prob) - n_of_twenty(model.stay.strike_prob)
+    if gain <= 0:
+        return "; no line within reach is clearly better"
+    return f"; another line may add {gain}, but too few likely lanes agree"
 
 
 def model_text(advice: Advice, hand: Hand) -> str:
@@ -68,23 +107,28 @@ def model_text(advice: Advice, hand: Hand) -> str:
     model = advice.model
     if model is None or advice.reading.last is None or not advice.is_counted:
         return ""
-    parts = [where_meant_text(advice), _of_rule(advice, model, hand)]
-    return " ".join(part for part in parts if part)
+    good_shot, rule = where_meant_text(advice), model.rule
+    if rule is None or rule.move == advice.move:
+        return good_shot
+    is_same = n_of_twenty(rule.strike_prob) == n_of_twenty(model.stay.strike_prob)
+    worth = "the same as staying" if is_same else strikes_text(rule.strike_prob)
+    return f"{good_shot} The rule's {move_text(rule.move, hand).lower()}: about {worth}.".strip()
 
 
-def cause_text(advice: Advice, hand: Hand, to: To = "bowler") -> str:
+# whose doing it was, and what does not fit
+
+
+def cause_text(advice: Advice, to: To = "bowler") -> str:
     """Return whose doing the last ball was, in one sentence, and which observation told it best."""
-    told, cause = (None if advice.model is None else advice.model.blame), advice.cause
-    if told is None or cause.bowler_prob is None:
+    blame, cause = (None if advice.model is None else advice.model.blame), advice.cause
+    if blame is None or cause.bowler_prob is None:
         return ""
-    who = "you" if to == "bowler" else "the bowler"
-    prob = cause.bowler_prob if cause.verdict == "bowler" else 1.0 - cause.bowler_prob
-    n = min(max(round(N_LANES_SHOWN * prob), 1), N_LANES_SHOWN - 1)
-    side = "high" if told.meant_board > POCKET_BOARD else "light"
-    about = f" (about {n} in {N_LANES_SHOWN})" if n > N_LANES_SHOWN / 2 else ""
-    is_release = cause.verdict == "bowler" and advice.reading.facts.get("is_missed") is not True
-    if is_release:
+    if cause.verdict == "bowler" and advice.reading.facts.get("is_missed") is not True:
         return "Probably the speed or the slide foot, and not the line."
+    who = "you" if to == "bowler" else "the bowler"
+    n = _n_of_ten(cause.bowler_prob if cause.verdict == "bowler" else 1.0 - cause.bowler_prob)
+    about = f" (about {n} in {N_LANES_SHOWN})" if n > N_LANES_SHOWN / 2 else ""
+    side = _side(blame.meant_board - POCKET_BOARD)
     verdict = {
         "bowler": f"Probably {who}, not the lane{about}",
         "lane": f"Probably the lane{about}",
@@ -92,7 +136,7 @@ def cause_text(advice: Advice, hand: Hand, to: To = "bowler") -> str:
         "direction known": f"It comes in {side}; too early to say whether that is {who} or the lane",
         "too early": f"Too early to tell {who} from the lane",
     }[cause.verdict]
-    best = _SEEN_AS.get(cause.key_observation, "")
+    best = _OBSERVATIONS.get(cause.key_observation, "")
     return f"{verdict}. Best clue: {best}." if best else f"{verdict}."
 
 
@@ -118,10 +162,9 @@ def odd_text(advice: Advice, hand: Hand) -> str:
         "motion": (shot.motion or "").replace("_", " "),
         "speed": "" if shot.speed_mph is None else f"{shot.speed_mph:g} mph",
     }
-    seen = f"{_SEEN_AS[model.odd]} ({values[model.odd]})"
     return (
-        f"One thing does not fit the rest: {seen}. We left it out, so the answer is less sure. "
-        "If it was a slip, correct the ball."
+        f"One thing does not fit the rest: {_OBSERVATIONS[model.odd]} ({values[model.odd]}). We left it out, "
+        "so the answer is less sure. If it was a slip, correct the ball."
     )
 
 
@@ -133,21 +176,11 @@ def _is_usual_leave(shot: Shot) -> bool:
 
 def assumed_text(advice: Advice) -> str:
     """Return what nobody knows and what it was taken for, or an empty text."""
-    if advice.model is None or not advice.model.assumed:
-        return ""
-    return (
-        "Not entered, so we assumed: "
-        + "; ".join(f"{what} {taken}" for what, taken in advice.model.assumed)
-        + "."
-    )
+    unknown = "" if advice.model is None else "; ".join(map(" ".join, advice.model.assumed))
+    return f"Not entered, so we assumed: {unknown}." if unknown else ""
 
 
-def is_of_rule(advice: Advice) -> bool:
-    """Return whether the rule's own words fit the answer: nobody contradicts it, or a gate holds."""
-    if advice.model is None or advice.is_gate or advice.reading.last is None:
-        return True
-    is_same = advice.agree is True and (advice.kind != "line" or advice.move == advice.rule.move)
-    return is_same or advice.kind not in ("stay", "watch", "line")
+# where the rule of thumb does not say it
 
 
 def why_text(advice: Advice, hand: Hand) -> str:
@@ -155,39 +188,28 @@ def why_text(advice: Advice, hand: Hand) -> str:
     model = advice.model
     if model is None:
         return ""
+    rule = None if model.rule is None else lowered(move_text(model.rule.move, hand))
+    if advice.kind == "line" and advice.is_settled:
+        # how it came in is said before it; where counts are shown the two sizes are told beside them
+        why = (
+            "The last move fell short."
+            if advice.rule.rule_ids[:1] == (SHORT_RULE,)
+            else "The line no longer fits."
+        )
+        is_less = model.rule is not None and model.rule.move.size_boards > advice.move.size_boards
+        is_named = is_less and not advice.is_counted
+        return f"{why} Rule of thumb: {rule}; on the likely lanes less is better." if is_named else why
     if advice.kind == "line":
-        return _why_settled(advice, model, hand) if advice.is_settled else _why_line(advice)
-    if advice.rule.move.is_stay or model.rule is None:
+        observed = _observed_off_boards(advice)
+        if observed is not None and abs(observed) >= NEAR_POCKET_BOARDS:
+            return f"Good shots came in {_side(observed)}."
+        off_pocket = "" if _sheet_text(advice) else _off_pocket_text(advice)
+        return off_pocket or "On the likely lanes there is more room for a miss there."
+    if advice.rule.move.is_stay or rule is None:
         return where_meant_text(advice)
-    return f"Rule of thumb: {lowered(move_text(model.rule.move, hand))}, but {_too_little(advice)}."
-
-
-def names_rules_move(advice: Advice) -> bool:
-    """Return whether :func:`why_text` names the rule's move as it is."""
-    rule, move = (None if advice.model is None else advice.model.rule), advice.rule.move
-    return advice.kind != "line" and rule is not None and rule.move == move and not move.is_stay
-
-
-def _why_settled(advice: Advice, model: ModelVoice, hand: Hand) -> str:
-    """Return why the line moves by another size than the rule's; how it came in is said before it.
-
-    Where counts are shown the two sizes are told beside them, see :mod:`coachlib.coaching.wording.voices`.
-    """
-    rule, is_short = model.rule, advice.rule.rule_ids[:1] == (SHORT_RULE,)
-    said = "The last move fell short." if is_short else "The line no longer fits."
-    if rule is None or advice.is_counted or rule.move.size_boards <= advice.move.size_boards:
-        return said
-    named = lowered(move_text(rule.move, hand))
-    return f"{said} Rule of thumb: {named}; on the likely lanes less is better."
-
-
-def _why_line(advice: Advice) -> str:
-    """Return why the line moves: where good shots came in, or what a good shot does by now."""
-    seen = seen_off_boards(advice)
-    if seen is not None and abs(seen) >= NEAR_POCKET_BOARDS:
-        return f"Good shots came in {'high' if seen > 0 else 'light'}."
-    off = "" if sheet_text(advice) else off_pocket_text(advice)
-    return off or "On the likely lanes there is more room for a miss there."
+    is_one_look = model.n_balls - model.n_elsewhere < 2
+    too_little = "one ball is too little" if is_one_look else "the gain is too small"
+    return f"Rule of thumb: {rule}, but {too_little} to be sure."
 
 
 def paper_text(advice: Advice) -> str:
@@ -195,15 +217,14 @@ def paper_text(advice: Advice) -> str:
     move = advice.move
     if advice.kind != "line" or advice.model is None or not advice.is_counted or not move.feet_boards:
         return ""
-    inward = move.feet_boards > 0
-    oil = "into more oil" if inward else "onto drier boards"
+    oil = "into more oil" if move.feet_boards > 0 else "onto drier boards"
     if move.feet_boards == move.target_boards:
         return f"Same angle, but {oil}."
     more_eyes = abs(move.target_boards) > abs(move.feet_boards) and move.feet_boards * move.target_boards > 0
     return f"A flatter angle, but {oil}." if more_eyes else ""
 
 
-def look_for_text(advice: Advice, hand: Hand) -> str:
+def look_for_text(advice: Advice) -> str:
     """Return what to watch on the next ball where the rule does not say it."""
     if advice.kind == "line":
         return "Hit the new target: does it finish closer to the pocket?"
@@ -212,65 +233,66 @@ def look_for_text(advice: Advice, hand: Hand) -> str:
     return f"{note}Same line, over the target: where does it hit?"
 
 
-def then_text(advice: Advice, hand: Hand) -> str:
+def then_text(advice: Advice) -> str:
     """Return what follows where the rule does not say it."""
     if advice.kind != "line":
         return "We'll look again after the next ball."
-    told = None if advice.model is None else advice.model.blame
+    off = _meant_off_boards(advice)
     if advice.is_settled or advice.reading.side in ("high", "light"):
-        too_far = "light" if advice.reading.side == "high" else "high"
-    elif told is None or abs(told.meant_board - POCKET_BOARD) < NEAR_POCKET_BOARDS:
+        off = 1.0 if advice.reading.side == "high" else -1.0
+    elif off is None or abs(off) < NEAR_POCKET_BOARDS:
         return "Judge it after two balls on target."
-    else:
-        too_far = "light" if told.meant_board > POCKET_BOARD else "high"
-    return f"Judge it after two balls on target. If they come in {too_far}, go back half."
+    return f"Judge it after two balls on target. If they come in {_side(-off)}, go back half."
 
 
-def _too_little(advice: Advice) -> str:
-    n_told = 0 if advice.model is None else advice.model.n_balls - advice.model.n_elsewhere
-    return "one ball is too little to be sure" if n_told < 2 else "the gain is too small to be sure"
+# where a good shot comes in now, as believed, beside what the balls over the target showed
 
 
-def _basis(advice: Advice, model: ModelVoice) -> str:
-    """Return how many balls a chance is based on, those that tell of the bowler alone apart."""
-    if not model.n_balls:
-        return "No ball thrown yet."
-    n_here = model.n_balls - model.n_elsewhere
-    if not model.n_elsewhere:
-        return f"Based on {_n_balls(n_here)}."
-    where = _elsewhere(advice)
-    if n_here:
-        return f"Based on {_n_balls(n_here)} here and {model.n_elsewhere} {where}."
-    return f"Based on {_n_balls(model.n_elsewhere)} {where}; none was thrown here yet."
-
-
-def _n_balls(n: int) -> str:
-    return f"{n} ball{'' if n == 1 else 's'}"
-
-
-def _elsewhere(advice: Advice) -> str:
-    """Return where the balls were thrown that tell of the bowler alone."""
-    session = advice.session
-    n_lanes = len({seen.lane for seen in session.first_balls} - {session.lane})
-    return ("before the fresh oil", "on the other lane")[n_lanes] if n_lanes < 2 else "on other lanes"
-
-
-def _nothing_better(advice: Advice) -> str:
-    model = advice.model
-    if model is None or advice.reading.last is None or advice.is_gate:
+def where_meant_text(advice: Advice) -> str:
+    """Return where a good shot comes in now, as believed; what balls over the target showed is first."""
+    off = _meant_off_boards(advice)
+    if off is None:
         return ""
-    gain = n_of_twenty(model.best.strike_prob) - n_of_twenty(model.stay.strike_prob)
-    if gain <= 0:
-        return "; no line within reach is clearly better"
-    return f"; another line may add {gain}, but too few likely lanes agree"
+    in_pocket = "A good shot now finds the pocket." if abs(off) < NEAR_POCKET_BOARDS else ""
+    return _sheet_text(advice) or in_pocket or _off_pocket_text(advice)
 
 
-def _of_rule(advice: Advice, model: ModelVoice, hand: Hand) -> str:
-    rule = model.rule
-    if rule is None or rule.move == advice.move:
+def _side(off_boards: float) -> str:
+    return "high" if off_boards > 0 else "light"
+
+
+def _meant_off_boards(advice: Advice) -> float | None:
+    """Return how far off the pocket a good shot comes in now, as believed [boards]."""
+    blame = None if advice.model is None else advice.model.blame
+    return None if blame is None else blame.meant_board - POCKET_BOARD
+
+
+def _observed_off_boards(advice: Advice) -> float | None:
+    """Return how far off the pocket the last two or three balls over the target came in; None below two."""
+    boards = boards_on_target(advice.session)[-3:]
+    return fmean(boards) - POCKET_BOARD if len(boards) >= 2 else None
+
+
+def _sheet_text(advice: Advice) -> str:
+    """Return that the oil sheet expects another ball than was seen; empty where the two go together."""
+    off, observed = _meant_off_boards(advice), _observed_off_boards(advice)
+    if off is None:
         return ""
-    gain = n_of_twenty(rule.strike_prob) - n_of_twenty(model.stay.strike_prob)
-    named = move_text(rule.move, hand).lower()
-    if gain == 0:
-        return f"The rule's {named}: about the same as staying."
-    return f"The rule's {named}: about {strikes_text(rule.strike_prob)}."
+    if observed is None or abs(off - observed) < SHEET_APART_BOARDS:
+        facts, side, observed = advice.reading.facts, advice.reading.side, 0.0
+        on_other = {"high": off < 0, "light": off > 0, "pocket": abs(off) >= 1.5}.get(str(side), False)
+        if abs(off) < NEAR_POCKET_BOARDS or facts.get("is_on_target") is not True or not on_other:
+            return ""
+    return f"The oil sheet expects {'higher' if off > observed else 'lighter'} than we saw."
+
+
+def _off_pocket_text(advice: Advice) -> str:
+    """Return how a good shot comes in that does not find the pocket."""
+    off = _meant_off_boards(advice) or 0.0
+    is_against = advice.is_settled and (off > 0.0) != (advice.reading.side == "high")
+    if abs(off) < NEAR_POCKET_BOARDS or is_against:
+        return ""
+    if not FIRST_HIT_BOARD <= POCKET_BOARD + off <= LAST_HIT_BOARD:
+        return f"A good shot now {'misses' if off < 0 else 'goes past'} the head pin."
+    half = round(abs(off) * 2) / 2
+    return f"A good shot now hits {boards_text(half)} board{'s' * (half > 1)} {_side(off)}."

@@ -6,13 +6,12 @@ hand asked for.
 
 import dataclasses
 
-from coachlib.coaching.plan.plan import Plan, RunnerUp
+from coachlib.coaching.plan.plan import LineRoom, Plan
 from coachlib.coaching.plan.plan_cases import TURN_FT, CaseKind, WhatIf
-from coachlib.coaching.plan.plan_room import LineRoom
 from coachlib.coaching.simulation.line_search import EQUAL_PROB, FILM_FRACS, ROOM_FRAC
 from coachlib.coaching.simulation.outcomes import N_TWENTY, n_of_twenty
 from coachlib.coaching.wording.advice_text import say
-from coachlib.coaching.wording.arrival_words import ARRIVAL_WORDS
+from coachlib.coaching.wording.arrival_words import ARRIVAL_WORDS, half_text
 from coachlib.coaching.wording.callouts import (
     line_text,
     lowered,
@@ -21,6 +20,7 @@ from coachlib.coaching.wording.callouts import (
     strikes_text,
     with_sides,
 )
+from coachlib.coaching.wording.why_words import reason_of_rule
 from coachlib.errors import checked_thing
 from coachlib.world.hand import Hand, checked_hand, inside_side, outside_side
 from coachlib.world.lane import arrival_class
@@ -131,20 +131,24 @@ def say_plan(plan: Plan, hand: Hand | None = None) -> SaidPlan:
     """
     checked_thing("plan", plan, Plan, "Make one with coachlib.plan(…).")
     hand = checked_hand(plan.session.bowler.hand if hand is None else hand)
-    said = SaidPlan(
+    rules = [plan.start, *(case.rule for case in plan.cases)]
+    cautions = [caution for rule in rules for caution in say(rule, hand).cautions]
+    text = SaidPlan(
         who=_who(plan),
         headline=line_text(plan.line),
         sentence=_sentence(plan),
         chances=_chances(plan),
         room=() if plan.room is None else _room(plan.room, hand),
-        runners_up=tuple(_runner_up(one) for one in plan.runners_up),
+        runners_up=tuple(
+            f"{line_text(one.line)}: {_loss(one.loses_prob, one.is_equal)}." for one in plan.runners_up
+        ),
         cases=tuple(_case(one, hand) for one in plan.cases),
-        rules=_rules(plan, hand),
+        rules=tuple(reason_of_rule(one, plan.start.rule, hand) for one in plan.start.rule.fired),
         notes=_notes(plan),
-        cautions=_cautions(plan, hand),
+        cautions=tuple(dict.fromkeys([*cautions, CARE])),
         text="",
     )
-    return dataclasses.replace(said, text=_text(said))
+    return dataclasses.replace(text, text=_text(text))
 
 
 def start_text(plan: Plan) -> str:
@@ -172,90 +176,70 @@ def _who(plan: Plan) -> str:
 def _sentence(plan: Plan) -> str:
     pattern = plan.session.pattern
     rule = "" if pattern is None else f"the rule of 31 says {board_text(pattern.rule_of_31_board)}"
+    exit_at = f"leaves the oil at board {half_text(plan.exit_board)}"
     if plan.is_rule_only:
-        return (
-            f"By the rule of 31 alone: on paper the aim leaves the oil at board {_half(plan.exit_board)}; "
-            f"{rule}. We do not know where the oil lies, so nothing was simulated."
-        )
-    arrival = "" if plan.arrival_board is None else f" and arrives at {_half(plan.arrival_board)}"
-    return f"A good ball leaves the oil at board {_half(plan.exit_board)}{arrival}; {rule}."
+        unknown = "We do not know where the oil lies, so nothing was simulated."
+        return f"By the rule of 31 alone: on paper the aim {exit_at}; {rule}. {unknown}"
+    arrival = "" if plan.arrival_board is None else f" and arrives at {half_text(plan.arrival_board)}"
+    return f"A good ball {exit_at}{arrival}; {rule}."
 
 
 def _chances(plan: Plan) -> str:
     if plan.strike_prob is None:
         return ""
-    told = f"About {strikes_text(plan.strike_prob)}."
+    about = f"About {strikes_text(plan.strike_prob)}."
     counts = [n_of_twenty(chance) for chance in plan.film_probs]
     off = f"{n_of_twenty(FILM_FRACS[-1] - 1.0)} parts in {N_TWENTY}"
     if len(set(counts)) == 1:
-        return f"{told} The same where the oil is thinner or thicker than on the sheet by {off}."
+        return f"{about} The same where the oil is thinner or thicker than on the sheet by {off}."
     thin, sheet, thick = counts
-    return f"{told} With the oil of the sheet {sheet}, with {off} less oil {thin}, with so much more {thick}."
+    return (
+        f"{about} With the oil of the sheet {sheet}, with {off} less oil {thin}, with so much more {thick}."
+    )
 
 
 def _room(room: LineRoom, hand: Hand) -> tuple[str, ...]:
-    parallel = _to_both_sides(room.parallel_out_boards, room.parallel_in_boards, hand)
-    aim = _to_both_sides(room.aim_out_boards, room.aim_in_boards, hand)
+    def to_both_sides(out_boards: float, in_boards: float) -> str:
+        sides = {outside_side(hand): out_boards, inside_side(hand): in_boards}
+        return ", ".join(f"{board_text(sides[one]) if sides[one] else 'none'} {one}" for one in sorted(sides))
+
+    parallel = to_both_sides(room.parallel_out_boards, room.parallel_in_boards)
+    aim = to_both_sides(room.aim_out_boards, room.aim_in_boards)
     kept = f"Within that it keeps {n_of_twenty(ROOM_FRAC)} of every {N_TWENTY} strikes."
     return (f"Feet and eyes together: {parallel}.", f"The eyes alone: {aim}.", kept)
 
 
-def _to_both_sides(out_boards: float, in_boards: float, hand: Hand) -> str:
-    sides = {outside_side(hand): out_boards, inside_side(hand): in_boards}
-    return ", ".join(
-        f"{board_text(sides[side])} {side}" if sides[side] else f"none {side}" for side in ("left", "right")
-    )
-
-
-def _runner_up(one: RunnerUp) -> str:
-    n_less = n_of_twenty(one.loses_prob)
-    loses = "about the same" if one.is_equal or not n_less else f"{n_less} fewer in {N_TWENTY}"
-    return f"{line_text(one.line)}: {loses}."
+def _loss(off_prob: float, is_equal: bool) -> str:
+    n_less = n_of_twenty(off_prob)
+    return "about the same" if is_equal or not n_less else f"{n_less} fewer in {N_TWENTY}"
 
 
 def _case(case: WhatIf, hand: Hand) -> SaidCase:
     arrived = arrival_class(case.arrival_board)
     came_in = "still finds the pocket" if arrived == "pocket" else ARRIVAL_WORDS[arrived].does
     lane = _LANES[case.kind].format(turn=f"{TURN_FT:g}")
+    move = f"{move_text(case.move, hand)}: {lowered(line_text(case.new_line))}"
+    chances = f"About {strikes_beside_text(case.move_prob, case.stay_prob)}."
+    if case.move.is_stay:
+        move, chances = "Stay", f"No move within reach beats these {strikes_text(case.stay_prob)}."
     return SaidCase(
         heading=_HEADINGS[case.kind],
-        lane=f"On {lane} it {came_in}, at board {_half(case.arrival_board)}.",
-        move=_case_move(case, hand),
-        chances=_case_chances(case),
+        lane=f"On {lane} it {came_in}, at board {half_text(case.arrival_board)}.",
+        move=move,
+        chances=chances,
         rule=_case_rule(case, hand),
     )
 
 
-def _case_move(case: WhatIf, hand: Hand) -> str:
-    if case.move.is_stay:
-        return "Stay"
-    line = line_text(case.new_line)
-    return f"{move_text(case.move, hand)}: {line[0].lower()}{line[1:]}"
-
-
-def _case_chances(case: WhatIf) -> str:
-    if case.move.is_stay:
-        return f"No move within reach beats these {strikes_text(case.stay_prob)}."
-    return f"About {strikes_beside_text(case.move_prob, case.stay_prob)}."
-
-
 def _case_rule(case: WhatIf, hand: Hand) -> str:
-    move = case.rule.move
-    said = "stay" if case.rule.kind == "stay" else "watch one more" if case.rule.kind == "watch" else ""
-    said = said or lowered(move_text(move, hand))
+    waits = {"stay": "stay", "watch": "watch one more"}
+    answer = waits.get(case.rule.kind) or lowered(move_text(case.rule.move, hand))
     if case.is_agreed:
-        return f"The rule of thumb says the same: {said}."
+        return f"The rule of thumb says the same: {answer}."
     if case.rule_prob is None:
-        return f"The rule of thumb says {said}; that was not simulated."
+        return f"The rule of thumb says {answer}; that was not simulated."
     off = case.move_prob - case.rule_prob
-    n_less = n_of_twenty(off)
-    worth = "about the same" if off < EQUAL_PROB or not n_less else f"{n_less} fewer in {N_TWENTY}"
-    return f"The rule of thumb says {said}: {worth}."
-
-
-def _rules(plan: Plan, hand: Hand) -> tuple[str, ...]:
-    voice = plan.start.rule
-    return tuple(with_sides(one.text or one.rule.why, hand, voice.numbers) for one in voice.fired)
+    return f"The rule of thumb says {answer}: {_loss(off, off < EQUAL_PROB)}."
 
 
 def _notes(plan: Plan) -> tuple[str, ...]:
@@ -266,27 +250,16 @@ def _notes(plan: Plan) -> tuple[str, ...]:
     return tuple(notes)
 
 
-def _cautions(plan: Plan, hand: Hand) -> tuple[str, ...]:
-    told = [caution for case in plan.cases for caution in say(case.rule, hand).cautions]
-    return tuple(dict.fromkeys([*say(plan.start, hand).cautions, *told, CARE]))
-
-
-def _text(said: SaidPlan) -> str:
+def _text(plan: SaidPlan) -> str:
     """Return the whole plan as plain lines."""
-    told = (said.headline, said.sentence, said.chances)
-    lines = [f"Game plan: {said.who}", "", *(text for text in told if text)]
-    lines += _block("Room", said.room) + _block("Other lines", said.runners_up)
-    for case in said.cases:
-        lines += _block(f"{case.heading}: {case.move}", (case.chances, case.lane, case.rule))
-    lines += _block("Rule of thumb for the start", said.rules)
-    lines += _block("Mind", (*said.notes, *said.cautions))
+    lines = [f"Game plan: {plan.who}", "", *filter(None, (plan.headline, plan.sentence, plan.chances))]
+    blocks = (
+        ("Room", plan.room),
+        ("Other lines", plan.runners_up),
+        *((f"{one.heading}: {one.move}", (one.chances, one.lane, one.rule)) for one in plan.cases),
+        ("Rule of thumb for the start", plan.rules),
+        ("Mind", (*plan.notes, *plan.cautions)),
+    )
+    for title, texts in blocks:
+        lines += ["", title, *(f"  {text}" for text in texts)] if texts else []
     return "\n".join(lines).strip() + "\n"
-
-
-def _block(title: str, texts: tuple[str, ...]) -> list[str]:
-    told = [f"  {text}" for text in texts if text]
-    return ["", title, *told] if told else []
-
-
-def _half(board: float) -> str:
-    return board_text(round(2.0 * board) / 2.0)

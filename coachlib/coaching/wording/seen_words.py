@@ -23,16 +23,9 @@ _TURNED = {
 
 
 def seen_text(advice: Advice, hand: Hand, to: To = "bowler") -> str:
-    """Return what the last ball of the line did, and how often it did so on target.
+    """Return what the last ball of the line did, and how often it did so on target; empty before the first.
 
-    Parameters
-    ----------
-    advice : Advice
-        The answer to the ball; empty before the first one.
-    hand : {"right", "left"}
-        Whose left and right.
-    to : {"bowler", "coach"}
-        Who is spoken to: "you", or the bowler by name.
+    A bowler is spoken to as "you", to a coach the bowler is named.
     """
     facts = advice.reading.facts
     if advice.reading.last is None:
@@ -40,42 +33,32 @@ def seen_text(advice: Advice, hand: Hand, to: To = "bowler") -> str:
     if is_gutter_ball(advice.reading.last.shot):
         return "It ended in the gutter."
     parts = _what_it_did(advice, hand)
-    did = " and ".join(parts)
     if not facts.get("has_crossing"):
-        return _unnoted(advice, did)
+        return _unnoted(advice, " and ".join(parts))
     if facts.get("is_on_target") is True:
         return _on_target(advice, parts, to)
-    miss = float(facts["miss_boards"] or 0.0)
-    spread = f", within {_whose(advice, to)} usual spread" if facts.get("is_within_spread") else ""
+    miss, whose = float(facts["miss_boards"] or 0.0), "your" if to == "bowler" else "the bowler's"
+    spread = f", within {whose} usual spread{',' * bool(parts)}" if facts.get("is_within_spread") else ""
     crossed = f"It crossed {boards_text(miss)} {side_text(miss, hand)} of the target{spread}"
-    if not did:
-        return f"{crossed}."
-    return f"{crossed}, and {did}." if spread else f"{crossed} and {did}."
-
-
-def who(advice: Advice, to: To) -> str:
-    """Return the one who throws as the subject of a sentence."""
-    return "You" if to == "bowler" else advice.session.bowler.name.strip() or "The bowler"
-
-
-def _whose(advice: Advice, to: To) -> str:
-    return "your" if to == "bowler" else "the bowler's"
+    return f"{' and '.join([crossed, *parts])}."
 
 
 def _on_target(advice: Advice, parts: list[str], to: To) -> str:
-    target = "your target" if to == "bowler" else "the target"
+    who, target = "You", "your target"
+    if to == "coach":
+        who, target = advice.session.bowler.name.strip() or "The bowler", "the target"
     n_same, n_run = int(advice.reading.facts.get("n_same") or 0), _n_in_a_row(advice)
     side = ARRIVAL_WORDS[advice.reading.side].did if advice.reading.side else ""
     in_all = f" In all it {side} {times_text(n_same)}." if n_same > max(n_run, 1) else ""
     if n_run < 2 or advice.reading.is_arrival_from_leave:
         did = f" and it {' and '.join(parts)}" if parts else ""
-        return f"{who(advice, to)} hit {target}{did}.{in_all}"
+        return f"{who} hit {target}{did}.{in_all}"
     each = f"it {side} {'both times' if n_run == 2 else 'each time'}"
     other = " and ".join(part for part in parts if part != side)
     last = f" The last one {other}." if other else ""
     if len(_hits(advice)) > n_run:
         return f"The last {count_text(n_run)} balls over {target} {side}.{last}{in_all}"
-    return f"{who(advice, to)} hit {target} {times_text(n_run)} and {each}.{last}{in_all}"
+    return f"{who} hit {target} {times_text(n_run)} and {each}.{last}{in_all}"
 
 
 def _hits(advice: Advice) -> list[Observed]:
@@ -86,7 +69,7 @@ def _hits(advice: Advice) -> list[Observed]:
 def _n_in_a_row(advice: Advice) -> int:
     """Return how many of the last balls noted to hit the target came in on this side, one after another."""
     side = advice.reading.side
-    same = itertools.takewhile(lambda seen: side_of(seen.shot) == side, _hits(advice))
+    same = itertools.takewhile(lambda ball: side_of(ball.shot) == side, _hits(advice))
     return sum(1 for _ in same) if side else 0
 
 
@@ -99,8 +82,8 @@ def _unnoted(advice: Advice, did: str) -> str:
     n_same = int(advice.reading.facts.get("n_same") or 0)
     times = f" {times_text(n_same)}" if n_same > 1 and did else ""
     side = ARRIVAL_WORDS[advice.reading.side].did if advice.reading.side else did
-    told = f"It {side if times else did}{times}. " if did else ""
-    return f"{told}Where it crossed was not noted."
+    what = f"It {side if times else did}{times}. " if did else ""
+    return f"{what}Where it crossed was not noted."
 
 
 def _what_it_did(advice: Advice, hand: Hand) -> list[str]:

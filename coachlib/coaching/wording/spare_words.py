@@ -2,7 +2,7 @@
 
 from coachlib.coaching.advice.advice import Advice
 from coachlib.coaching.spares.spare_lines import SpareLine, spare_line
-from coachlib.coaching.wording.callouts import line_text, side_text, with_sides
+from coachlib.coaching.wording.callouts import line_text, lowered, side_text, with_sides
 from coachlib.world.hand import Hand, own_pins
 from coachlib.world.levers import is_hooking
 from coachlib.world.line import after_move
@@ -15,28 +15,20 @@ FEET_END = "The feet have no more room there: the eyes make the rest."
 
 
 def spare_text(advice: Advice, hand: Hand) -> str:
-    """Return what is said of the pins just left; empty where none were, or nothing is known of them.
-
-    Parameters
-    ----------
-    advice : Advice
-        The answer; the last ball of its session left the pins.
-    hand : {"right", "left"}
-        Whose left and right.
-    """
+    """Return what is said of the pins just left; empty where none were, or nothing is known of them."""
     voice = advice.spare
     leave = advice.session.shots[-1].shot.leave if advice.session.shots else None
     if voice is None or not voice.fired or not leave:
         return ""
     found = spare_line(advice.session, leave, voice.move)
-    told = (with_sides(one.text or one.rule.why, hand, voice.numbers) for one in voice.fired)
-    parts = (
-        f"{line_text(found.line)}{_how(found, hand)}.",
-        FEET_END if found.is_feet_end else "",
-        _with_strike_ball(advice, found),
-        *told,
+    parts = [f"{line_text(found.line)}{_how(found, hand)}."]
+    parts += [FEET_END] * found.is_feet_end
+    is_lone = len(found.aim.pins) == 1 and found.aim.way == "pin"
+    if is_lone and not voice.move.is_stay and is_hooking(advice.session.bowler):
+        parts.append(f"With the strike ball: {lowered(line_text(after_move(advice.line, voice.move)))}.")
+    return " ".join(
+        [*parts, *(with_sides(one.text or one.rule.why, hand, voice.numbers) for one in voice.fired)]
     )
-    return " ".join(part for part in parts if part)
 
 
 def pins_text(pins: tuple[int, ...], hand: Hand) -> str:
@@ -65,12 +57,3 @@ def _how(found: SpareLine, hand: Hand) -> str:
         return f", straight at the gap between {pins_text(aim.fronts, hand)}"
     ending = f", for {pins_text(aim.pins, hand)}" if aim.way == "part" and len(aim.pins) > 1 else ""
     return f", straight at {pins_text(aim.fronts, hand)}{ending}"
-
-
-def _with_strike_ball(advice: Advice, found: SpareLine) -> str:
-    """Return the strike ball's line for a lone pin, where the spare system has one."""
-    voice, is_lone = advice.spare, len(found.aim.pins) == 1 and found.aim.way == "pin"
-    if voice is None or voice.move.is_stay or not is_lone or not is_hooking(advice.session.bowler):
-        return ""
-    line = line_text(after_move(advice.line, voice.move))
-    return f"With the strike ball: {line[:1].lower()}{line[1:]}."

@@ -29,19 +29,14 @@ RELEASE_OFF: dict[tuple[str, ...], str] = {
 
 def why_of_answer(advice: Advice, hand: Hand, to: To) -> str:
     """Return the reason, and why a move that looks wrong on paper is right."""
-    parts = (_worked(advice, to), _reason(advice, hand, to), paper_text(advice))
-    return " ".join(part for part in parts if part)
-
-
-def _worked(advice: Advice, to: To) -> str:
-    """Return that the last move worked, where the first balls since then found the pocket."""
     made = last_move(advice.session)
-    if made is None or made.outcome != "worked" or advice.reading.facts.get("is_on_target") is False:
-        return ""
-    return f"{'Your' if to == 'bowler' else 'The'} last move worked."
+    has_worked = made is not None and made.outcome == "worked"
+    is_told = has_worked and advice.reading.facts.get("is_on_target") is not False
+    worked = f"{'Your' if to == 'bowler' else 'The'} last move worked." if is_told else ""
+    return " ".join(filter(None, (worked, _reason(advice, hand), paper_text(advice))))
 
 
-def _reason(advice: Advice, hand: Hand, to: To) -> str:
+def _reason(advice: Advice, hand: Hand) -> str:
     voice = advice.rule
     if is_equipment(advice):
         return _why_equipment(advice, hand)
@@ -56,8 +51,8 @@ def _reason(advice: Advice, hand: Hand, to: To) -> str:
         return f"Rule of thumb: {wanted}, but {lowered('. '.join(reasons)).rstrip('.')}."
     if voice.fired and is_aside(voice.fired[0]):
         return reason_of_rule(voice.fired[0], voice, hand)
-    if is_said_before(advice):
-        title = sentence_case(with_sides(voice.fired[0].rule.title, hand, voice.numbers))
+    if advice.kind == "watch" and not voice.against and voice.fired and voice.fired[0].kind == "move":
+        title = sentence_case(text_of_rule(voice, "title", hand))
         return f"{title} We said that already: give it two balls and watch what it does."
     if advice.is_small and not advice.move.is_stay:
         return "One small step, about half of a grown-up's. Then throw two good balls."
@@ -93,17 +88,6 @@ def is_aside(one: Fired) -> bool:
     return one.kind in ("stay", "watch") and one.rule.kind != one.kind
 
 
-def is_said_before(advice: Advice) -> bool:
-    """Return whether the answer is to wait for a change of speed or hand that was asked for already."""
-    voice = advice.rule
-    return (
-        advice.kind == "watch"
-        and not voice.against
-        and voice.fired[:1] != ()
-        and voice.fired[0].kind == "move"
-    )
-
-
 def _why_open(advice: Advice) -> str:
     """Return why no rule asks for a move yet, where a ball missed the pocket."""
     facts, patience = advice.reading.facts, advice.rule.numbers["patience"]
@@ -111,8 +95,8 @@ def _why_open(advice: Advice) -> str:
     if advice.reading.last is None:
         return ""
     if side is None:
-        told = ", and these pins do not tell" if facts.get("leave_key") is not None else ""
-        return f"How it hit the pins was not noted{told}."
+        pins = ", and these pins do not tell" if facts.get("leave_key") is not None else ""
+        return f"How it hit the pins was not noted{pins}."
     if side == "pocket":
         return "It hit the pocket: no reason to change anything."
     if facts.get("is_missed") is True:

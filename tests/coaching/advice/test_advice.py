@@ -40,45 +40,69 @@ def test_before_the_first_ball_the_line_stays_and_a_start_is_offered():
 
 def test_until_the_model_speaks_its_fields_are_empty():
     advice = advise(EARLY_HIGH)
-    silent = (
-        advice.model,
-        advice.agree,
-        advice.stay_strike_prob,
-        advice.move_strike_prob,
-        advice.better_lanes_frac,
-    )
-    assert silent == (None,) * 5
+    assert advice.model is advice.agree is advice.cause.bowler_prob is None
+    assert advice.stay_strike_prob is advice.move_strike_prob is advice.better_lanes_frac is None
     assert advice.runners_up == ()
-    assert advice.cause.bowler_prob is None
 
 
-def test_high_and_early_three_times_on_target_is_a_two_and_one():
-    # coaching magazine, "Fundamentals of target line adjustments" (2017): 2-and-1 for early and high
+PULLED_TO_THE_NOSE = cl.Shot(crossed_board=13.5, arrival="nose", leave=(4, 6, 7, 10))
+PULLED_TOO_HIGH = cl.Shot(crossed_board=13, arrival=23.0)
+GIFT = cl.Shot(crossed_board=9, arrival="pocket", leave=())
+SLOW_HIGH = cl.Shot(crossed_board=11, arrival="high", speed_mph=15.5)
+SLOW_NOSE = cl.Shot(crossed_board=11, arrival="nose", speed_mph=15.0)
+SLID_NOSE = cl.Shot(crossed_board=11, arrival="nose", slide_board=26)
+LIGHT, COLDER = cl.Shot(crossed_board=11, arrival="light"), {"place": cl.Place(has_weather_turned=True)}
+USUAL = {"bowler": cl.Bowler(speed_mph=17.0, drift_boards=0.0)}
+
+
+@pytest.mark.parametrize(
+    ("shots", "fields", "kind", "verdict", "rule_id"),
+    [
+        ([EARLY_HIGH], {}, "watch", None, None),  # patience comes first
+        ([EARLY_HIGH] * 2, {}, "watch", None, None),
+        # coaching magazine, "Fundamentals of target line adjustments" (2017): 2-and-1 for early and high
+        ([EARLY_HIGH] * 3, {}, "line", "lane", "two_and_one"),
+        ([PULLED_TO_THE_NOSE], {}, "stay", "bowler", "missed_target_result_fits"),
+        ([PULLED_TOO_HIGH], {}, "line", "both", "pulled_and_still_too_high"),
+        ([GIFT], {}, "stay", None, "missed_outside_yet_struck"),
+        # another speed or slide board is the bowler's, on the first ball
+        ([SLOW_HIGH], USUAL, "stay", "bowler", "speed_off"),
+        ([SLOW_NOSE], USUAL, "stay", "bowler", None),
+        ([SLID_NOSE], USUAL, "stay", "bowler", None),
+        ([cl.Shot(arrival="high")] * 3, {}, None, "direction known", None),
+        # a colder hall is believed after two light balls
+        ([LIGHT], COLDER, "watch", None, None),
+        ([LIGHT] * 2, COLDER, None, None, "weather_turn"),
+        ([LIGHT] * 2, {}, "watch", None, None),
+        # a lone leave moves nothing by itself
+        ([cl.Shot(leave=(3,))], {}, "watch", None, None),
+        ([cl.Shot(leave=(6,))], {}, "watch", None, None),
+        ([cl.Shot(leave=(4, 6, 7, 10))], {}, "watch", None, None),
+        ([cl.Shot(leave=(6, 10))], {}, "watch", None, None),
+    ],
+)
+def test_what_is_answered_and_whose_doing_it_was(shots, fields, kind, verdict, rule_id):
+    advice = advise(*shots, **fields)
+    assert kind in (None, advice.kind)
+    assert verdict in (None, advice.cause.verdict)
+    assert rule_id in (None, *advice.rule.rule_ids[:1])
+    assert advice.move.is_stay == (advice.kind in ("stay", "watch"))
+
+
+def test_high_and_early_three_times_on_target_is_a_two_and_one_and_a_pull_too_high_goes_inside_too():
     advice = advise(EARLY_HIGH, EARLY_HIGH, EARLY_HIGH)
-    assert (advice.kind, advice.move) == ("line", cl.Move(2, 1))
-    assert advice.new_line == cl.Line(24, 12)
-    assert advice.rule.rule_ids[0] == "two_and_one"
-    assert advice.cause.verdict == "lane"
+    assert (advice.move, advice.new_line) == (cl.Move(2, 1), cl.Line(24, 12))
+    assert advise(PULLED_TOO_HIGH).move.feet_boards > 0
 
 
-@pytest.mark.parametrize("n_balls", [1, 2])
-def test_patience_comes_first(n_balls):
-    advice = advise(*[EARLY_HIGH] * n_balls)
-    assert advice.kind == "watch"
-    assert advice.new_line == LINE
-
-
-def test_a_miss_that_explains_the_nose_is_the_bowlers():
-    advice = advise(cl.Shot(crossed_board=13.5, arrival="nose", leave=(4, 6, 7, 10)))
-    assert (advice.kind, advice.cause.verdict) == ("stay", "bowler")
-    assert advice.rule.rule_ids == ("missed_target_result_fits",)
-
-
-def test_a_pull_that_explains_only_part_is_both():
-    advice = advise(cl.Shot(crossed_board=13, arrival=23.0))
-    assert advice.cause.verdict == "both"
-    assert advice.rule.rule_ids == ("pulled_and_still_too_high",)
-    assert advice.move.feet_boards > 0
+@pytest.mark.parametrize("high_board", [22.0, 23.0, 25.0, 45.0])
+@pytest.mark.parametrize("motion", ["early", "roll_out"])
+@pytest.mark.parametrize("ball", [None, cl.load_ball("solid_1000")])
+def test_a_light_ball_that_burnt_up_never_goes_outside_whatever_fits(high_board, motion, ball):
+    shot = cl.Shot(crossed_board=11, arrival="light", motion=motion)
+    advice = advise(*[shot] * 4, bowler=cl.Bowler(feet_high_board=high_board), ball=ball, games_on_lane=2.0)
+    assert advice.move.feet_boards >= 0
+    assert advice.move.surface != "duller"
 
 
 def test_light_and_late_goes_out_but_light_and_burnt_does_not():
@@ -89,11 +113,6 @@ def test_light_and_late_goes_out_but_light_and_burnt_does_not():
     assert worn.kind in ("line", "ball", "speed", "surface")
     assert worn.move.feet_boards >= 0
     assert worn.move.surface != "duller"
-
-
-def test_direction_known_when_the_cause_is_not():
-    seen = cl.Shot(arrival="high")
-    assert advise(seen, seen, seen).cause.verdict == "direction known"
 
 
 def test_a_move_that_does_not_fit_is_not_offered():
@@ -125,18 +144,6 @@ def test_a_young_bowler_moves_little_and_shifts_the_line_less_than_a_grown_up(ar
         assert abs(small) < abs(grown) or small == grown == 0
         assert small * grown >= 0
         assert "junior" in [one.rule.id for one in advice.cautions]
-
-
-def test_a_strike_over_a_missed_target_is_a_gift_and_not_a_line():
-    advice = advise(cl.Shot(crossed_board=9, arrival="pocket", leave=()))
-    assert advice.kind == "stay"
-    assert advice.rule.rule_ids == ("missed_outside_yet_struck",)
-
-
-def test_another_speed_is_told_as_the_bowlers_on_the_first_ball():
-    slow = cl.Shot(crossed_board=11, arrival="high", speed_mph=15.5)
-    advice = advise(slow, bowler=cl.Bowler(speed_mph=17.0))
-    assert (advice.rule.rule_ids[0], advice.cause.verdict) == ("speed_off", "bowler")
 
 
 def test_when_nothing_of_the_rule_fits_the_reason_is_said_and_the_eyes_are_next():
@@ -178,23 +185,6 @@ def test_light_and_burnt_moves_inside_and_never_duller(motion, games, ball):
     assert advice.move.feet_boards > 0
 
 
-def test_a_light_ball_that_burnt_up_never_goes_outside_whatever_fits():
-    for high_board in (22.0, 23.0, 25.0, 45.0):
-        for motion in ("early", "roll_out"):
-            for ball in (None, "solid_1000"):
-                shot = cl.Shot(crossed_board=11, arrival="light", motion=motion)
-                held = None if ball is None else cl.load_ball(ball)
-                bowler = cl.Bowler(feet_high_board=high_board)
-                advice = advise(*[shot] * 4, bowler=bowler, ball=held, games_on_lane=2.0)
-                assert advice.move.feet_boards >= 0
-                assert advice.move.surface != "duller"
-
-
-def test_a_lone_leave_moves_nothing_by_itself():
-    for leave in ((3,), (6,), (4, 6, 7, 10), (6, 10)):
-        assert advise(cl.Shot(leave=leave)).kind in ("watch", "stay")
-
-
 @pytest.mark.parametrize("leave", [(4,), (6, 7, 10)])
 def test_a_leave_against_the_arrival_seen_moves_nothing_inside(leave):
     advice = advise(cl.Shot(crossed_board=11, arrival="light", leave=leave))
@@ -206,15 +196,6 @@ def test_a_leave_against_the_arrival_seen_moves_nothing_inside(leave):
 def test_pocket_hits_with_no_pin_noted_move_nothing(boards, motion):
     shots = [cl.Shot(crossed_board=11, arrival=board, motion=motion) for board in boards]
     assert advise(*shots).kind == "stay"
-
-
-def test_where_the_bowler_is_to_blame_nothing_moves():
-    slow = cl.Shot(crossed_board=11, arrival="nose", speed_mph=15.0)
-    elsewhere = cl.Shot(crossed_board=11, arrival="nose", slide_board=26)
-    bowler = cl.Bowler(speed_mph=17.0, drift_boards=0.0)
-    for shot in (slow, elsewhere):
-        advice = advise(shot, bowler=bowler)
-        assert (advice.cause.verdict, advice.move) == ("bowler", cl.Move())
 
 
 @pytest.mark.parametrize("wrong", ["x", None, 3, cl.Line(22, 11)])
@@ -312,14 +293,6 @@ def test_feet_that_cannot_move_leave_it_to_the_eyes():
     assert advise(*[burnt] * 3, place=stuck).move == cl.Move(speed_mph=0.5)
     assert move_problems(played(place=stuck), cl.Move(2, 1)) == ("the feet cannot move here",)
     assert move_problems(played(place=stuck), cl.Move(0, 1)) == ()
-
-
-def test_a_colder_hall_is_believed_after_two_light_balls():
-    told = cl.Place(has_weather_turned=True)
-    light = cl.Shot(crossed_board=11, arrival="light")
-    assert advise(light, place=told).kind == "watch"
-    assert advise(light, light, place=told).rule.rule_ids[0] == "weather_turn"
-    assert advise(light, light).kind == "watch"
 
 
 def test_others_on_the_line_are_said_beside_a_move():

@@ -87,13 +87,18 @@ def test_left_is_right():
         assert worth(left, move).gain_prob == worth(right, move).gain_prob
 
 
-def test_bad_input_is_told():
-    with pytest.raises(cl.InputError, match="ball is missing for a change to a stronger ball"):
-        worth(played(), cl.Move(ball="stronger"))
-    with pytest.raises(cl.InputError, match="does not fit"):
-        worth(played(), cl.Move(feet_boards=18))
-    with pytest.raises(cl.InputError, match="move"):
-        worth(played(), "faster")
+@pytest.mark.parametrize(
+    ("move", "message"),
+    [
+        (cl.Move(ball="stronger"), "ball is missing for a change to a stronger ball"),
+        (cl.Move(feet_boards=18), "does not fit"),
+        (cl.Move(target_ft=5), "another target distance is not simulated"),
+        ("faster", "move"),
+    ],
+)
+def test_bad_input_is_told(move, message):
+    with pytest.raises(cl.InputError, match=message):
+        worth(played(), move)
 
 
 def test_advice_weighs_a_little_speed_and_says_it_with_care():

@@ -10,7 +10,6 @@ from coachlib.coaching.advice.decision import (
     ALIKE_PROB,
     DISPLAY_FACTOR,
     EQUAL_PROB,
-    Deciding,
     best_allowed,
     decide,
     outward,
@@ -20,7 +19,6 @@ from coachlib.coaching.advice.line_values import COST_PER_BOARD, LineValues, mov
 from coachlib.coaching.simulation.outcomes import n_of_twenty
 
 IN, OUT, EYES_IN, CLOSED = cl.Move(2, 1), cl.Move(-2, -1), cl.Move(0, 1), cl.Move(1, 2)
-WARY = Deciding(outward_margin_prob=0.05, outward_lanes_frac=0.8)
 
 
 STAY_PROB = 0.29  # shown as 5 of 20: a gain of 0.03 is one strike of twenty more, one of 0.01 shows too
@@ -39,32 +37,22 @@ def choice_of(*worths, stay_prob=STAY_PROB):
 
 
 def made(values, rule_move=None, forbidden=""):
-    answer, number = decide(values, Deciding(), forbidden, rule_move)
+    answer, number = decide(values, forbidden, rule_move)
     return values.moves[number] if answer == "line" else answer
 
 
+@pytest.mark.parametrize("move", [IN, OUT, EYES_IN])
 @pytest.mark.parametrize(
-    ("deciding", "move", "gain_prob", "better_frac", "answer"),
+    ("gain_prob", "better_frac", "answer"),
     [
-        (Deciding(), IN, 0.03, 0.75, "line"),
-        (Deciding(), IN, 0.03, 0.6, "watch"),  # told as better on 5 in 10 likely lanes
-        (Deciding(), IN, 0.03, 0.4, "watch"),
-        (Deciding(), IN, 0.01, 0.9, "stay"),
-        (Deciding(), OUT, 0.03, 0.75, "line"),
-        (Deciding(), OUT, 0.03, 0.4, "watch"),
-        (Deciding(), OUT, 0.01, 0.9, "stay"),
-        (Deciding(), EYES_IN, 0.03, 0.9, "line"),
-        (WARY, IN, 0.03, 0.75, "line"),
-        (WARY, OUT, 0.03, 0.9, "stay"),
-        (WARY, OUT, 0.08, 0.7, "watch"),
-        (WARY, OUT, 0.08, 0.9, "line"),
-        (WARY, EYES_IN, 0.03, 0.9, "stay"),
+        (0.03, 0.75, "line"),
+        (0.03, 0.6, "watch"),  # told as better on 5 in 10 likely lanes
+        (0.03, 0.4, "watch"),
+        (0.01, 0.9, "stay"),
     ],
 )
-def test_a_move_needs_a_gain_and_lanes_that_agree_as_much_as_is_asked_that_way(
-    deciding, move, gain_prob, better_frac, answer
-):
-    assert decide(worth(move, gain_prob, better_frac), deciding)[0] == answer
+def test_a_move_needs_a_gain_and_lanes_that_agree(move, gain_prob, better_frac, answer):
+    assert decide(worth(move, gain_prob, better_frac))[0] == answer
 
 
 @pytest.mark.parametrize(
@@ -91,38 +79,38 @@ NO_NAME, BIG, SMALL, PARALLEL = cl.Move(6, 1), cl.Move(4, 2), cl.Move(1, 0), cl.
 def test_equal_is_what_the_simulation_cannot_tell_apart():
     # A quarter of a ball of twenty; measured by drawing the lanes anew, see tests/benchmarks/equal_moves.py.
     assert pytest.approx(0.25 / 20) == EQUAL_PROB
+    assert pytest.approx(2 * 0.003) == ALIKE_PROB  # two standard deviations of it
 
 
-def test_of_equal_moves_the_rules_own_is_made_though_it_has_no_name_and_is_big():
-    values = choice_of((NO_NAME, 0.050), (IN, 0.060), (SMALL, 0.055))
-    assert made(values, rule_move=NO_NAME) == NO_NAME
-    assert made(values, rule_move=IN) == IN
-    assert made(values) == SMALL
-
-
-def test_then_one_that_the_trade_has_a_name_for():
-    # 2 and 1, 3 and 2, 4 and 2 and so on are what coaches call out (common practice, the rulebook's moves).
-    assert made(choice_of((cl.Move(1, -1), 0.060), (BIG, 0.055))) == BIG
-    assert made(choice_of((cl.Move(2, 0), 0.060), (cl.Move(-2, -1), 0.055))) == cl.Move(-2, -1)
-    assert made(choice_of((cl.Move(0, 2), 0.060), (cl.Move(0, -1), 0.055))) == cl.Move(0, -1)
-
-
-def test_then_one_that_changes_the_angle_before_a_parallel_one():
-    assert made(choice_of((PARALLEL, 0.060), (BIG, 0.055))) == BIG
-    assert made(choice_of((PARALLEL, 0.060), (cl.Move(2, 2), 0.055))) == PARALLEL
-
-
-def test_then_the_smallest_and_last_the_better_one():
-    assert made(choice_of((BIG, 0.060), (IN, 0.055))) == IN
-    assert made(choice_of((cl.Move(-1, 0), 0.055), (SMALL, 0.060))) == SMALL
-    assert made(choice_of((cl.Move(-1, 0), 0.060), (SMALL, 0.055))) == cl.Move(-1, 0)
-
-
-def test_of_the_trades_moves_the_smaller_one_must_be_alike_not_merely_equal():
-    # Two standard deviations of what drawing the lanes anew changes: tests/benchmarks/equal_moves.py.
-    assert pytest.approx(2 * 0.003) == ALIKE_PROB
-    assert made(choice_of((BIG, 0.060), (IN, 0.052))) == BIG
-    assert made(choice_of((NO_NAME, 0.060), (IN, 0.052))) == IN
+@pytest.mark.parametrize(
+    ("worths", "rule_move", "forbidden", "expected"),
+    [
+        # of equal moves the rule's own, though it has no name and is big
+        (((NO_NAME, 0.050), (IN, 0.060), (SMALL, 0.055)), NO_NAME, "", NO_NAME),
+        (((NO_NAME, 0.050), (IN, 0.060), (SMALL, 0.055)), IN, "", IN),
+        (((NO_NAME, 0.050), (IN, 0.060), (SMALL, 0.055)), None, "", SMALL),
+        # but not where it is barred or gains too little
+        (((IN, 0.055), (OUT, 0.060)), IN, "inward", OUT),
+        (((IN, 0.055), (OUT, 0.060)), OUT, "outward", IN),
+        (((IN, 0.019), (OUT, 0.030)), IN, "", OUT),
+        # then one that the trade has a name for (common practice, the moves of the rulebook)
+        (((cl.Move(1, -1), 0.060), (BIG, 0.055)), None, "", BIG),
+        (((cl.Move(2, 0), 0.060), (cl.Move(-2, -1), 0.055)), None, "", cl.Move(-2, -1)),
+        (((cl.Move(0, 2), 0.060), (cl.Move(0, -1), 0.055)), None, "", cl.Move(0, -1)),
+        # then one that changes the angle before a parallel one
+        (((PARALLEL, 0.060), (BIG, 0.055)), None, "", BIG),
+        (((PARALLEL, 0.060), (cl.Move(2, 2), 0.055)), None, "", PARALLEL),
+        # then the smallest, and last the better one
+        (((BIG, 0.060), (IN, 0.055)), None, "", IN),
+        (((cl.Move(-1, 0), 0.055), (SMALL, 0.060)), None, "", SMALL),
+        (((cl.Move(-1, 0), 0.060), (SMALL, 0.055)), None, "", cl.Move(-1, 0)),
+        # of the trade's moves the smaller one must be alike, not merely equal
+        (((BIG, 0.060), (IN, 0.052)), None, "", BIG),
+        (((NO_NAME, 0.060), (IN, 0.052)), None, "", IN),
+    ],
+)
+def test_of_equal_moves_one_that_a_coach_would_name_is_made(worths, rule_move, forbidden, expected):
+    assert made(choice_of(*worths), rule_move, forbidden) == expected
 
 
 @pytest.mark.parametrize("rule_move", [None, SMALL])
@@ -132,13 +120,6 @@ def test_a_move_that_is_truly_better_is_made_whatever_its_name(rule_move):
     just_equal = choice_of((NO_NAME, 0.060), (SMALL, 0.060 - EQUAL_PROB - cost + 1e-6))
     just_better = choice_of((NO_NAME, 0.060), (SMALL, 0.060 - EQUAL_PROB - cost - 1e-6))
     assert (made(just_equal, rule_move), made(just_better, rule_move)) == (SMALL, NO_NAME)
-
-
-def test_the_rules_own_move_is_not_made_where_it_is_barred_or_gains_too_little():
-    values = choice_of((IN, 0.055), (OUT, 0.060))
-    assert made(values, rule_move=IN, forbidden="inward") == OUT
-    assert made(values, rule_move=OUT, forbidden="outward") == IN
-    assert made(choice_of((IN, 0.019), (OUT, 0.030)), rule_move=IN) == OUT
 
 
 @pytest.mark.parametrize(

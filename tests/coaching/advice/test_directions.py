@@ -33,14 +33,7 @@ LEAVES = {
     "light": [(5,), (2,), (2, 8), (2, 4, 5), (2, 4, 5, 8), (5, 7), (8, 10), (7,), (10,)],
     "far_light": [(1, 2), (1, 2, 4), (1, 2, 10), (2, 8)],
 }
-TURNED_FT = {
-    "early": 30.0,
-    "roll_out": 28.0,
-    "even": 40.0,
-    "late": 46.0,
-    "skid_long": 52.0,
-    "over_hook": 42.0,
-}
+TURNED_FT = dict(early=30.0, roll_out=28.0, even=40.0, late=46.0, skid_long=52.0, over_hook=42.0)
 LANES = ("house_41", "house_38", "short_36", "steps_39", "worn_41")
 BALLS = ("hybrid_2000", "solid_1000", "pearl_polished")
 
@@ -57,6 +50,12 @@ def bowler_of(rng):
     )
 
 
+def line_of(bowler):
+    """Return a line with room for the moves to be walked and aimed."""
+    is_straight = bowler.rev_rate_rpm is not None and bowler.rev_rate_rpm <= 200
+    return cl.Line(18, 12) if is_straight else cl.Line(22, 11)
+
+
 def session_of(rng, lanes=LANES):
     def drawn(names, load):
         name = rng.choice(["", *names]).item()
@@ -68,10 +67,9 @@ def session_of(rng, lanes=LANES):
         has_weather_turned=bool(rng.random() < 0.3),
     )
     bowler = bowler_of(rng)
-    is_straight = bowler.rev_rate_rpm is not None and bowler.rev_rate_rpm <= 200
     return cl.Session(
         bowler=bowler,
-        line=cl.Line(18, 12) if is_straight else cl.Line(22, 11),  # room for the moves to be walked and aimed
+        line=line_of(bowler),
         ball=drawn(BALLS, cl.load_ball),
         pattern=drawn(lanes, cl.load_pattern),
         games_on_lane=round(float(rng.uniform(0, 3)), 1),
@@ -111,10 +109,8 @@ def case_of(seed, arrivals, motions, bowler, pattern, ball):
     """Return the same for a known bowler on a known lane with a known ball."""
     rng = np.random.default_rng(seed)
     drawn = session_of(rng)
-    is_straight = bowler.rev_rate_rpm is not None and bowler.rev_rate_rpm <= 200
-    line = cl.Line(18, 12) if is_straight else cl.Line(22, 11)
     bowler = dataclasses.replace(bowler, pain=drawn.bowler.pain)
-    session = dataclasses.replace(drawn, bowler=bowler, pattern=pattern, ball=ball, line=line)
+    session = dataclasses.replace(drawn, bowler=bowler, pattern=pattern, ball=ball, line=line_of(bowler))
     return played(rng, session, arrivals, motions)
 
 

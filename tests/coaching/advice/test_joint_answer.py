@@ -124,22 +124,14 @@ def test_good_balls_in_the_pocket_move_nothing(line, n_balls):
     advice = cl.advise(played(*on(line, *["pocket"] * n_balls), line=line))
     assert (advice.kind, advice.move) in [("stay", cl.Move()), ("watch", cl.Move())]
     assert "boards high" not in cl.say(advice).summary
-
-
-def test_three_good_balls_in_the_pocket_stay():
-    for line in LINES:
-        shots = on(line, "pocket", "pocket", "pocket", motion=None)
-        advice = cl.advise(played(*shots, line=line))
-        assert (advice.kind, cl.say(advice).headline) == ("stay", "Stay")
+    if n_balls == 3:
+        three = cl.advise(played(*on(line, *["pocket"] * 3, motion=None), line=line))
+        assert (three.kind, cl.say(three).headline) == ("stay", "Stay")
 
 
 def shows(advice):
-    before, after = advice.model.stay.strike_prob, worth_of_answer(advice).strike_prob
-    return n_of_twenty(after) > n_of_twenty(before)
-
-
-def worth_of_answer(advice):
-    return next(one for one in (advice.model.best, advice.model.rule) if one and one.move == advice.move)
+    worths = [one for one in (advice.model.best, advice.model.rule) if one and one.move == advice.move]
+    return n_of_twenty(worths[0].strike_prob) > n_of_twenty(advice.model.stay.strike_prob)
 
 
 @pytest.mark.parametrize("line", LINES)
@@ -238,10 +230,3 @@ def test_no_speed_where_something_hurts_and_one_thing_for_a_young_bowler():
     young = cl.advise(played(nose, nose, nose, bowler=dataclasses.replace(BOWLER, age_years=11.0)))
     assert max(abs(young.move.feet_boards), abs(young.move.target_boards)) <= 1
     assert abs(cl.line_shift_boards(young.move, at_ft=60)) < 2  # a 2-and-1 shifts it by 2
-
-
-def test_the_model_says_in_one_clause_why_and_what_to_see():
-    model = cl.advise(played(cl.Shot(crossed_board=11, arrival="high"))).model
-    assert model.reason.startswith("A good shot comes in ")
-    assert model.look_for
-    assert cl.advise(played()).model.reason == ""

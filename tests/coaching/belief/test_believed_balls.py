@@ -11,8 +11,7 @@ import numpy as np
 import pytest
 
 from coachlib.coaching.advice.advice import advise
-from coachlib.coaching.advice.answer_balls import answer_balls
-from coachlib.coaching.advice.sheet_disagreement import HIGHER, LOWER, sheet_word
+from coachlib.coaching.advice.answer_balls import HIGHER, LOWER, answer_balls, sheet_word
 from coachlib.coaching.belief.believed_balls import believed_balls, meant_boards
 from coachlib.coaching.belief.filter import believe
 from coachlib.coaching.belief.particles import weighted_middle

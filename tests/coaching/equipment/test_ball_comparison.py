@@ -1,6 +1,7 @@
 """Balls on one line: what is told of each, the matching move, and the words."""
 
 import dataclasses
+import functools
 import math
 
 import numpy as np
@@ -18,6 +19,7 @@ from coachlib.coaching.simulation.what_if import simulate_lines
 from coachlib.coaching.wording.ball_comparison_words import comparison_table, difference_lines
 from coachlib.coaching.wording.callouts import of_twenty
 from coachlib.world.hand import HANDS
+from coachlib.world.line import after_move
 
 FIRST = cl.load_ball("hybrid_2000")
 DULL = dataclasses.replace(FIRST, name="dull", grit=500.0)
@@ -29,14 +31,14 @@ SESSION = cl.Session(
 FLAT = dataclasses.replace(SESSION, line=cl.Line(22, 12), pattern=cl.load_pattern("flat_42"))
 
 
-@pytest.fixture(scope="module")
+@functools.cache
+def compared_on(session):
+    return compare_balls(session, [FIRST, DULL, SMOOTH, PLASTIC])
+
+
+@pytest.fixture
 def house():
-    return compare_balls(SESSION, [FIRST, DULL, SMOOTH, PLASTIC])
-
-
-@pytest.fixture(scope="module")
-def flat():
-    return compare_balls(FLAT, [FIRST, DULL, SMOOTH, PLASTIC])
+    return compared_on(SESSION)
 
 
 def test_the_first_ball_matches_itself_without_a_move(house):
@@ -56,22 +58,22 @@ def test_what_is_told_is_what_the_path_says(house):
     assert one.turn_deg == pytest.approx(path.entry_deg[0] - one.launch_deg)
 
 
-@pytest.mark.parametrize("name", ["house", "flat"])
-def test_duller_goes_earlier_smoother_later_and_plastic_straightest(name, request):
+@pytest.mark.parametrize("session", [SESSION, FLAT])
+def test_duller_goes_earlier_smoother_later_and_plastic_straightest(session):
     # published direction: coarser surface, earlier friction; plastic least friction (trade magazine "Surface
     # management"; common practice for the order of covers)
-    first, dull, smooth, plastic = (one.on_line for one in request.getfixturevalue(name))
+    first, dull, smooth, plastic = (one.on_line for one in compared_on(session))
     assert dull.skid_ft + 1 < first.skid_ft < smooth.skid_ft - 0.5
     assert dull.roll_ft < first.roll_ft < smooth.roll_ft
     assert plastic.covered_boards == min(one.covered_boards for one in (first, dull, smooth, plastic))
     assert math.isnan(plastic.roll_ft)
 
 
-@pytest.mark.parametrize("name", ["house", "flat"])
-def test_the_matching_move_is_about_two_and_one(name, request):
+@pytest.mark.parametrize("session", [SESSION, FLAT])
+def test_the_matching_move_is_about_two_and_one(session):
     # common practice, no source: a stronger ball wants 2 and 1 inside to the same breakpoint (3 and 2 or more
     # if much stronger), a weaker one as much outside; a band of one to five boards of feet
-    _, dull, smooth, _ = request.getfixturevalue(name)
+    _, dull, smooth, _ = compared_on(session)
     for one, way in ((dull, 1), (smooth, -1)):
         feet, eyes = one.match.move.feet_boards * way, one.match.move.target_boards * way
         assert one.match.is_close
@@ -81,22 +83,19 @@ def test_the_matching_move_is_about_two_and_one(name, request):
 
 
 def test_the_matching_move_does_bring_the_ball_there(house):
-    dull = house[1]
+    first, dull = house[0].on_line, house[1]
     there = ball_on_line(SESSION, DULL, dull.match.line)
-    assert there.turn_board == pytest.approx(house[0].on_line.turn_board + dull.match.off_turn_boards)
-    assert there.arrival_board == pytest.approx(
-        house[0].on_line.arrival_board + dull.match.off_arrival_boards
-    )
-    assert there.strike_prob == dull.match.strike_prob
+    assert there.turn_board == pytest.approx(first.turn_board + dull.match.off_turn_boards)
+    assert there.arrival_board == pytest.approx(first.arrival_board + dull.match.off_arrival_boards)
+    assert there.strike_prob == dull.match.strike_prob == dull.on_match.strike_prob
+    assert dull.on_match.line == dull.match.line != first.line
+    assert dull.on_match.arrival_board == there.arrival_board
 
 
-def test_the_best_line_is_not_worse_than_the_line_compared_on(house, flat):
-    for one in (*house, *flat):
+def test_the_best_line_is_not_worse_than_the_line_compared_on():
+    for one in (*compared_on(SESSION), *compared_on(FLAT)):
         assert one.on_best.strike_prob > one.on_line.strike_prob - 0.03
-        assert one.on_best.line == cl.Line(
-            one.on_line.line.feet_board + one.best_move.feet_boards,
-            one.on_line.line.target_board + one.best_move.target_boards,
-        )
+        assert one.on_best.line == after_move(one.on_line.line, one.best_move)
 
 
 def test_room_is_how_far_the_target_may_be_missed(house):
@@ -127,15 +126,6 @@ def test_the_other_hand_compares_alike():
     assert seen_left != seen_right
     assert [one.match for one in there] == [one.match for one in here]
     assert [one.on_line.strike_prob for one in there] == [one.on_line.strike_prob for one in here]
-
-
-def test_after_the_match_a_ball_stands_where_the_match_says(house):
-    first, dull = house[0].on_line, house[1]
-    assert dull.on_match.line == dull.match.line != first.line
-    assert dull.on_match.strike_prob == dull.match.strike_prob
-    assert dull.on_match.arrival_board - first.arrival_board == pytest.approx(
-        dull.match.off_arrival_boards, abs=1e-3
-    )
 
 
 def test_words_carry_their_numbers(house):
@@ -210,17 +200,16 @@ def test_the_table_names_its_units(house):
     )
 
 
-@pytest.mark.parametrize("balls", [[FIRST], "two", None])
-def test_it_takes_two_balls(balls):
-    with pytest.raises(cl.InputError, match="expected a list of at least 2 balls"):
-        compare_balls(SESSION, balls)
-
-
-def test_something_else_is_no_ball():
-    with pytest.raises(cl.InputError, match="balls is 'hybrid'; expected a Ball"):
-        compare_balls(SESSION, [FIRST, "hybrid"])
-
-
-def test_without_a_pattern_nothing_is_compared():
-    with pytest.raises(cl.InputError, match="pattern is not known"):
-        compare_balls(dataclasses.replace(SESSION, pattern=None), [FIRST, DULL])
+@pytest.mark.parametrize(
+    ("session", "balls", "message"),
+    [
+        (SESSION, [FIRST], "expected a list of at least 2 balls"),
+        (SESSION, "two", "expected a list of at least 2 balls"),
+        (SESSION, None, "expected a list of at least 2 balls"),
+        (SESSION, [FIRST, "hybrid"], "balls is 'hybrid'; expected a Ball"),
+        (dataclasses.replace(SESSION, pattern=None), [FIRST, DULL], "pattern is not known"),
+    ],
+)
+def test_it_takes_two_balls_on_a_known_pattern(session, balls, message):
+    with pytest.raises(cl.InputError, match=message):
+        compare_balls(session, balls)

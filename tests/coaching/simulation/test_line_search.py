@@ -201,7 +201,7 @@ def test_the_same_bowler_ball_and_oil_start_on_the_same_line_everywhere(name):
     """Plan, lane side, practice lane, lessons and the bag ask one search."""
     session = session_of(name)
     bowler, ball, pattern = session.bowler, session.ball, session.pattern
-    line = cl.plan(bowler, ball, pattern).line
+    line = cl.plan(session).line
     assert starting_line(session).line == line
     assert on_starting_line(bowler, ball, pattern).line == line
     assert cl.PracticeLane(pattern, bowler, ball, seed=5).start().line == line

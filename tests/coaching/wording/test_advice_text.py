@@ -45,12 +45,6 @@ def _session_of(**fields):
     return session
 
 
-def test_spoken_to_the_bowler_or_to_the_coach():
-    missed = cl.Shot(crossed_board=14, arrival="nose")
-    assert said(missed).headline == "That was you, not the lane"
-    assert said(missed, to="coach").headline == "That was the bowler, not the lane"
-
-
 @pytest.mark.parametrize("crossed", [10, 11, 12, 12.5, 9.5, None])
 @pytest.mark.parametrize("arrival", ["high", "nose", "light", "pocket"])
 @pytest.mark.parametrize("to", ["bowler", "coach"])
@@ -62,17 +56,68 @@ def test_a_ball_that_did_not_miss_is_never_the_bowlers_doing(crossed, arrival, t
         assert "missed target" not in told.summary
 
 
+PLAIN_HIGH, NOSE = cl.Shot(crossed_board=11, arrival="high"), cl.Shot(crossed_board=11, arrival="nose")
+LIGHT = cl.Shot(crossed_board=11, arrival="light", motion="late")
+PULLED, WIDE = cl.Shot(crossed_board=14, arrival="nose"), cl.Shot(crossed_board=14, arrival="pocket")
+SLOW = cl.Shot(crossed_board=11, arrival="high", speed_mph=15.5)
+SLID = cl.Shot(crossed_board=11, arrival="high", slide_board=26)
+CROSSED_3 = "Feet 22, target 11. It crossed 3 {} of the target and hit the pocket."
+FOUR, SEVEN, TEN = cl.Shot(11, "high", (4,)), cl.Shot(11, "pocket", (7,)), cl.Shot(11, "pocket", (10,))
+STRAIGHT = "Feet {}, target 20, straight at the {}-pin."
+JUDGE = "Judge it after two balls on target. If they come in {}, go back half."
+
+
 @pytest.mark.parametrize(
-    ("seen", "who", "headline"),
+    ("shots", "fields", "name", "text"),
     [
-        ({"speed_mph": 15.5}, {"speed_mph": 17.0}, "Same line, at your usual speed"),
-        ({"slide_board": 26}, {"drift_boards": 0.0}, "Same line, same slide board"),
+        ([], {}, "headline", "Feet 22, target 11"),
+        ([PULLED], {}, "headline", "That was you, not the lane"),
+        ([PULLED], {"to": "coach"}, "headline", "That was the bowler, not the lane"),
+        ([SLOW], {"speed_mph": 17.0}, "headline", "Same line, at your usual speed"),
+        ([SLID], {"drift_boards": 0.0}, "headline", "Same line, same slide board"),
+        ([PLAIN_HIGH] * 2, {}, "headline", "One more, same line"),
+        # the side of a miss is the one the bowler sees
+        ([WIDE], {}, "sentence", CROSSED_3.format("left")),
+        ([WIDE], {"hand": "left"}, "sentence", CROSSED_3.format("right")),
+        ([cl.Shot(8, arrival="pocket")], {}, "sentence", CROSSED_3.format("right")),
+        ([cl.Shot(8, arrival="pocket")], {"hand": "left"}, "sentence", CROSSED_3.format("left")),
+        # a move too far shows on the other side
+        ([PLAIN_HIGH] * 3, {}, "then", JUDGE.format("light")),
+        ([LIGHT] * 3, {}, "then", JUDGE.format("high")),
+        ([cl.Shot(crossed_board=11, arrival="pocket", leave=())], {}, "spare", ""),
     ],
 )
-def test_a_ball_on_target_that_was_thrown_otherwise_is_told_what_to_do_again(seen, who, headline):
-    told = said(cl.Shot(crossed_board=11, arrival="high", **seen), **who)
-    assert told.headline == headline
-    assert "not the lane" not in told.summary
+def test_a_text_is_word_for_word(shots, fields, name, text):
+    assert getattr(said(*shots, **fields), name) == text
+
+
+@pytest.mark.parametrize(
+    ("shots", "fields", "name", "text"),
+    [
+        # the nose is counted by its side and not as the nose
+        ([PLAIN_HIGH] * 2 + [NOSE], {}, "sentence", "in high each time. The last one went through the nose."),
+        ([cl.Shot(11, leave=(1, 3, 7))] * 2, {}, "why", "these pins do not tell"),
+        # who stays is told what to do
+        ([SLID], {"drift_boards": 0.0}, "then", "bring the slide foot back"),
+        ([SLOW], {"speed_mph": 17.0}, "then", "at the usual pace"),
+        ([PULLED], {}, "then", "hit the target"),
+        ([cl.Shot(arrival="high")], {}, "then", "note where the ball crosses"),
+        # waiting says how long
+        ([PLAIN_HIGH] * 2, {}, "why", "twice"),
+        ([PLAIN_HIGH] * 2, {}, "why", "three"),
+        ([FOUR], {}, "spare", f"^{STRAIGHT.format(23, '4')} With the strike ball: feet 17½, target 11."),
+        ([SEVEN], {"hand": "left"}, "spare", f"^{STRAIGHT.format(22, '10')}"),
+        ([TEN], {}, "spare", f"^{STRAIGHT.format(31, '10')}"),
+        ([TEN], {}, "summary", f"For this spare: {STRAIGHT.format(31, '10')}"),
+    ],
+)
+def test_a_text_says_so(shots, fields, name, text):
+    assert text in f"^{getattr(said(*shots, **fields), name)}"  # ^ is where it begins
+
+
+@pytest.mark.parametrize(("shot", "fields"), [(SLOW, {"speed_mph": 17.0}), (SLID, {"drift_boards": 0.0})])
+def test_a_ball_on_target_that_was_thrown_otherwise_is_not_called_a_miss(shot, fields):
+    assert "not the lane" not in said(shot, **fields).summary
 
 
 def test_a_left_hander_hears_own_sides_and_pins():
@@ -85,53 +130,6 @@ def test_a_left_hander_hears_own_sides_and_pins():
     assert re.search(r"\b4\b", four.why)
 
 
-@pytest.mark.parametrize(
-    ("crossed", "hand", "said_side"),
-    [(14, "right", "left"), (8, "right", "right"), (14, "left", "right"), (8, "left", "left")],
-)
-def test_the_side_of_a_miss_is_the_one_the_bowler_sees(crossed, hand, said_side):
-    told = said(cl.Shot(crossed_board=crossed, arrival="pocket"), hand=hand)
-    assert told.sentence == f"Feet 22, target 11. It crossed 3 {said_side} of the target and hit the pocket."
-
-
-def test_a_move_too_far_shows_on_the_other_side():
-    high = said(*[cl.Shot(crossed_board=11, arrival="high")] * 3)
-    light = said(*[cl.Shot(crossed_board=11, arrival="light", motion="late")] * 3)
-    assert high.then == "Judge it after two balls on target. If they come in light, go back half."
-    assert light.then == "Judge it after two balls on target. If they come in high, go back half."
-
-
-def test_the_nose_is_counted_by_its_side_and_not_as_the_nose():
-    highs = [cl.Shot(crossed_board=11, arrival="high")] * 2
-    told = said(*highs, cl.Shot(crossed_board=11, arrival="nose"))
-    assert told.sentence.endswith("came in high each time. The last one went through the nose.")
-
-
-def test_an_arrival_taken_from_the_pins_is_said_to_be_so():
-    told = said(cl.Shot(leave=(4, 9)))
-    assert told.sentence == (
-        "Feet 22, target 11. It came in high, by the 4-9 left. Where it crossed was not noted."
-    )
-    assert "these pins do not tell" in said(*[cl.Shot(crossed_board=11, leave=(1, 3, 7))] * 2).why
-
-
-CURES = [
-    (
-        dict(crossed_board=11, arrival="high", slide_board=26),
-        dict(drift_boards=0.0),
-        "bring the slide foot back",
-    ),
-    (dict(crossed_board=11, arrival="high", speed_mph=15.5), dict(speed_mph=17.0), "at the usual pace"),
-    (dict(crossed_board=14, arrival="nose"), {}, "hit the target"),
-    (dict(arrival="high"), {}, "note where the ball crosses"),
-]
-
-
-@pytest.mark.parametrize(("seen", "who", "cure"), CURES)
-def test_who_stays_is_told_what_to_do(seen, who, cure):
-    assert cure in said(cl.Shot(**seen), **who).then
-
-
 def test_watching_gives_its_own_reason_and_not_that_of_the_move():
     session = cl.Session(bowler=cl.Bowler(), line=cl.Line(22, 11), games_on_lane=2.0)
     for _ in range(3):
@@ -140,15 +138,6 @@ def test_watching_gives_its_own_reason_and_not_that_of_the_move():
     assert told.headline == "One more, same line"
     assert "watch where it turns" in told.why
     assert "friction" not in told.why
-
-
-def test_the_spare_is_told_with_its_boards_and_its_start():
-    told = said(cl.Shot(crossed_board=11, arrival="high", leave=(4,)))
-    assert told.spare.startswith(
-        "Feet 23, target 20, straight at the 4-pin. With the strike ball: feet 17½, target 11."
-    )
-    left = said(cl.Shot(crossed_board=11, arrival="pocket", leave=(7,)), hand="left")
-    assert left.spare.startswith("Feet 22, target 20, straight at the 10-pin.")
 
 
 def test_a_young_bowler_is_told_a_small_move_in_words_of_its_own():
@@ -168,24 +157,6 @@ def test_the_quiet_side_is_noted_under_inside_moves_only():
 def test_what_to_know_of_a_bowler_is_noted_before_the_first_ball():
     assert said(is_two_handed=True).notes
     assert said(cl.Shot(crossed_board=11, arrival="pocket"), is_two_handed=True).notes == ()
-
-
-def test_before_the_first_ball_the_line_stands_in_large_type():
-    assert said().headline == "Feet 22, target 11"
-
-
-def test_waiting_says_how_long():
-    told = said(*[cl.Shot(crossed_board=11, arrival="high")] * 2)
-    assert told.headline == "One more, same line"
-    assert "twice" in told.why
-    assert "three" in told.why
-
-
-def test_spare_line_for_pins_just_left():
-    told = said(cl.Shot(crossed_board=11, arrival="pocket", leave=(10,)))
-    assert told.spare.startswith("Feet 31, target 20, straight at the 10-pin.")
-    assert f"For this spare: {told.spare}" in told.summary
-    assert said(cl.Shot(crossed_board=11, arrival="pocket", leave=())).spare == ""
 
 
 def test_no_placeholder_is_left_over():

@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 
 from coachlib import Move, Session, Shot, advise, change, observe, say
-from coachlib.coaching.advice.verdict import Cause
+from coachlib.coaching.advice.joint_answer import Cause
 from coachlib.coaching.belief.cause import Blame
 from coachlib.coaching.wording.model_words import chances_text, model_text, odd_text, paper_text
 from tests.answers import HIGH, ONE_AND_ONE, SESSION, TWO_AND_ONE, answer, voice, worth

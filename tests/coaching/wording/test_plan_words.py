@@ -6,13 +6,12 @@ import re
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.plan.plan_cases import CASE_KINDS
-from coachlib.coaching.plan.plan_room import LineRoom
+from coachlib.coaching.plan.plan import LineRoom
 from coachlib.coaching.simulation.line_search import EQUAL_PROB, FILM_FRACS, ROOM_FRAC
 from coachlib.coaching.simulation.outcomes import n_of_twenty
 from coachlib.coaching.wording.callouts import of_twenty
 from coachlib.coaching.wording.plan_words import CARE, NO_CASES, NOT_A_PROMISE
-from tests.planned import CASES, plan_of
+from tests.planned import CASES, asked, plan_of
 
 
 def turned_over(text):
@@ -104,7 +103,7 @@ def test_films_that_differ_are_told_apart():
 def test_cases_come_in_their_order_with_both_voices():
     plan = plan_of("low_rev_right")
     said = cl.say_plan(plan)
-    assert [case.kind for case in plan.cases] == list(CASE_KINDS)
+    assert [case.kind for case in plan.cases] == ["high", "light", "early", "late"]
     assert [case.heading for case in said.cases] == [
         "If it goes high",
         "If it goes light",
@@ -143,14 +142,14 @@ def test_a_young_bowler_s_plan_names_care_once_and_asks_for_no_other_speed():
 
 def test_how_far_to_trust_it_is_said():
     assert NOT_A_PROMISE in cl.say_plan(plan_of()).text
-    unknown = cl.say_plan(cl.plan(cl.Bowler(rev_rate_rpm=180.0), pattern=cl.load_pattern("house_41")))
+    unknown = cl.say_plan(cl.plan(asked(cl.load_pattern("house_41"), rev_rate_rpm=180.0)))
     assert unknown.notes[0].startswith("Not entered, so we assumed: speed 17 mph; rotation 0° (a straight")
     assert NO_CASES in unknown.notes
     assert unknown.cases == ()
 
 
 def test_a_plan_by_rule_alone_says_so_and_promises_no_strikes():
-    said = cl.say_plan(cl.plan(cl.Bowler(), pattern=cl.OilPattern("ours", 42.0, "other")))
+    said = cl.say_plan(cl.plan(asked(cl.OilPattern("ours", 42.0, "other"))))
     assert said.sentence.startswith("By the rule of 31 alone")
     assert "nothing was simulated" in said.sentence
     assert said.chances == ""
@@ -164,13 +163,13 @@ def test_counts():
 
 
 @pytest.mark.parametrize(
-    ("given", "text"), [(("plan",), "plan is 'plan'; expected a Plan"), ((None,), "plan is None")]
+    ("plan", "hand", "text"),
+    [
+        ("plan", None, "plan is 'plan'; expected a Plan"),
+        (None, None, "plan is None"),
+        (plan_of(), "both", "hand is 'both'"),
+    ],
 )
-def test_something_else_is_refused(given, text):
+def test_something_else_is_refused(plan, hand, text):
     with pytest.raises(cl.InputError, match=text):
-        cl.say_plan(*given)
-
-
-def test_an_unknown_hand_is_refused():
-    with pytest.raises(cl.InputError, match="hand is 'both'"):
-        cl.say_plan(plan_of(), "both")
+        cl.say_plan(plan, hand)

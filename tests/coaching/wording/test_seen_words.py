@@ -72,99 +72,77 @@ def test_on_target_is_said_only_of_a_ball_on_the_mark(
     assert text == expected
 
 
+NOT_NOTED = "Where it crossed was not noted."
+ONCE, CROSSED = "You hit your target and", "It crossed 1½ left of the target"
+TWICE, THRICE = "You hit your target twice and", "You hit your target three times and"
+HIT, NOSE, LIGHT, FAR, POCKET = (off(0.0, name) for name in ("high", "nose", "light", "far_light", "pocket"))
+BESIDE, UNNOTED, PINS = off(1.5), cl.Shot(arrival="high"), cl.Shot(leave=(4, 9))
+
+
+@pytest.mark.parametrize(
+    ("shots", "text"),
+    [
+        ([], ""),
+        # each ball on target is counted by its side, and the last named by its own word
+        ([HIT, HIT], f"{TWICE} it came in high both times."),
+        ([HIT] * 3, f"{THRICE} it came in high each time."),
+        ([HIT, HIT, NOSE], f"{THRICE} it came in high each time. The last one went through the nose."),
+        ([LIGHT, FAR], f"{TWICE} it came in light both times. The last one came in very light."),
+        ([POCKET, POCKET], f"{TWICE} it hit the pocket both times."),
+        ([LIGHT, POCKET, POCKET], "The last two balls over your target hit the pocket."),
+        ([HIT, LIGHT], "You hit your target and it came in light."),
+        # a ball off the mark is never among them, nor is one whose crossing is not known
+        ([HIT, BESIDE, HIT], f"{TWICE} it came in high both times."),
+        ([HIT, HIT, BESIDE], f"{CROSSED}, within your usual spread, and came in high."),
+        ([UNNOTED], f"It came in high. {NOT_NOTED}"),
+        ([UNNOTED, UNNOTED], f"It came in high twice. {NOT_NOTED}"),
+        ([cl.Shot(leave=(1, 3, 7))], NOT_NOTED),
+        ([UNNOTED, UNNOTED, HIT], f"{ONCE} it came in high. In all it came in high three times."),
+        # an arrival read off the pins names them
+        ([PINS], f"It came in high, by the 4-9 left. {NOT_NOTED}"),
+        ([cl.Shot(11, leave=(4, 9))], "You hit your target and it came in high, by the 4-9 left."),
+        # only the crossing was noted
+        ([cl.Shot(11)], "You hit your target."),
+        ([cl.Shot(12.5)], f"{CROSSED}, within your usual spread."),
+        ([cl.Shot(14)], "It crossed 3 left of the target."),
+    ],
+)
+def test_the_sentence_is_true_to_the_balls(shots, text):
+    assert seen(*shots) == text
+
+
 def test_a_ball_off_the_mark_is_never_counted_among_those_on_target():
-    on = off(0.0)
-    assert seen(on, on) == "You hit your target twice and it came in high both times."
-    assert seen(on, off(1.5), on) == "You hit your target twice and it came in high both times."
-    last_off = seen(on, on, off(1.5))
-    assert last_off == "It crossed 1½ left of the target, within your usual spread, and came in high."
-    facts = advised(on, on, off(1.5)).reading.facts
+    facts = advised(HIT, HIT, BESIDE).reading.facts
     assert (facts["n_ok"], facts["n_same"]) == (2, 2)
-    assert advised(on, on, off(2.5)).reading.facts["n_ok"] == 2
+    assert advised(HIT, HIT, off(2.5)).reading.facts["n_ok"] == 2
+    assert all("target" not in seen(UNNOTED, UNNOTED, UNNOTED, to=to) for to in ("bowler", "coach"))
 
 
-def test_each_ball_is_named_by_its_side_and_the_last_by_its_own_word():
-    on, nose = off(0.0), off(0.0, "nose")
-    assert seen(on, on, on) == "You hit your target three times and it came in high each time."
-    told = seen(on, on, nose)
-    assert told == (
-        "You hit your target three times and it came in high each time. The last one went through the nose."
-    )
-    light, far = off(0.0, "light"), off(0.0, "far_light")
-    assert seen(light, far) == (
-        "You hit your target twice and it came in light both times. The last one came in very light."
-    )
-    pocket = off(0.0, "pocket")
-    assert seen(pocket, pocket) == "You hit your target twice and it hit the pocket both times."
-    assert seen(light, pocket, pocket) == "The last two balls over your target hit the pocket."
-    assert seen(on, light) == "You hit your target and it came in light."
-
-
-def test_an_unknown_crossing_is_said_to_be_unknown_and_never_on_target():
-    unseen = cl.Shot(arrival="high")
-    assert seen(unseen) == "It came in high. Where it crossed was not noted."
-    assert seen(unseen, unseen) == "It came in high twice. Where it crossed was not noted."
-    assert seen(cl.Shot(leave=(1, 3, 7))) == "Where it crossed was not noted."
-    for to in ("bowler", "coach"):
-        assert "target" not in seen(unseen, unseen, unseen, to=to)
-
-
-def test_balls_of_unknown_crossing_are_not_counted_as_hits_of_the_target():
-    told = seen(cl.Shot(arrival="high"), cl.Shot(arrival="high"), off(0.0))
-    assert told == "You hit your target and it came in high. In all it came in high three times."
-    assert "target three times" not in told
-
-
-def test_an_arrival_read_off_the_pins_names_them_as_the_bowler_sees_them():
-    shot = cl.Shot(leave=(4, 9))
-    assert seen(shot) == "It came in high, by the 4-9 left. Where it crossed was not noted."
-    assert seen(shot, hand="left") == "It came in high, by the 6-8 left. Where it crossed was not noted."
-    hit = cl.Shot(crossed_board=11, leave=(4, 9))
-    assert seen(hit) == "You hit your target and it came in high, by the 4-9 left."
+def test_pins_are_named_as_the_bowler_sees_them_and_one_without_a_name_is_the_bowler():
+    assert seen(PINS, hand="left") == f"It came in high, by the 6-8 left. {NOT_NOTED}"
+    assert seen(HIT, bowler=cl.Bowler(), to="coach") == "The bowler hit the target and it came in high."
 
 
 @pytest.mark.parametrize(
-    ("motion", "words"),
+    ("fields", "words"),
     [
-        ("early", "turned early and came in high"),
-        ("late", "turned late and came in high"),
-        ("skid_long", "hardly turned and came in high"),
-        ("over_hook", "turned too sharply and came in high"),
-        ("roll_out", "turned and died and came in high"),
-        ("even", "came in high"),
+        ({"motion": "early"}, "turned early and came in high"),
+        ({"motion": "late"}, "turned late and came in high"),
+        ({"motion": "skid_long"}, "hardly turned and came in high"),
+        ({"motion": "over_hook"}, "turned too sharply and came in high"),
+        ({"motion": "roll_out"}, "turned and died and came in high"),
+        ({"motion": "even"}, "came in high"),
+        ({"arrival": "out"}, "missed the head pin"),
+        ({"arrival": "far_light"}, "came in very light"),
+        ({"arrival": "light"}, "came in light"),
+        ({"arrival": "pocket"}, "hit the pocket"),
+        ({"arrival": "nose"}, "went through the nose"),
+        ({"arrival": "crossover"}, "crossed over"),
     ],
 )
-def test_the_turn_is_told_where_it_was_seen(motion, words):
-    assert seen(off(0.0, motion=motion)) == f"You hit your target and it {words}."
-    assert seen(off(2.5, motion=motion)) == f"It crossed 2½ left of the target and {words}."
-
-
-@pytest.mark.parametrize(
-    ("arrival", "words"),
-    [
-        ("out", "missed the head pin"),
-        ("far_light", "came in very light"),
-        ("light", "came in light"),
-        ("pocket", "hit the pocket"),
-        ("high", "came in high"),
-        ("nose", "went through the nose"),
-        ("crossover", "crossed over"),
-    ],
-)
-def test_where_it_came_in_is_told_in_words_and_never_as_a_number(arrival, words):
-    assert seen(off(0.0, arrival)) == f"You hit your target and it {words}."
-
-
-def test_a_ball_of_which_only_the_crossing_was_noted():
-    assert seen(cl.Shot(crossed_board=11)) == "You hit your target."
-    assert seen(cl.Shot(crossed_board=12.5)) == "It crossed 1½ left of the target, within your usual spread."
-    assert seen(cl.Shot(crossed_board=14)) == "It crossed 3 left of the target."
-
-
-def test_a_bowler_without_a_name_is_the_bowler_and_nothing_is_said_before_the_first_ball():
-    nameless = cl.Bowler()
-    assert seen(off(0.0), bowler=nameless, to="coach") == "The bowler hit the target and it came in high."
-    assert seen() == ""
+def test_turn_and_arrival_are_told_in_words_and_never_as_a_number(fields, words):
+    assert seen(off(0.0, **fields)) == f"You hit your target and it {words}."
+    assert seen(off(2.5, **fields)) == f"It crossed 2½ left of the target and {words}."
 
 
 def test_the_sentence_of_an_answer_begins_with_the_line_and_is_the_same_words():

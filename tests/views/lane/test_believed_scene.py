@@ -11,7 +11,7 @@ import numpy as np
 import pytest
 
 from coachlib.coaching.advice.advice import advise
-from coachlib.coaching.advice.sheet_disagreement import HIGHER
+from coachlib.coaching.advice.answer_balls import HIGHER
 from coachlib.coaching.session.session import Session, change, observe
 from coachlib.coaching.simulation.outcomes import n_of_twenty
 from coachlib.views.lane.scene import lane_scene, simulated_scene

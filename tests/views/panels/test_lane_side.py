@@ -745,7 +745,7 @@ def test_the_form_is_filled_with_the_starting_line_of_the_plan(log: Logbook) -> 
     panel = LaneSide(log, model_on=False, is_strict=True)
     panel.find_start(WITH_OIL | {"name": "Maija", "revs": "300", "rotation": "45", "speed": "17"})
     bowler = Bowler(name="Maija", hand="left", speed_mph=17.0, rev_rate_rpm=300.0, axis_rotation_deg=45.0)
-    line = plan(bowler, load_ball("hybrid_2000"), load_pattern("house_41")).line
+    line = plan(Session(bowler, Line(20, 20), load_ball("hybrid_2000"), load_pattern("house_41"))).line
     assert panel.session is None  # nothing starts, nothing is logged
     assert (panel.who.typed["feet"], panel.who.typed["target"]) == (
         f"{line.feet_board:g}",

@@ -68,7 +68,7 @@ def test_counts_are_drawn_as_twenty_balls_hidden_from_a_screen_reader():
 
 
 def test_a_plan_by_rule_alone_has_no_balls_and_no_table():
-    plan = cl.plan(cl.Bowler(), pattern=cl.OilPattern("ours", 42.0, "other"))
+    plan = cl.plan(cl.Session(cl.Bowler(), cl.Line(20, 20), pattern=cl.OilPattern("ours", 42.0, "other")))
     text = plan_card(plan)
     page = page_of(text)
     assert "●" not in text

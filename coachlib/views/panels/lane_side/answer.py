@@ -12,8 +12,7 @@ from coachlib.coaching.session.session import Session
 from coachlib.coaching.wording.advice_text import Said
 from coachlib.coaching.wording.callouts import line_text, lowered
 from coachlib.coaching.wording.care_words import GO_ON
-from coachlib.coaching.wording.changes_words import runners_up_texts
-from coachlib.coaching.wording.voices import voices_text
+from coachlib.coaching.wording.changes_words import runners_up_texts, voices_text
 from coachlib.views.panels.lane_side.cause import cause_view
 from coachlib.views.panels.shared.parts import PANELS, joined
 from coachlib.views.panels.shared.typed import written_number
