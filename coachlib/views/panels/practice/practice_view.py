@@ -21,8 +21,7 @@ from coachlib.views.lane.scene import lines_scene
 from coachlib.views.lane.scene_parts import LaneScene
 from coachlib.views.panels.practice.practice_form import COUNTS
 from coachlib.views.panels.shared.form import leave_text
-from coachlib.views.panels.shared.seen import way_seen
-from coachlib.views.panels.shared.shots import seen_words
+from coachlib.views.panels.shared.shots import seen_words, way_seen
 from coachlib.views.panels.shared.typed import written_number
 from coachlib.world.ball import ball_names
 from coachlib.world.bowler import Bowler

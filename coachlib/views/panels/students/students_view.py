@@ -19,7 +19,7 @@ from coachlib.review.work_on import WorkOn
 from coachlib.views.charts.trends_chart import short_day_text
 from coachlib.views.lane.scene import lines_scene, spare_scene
 from coachlib.views.lane.scene_parts import LaneScene
-from coachlib.views.panels.shared.seen import all_seen_words, stood_words
+from coachlib.views.panels.shared.shots import all_seen_words, stood_words
 from coachlib.world.line import Line
 
 NOBODY = "nobody"
