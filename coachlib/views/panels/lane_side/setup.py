@@ -9,11 +9,13 @@ import traitlets
 
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.wording.callouts import line_text
-from coachlib.files import read_text
 from coachlib.views.panels.lane_side.set_up_form import SetUp
 from coachlib.views.panels.shared.form import written_speed
-from coachlib.views.panels.shared.parts import PANELS, script, styled
+from coachlib.views.panels.shared.parts import Form, joined, script, styled
+from coachlib.views.panels.shared.typed import counted
+from coachlib.world.ball import Ball, ball_names
 from coachlib.world.bowler import ACCURACY_SD_BOARDS
+from coachlib.world.oil import OilPattern, pattern_names
 
 ACCURACY_WORDS = {
     "elite": "within 1½ boards",
@@ -29,23 +31,11 @@ LINKS = (("Students", "20_students.ipynb"),)
 """Pages beside this one, words and address, as a notebook server finds them; a page for a tablet has none."""
 
 
-class WhoAndLine(anywidget.AnyWidget):
-    """The bar and the form; it also carries the panel's style sheet.
-
-    Parameters
-    ----------
-    look : dict
-        See :func:`set_up_view`.
-    typed, errors : dict
-        What stands in the form, and the message under each wrong field.
-    """
+class WhoAndLine(Form):
+    """The bar and the form, see :func:`set_up_view`; it also carries the panel's style sheet."""
 
     _esm = script("lane_side/setup.js")
     _css = styled("shared/style.css")
-
-    look = traitlets.Dict().tag(sync=True)
-    typed = traitlets.Dict().tag(sync=True)
-    errors = traitlets.Dict().tag(sync=True)
 
 
 class MyBowlers(anywidget.AnyWidget):
@@ -57,8 +47,8 @@ class MyBowlers(anywidget.AnyWidget):
         Whether the notebooks were opened by ``python -m coachlib``, which runs each one that is opened.
     """
 
-    _esm = read_text(PANELS / "lane_side/my_bowlers.js")
-    _css = read_text(PANELS / "lane_side/my_bowlers.css")
+    _esm = joined("lane_side/my_bowlers.js")
+    _css = joined("lane_side/my_bowlers.css")
 
     is_live = traitlets.Bool().tag(sync=True)
 
@@ -69,7 +59,6 @@ class MyBowlers(anywidget.AnyWidget):
 def set_up_view(
     session: Session | None,
     set_up: SetUp,
-    names: tuple[Sequence[str], Sequence[str]],
     *,
     is_open: bool = True,
     status: str = "",
@@ -86,10 +75,6 @@ def set_up_view(
         None before the first start.
     set_up : SetUp
         What holds now.
-    names : tuple of two sequences of str
-        The balls and the patterns to choose from.
-    is_open : bool
-        Whether the form stands open.
     status : str
         What the log has, e.g. ``ball 7 logged``.
     start : tuple of int, str and str
@@ -111,8 +96,8 @@ def set_up_view(
         "start": list(start),
         "lanes": list(set_up.lanes),
         "lane": session.lane if session else "",
-        "balls": list(names[0]),
-        "patterns": list(names[1]),
+        "balls": _choices(ball_names(), session.ball if session else None),
+        "patterns": _choices(pattern_names(), session.pattern if session else None),
         "accuracies": [[name, f"{name}: {ACCURACY_WORDS[name]}"] for name in ACCURACY_SD_BOARDS],
         "speeds": {"mph": written_speed(speed_mph, "mph"), "km/h": written_speed(speed_mph, "km/h")},
         "offer": offer,
@@ -122,11 +107,16 @@ def set_up_view(
     }
 
 
+def _choices(names: Sequence[str], held: Ball | OilPattern | None) -> list[str]:
+    """Return the names to choose from, that of the session included."""
+    return [*names, *([held.name] if held and held.name not in names else [])]
+
+
 def one_line(session: Session) -> str:
     """Return who, line and lane as one line of text."""
     bowler, line = session.bowler, session.line
     parts = [bowler.name, f"{bowler.hand}-handed", f"{line_text(line)}"]
     parts += [thing.name.replace("_", " ") for thing in (session.ball, session.pattern) if thing is not None]
     n_games = round(session.games_now)
-    games = f", {n_games} game{'s' * (n_games > 1)}" if n_games else ""
+    games = f", {counted(n_games, 'game')}" if n_games else ""
     return " · ".join([part for part in parts if part] + [f"lane {session.phase}{games}"])

@@ -27,6 +27,11 @@ def written_number(number: float | None) -> str:
     return f"{round(number, 2):g}"
 
 
+def counted(number: int, noun: str) -> str:
+    """Return a count in words: ``1 ball``, ``2 balls``."""
+    return f"{number} {noun}{'s' * (number != 1)}"
+
+
 def limits_of(made: type, name: str) -> Limits:
     """Return the allowed range of a number field of a thing."""
     hint = get_type_hints(made, include_extras=True)[name]
