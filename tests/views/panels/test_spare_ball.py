@@ -8,12 +8,9 @@ import pytest
 
 import coachlib as cl
 from coachlib.errors import InputError
-from coachlib.records import Logbook
 from coachlib.review.session_end import session_end
-from coachlib.views.panels import LaneSide
 from coachlib.views.panels.lane_side.spare_ball import last_leave, open_spare, spare_shot, spare_view
 
-START = {"name": "Ilta", "hand": "right", "feet": "22", "target": "12", "lanes": "7 8"}
 HIGH = {"crossed": "12", "arrival": "high", "leave": "4 9", "motion": "early"}
 STRIKE = {"crossed": "12", "arrival": "pocket", "leave": "all down"}
 
@@ -23,18 +20,6 @@ def _session(*shots, hand="right"):
     for shot in shots:
         session = cl.observe(session, shot)
     return session
-
-
-@pytest.fixture
-def log(tmp_path):
-    return Logbook(tmp_path / "log.sqlite")
-
-
-@pytest.fixture
-def panel(log):
-    panel = LaneSide(log, model_on=False, is_strict=True)
-    panel.set_up(START)
-    return panel
 
 
 @pytest.mark.parametrize(
@@ -182,8 +167,8 @@ def test_a_spare_ball_is_corrected_as_one(panel):
     assert panel.session.shots[1].shot == cl.Shot(leave=(9,), is_spare=True)
 
 
-def test_a_panel_opened_again_asks_for_the_spare_that_is_still_open(panel, log):
+def test_a_panel_opened_again_asks_for_the_spare_that_is_still_open(panel, new_panel):
     panel.read(HIGH)
-    again = LaneSide(log, model_on=False, is_strict=True)
+    again = new_panel()
     again.go_on()
     assert again.entry.look["spare"]["ball"] == 2
