@@ -14,6 +14,8 @@ from coachlib.coaching.wording.callouts import line_text, lowered
 from coachlib.coaching.wording.care_words import GO_ON
 from coachlib.coaching.wording.changes_words import runners_up_texts
 from coachlib.coaching.wording.voices import voices_text
+from coachlib.views.panels.lane_side.finding_start import is_planned
+from coachlib.views.panels.lane_side.lane_side_base import Shown
 from coachlib.views.panels.shared.parts import PANELS, View, joined
 from coachlib.views.panels.shared.typed import written_number
 
@@ -54,27 +56,17 @@ class Grounds(View):
     trend = traitlets.Dict().tag(sync=True)
 
 
-def before_view(
-    session: Session, advice: Advice, text: Said, watch_for: str = "", is_planned: bool = False
-) -> dict[str, Any]:
+def before_view(session: Session, advice: Advice, text: Said, shown: Shown) -> dict[str, Any]:
     """Return what stands there before a ball: the line, its worth, how to start, what to take care of.
 
-    Parameters
-    ----------
-    session : Session
-        As it stands.
-    advice, text : Advice, Said
-        Its answer before the ball, and the same in words.
-    watch_for : str
-        What to look for after a move.
-    is_planned : bool
-        Whether the line is the starting line that was found for this pattern.
+    A line that is the starting line found for this pattern is named as that; after a move it says what to
+    look for.
     """
     headline = line_text(session.line)
     cautions = [caution for caution in text.cautions if caution not in text.general]
-    look_for = "" if watch_for else text.look_for
+    look_for = "" if shown.watch_for else text.look_for
     begin = lowered(" ".join(filter(None, (text.then, look_for))))
-    then = text.then and f"{OF_PLAN if is_planned else OF_RULE} {begin}"
+    then = text.then and f"{OF_PLAN if is_planned(session, shown.planned) else OF_RULE} {begin}"
     start = {"then": then, "source": grade_words(advice), "rule": text.rule, "stops": text.stops}
     return (start if then else {}) | {
         "chances": text.chances,
@@ -84,7 +76,7 @@ def before_view(
         "label": f"Lane {session.lane}, ready for ball {len(session.shots) + 1}",
         "headline": headline,
         "sentence": BEFORE,
-        "look_for": watch_for or ("" if text.then else text.look_for),
+        "look_for": shown.watch_for or ("" if text.then else text.look_for),
         "cautions": cautions,
         "general": list(text.general),
         "notes": list(text.notes),

@@ -39,11 +39,6 @@ class FindingStart(LaneSideBase):
         self.shown.planned = set_up_from(typed, known, self.session)
 
 
-def offer_words(line: tuple[str, str] | None) -> str:
-    """Return the words of the button that takes a line offered; empty where none is."""
-    return "" if line is None else f"Use feet {line[0]}, target {line[1]} instead"
-
-
 def with_starting_line(
     typed: Answers, session: Session | None
 ) -> tuple[dict[str, Any], str, tuple[str, str] | None]:

@@ -36,13 +36,7 @@ class _Job:
 
 
 class GettingReady:
-    """Knows for which sessions the model can answer at once, and works towards it.
-
-    Parameters
-    ----------
-    tell : callable
-        Called from another thread when there is something new to show.
-    """
+    """Knows for which sessions the model can answer at once, and works towards it."""
 
     def __init__(self, tell: Callable[[], None]) -> None:
         self._tell = tell

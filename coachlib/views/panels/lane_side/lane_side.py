@@ -23,7 +23,7 @@ from coachlib.views.panels.lane_side.answer import (
     stopped_view,
 )
 from coachlib.views.panels.lane_side.entry import Entry, entry_view
-from coachlib.views.panels.lane_side.finding_start import FindingStart, is_planned, offer_words
+from coachlib.views.panels.lane_side.finding_start import FindingStart
 from coachlib.views.panels.lane_side.getting_ready import GettingReady
 from coachlib.views.panels.lane_side.live_session import LiveSession
 from coachlib.views.panels.lane_side.session_summary import Leaving, SessionSummary
@@ -86,15 +86,15 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares):
     ) -> None:
         self.is_strict, self.rulebook = is_strict, rulebook
         self.ready = GettingReady(lambda: self._loop.call(self.catch_up)) if model_on else None
-        self._voices: dict[str, Any] = {"rulebook": rulebook, "ready": self.ready}
+        self._voices = {"rulebook": rulebook, "ready": self.ready}
         self.logbook = logbook or Logbook()
         self.who, self.entry, self.answer, self.shots = WhoAndLine(), Entry(), AnswerBlock(), Shots()
         self.lane, self.grounds, self.summary = LanePicture(), Grounds(), SessionSummary()
         get_ready()
         names = ("who", "summary", "entry", "answer", "lane", "grounds", "shots")
         self.box = composed(**{name: getattr(self, name) for name in names}, bowlers=MyBowlers())
-        self.running: LiveSession | None = None
-        self._drafts: dict[str, tuple[dict[str, Any], bool]] = {}
+        self.running = None
+        self._drafts = {}
         self._clear()
         self.listen_to(self.who, self.summary, self.entry, self.answer, self.shots)
         if session is not None:
@@ -264,13 +264,9 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares):
         session, shown = self.session, self.shown
         self.who.look = set_up_view(
             session,
-            current_setup(session, shown.preferences) if session else shown.preferences,
-            is_open=shown.is_open,
-            status=shown.status,
-            start=(shown.n_starts, shown.start_words, offer_words(shown.start_line)),
-            offer=shown.offer,
-            students=student_choices(self.logbook),
-            turns=turn_choices(self.logbook, self.running.key if self.running else None),
+            shown,
+            student_choices(self.logbook),
+            turn_choices(self.logbook, self.running.key if self.running else None),
         )
         (self.box.remove_class if session else self.box.add_class)("coach-unstarted")
         (self.box.add_class if shown.summary else self.box.remove_class)("coach-ending")
@@ -299,9 +295,7 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares):
         if advised.is_stopped:
             self.answer.look = stopped_view(session, advised, text)
         elif advice is None:
-            self.answer.look = before_view(
-                session, advised, running.text_before(to), shown.watch_for, is_planned(session, shown.planned)
-            )
+            self.answer.look = before_view(session, advised, running.text_before(to), shown)
         else:
             self.answer.look = answer_view(session, advice, text, shown.is_settled)
         self.grounds.look = self.answer.look

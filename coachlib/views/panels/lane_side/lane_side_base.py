@@ -9,8 +9,8 @@ from coachlib.records.log.logbook import Logbook
 from coachlib.views.panels.lane_side.entry import Entry
 from coachlib.views.panels.lane_side.live_session import LiveSession
 from coachlib.views.panels.lane_side.set_up_form import SetUp, blank_answers
-from coachlib.views.panels.lane_side.setup import WhoAndLine
 from coachlib.views.panels.shared.panel import Panel
+from coachlib.views.panels.shared.parts import Form
 from coachlib.views.panels.shared.typed import Answers
 
 Draft = tuple[dict[str, Any], bool]
@@ -59,7 +59,7 @@ class LaneSideBase(Panel):
     logbook: Logbook
     running: LiveSession | None
     shown: Shown
-    who: WhoAndLine
+    who: Form
     entry: Entry
     _voices: dict[str, Any]
     _drafts: dict[str, Draft]

@@ -25,12 +25,6 @@ class LiveSession:
 
     Parameters
     ----------
-    logbook : Logbook
-        Where it is kept.
-    key : str
-        Its place there.
-    session : Session
-        As it stands in the log.
     n_events : int or None
         How many events the log has of it; None: not known yet.
     rulebook : Rulebook or None

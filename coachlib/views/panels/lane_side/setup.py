@@ -9,10 +9,11 @@ import traitlets
 
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.wording.callouts import line_text
-from coachlib.views.panels.lane_side.set_up_form import SetUp
+from coachlib.views.panels.lane_side.lane_side_base import Shown
+from coachlib.views.panels.lane_side.set_up_form import current_setup
 from coachlib.views.panels.shared.form import written_speed
 from coachlib.views.panels.shared.parts import Form, joined, script, styled
-from coachlib.views.panels.shared.typed import counted
+from coachlib.views.panels.shared.typed import SPEED_UNITS, counted
 from coachlib.world.ball import Ball, ball_names
 from coachlib.world.bowler import ACCURACY_SD_BOARDS
 from coachlib.world.oil import OilPattern, pattern_names
@@ -58,12 +59,7 @@ class MyBowlers(anywidget.AnyWidget):
 
 def set_up_view(
     session: Session | None,
-    set_up: SetUp,
-    *,
-    is_open: bool = True,
-    status: str = "",
-    start: tuple[int, str, str] = (0, "", ""),
-    offer: dict[str, Any] | None = None,
+    shown: Shown,
     students: Sequence[Sequence[str]] = (),
     turns: Sequence[dict[str, Any]] = (),
 ) -> dict[str, Any]:
@@ -73,34 +69,29 @@ def set_up_view(
     ----------
     session : Session or None
         None before the first start.
-    set_up : SetUp
-        What holds now.
-    status : str
-        What the log has, e.g. ``ball 7 logged``.
-    start : tuple of int, str and str
-        How often a starting line was asked for, what was said of the last one, and the words of the button
-        that takes it where another line is typed already.
-    offer : dict, optional
-        A last session to go on with: ``words`` and ``choices``.
+    shown : Shown
+        What is shown beside it.
     students : sequence of (key, name)
         Whom a session may be kept under.
     turns : sequence of dict
         Who throws in turn, see :func:`coachlib.views.panels.lane_side.turns.turn_choices`.
     """
-    speed_mph = set_up.setting.bowler.speed_mph
+    set_up = current_setup(session, shown.preferences) if session else shown.preferences
+    speed_mph, line = set_up.setting.bowler.speed_mph, shown.start_line
+    offered = "" if line is None else f"Use feet {line[0]}, target {line[1]} instead"
     return {
         "is_started": session is not None,
-        "is_open": is_open or session is None,
+        "is_open": shown.is_open or session is None,
         "line": one_line(session) if session else "",
-        "status": status,
-        "start": list(start),
+        "status": shown.status,
+        "start": [shown.n_starts, shown.start_words, offered],
         "lanes": list(set_up.lanes),
         "lane": session.lane if session else "",
         "balls": _choices(ball_names(), session.ball if session else None),
         "patterns": _choices(pattern_names(), session.pattern if session else None),
         "accuracies": [[name, f"{name}: {ACCURACY_WORDS[name]}"] for name in ACCURACY_SD_BOARDS],
-        "speeds": {"mph": written_speed(speed_mph, "mph"), "km/h": written_speed(speed_mph, "km/h")},
-        "offer": offer,
+        "speeds": {unit: written_speed(speed_mph, unit) for unit in SPEED_UNITS},
+        "offer": shown.offer,
         "students": [list(one) for one in students],
         "turns": list(turns),
         "links": [list(one) for one in LINKS],

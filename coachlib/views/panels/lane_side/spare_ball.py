@@ -31,20 +31,7 @@ def last_leave(session: Session) -> Observed | None:
 
 
 def spare_view(session: Session, left: Observed, words: str) -> dict[str, Any]:
-    """Return what is asked of a spare ball.
-
-    Parameters
-    ----------
-    left : Observed
-        The first ball that left the pins.
-    words : str
-        The spare system's own sentence for them; may be empty.
-
-    Returns
-    -------
-    dict
-        ``ball``, ``title``, ``words``, ``answers`` and ``pins``, numbered as on the lane.
-    """
+    """Return what is asked of a spare ball: pins as numbered on the lane, and the spare system's `words`."""
     hand, leave = left.setting.bowler.hand, left.shot.leave or ()
     return {
         "ball": len(session.shots) + 1,

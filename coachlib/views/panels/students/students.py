@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from typing import Any
 
 import ipywidgets as W
+import traitlets
 
 from coachlib.coaching.bowler_profile.own_numbers import OwnNumber, own_numbers, with_numbers
 from coachlib.errors import InputError, shown
@@ -22,7 +23,7 @@ from coachlib.review.work_on import WorkOn, work_on
 from coachlib.views.charts.trends_chart import trends_chart, trends_words
 from coachlib.views.panels.shared.lane_picture import LanePicture
 from coachlib.views.panels.shared.panel import Panel, action, offered, report_errors
-from coachlib.views.panels.shared.parts import browser_file, composed
+from coachlib.views.panels.shared.parts import View, browser_file, composed, script, styled
 from coachlib.views.panels.students.students_pages import (
     Options,
     Page,
@@ -30,7 +31,6 @@ from coachlib.views.panels.students.students_pages import (
     page_to_take_home,
     usual_reader,
 )
-from coachlib.views.panels.students.students_parts import Desk, Report
 from coachlib.views.panels.students.students_view import (
     NOBODY,
     TREND_COLUMNS,
@@ -52,6 +52,36 @@ DEMO = (
 SAVED = (
     "“{name}” was given to the browser: it lies in the browser’s folder for downloads, or where you chose."
 )
+
+
+class Desk(View):
+    """Which student, which session, which ball, and what was said then; see :mod:`students_view`."""
+
+    _esm = script("students/students.js")
+    _css = styled("shared/style.css", "students/students.css")
+
+    errors = traitlets.Dict().tag(sync=True)
+
+
+class Report(View):
+    """Figures, the one thing to work on, own numbers and the handout.
+
+    Parameters
+    ----------
+    errors : dict
+        What went wrong, by part.
+    page : str
+        The handout as it will be printed, empty before it was asked for.
+    file : dict
+        What the browser is to save, see :func:`~coachlib.views.panels.shared.parts.browser_file`, and the
+        ``part`` of the panel that tells who asked.
+    """
+
+    _esm = script("students/students_report.js")
+
+    errors = traitlets.Dict().tag(sync=True)
+    page = traitlets.Unicode().tag(sync=True)
+    file = traitlets.Dict().tag(sync=True)
 
 
 class StudentsPanel(Panel):
