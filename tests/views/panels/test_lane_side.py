@@ -33,6 +33,7 @@ from coachlib.views.panels import LaneSide
 from coachlib.views.panels.lane_side import finding_start
 from coachlib.views.panels.lane_side.answer import BIG, OF_PLAN, OF_RULE
 from coachlib.views.panels.lane_side.entry import arrival_tiles
+from coachlib.views.panels.lane_side.setup import MyBowlers
 from coachlib.views.panels.shared.panel import action_steps
 from coachlib.views.panels.shared.parts import PANELS
 from coachlib.views.panels.shared.shots import seen_words
@@ -749,3 +750,11 @@ def test_a_starting_line_asked_for_in_a_running_session_changes_nothing_until_it
     panel.set_up(panel.who.typed)
     feet = panel.session.line.feet_board
     assert feet == float(panel.who.typed["feet"]) != before.line.feet_board
+
+
+@pytest.mark.parametrize(("value", "is_live"), [("1", True), (None, False), ("", False)])
+def test_the_link_to_the_students_is_live_only_under_our_own_server(monkeypatch, value, is_live):
+    monkeypatch.delenv("COACHLIB_LIVE", raising=False)
+    if value is not None:
+        monkeypatch.setenv("COACHLIB_LIVE", value)
+    assert MyBowlers().is_live is is_live

@@ -89,14 +89,8 @@ def before_view(session: Session, advice: Advice, text: Said, shown: Shown) -> d
 def answer_view(session: Session, advice: Advice, text: Said, is_settled: bool = False) -> dict[str, Any]:
     """Return the words of an answer and the choices that go with it.
 
-    Parameters
-    ----------
-    session : Session
-        Its last event is the ball that was read.
-    advice, text : Advice, Said
-        The answer, and the same in words.
-    is_settled : bool
-        Whether the choice to stay was pressed already.
+    The last event of the session is the ball that was read; `is_settled` says that the choice to stay was
+    pressed already.
     """
     hand, last = session.bowler.hand, advice.reading.last
     line = session.line

@@ -44,21 +44,8 @@ def with_starting_line(
 ) -> tuple[dict[str, Any], str, tuple[str, str] | None]:
     """Return the form with the starting line of its bowler, ball and pattern, and what is said of it.
 
-    Parameters
-    ----------
-    typed : mapping
-        The form; feet and target are filled where both are empty, and never overwritten.
-    session : Session or None
-        The running one.
-
-    Returns
-    -------
-    form : dict
-        As it should stand now.
-    words : str
-        What is said of the line.
-    offered : tuple of two str, or None
-        Feet and target where others are typed already: to be taken by a tap, or not.
+    Feet and target are filled where both are empty, and never overwritten: where others are typed already,
+    those of the starting line are returned as third, to be taken by a tap, or not.
 
     Raises
     ------

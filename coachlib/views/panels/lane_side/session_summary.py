@@ -32,7 +32,7 @@ from coachlib.views.panels.lane_side.turns import logged_session
 from coachlib.views.panels.shared.panel import action
 from coachlib.views.panels.shared.parts import View, browser_file, joined
 from coachlib.views.panels.shared.trend import session_trend_view
-from coachlib.views.panels.shared.typed import counted
+from coachlib.views.panels.shared.typed import counted, raised
 from coachlib.views.panels.students.students_pages import Page, file_word
 from coachlib.views.print.session_end_page import session_end_page
 from coachlib.world.hand import Hand
@@ -83,7 +83,7 @@ def summary_view(logbook: Logbook, key: str, *, is_running: bool = True) -> dict
             "counts": [list(one) for one in end.doings],
         },
         "spares": [list(one) for one in end.spares],
-        "one_thing": _upper(one_thing_words(end)),
+        "one_thing": raised(one_thing_words(end)),
         "next_start": [line_text(end.start) if end.start else "", end.start_why],
         "cautions": list(cautions(session, replay.advice, end.one_thing.drill)),
         "choices": [
@@ -120,7 +120,7 @@ def _lines(end: SessionEnd, hand: Hand) -> list[dict[str, str]]:
     return [
         {
             "head": stretch_head_words(end, one, hand),
-            "line": _upper(stretch_line_words(one)),
+            "line": raised(stretch_line_words(one)),
             "count": stretch_count_words(one),
             "verdict": verdict_words(end, one),
             "is_move": "move" if one.move is not None else "",
@@ -132,10 +132,6 @@ def _lines(end: SessionEnd, hand: Hand) -> list[dict[str, str]]:
 def _day(when: datetime) -> str:
     local = when.astimezone()
     return f"{local:%A}, {local.day} {local:%B}"
-
-
-def _upper(words: str) -> str:
-    return words[:1].upper() + words[1:]
 
 
 class Leaving(LaneSideBase):

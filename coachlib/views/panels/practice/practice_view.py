@@ -22,7 +22,7 @@ from coachlib.views.lane.scene_parts import LaneScene
 from coachlib.views.panels.practice.practice_form import COUNTS
 from coachlib.views.panels.shared.form import leave_text
 from coachlib.views.panels.shared.shots import seen_words, way_seen
-from coachlib.views.panels.shared.typed import written_number
+from coachlib.views.panels.shared.typed import raised, written_number
 from coachlib.world.ball import ball_names
 from coachlib.world.bowler import Bowler
 from coachlib.world.hand import Hand, inside_side
@@ -46,10 +46,7 @@ AGAIN = "The same balls, played other ways"
 def start_view(game: PracticeGame | None, bowlers: Mapping[str, Bowler], is_sure: bool) -> dict[str, Any]:
     """Return how the form of a new game looks, or the bar of a running one.
 
-    Parameters
-    ----------
-    is_sure : bool
-        Whether a new game needs no second question: the running one is over.
+    `is_sure` says that a new game needs no second question: the running one is over.
     """
     return {
         "is_started": game is not None,
@@ -88,11 +85,12 @@ def seen_view(game: PracticeGame, n_now: int = 1) -> dict[str, Any]:
             why=f"{game.n_practice} practice balls, then {game.n_scored} count. Move whenever you like.",
         )
     last = shots[-1].shot
+    way = ", ".join(filter(None, way_seen(last)))
     return _view(
         label=f"Seen of ball {len(shots)}",
         big=BIG if game.n_thrown == game.n_practice else "",
         headline=headline_seen(last, hand),
-        sentence=_upper(", ".join(filter(None, way_seen(last))), "."),
+        sentence=f"{raised(way)}." if way else "",
         why=_strikes_seen([ball.shot for ball in shots[-n_now:]]) if n_now > 1 else "",
     )
 
@@ -156,11 +154,7 @@ def headline_seen(shot: Shot, hand: Hand) -> str:
     if shot.leave is not None:
         pins = leave_text(shot.leave, hand)
         parts.append(f"pins {pins}" if shot.leave else pins)
-    return _upper(", ".join(parts) or "arrival and pins not seen")
-
-
-def _upper(words: str, end: str = "") -> str:
-    return f"{words[0].upper()}{words[1:]}{end}" if words else ""
+    return raised(", ".join(parts) or "arrival and pins not seen")
 
 
 def _strikes_seen(shots: Sequence[Shot]) -> str:
@@ -176,7 +170,7 @@ def _strikes_seen(shots: Sequence[Shot]) -> str:
 
 def _row(way: WayPlayed, n_scored: int) -> dict[str, Any]:
     return {
-        "name": _upper(WAY_NAMES[way.name]),
+        "name": raised(WAY_NAMES[way.name]),
         "kept_frac": round(way.kept / n_scored, 4),
         "kept": whole(way.kept),
         "note": f"{way.n_fell} struck, {moves_text(way)}",

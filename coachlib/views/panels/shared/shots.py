@@ -10,7 +10,7 @@ from coachlib.coaching.wording.arrival_words import ARRIVAL_WORDS
 from coachlib.coaching.wording.callouts import line_text
 from coachlib.views.panels.shared.form import GUTTER, HIT_WORDS, leave_text
 from coachlib.views.panels.shared.parts import View, script
-from coachlib.views.panels.shared.typed import written_number
+from coachlib.views.panels.shared.typed import raised, written_number
 from coachlib.world.ball import Ball
 from coachlib.world.hand import Hand
 from coachlib.world.oil import OilPattern
@@ -105,7 +105,7 @@ def all_seen_words(shot: Shot, hand: Hand) -> str:
     slide = "" if shot.slide_board is None else f"slid on board {board_text(shot.slide_board)}"
     hit = HIT_WORDS.get(shot.hit or "", "")
     words = ", ".join(filter(None, (crossed, _came_in(shot), pins, hit, *way, start, slide)))
-    sentence = f"{words[:1].upper()}{words[1:]}." if words else ""
+    sentence = f"{raised(words)}." if words else ""
     return " ".join(filter(None, (sentence, f"Noted: {shot.note}" if shot.note else "")))
 
 
@@ -130,12 +130,7 @@ def _came_in(shot: Shot) -> str:
 def stood_words(shots: Sequence[Observed], number: int) -> str:
     """Return which pins stood before a spare ball: ``"pins 3 6 10 stood before it"``.
 
-    Parameters
-    ----------
-    shots : sequence of Observed
-        All balls of the session, in order.
-    number : int
-        The spare ball, 1 for the first ball of the session.
+    `number` is that of the spare ball, 1 for the first of all the session's `shots`.
     """
     spare_ball = shots[number - 1]
     before = shots[number - 2] if number > 1 else None

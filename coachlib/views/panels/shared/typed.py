@@ -32,6 +32,11 @@ def counted(number: int, noun: str) -> str:
     return f"{number} {noun}{'s' * (number != 1)}"
 
 
+def raised(words: str) -> str:
+    """Return words as the beginning of a sentence: the first letter large."""
+    return words[:1].upper() + words[1:]
+
+
 def limits_of(made: type, name: str) -> Limits:
     """Return the allowed range of a number field of a thing."""
     hint = get_type_hints(made, include_extras=True)[name]

@@ -176,8 +176,8 @@ class StudentsPanel(Panel):
         )
         self._show_lists()
         self._show_report()
-        ball, session = self.ball, self.session
-        self.open_session(session)
+        ball = self.ball
+        self.open_session(self.session)
         self.show(ball)
 
     @action("report", "about")

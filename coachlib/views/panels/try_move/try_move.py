@@ -23,20 +23,10 @@ from coachlib.world.parsing import board_text
 
 
 class MoveSliders(anywidget.AnyWidget):
-    """The sliders for feet and eyes and the choice of walk.
+    """The sliders for feet and eyes, ``+`` inside, and the choice of walk.
 
-    Parameters
-    ----------
-    hand : {"right", "left"}
-        Turns the sliders, so that their left end is the bowler's left.
-    feet_boards, target_boards : float
-        The move, ``+`` inside. [boards]
-    walk : {"slide", "walk"}
-        How the bowler walks.
-    texts : dict
-        The words beside each control, and the answer below.
-    errors : dict
-        Why the move cannot be, under ``form``; empty where it can.
+    `hand` turns the sliders, so that their left end is the bowler's left; `texts` are the words beside each
+    control and the answer below, or `errors` say why the move cannot be, under ``form``.
     """
 
     _esm = PANELS / "try_move/try_move.js"
