@@ -105,4 +105,4 @@ def _needs(session: Session) -> Hashable:
 
 
 def _balls(session: Session) -> frozenset[Ball | None]:
-    return frozenset({session.ball, *(seen.ball for seen in session.first_balls)})
+    return frozenset({session.ball, *(one.ball for one in session.first_balls)})

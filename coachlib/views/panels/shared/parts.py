@@ -51,10 +51,10 @@ def composed(**parts: W.DOMWidget) -> W.Box:
     return W.Box([grid]).add_class("coach")
 
 
-def browser_file(name: str, mime: str, content: bytes, number: int, told: str) -> dict[str, Any]:
+def browser_file(name: str, mime: str, content: bytes, number: int, words: str) -> dict[str, Any]:
     """Return what a browser is to save, the `number` of it counting up, and the words to who asked."""
     text = base64.b64encode(content).decode()
-    return {"name": name, "mime": mime, "content": text, "number": number, "told": told}
+    return {"name": name, "mime": mime, "content": text, "number": number, "told": words}
 
 
 class ProgressBar(W.HBox):
