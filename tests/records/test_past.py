@@ -14,8 +14,7 @@ from coachlib.coaching.belief.filter import believe
 from coachlib.coaching.session.ball_reading import side_of
 from coachlib.records.log.events import event_text, read_event
 from coachlib.records.spreadsheets import columns
-from coachlib.views.panels.shared.seen import all_seen_words
-from coachlib.views.panels.shared.shots import seen_words
+from coachlib.views.panels.shared.shots import all_seen_words, seen_words
 from coachlib.world.lane import (
     ARRIVAL_CLASSES,
     CENTRE_BOARD,

@@ -56,8 +56,8 @@ def test_every_file_of_the_font_has_its_row_among_the_sources():
     [
         ("lane_side.setup", "WhoAndLine"),
         ("clinic.clinic", "Clinic"),
-        ("students.students_parts", "Desk"),
-        ("scoresheet.scoresheet", "ScoreSheetWidget"),
+        ("students.students", "Desk"),
+        ("scoresheet.scoresheet", "ScoreSheet"),
         ("practice.practice_lane", "PracticeStart"),
         ("try_move.try_move", "MoveSliders"),
         ("compare_balls.compare_balls", "PanelEdge"),

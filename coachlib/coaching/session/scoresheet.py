@@ -180,7 +180,7 @@ def _add_ball(frames: list[FrameLeaves], number: int, shot: Shot) -> None:
             f"ball {number} has no pins noted; expected the pins it left, or all down. Correct that ball."
         )
         raise InputError(message, {"leave": message})
-    is_fresh = not frames or _is_over(frames)
+    is_fresh = not frames or is_frame_over(frames)
     is_at_ten = is_fresh or not frames[-1][-1]
     if shot.is_spare == is_at_ten:
         stood = "ten pins" if is_at_ten else "pins " + " ".join(map(str, frames[-1][-1]))
@@ -196,7 +196,7 @@ def _add_ball(frames: list[FrameLeaves], number: int, shot: Shot) -> None:
         frames[-1] = (*frames[-1], shot.leave)
 
 
-def _is_over(frames: Sequence[FrameLeaves]) -> bool:
+def is_frame_over(frames: Sequence[FrameLeaves]) -> bool:
     """Return whether the frame begun last has all its balls."""
     if len(frames) == game.N_FRAMES:
         return game.is_complete(rolls_of(frames))

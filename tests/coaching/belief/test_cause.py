@@ -5,7 +5,7 @@ The wanted behaviour is the panel's own contract.
 
 import pytest
 
-from coachlib.views.panels.lane_side.cause import cause_view
+from coachlib.views.panels.lane_side.answer import cause_view
 from tests.answers import caused
 
 

@@ -8,7 +8,7 @@ import dataclasses
 import pytest
 
 import coachlib as cl
-from coachlib.views.panels.shared.seen import all_seen_words, stood_words, way_seen
+from coachlib.views.panels.shared.shots import all_seen_words, stood_words, way_seen
 
 FULL = cl.Shot(
     crossed_board=12.5,

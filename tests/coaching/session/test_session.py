@@ -78,6 +78,7 @@ def test_the_session_as_it_stood_at_a_ball(session):
     one = cl.observe(session, HIGH)
     later = cl.observe(cl.change(one, line=cl.Line(24, 12)), LIGHT)
     assert session_at(later, 1) == one
+    assert session_at(later, 2) == later
     assert session_at(cl.correct(later, 2, HIGH), 2).shots[1].shot == HIGH
     with pytest.raises(cl.InputError, match="number is 3; expected a ball of this session, 1 to 2"):
         session_at(later, 3)

@@ -85,53 +85,31 @@ def test_a_board_outranks_the_tile_and_an_empty_form_field_is_not_seen() -> None
 
 
 @pytest.mark.parametrize(
-    ("typed", "field", "match"),
+    ("typed", "match"),
     [
-        (
-            {"speed": "27.5"},
-            "speed",
-            r"speed is 27\.5; expected 8 to 25 mph\. If this is km/h, choose km/h\.",
-        ),
+        ({"speed": "27.5"}, r"speed is 27\.5; expected 8 to 25 mph\. If this is km/h, choose km/h\."),
         (
             {"speed": "12", "speed_unit": "km/h"},
-            "speed",
             r"speed is 12; expected 12\.87 to 40\.23 km/h\. If this is mph, choose mph\.",
         ),
-        ({"speed": "300"}, "speed", r"speed is 300; expected 8 to 25 mph\. Type the speed at the hand\."),
-        (
-            {"crossed": "abc"},
-            "crossed",
-            r"crossing is 'abc'; expected 0 to 40 boards\. Type one number, such as 12",
-        ),
-        ({"crossed": "nan"}, "crossed", r"crossing is 'nan'; expected 0 to 40 boards\."),
-        ({"crossed": "41"}, "crossed", r"crossing is 41; expected 0 to 40 boards\. 0 and 40 are the gutters"),
-        (
-            {"arrival_board": "90"},
-            "arrival_board",
-            r"arrival is 90; expected 0 to 40 boards\. Count at the head pin",
-        ),
-        (
-            {"arrival": "brilliant"},
-            "arrival",
-            r"arrival is 'brilliant'; expected one of out, far_light, light",
-        ),
-        ({"leave": "4 12"}, "leave", r"pins left holds 12; expected pins 1 to 10"),
-        ({"motion": "sideways"}, "motion", r"motion is 'sideways'; expected one of early, even, late"),
-        ({"breakpoint_ft": "70"}, "breakpoint_ft", r"distance where it turned is 70; expected 10 to 60 ft\."),
-        ({"start_board": "50"}, "start_board", r"start board is 50; expected -5 to 45 boards\."),
-        ({"note": "n" * 2001}, "note", r"note has 2001 letters; expected at most 200\. Shorten it"),
-        (
-            {},
-            "form",
-            r"Crossing, arrival and pins are all empty; expected at least one of the three\. Mark where",
-        ),
+        ({"speed": "300"}, r"speed is 300; expected 8 to 25 mph\. Type the speed at the hand\."),
+        ({"crossed": "abc"}, r"crossing is 'abc'; expected 0 to 40 boards\. Type one number, such as 12"),
+        ({"crossed": "nan"}, r"crossing is 'nan'; expected 0 to 40 boards\."),
+        ({"crossed": "41"}, r"crossing is 41; expected 0 to 40 boards\. 0 and 40 are the gutters"),
+        ({"arrival_board": "90"}, r"arrival is 90; expected 0 to 40 boards\. Count at the head pin"),
+        ({"arrival": "brilliant"}, r"arrival is 'brilliant'; expected one of out, far_light, light"),
+        ({"leave": "4 12"}, r"pins left holds 12; expected pins 1 to 10"),
+        ({"motion": "sideways"}, r"motion is 'sideways'; expected one of early, even, late"),
+        ({"breakpoint_ft": "70"}, r"distance where it turned is 70; expected 10 to 60 ft\."),
+        ({"start_board": "50"}, r"start board is 50; expected -5 to 45 boards\."),
+        ({"note": "n" * 2001}, r"note has 2001 letters; expected at most 200\. Shorten it"),
+        ({}, r"Crossing, arrival and pins are all empty; expected at least one of the three\. Mark where"),
     ],
 )
-def test_a_wrong_field_of_a_shot_is_told_in_four_parts(typed: dict[str, Any], field: str, match: str) -> None:
-    seen = {"crossed": "12"} if typed and "crossed" not in typed else {}
-    with pytest.raises(InputError, match=match) as told:
-        shot_from(seen | typed, "right")
-    assert list(told.value.fields) == [field]
+def test_a_wrong_field_of_a_shot_is_told_in_four_parts(typed: dict[str, Any], match: str) -> None:
+    with pytest.raises(InputError, match=match) as error:
+        shot_from({"crossed": "12"} | typed if typed else {}, "right")
+    assert list(error.value.fields) == [next(iter(typed), "form")]
 
 
 @pytest.mark.parametrize(
@@ -166,9 +144,9 @@ ALL_TEN = "1 2 3 4 5 6 7 8 9 10"
 @pytest.mark.parametrize("hand", HANDS)
 def test_a_full_rack_without_an_arrival_is_asked_gutter_or_missed(hand: Hand) -> None:
     for typed in ({"leave": ALL_TEN}, {"leave": ALL_TEN, "crossed": "12"}):
-        with pytest.raises(InputError, match=r"gutter, or where it missed the head pin") as told:
+        with pytest.raises(InputError, match=r"gutter, or where it missed the head pin") as error:
             shot_from(typed, hand)
-        assert list(told.value.fields) == ["arrival"]
+        assert list(error.value.fields) == ["arrival"]
     for arrival, kept in (("gutter", "out"), ("out", "out"), ("past", "past")):
         assert shot_from({"leave": ALL_TEN, "arrival": arrival}, hand) == Shot(arrival=kept, leave=ALL_PINS)
     assert shot_from({"leave": ALL_TEN, "crossed": "0"}, hand).leave == ALL_PINS
@@ -185,9 +163,9 @@ def test_a_gutter_ball_is_one_tap_and_stands_in_the_form_again(hand: Hand) -> No
 
 
 def test_all_wrong_fields_are_told_at_once() -> None:
-    with pytest.raises(InputError) as told:
+    with pytest.raises(InputError) as error:
         shot_from({"crossed": "x", "leave": "11", "speed": "99", "slide_board": "-30"}, "left")
-    assert set(told.value.fields) == {"crossed", "leave", "speed", "slide_board"}
+    assert set(error.value.fields) == {"crossed", "leave", "speed", "slide_board"}
 
 
 def test_hand_feet_and_target_are_enough() -> None:
@@ -230,11 +208,6 @@ def test_how_busy_the_own_side_is_may_stay_untold(typed: str, is_quiet: bool | N
     assert place == Place(is_own_side_quiet=is_quiet)
 
 
-def test_a_wrong_word_for_the_own_side_is_told() -> None:
-    with pytest.raises(InputError, match="balls from this side is 'full'; expected one of quiet, busy"):
-        set_up_from(blank_answers() | SMALLEST | {"hand": "left", "own_side": "full"})
-
-
 @pytest.mark.parametrize(
     ("typed", "hook", "revs_rpm"),
     [
@@ -254,13 +227,6 @@ def test_one_tile_asks_how_much_it_hooks(
     assert (again.hook, again.rev_rate_rpm) == (hook, revs_rpm)
 
 
-def test_known_revs_want_their_number_and_a_wrong_hook_is_told() -> None:
-    with pytest.raises(InputError, match=r"revs is empty; expected 0 to 700 rpm\."):
-        set_up_from(blank_answers() | SMALLEST | {"hand": "left", "hook": "known"})
-    with pytest.raises(InputError, match="hook is 'a lot'; expected one of straight, some, big, known"):
-        set_up_from(blank_answers() | SMALLEST | {"hand": "left", "hook": "a lot"})
-
-
 def test_what_the_form_does_not_ask_is_kept() -> None:
     known = Bowler(comfort_board=30, feet_high_board=36, axis_tilt_deg=12)
     again = set_up_from(set_up_answers(SetUp(Setting(known, Line(22, 12)))), known)
@@ -272,12 +238,8 @@ def test_what_the_form_does_not_ask_is_kept() -> None:
     [(("14", "19", "24"), "slide"), (("16", "18½", "21"), "walk"), (("15", "19", "22"), "walk")],
 )
 def test_the_walk_test_decides_how_they_walk(slides: tuple[str, ...], walk: str) -> None:
-    balls = zip((1, 2, 3), ("20", "25", "30"), slides, strict=True)
-    test = {
-        key: text
-        for n, stance, slide in balls
-        for key, text in ((f"stance_{n}", stance), (f"slide_{n}", slide))
-    }
+    names = [f"{board}_{n}" for board in ("stance", "slide") for n in (1, 2, 3)]
+    test = dict(zip(names, ("20", "25", "30", *slides), strict=True))
     assert set_up_from(SMALLEST | {"walk": "test"} | test).setting.bowler.walk == walk
 
 
@@ -287,44 +249,37 @@ def test_an_accuracy_class_stands_for_its_spread_and_a_number_outranks_it() -> N
 
 
 @pytest.mark.parametrize(
-    ("typed", "field", "match"),
+    ("typed", "match"),
     [
-        ({"feet": ""}, "feet", r"feet is empty; expected -5 to 45 boards\. Type one number\."),
-        (
-            {"feet": "60"},
-            "feet",
-            r"feet is 60; expected -5 to 45 boards\. Count boards from the bowler's own side",
-        ),
-        ({"target": "45"}, "target", r"target is 45; expected 1 to 39 boards\."),
-        ({"target_ft": "60"}, "target_ft", r"target distance is 60; expected 5 to 45 ft\."),
-        ({"hand": "both"}, "hand", r"hand is 'both'; expected one of right, left\."),
-        ({"revs": "fast"}, "revs", r"revs is 'fast'; expected 0 to 700 rpm\."),
-        ({"rotation": "200"}, "rotation", r"axis rotation is 200; expected 0 to 110 deg\."),
-        (
-            {"speed": "27"},
-            "speed",
-            r"usual speed is 27; expected 8 to 25 mph\. If this is km/h, choose km/h\.",
-        ),
-        ({"age": "-3"}, "age", r"age is -3; expected 4 to 110 years\."),
-        ({"games": "x"}, "games", r"games on this lane is 'x'; expected 0 to 60 games\."),
-        ({"lanes": "7 8 9"}, "lanes", r"lanes are 7, 8, 9; expected one lane or the two of a pair"),
-        ({"walk": "hop"}, "walk", r"walk is 'hop'; expected one of slide, walk, test\."),
-        ({"to": "everybody"}, "to", r"sentences to is 'everybody'; expected one of bowler, coach\."),
-        ({"name": "n" * 81}, "name", r"name is .*; expected a text of at most 80 letters"),
+        ({"feet": ""}, r"feet is empty; expected -5 to 45 boards\. Type one number\."),
+        ({"feet": "60"}, r"feet is 60; expected -5 to 45 boards\. Count boards from the bowler's own side"),
+        ({"target": "45"}, r"target is 45; expected 1 to 39 boards\."),
+        ({"target_ft": "60"}, r"target distance is 60; expected 5 to 45 ft\."),
+        ({"hand": "both"}, r"hand is 'both'; expected one of right, left\."),
+        ({"revs": "fast"}, r"revs is 'fast'; expected 0 to 700 rpm\."),
+        ({"rotation": "200"}, r"axis rotation is 200; expected 0 to 110 deg\."),
+        ({"speed": "27"}, r"usual speed is 27; expected 8 to 25 mph\. If this is km/h, choose km/h\."),
+        ({"age": "-3"}, r"age is -3; expected 4 to 110 years\."),
+        ({"games": "x"}, r"games on this lane is 'x'; expected 0 to 60 games\."),
+        ({"lanes": "7 8 9"}, r"lanes are 7, 8, 9; expected one lane or the two of a pair"),
+        ({"walk": "hop"}, r"walk is 'hop'; expected one of slide, walk, test\."),
+        ({"to": "everybody"}, r"sentences to is 'everybody'; expected one of bowler, coach\."),
+        ({"own_side": "full"}, "balls from this side is 'full'; expected one of quiet, busy"),
+        ({"hook": "known"}, r"revs is empty; expected 0 to 700 rpm\."),
+        ({"hook": "a lot"}, "hook is 'a lot'; expected one of straight, some, big, known"),
+        ({"name": "n" * 81}, r"name is .*; expected a text of at most 80 letters"),
     ],
 )
-def test_a_wrong_field_of_the_set_up_is_told_in_four_parts(
-    typed: dict[str, Any], field: str, match: str
-) -> None:
-    with pytest.raises(InputError, match=match) as told:
+def test_a_wrong_field_of_the_set_up_is_told_in_four_parts(typed: dict[str, Any], match: str) -> None:
+    with pytest.raises(InputError, match=match) as error:
         set_up_from(SMALLEST | typed)
-    assert list(told.value.fields) == [field]
+    assert list(error.value.fields) == ["revs" if typed.get("hook") == "known" else next(iter(typed))]
 
 
 def test_an_unfinished_walk_test_is_told_field_by_field() -> None:
     typed = SMALLEST | {"walk": "test", "stance_1": "20", "slide_1": "14", "stance_2": "20", "slide_2": "14"}
-    with pytest.raises(InputError) as told:
+    with pytest.raises(InputError) as error:
         set_up_from(typed)
-    assert set(told.value.fields) == {"stance_3", "slide_3"}
+    assert set(error.value.fields) == {"stance_3", "slide_3"}
     with pytest.raises(InputError, match="at least two different stances"):
         set_up_from(typed | {"stance_3": "20", "slide_3": "14"})

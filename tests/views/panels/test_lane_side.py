@@ -7,9 +7,6 @@ does to a line is tested in tests/published. Bowlers and balls are invented.
 import dataclasses
 import re
 import sqlite3
-from collections.abc import Callable
-from pathlib import Path
-from typing import Any
 
 import pytest
 
@@ -20,7 +17,6 @@ from coachlib import (
     Session,
     Shot,
     advise,
-    change,
     load_ball,
     load_bowler,
     load_pattern,
@@ -37,6 +33,7 @@ from coachlib.views.panels import LaneSide
 from coachlib.views.panels.lane_side import finding_start
 from coachlib.views.panels.lane_side.answer import BIG, OF_PLAN, OF_RULE
 from coachlib.views.panels.lane_side.entry import arrival_tiles
+from coachlib.views.panels.lane_side.setup import MyBowlers
 from coachlib.views.panels.shared.panel import action_steps
 from coachlib.views.panels.shared.parts import PANELS
 from coachlib.views.panels.shared.shots import seen_words
@@ -44,61 +41,46 @@ from coachlib.views.panels.students.students_view import replay_view
 from coachlib.world.lane_conditions import Place
 from coachlib.world.pins import MIRROR_PIN
 from tests.answers import view_of
+from tests.views.panels.conftest import START
 
-START = {"name": "Maija", "hand": "right", "feet": "22", "target": "12", "lanes": "7 8"}
 HIGH = {"crossed": "12", "arrival": "high", "leave": "4", "motion": "early"}
 POCKET = {"crossed": "12", "arrival": "pocket", "leave": "all down"}
 
-NewPanel = Callable[..., LaneSide]
 
-
-@pytest.fixture
-def log(tmp_path: Path) -> Logbook:
-    return Logbook(tmp_path / "log.sqlite")
-
-
-@pytest.fixture
-def panel(log: Logbook) -> LaneSide:
-    panel = LaneSide(log, model_on=False, is_strict=True)
-    panel.set_up(START)
-    return panel
-
-
-def _moving(panel: LaneSide) -> LaneSide:
+def _moving(panel):
     """Read balls that come in high until the panel offers a move."""
     while not panel.answer.look.get("choices"):
-        assert len(_session(panel).shots) < 6, "six balls high on target and no move is offered"
+        assert len(panel.session.shots) < 6, "six balls high on target and no move is offered"
         panel.read(HIGH)
     return panel
 
 
-def _session(panel: LaneSide) -> Session:
-    assert panel.session is not None
-    return panel.session
+def _kept(log):
+    return log.replay(log.latest_open())
 
 
-def _kinds(log: Logbook) -> list[str]:
+def _kinds(log):
     with sqlite3.connect(log.path) as db:
         return [kind for (kind,) in db.execute("SELECT kind FROM event ORDER BY rowid")]
 
 
-def test_three_fields_start_a_session_and_it_is_in_the_log(log: Logbook) -> None:
-    panel = LaneSide(log, model_on=False, is_strict=True)
+def test_three_fields_start_a_session_and_it_is_in_the_log(log, new_panel):
+    panel = new_panel()
     assert panel.session is None
     assert "coach-unstarted" in panel.box._dom_classes
     panel.set_up({"hand": "left", "feet": "22", "target": "12"})
-    assert _session(panel) == Session(bowler=Bowler(hand="left"), line=Line(22, 12))
-    assert log.replay(log.latest_open() or "") == panel.session
+    assert panel.session == Session(bowler=Bowler(hand="left"), line=Line(22, 12))
+    assert _kept(log) == panel.session
     assert "coach-unstarted" not in panel.box._dom_classes
     assert panel.answer.look["headline"] == "Feet 22, target 12"
     assert panel.answer.look["kind"] == "before"
 
 
-def test_a_shot_read_is_logged_answered_listed_and_drawn(panel: LaneSide, log: Logbook) -> None:
+def test_a_shot_read_is_logged_answered_listed_and_drawn(panel, log):
     panel.read(HIGH, ball=1)
-    session = _session(panel)
+    session = panel.session
     assert session.shots[0].shot == Shot(crossed_board=12, arrival="high", leave=(4,), motion="early")
-    assert log.replay(log.latest_open() or "") == session
+    assert _kept(log) == session
     assert _kinds(log) == ["start", "preferences", "shot", "advice"]
     assert panel.who.look["status"] == "ball 1 logged"
     assert panel.answer.look == view_of(session, advise(session, model_on=False))
@@ -109,28 +91,28 @@ def test_a_shot_read_is_logged_answered_listed_and_drawn(panel: LaneSide, log: L
     assert panel.entry.typed == HIGH
 
 
-def test_a_second_tap_is_no_second_ball(panel: LaneSide) -> None:
+def test_a_second_tap_is_no_second_ball(panel):
     panel.read(HIGH, ball=1)
     with pytest.raises(InputError, match=r"Ball 1 is read already; expected ball 2\. Mark what you saw"):
         panel.read(HIGH, ball=1)
-    assert len(_session(panel).shots) == 1
+    assert len(panel.session.shots) == 1
 
 
-def test_a_wrong_field_is_told_under_it_and_nothing_is_lost(panel: LaneSide, log: Logbook) -> None:
+def test_a_wrong_field_is_told_under_it_and_nothing_is_lost(panel, log):
     typed = HIGH | {"speed": "27.5", "leave": "4 11"}
-    before, answer = _session(panel), panel.answer.look
+    before, answer = panel.session, panel.answer.look
     with pytest.raises(InputError):
         panel.read(typed)
     assert set(panel.entry.errors) == {"speed", "leave"}
     assert panel.entry.typed == typed
-    assert _session(panel) == before
+    assert panel.session == before
     assert panel.answer.look == answer
     assert _kinds(log) == ["start", "preferences"]
     panel.read(HIGH)
     assert panel.entry.errors == {}
 
 
-def test_what_does_not_go_together_is_asked_about_once(panel: LaneSide) -> None:
+def test_what_does_not_go_together_is_asked_about_once(panel):
     odd, changed = POCKET | {"leave": "1 2 10"}, POCKET | {"leave": "1 2"}
     for typed in (odd, changed, odd):
         with pytest.raises(
@@ -140,17 +122,17 @@ def test_what_does_not_go_together_is_asked_about_once(panel: LaneSide) -> None:
         assert list(panel.entry.errors) == ["leave"]
         assert panel.entry.typed == typed
     panel.read(odd, ball=1)
-    assert (panel.entry.errors, _session(panel).shots[0].shot.leave) == ({}, (1, 2, 10))
+    assert (panel.entry.errors, panel.session.shots[0].shot.leave) == ({}, (1, 2, 10))
     with pytest.raises(InputError, match="pin 1 stands"):
         panel.read(odd, ball=2)
     panel.correct(1)
     with pytest.raises(InputError, match="pin 1 stands"):
         panel.save(1, changed)
     panel.save(1, changed)
-    assert _session(panel).shots[0].shot.leave == (1, 2)
+    assert panel.session.shots[0].shot.leave == (1, 2)
 
 
-def test_errors_are_shown_and_not_raised_at_the_lane(log: Logbook) -> None:
+def test_errors_are_shown_and_not_raised_at_the_lane(log):
     panel = LaneSide(log, model_on=False)
     panel.set_up({"hand": "right", "feet": "", "target": "99"})
     assert set(panel.who.errors) == {"feet", "target"}
@@ -161,71 +143,63 @@ def test_errors_are_shown_and_not_raised_at_the_lane(log: Logbook) -> None:
 
 
 @pytest.mark.parametrize("hand", ["right", "left"])
-def test_both_hands_get_the_same_case_with_left_and_right_turned(log: Logbook, hand: str) -> None:
-    panel = LaneSide(log, model_on=False, is_strict=True)
-    panel.set_up(START | {"hand": hand})
+def test_both_hands_get_the_same_case_with_left_and_right_turned(hand, new_panel):
+    panel = new_panel(hand=hand)
     pin = 4 if hand == "right" else MIRROR_PIN[4]
     for _ in range(3):
         panel.read(HIGH | {"leave": str(pin)})
     inside = "left" if hand == "right" else "right"
-    assert _session(panel).shots[0].shot.leave == (4,)
+    assert panel.session.shots[0].shot.leave == (4,)
     assert panel.answer.look["kind"] == "move"
     assert inside in panel.answer.look["headline"]
     assert panel.entry.look["inside_side"] == inside
-    order = [tile["key"] for tile in arrival_tiles(_session(panel).bowler.hand)]
+    order = [tile["key"] for tile in arrival_tiles(panel.session.bowler.hand)]
     as_seen = ["past", "crossover", "nose", "high", "pocket", "light", "far_light", "out", "gutter"]
     assert order == (as_seen if hand == "right" else as_seen[::-1])
 
 
-def test_move_takes_the_line_advised_and_keeps_what_to_look_for(panel: LaneSide, log: Logbook) -> None:
-    advice = advise(_session(_moving(panel)), model_on=False)
+def test_move_takes_the_line_advised_and_keeps_what_to_look_for(panel, log):
+    advice = advise(_moving(panel).session, model_on=False)
     look_for = panel.answer.look["look_for"]
     panel.move()
-    assert _session(panel).line == advice.new_line
+    assert panel.session.line == advice.new_line
     assert panel.answer.look["headline"] == line_text(advice.new_line)
     assert panel.answer.look["look_for"] == look_for
     assert panel.entry.look["target_board"] == advice.new_line.target_board
-    assert log.replay(log.latest_open() or "") == panel.session
+    assert _kept(log) == panel.session
     panel.read(POCKET | {"crossed": "13"})
-    assert _session(panel).shots[-1].line == advice.new_line
+    assert panel.session.shots[-1].line == advice.new_line
 
 
-def test_playing_on_without_pressing_keeps_the_line(panel: LaneSide) -> None:
-    _moving(panel)
-    panel.read(POCKET)
-    assert _session(panel).line == Line(22, 12)
-
-
-def test_stay_puts_the_choice_away_and_changes_nothing(panel: LaneSide) -> None:
-    _moving(panel)
-    before, headline = _session(panel), panel.answer.look["headline"]
+def test_the_line_is_kept_by_stay_and_by_playing_on(panel):
+    before, headline = _moving(panel).session, panel.answer.look["headline"]
     panel.stay()
     assert (panel.answer.look["choices"], panel.answer.look["headline"]) == ([], headline)
-    assert _session(panel) == before
+    assert panel.session == before
+    panel.read(POCKET)
+    assert panel.session.line == Line(22, 12)
 
 
-def test_undo_takes_back_a_move_then_a_ball_which_stands_in_the_form_again(
-    panel: LaneSide, log: Logbook
-) -> None:
+def test_undo_takes_back_a_move_then_a_ball_which_stands_in_the_form_again(panel, log):
     _moving(panel)
-    n_shots, with_shots = len(_session(panel).shots), _session(panel)
+    n_shots, with_shots = len(panel.session.shots), panel.session
     panel.move()
     panel.undo()
-    assert _session(panel) == with_shots
+    assert panel.session == with_shots
     panel.undo()
-    assert len(_session(panel).shots) == n_shots - 1
+    assert len(panel.session.shots) == n_shots - 1
     assert {name: panel.entry.typed[name] for name in HIGH} == HIGH
     assert not panel.entry.stale
-    assert log.replay(log.latest_open() or "") == panel.session
+    assert _kept(log) == panel.session
 
 
-def test_undo_with_nothing_to_undo_says_so(panel: LaneSide) -> None:
+def test_undo_with_nothing_to_undo_says_so(panel):
     with pytest.raises(InputError, match="nothing to undo"):
         panel.undo()
     assert "nothing to undo" in panel.entry.errors["form"]
 
 
-def test_an_earlier_ball_is_corrected_and_the_form_comes_back(panel: LaneSide, log: Logbook) -> None:
+def test_an_earlier_ball_is_corrected_and_the_form_comes_back(panel, log):
     for shot in (POCKET, HIGH, POCKET):
         panel.read(shot)
     half_typed = {"crossed": "13"}
@@ -234,65 +208,65 @@ def test_an_earlier_ball_is_corrected_and_the_form_comes_back(panel: LaneSide, l
     assert panel.entry.look["correcting"] == 2
     assert panel.entry.typed["arrival"] == "high"
     panel.save(2, HIGH | {"arrival": "nose"})
-    assert [seen.shot.arrival for seen in _session(panel).shots] == ["pocket", "nose", "pocket"]
+    assert [seen.shot.arrival for seen in panel.session.shots] == ["pocket", "nose", "pocket"]
     assert panel.entry.look["correcting"] is None
     assert (panel.entry.typed, panel.entry.stale) == (half_typed, False)
-    assert log.replay(log.latest_open() or "") == panel.session
+    assert _kept(log) == panel.session
     assert panel.shots.look["rows"][1]["seen"].startswith("12 · nose")
 
 
-def test_undo_takes_a_correction_back_and_no_ball(panel: LaneSide, log: Logbook) -> None:
+def test_undo_takes_a_correction_back_and_no_ball(panel, log):
     for shot in (POCKET, HIGH, POCKET):
         panel.read(shot)
     panel.change_lane("8")
-    seen, rows = _session(panel), panel.shots.look["rows"]
+    seen, rows = panel.session, panel.shots.look["rows"]
     panel.correct(2)
     panel.save(2, HIGH | {"arrival": "nose", "crossed": "9"})
     assert panel.shots.look["rows"] != rows
     panel.undo()
-    assert (_session(panel), log.replay(log.latest_open() or "")) == (seen, seen)
+    assert (panel.session, _kept(log)) == (seen, seen)
     assert panel.shots.look["rows"] == rows
     assert panel.who.look["status"] == "correction of ball 2 taken back"
     panel.undo()
-    assert (_session(panel).lane, panel.who.look["status"]) == ("7", "change taken back")
+    assert (panel.session.lane, panel.who.look["status"]) == ("7", "change taken back")
     panel.undo()
-    assert (len(_session(panel).shots), panel.who.look["status"]) == (2, "ball 3 taken back")
+    assert (len(panel.session.shots), panel.who.look["status"]) == (2, "ball 3 taken back")
 
 
-def test_undo_takes_a_correction_back_after_going_on(panel: LaneSide, log: Logbook) -> None:
+def test_undo_takes_a_correction_back_after_going_on(panel, new_panel):
     panel.read(HIGH)
     panel.correct(1)
     panel.save(1, POCKET)
-    reopened = LaneSide(log, model_on=False, is_strict=True)
+    reopened = new_panel()
     reopened.go_on()
     reopened.undo()
-    assert _session(reopened).shots[0].shot.arrival == "high"
+    assert reopened.session.shots[0].shot.arrival == "high"
 
 
 GUTTER_BALL = {"crossed": "9", "arrival": "gutter"}
 
 
-def test_a_corrected_ball_is_told_by_what_it_says_now(panel: LaneSide, log: Logbook) -> None:
+def test_a_corrected_ball_is_told_by_what_it_says_now(panel, log, new_panel):
     panel.read(GUTTER_BALL)
     was = panel.answer.look["headline"]
     panel.read(HIGH)
     panel.correct(1)
     panel.save(1, HIGH)
     panel.set_up(START | {"feet": "24", "target": "13"})
-    session, answers = _session(panel), [row.get("answer") for row in panel.shots.look["rows"]][::-1]
+    session, answers = panel.session, [row.get("answer") for row in panel.shots.look["rows"]][::-1]
     wanted = [say(advise(session_at(session, ball), model_on=False), to="bowler") for ball in (1, 2)]
     assert was not in answers
     assert answers[:2] == [said.headline for said in wanted]
-    story = log.story(log.latest_open() or "")
+    story = log.story(log.latest_open())
     for ball, said in enumerate(wanted, start=1):
         look = replay_view(story, ball)
         assert (look["advice"], look["why"]) == (said.headline, said.why)
-    again = LaneSide(log, model_on=False, is_strict=True)
+    again = new_panel()
     again.go_on()
     assert again.shots.look["rows"] == panel.shots.look["rows"]
 
 
-def test_a_correction_is_answered_by_the_model_where_it_is_ready(log: Logbook) -> None:
+def test_a_correction_is_answered_by_the_model_where_it_is_ready(log):
     panel = LaneSide(log, is_strict=True)
     panel.set_up(START)
     panel._run().wait_for_model(60.0)
@@ -300,47 +274,47 @@ def test_a_correction_is_answered_by_the_model_where_it_is_ready(log: Logbook) -
     panel.set_up(START | {"feet": "24", "target": "13"})
     panel.correct(1)
     panel.save(1, HIGH)
-    kept = log.story(log.latest_open() or "").advice[1]
-    wanted = advise(session_at(_session(panel), 1))
+    kept = log.story(log.latest_open()).advice[1]
+    wanted = advise(session_at(panel.session, 1))
     assert (kept["verdict"], kept["headline"]) == (wanted.cause.verdict, say(wanted, to="bowler").headline)
     assert "stay_strike_prob" in kept
 
 
-def test_after_a_correction_taken_back_the_ball_is_told_as_before(panel: LaneSide, log: Logbook) -> None:
+def test_after_a_correction_taken_back_the_ball_is_told_as_before(panel, log):
     panel.read(GUTTER_BALL)
     panel.set_up(START | {"feet": "24", "target": "13"})
-    rows, story = panel.shots.look["rows"], log.story(log.latest_open() or "")
+    rows, story = panel.shots.look["rows"], log.story(log.latest_open())
     panel.correct(1)
     panel.save(1, HIGH)
-    assert replay_view(log.story(log.latest_open() or ""), 1)["advice"] != replay_view(story, 1)["advice"]
+    assert replay_view(log.story(log.latest_open()), 1)["advice"] != replay_view(story, 1)["advice"]
     panel.undo()
-    assert (panel.shots.look["rows"], log.story(log.latest_open() or "")) == (rows, story)
+    assert (panel.shots.look["rows"], log.story(log.latest_open())) == (rows, story)
 
 
-def test_a_spare_ball_corrected_leaves_what_was_said(panel: LaneSide, log: Logbook) -> None:
+def test_a_spare_ball_corrected_leaves_what_was_said(panel, log):
     panel.read(HIGH)
     panel.spare(2, "made")
     panel.read(POCKET)
-    advice = log.story(log.latest_open() or "").advice
+    advice = log.story(log.latest_open()).advice
     panel.correct(2)
     panel.save(2, panel.entry.typed | {"leave": "4"})
-    assert log.story(log.latest_open() or "").advice == advice
+    assert log.story(log.latest_open()).advice == advice
 
 
-def test_a_correction_that_is_wrong_or_cancelled_changes_nothing(panel: LaneSide) -> None:
+def test_a_correction_that_is_wrong_or_cancelled_changes_nothing(panel):
     panel.read(HIGH)
-    before = _session(panel)
+    before = panel.session
     panel.correct(1)
     with pytest.raises(InputError):
         panel.save(1, HIGH | {"crossed": "x"})
     assert panel.entry.look["correcting"] == 1
-    assert _session(panel) == before
+    assert panel.session == before
     panel.cancel()
     assert panel.entry.look["correcting"] is None
-    assert (_session(panel), panel.entry.typed, panel.entry.stale) == (before, HIGH, True)
+    assert (panel.session, panel.entry.typed, panel.entry.stale) == (before, HIGH, True)
 
 
-def test_a_correction_keeps_the_line_the_ball_was_thrown_on(panel: LaneSide) -> None:
+def test_a_correction_keeps_the_line_the_ball_was_thrown_on(panel):
     panel.read(HIGH)
     panel.set_up(START | {"feet": "24", "target": "13"})
     panel.correct(1)
@@ -349,32 +323,32 @@ def test_a_correction_keeps_the_line_the_ball_was_thrown_on(panel: LaneSide) -> 
     assert panel.entry.look["target_board"] == 13
 
 
-def test_each_lane_of_the_pair_keeps_its_own_line(panel: LaneSide) -> None:
+def test_each_lane_of_the_pair_keeps_its_own_line(panel):
     panel.read(POCKET)
     panel.change_lane("8")
     panel.set_up(START | {"feet": "25", "target": "14"})
     panel.read(POCKET | {"crossed": "14"})
     panel.change_lane("7")
-    assert (_session(panel).lane, _session(panel).line) == ("7", Line(22, 12))
+    assert (panel.session.lane, panel.session.line) == ("7", Line(22, 12))
     assert panel.who.look["lanes"] == ["7", "8"]
     panel.change_lane("8")
-    assert _session(panel).line == Line(25, 14)
+    assert panel.session.line == Line(25, 14)
     assert panel.shots.look["rows"][0]["text"] == "Changed: lane 8, Feet 25, target 14"
 
 
-def test_the_open_form_shows_what_holds_and_saving_it_unchanged_is_no_event(panel: LaneSide) -> None:
+def test_the_open_form_shows_what_holds_and_saving_it_unchanged_is_no_event(panel):
     panel.read(POCKET)
     panel.open_form()
     assert panel.who.look["is_open"]
-    before = _session(panel)
+    before = panel.session
     panel.set_up(panel.who.typed)
-    assert _session(panel) == before
+    assert panel.session == before
     assert not panel.who.look["is_open"]
 
 
-def test_ball_pattern_and_games_are_changed_by_the_form(panel: LaneSide) -> None:
+def test_ball_pattern_and_games_are_changed_by_the_form(panel):
     panel.set_up(START | {"ball": "solid_1000", "pattern": "long_44", "games": "1½", "scoring_started": True})
-    session = _session(panel)
+    session = panel.session
     assert session.ball is not None
     assert session.pattern is not None
     assert (session.ball.name, session.pattern.length_ft) == ("solid_1000", 44)
@@ -384,7 +358,7 @@ def test_ball_pattern_and_games_are_changed_by_the_form(panel: LaneSide) -> None
     ]
 
 
-def test_fresh_oil_is_named_as_that(panel: LaneSide) -> None:
+def test_fresh_oil_is_named_as_that(panel):
     panel.set_up(START | {"scoring_started": True})
     panel.read(HIGH)
     panel.set_up(START | {"games": "0"})
@@ -394,15 +368,15 @@ def test_fresh_oil_is_named_as_that(panel: LaneSide) -> None:
     assert panel.shots.look["rows"][0]["text"] == "Fresh oil. Changed: Feet 24, target 13"
 
 
-def test_what_is_told_of_the_lane_is_kept(panel: LaneSide) -> None:
+def test_what_is_told_of_the_lane_is_kept(panel):
     panel.set_up(START | {"others": True, "own_side": "quiet"})
-    assert _session(panel).place == Place(has_others_on_line=True, is_own_side_quiet=True)
+    assert panel.session.place == Place(has_others_on_line=True, is_own_side_quiet=True)
     assert panel.shots.look["rows"][0]["text"] == "Changed: what was told of the lane"
     panel.open_form()
     assert (panel.who.typed["others"], panel.who.typed["own_side"]) == (True, "quiet")
 
 
-def test_sentences_speak_to_the_coach_if_wanted(panel: LaneSide) -> None:
+def test_sentences_speak_to_the_coach_if_wanted(panel):
     panel.set_up(START | {"to": "coach"})
     panel.read({"crossed": "14", "arrival": "nose", "leave": "4 6 7 10"})
     told = panel.answer.look["headline"] + panel.answer.look["sentence"]
@@ -410,18 +384,18 @@ def test_sentences_speak_to_the_coach_if_wanted(panel: LaneSide) -> None:
     assert panel.shots.look["rows"][0]["answer"] == panel.answer.look["headline"]
 
 
-def test_the_unit_chosen_in_the_form_stays(panel: LaneSide) -> None:
+def test_the_unit_chosen_in_the_form_stays(panel):
     panel.read(POCKET | {"speed": "27", "speed_unit": "km/h"})
     assert panel.entry.look["speed_unit"] == "km/h"
     panel.undo()
     assert (panel.entry.typed["speed"], panel.entry.typed["speed_unit"]) == ("27", "km/h")
 
 
-def test_a_spare_ball_is_logged_and_not_read_for_the_line(panel: LaneSide) -> None:
+def test_a_spare_ball_is_logged_and_not_read_for_the_line(panel):
     panel.read(HIGH)
     before = panel.answer.look
     panel.spare(2, "made")
-    assert _session(panel).shots[1].shot == Shot(leave=(), is_spare=True)
+    assert panel.session.shots[1].shot == Shot(leave=(), is_spare=True)
     assert panel.shots.look["rows"][0]["seen"] == "spare ball · all down"
     assert panel.answer.look["label"] == "Ball 1, lane 7. Its spare is logged too"
     of_the_ball = {"label": "", "summary": ""}  # the summary no longer reads the spare system aloud
@@ -429,9 +403,8 @@ def test_a_spare_ball_is_logged_and_not_read_for_the_line(panel: LaneSide) -> No
 
 
 @pytest.mark.parametrize("hand", ["right", "left"])
-def test_pain_stops_the_panel_until_go_on_is_pressed_and_undo_stops_it_again(log: Logbook, hand: str) -> None:
-    panel = LaneSide(log, model_on=False, is_strict=True)
-    panel.set_up(START | {"pain": "thumb", "hand": hand, "pattern": "house_41"})
+def test_pain_stops_the_panel_until_go_on_is_pressed_and_undo_stops_it_again(log, hand, new_panel):
+    panel = new_panel(pain="thumb", hand=hand, pattern="house_41")
     for ball in (None, HIGH | {"leave": "4" if hand == "right" else "6"}):
         if ball:
             panel.read(ball)
@@ -446,24 +419,22 @@ def test_pain_stops_the_panel_until_go_on_is_pressed_and_undo_stops_it_again(log
     assert panel.answer.look["headline"] == "Feet 22, target 12"
     panel.read(HIGH)
     assert panel.answer.look["headline"] != "Stop: rest, and have it looked at"
-    assert log.replay(log.latest_open()).goes_on_with_pain  # type: ignore[arg-type]
+    assert _kept(log).goes_on_with_pain
     panel.undo()
     panel.undo()
     assert panel.answer.look["headline"] == "Stop: rest, and have it looked at"
 
 
 @pytest.mark.parametrize("nothing", ["none", "No.", "-", "n/a", "0"])
-def test_no_pain_in_words_stops_nothing(log: Logbook, nothing: str) -> None:
-    panel = LaneSide(log, model_on=False, is_strict=True)
-    panel.set_up(START | {"pain": nothing})
+def test_no_pain_in_words_stops_nothing(nothing, new_panel):
+    panel = new_panel(pain=nothing)
     assert panel.answer.look["headline"] == "Feet 22, target 12"
 
 
-def test_pain_brings_a_caution_line_before_the_first_ball_and_after_it(log: Logbook) -> None:
-    panel = LaneSide(log, model_on=False, is_strict=True)
-    panel.set_up(START | {"pain": "thumb", "to": "coach"})
+def test_pain_brings_a_caution_line_before_the_first_ball_and_after_it(new_panel):
+    panel = new_panel(pain="thumb", to="coach")
     panel.go_on_with_pain()
-    expected = say(advise(_session(panel), model_on=False), to="coach").cautions
+    expected = say(advise(panel.session, model_on=False), to="coach").cautions
     assert len(expected) > 1
     assert panel.answer.look["kind"] == "before"
     assert panel.answer.look["cautions"] == list(expected)
@@ -473,10 +444,10 @@ def test_pain_brings_a_caution_line_before_the_first_ball_and_after_it(log: Logb
     assert all(isinstance(line, str) and line for line in panel.answer.look["cautions"])
 
 
-def test_a_new_panel_offers_to_go_on_and_goes_on_where_it_stopped(panel: LaneSide, log: Logbook) -> None:
+def test_a_new_panel_offers_to_go_on_and_goes_on_where_it_stopped(panel, log, new_panel):
     panel.read(HIGH)
     panel.read(POCKET)
-    reopened = LaneSide(log, model_on=False, is_strict=True)
+    reopened = new_panel()
     offer = reopened.who.look["offer"]
     assert "Maija, ball 2, lane 7" in offer["words"]
     assert [choice["action"] for choice in offer["choices"]] == ["go_on", "start_new"]
@@ -484,13 +455,13 @@ def test_a_new_panel_offers_to_go_on_and_goes_on_where_it_stopped(panel: LaneSid
     assert reopened.session == panel.session
     assert reopened.answer.look == panel.answer.look
     reopened.read(HIGH, ball=3)
-    assert len(log.replay(log.latest_open() or "").shots) == 3
+    assert len(_kept(log).shots) == 3
 
 
-def test_going_on_keeps_the_pair_the_listener_and_the_unit(panel: LaneSide, log: Logbook) -> None:
+def test_going_on_keeps_the_pair_the_listener_and_the_unit(panel, log, new_panel):
     panel.set_up(START | {"to": "coach"})
     panel.read(POCKET | {"speed": "27", "speed_unit": "km/h"})
-    reopened = LaneSide(log, model_on=False, is_strict=True)
+    reopened = new_panel()
     reopened.go_on()
     assert reopened.who.look["lanes"] == ["7", "8"]
     assert reopened.entry.look["speed_unit"] == "km/h"
@@ -501,7 +472,7 @@ def test_going_on_keeps_the_pair_the_listener_and_the_unit(panel: LaneSide, log:
     assert len(_kinds(log)) == n_events
 
 
-def test_a_ball_read_leaves_the_form_with_its_line_and_lane(panel: LaneSide) -> None:
+def test_a_ball_read_leaves_the_form_with_its_line_and_lane(panel):
     panel.read(POCKET)
     panel.change_lane("8")
     assert (panel.entry.typed, panel.entry.stale) == ({}, False)
@@ -510,7 +481,7 @@ def test_a_ball_read_leaves_the_form_with_its_line_and_lane(panel: LaneSide) -> 
     assert panel.entry.typed == half_typed
 
 
-def test_a_change_says_that_the_correction_was_left(panel: LaneSide) -> None:
+def test_a_change_says_that_the_correction_was_left(panel):
     panel.read(POCKET)
     panel.correct(1)
     panel.change_lane("8")
@@ -518,11 +489,8 @@ def test_a_change_says_that_the_correction_was_left(panel: LaneSide) -> None:
     assert panel.who.look["status"] == "lane 8 logged; ball 1 left as it was"
 
 
-def test_a_panel_opened_before_the_session_offers_it_when_its_page_opens(log: Logbook) -> None:
-    waiting, playing = (
-        LaneSide(log, model_on=False, is_strict=True),
-        LaneSide(log, model_on=False, is_strict=True),
-    )
+def test_a_panel_opened_before_the_session_offers_it_when_its_page_opens(new_panel):
+    waiting, playing = new_panel(), new_panel()
     assert waiting.who.look["offer"] is None
     playing.set_up(START)
     playing.read(HIGH)
@@ -532,10 +500,8 @@ def test_a_panel_opened_before_the_session_offers_it_when_its_page_opens(log: Lo
     assert playing.who.look["offer"] is None
 
 
-def test_a_new_session_closes_the_one_offered_and_ending_closes_this_one(
-    panel: LaneSide, log: Logbook
-) -> None:
-    reopened = LaneSide(log, model_on=False, is_strict=True)
+def test_a_new_session_closes_the_one_offered_and_ending_closes_this_one(panel, log, new_panel):
+    reopened = new_panel()
     reopened.start_new()
     assert log.latest_open() is None
     reopened.set_up(START)
@@ -547,35 +513,33 @@ def test_a_new_session_closes_the_one_offered_and_ending_closes_this_one(
     assert len(log.sessions()) == 2
 
 
-def test_two_panels_on_one_session_do_not_lose_each_others_balls(panel: LaneSide, log: Logbook) -> None:
-    other = LaneSide(log, model_on=False, is_strict=True)
+def test_two_panels_on_one_session_do_not_lose_each_others_balls(panel, log, new_panel):
+    other = new_panel()
     other.go_on()
     other.read(HIGH)
     panel.read(POCKET)
-    assert [seen.shot.arrival for seen in _session(panel).shots] == ["high", "pocket"]
-    assert panel.session == log.replay(log.latest_open() or "")
+    assert [seen.shot.arrival for seen in panel.session.shots] == ["high", "pocket"]
+    assert panel.session == _kept(log)
 
 
-def test_a_log_that_cannot_be_written_is_told_and_keeps_what_was_typed(
-    panel: LaneSide, log: Logbook, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    def full(*_: Any) -> int:
+def test_a_log_that_cannot_be_written_is_told_and_keeps_what_was_typed(panel, log, monkeypatch):
+    def full(*_):
         message = "log has no room left on its disk; expected room. This event was not kept. Free some space."
         raise DataFileError(message)
 
-    before = _session(panel)
+    before = panel.session
     monkeypatch.setattr(log, "append", full)
     with pytest.raises(DataFileError):
         panel.read(HIGH)
     assert "no room left" in panel.entry.errors["form"]
-    assert (_session(panel), panel.entry.typed, panel.entry.stale) == (before, HIGH, False)
+    assert (panel.session, panel.entry.typed, panel.entry.stale) == (before, HIGH, False)
     assert "ball 1" not in panel.who.look["status"]
     monkeypatch.undo()
     panel.read(HIGH, ball=1)
-    assert len(_session(panel).shots) == 1
+    assert len(panel.session.shots) == 1
 
 
-def test_a_damaged_log_is_told_and_may_be_put_aside(tmp_path: Path) -> None:
+def test_a_damaged_log_is_told_and_may_be_put_aside(tmp_path):
     path = tmp_path / "log.sqlite"
     path.write_bytes(b"no database at all, but long enough to be looked at as one" * 20)
     panel = LaneSide(Logbook(path), model_on=False, is_strict=True)
@@ -583,22 +547,13 @@ def test_a_damaged_log_is_told_and_may_be_put_aside(tmp_path: Path) -> None:
     assert [choice["action"] for choice in panel.who.look["offer"]["choices"]] == ["set_log_aside"]
     panel.set_log_aside()
     panel.set_up(START)
-    assert _session(panel).bowler.name == "Maija"
+    assert panel.session.bowler.name == "Maija"
     assert [kept.name for kept in tmp_path.glob("*aside*")]
 
 
-def test_every_message_of_the_browser_scripts_has_a_handler() -> None:
-    folder = PANELS
+def test_every_message_of_the_browser_scripts_has_a_handler():
     scripts = "".join(
-        (folder / name).read_text()
-        for name in (
-            "lane_side/entry.js",
-            "lane_side/spare_ball.js",
-            "lane_side/setup.js",
-            "shared/shots.js",
-            "lane_side/answer.js",
-            "lane_side/session_summary.js",
-        )
+        path.read_text() for path in [*PANELS.glob("lane_side/*.js"), PANELS / "shared/shots.js"]
     )
     asked = set(re.findall(r'do: "(\w+)"', scripts))
     asked |= {"cancel", "undo", "move", "stay", "go_on", "start_new", "set_log_aside"}  # chosen by a variable
@@ -607,7 +562,7 @@ def test_every_message_of_the_browser_scripts_has_a_handler() -> None:
     assert asked == set(action_steps(LaneSide))
 
 
-def test_where_no_lane_fits_the_button_still_names_a_ball_to_correct() -> None:
+def test_where_no_lane_fits_the_button_still_names_a_ball_to_correct():
     late = Shot(crossed_board=9, arrival="far_light", motion="late")
     session = Session(load_bowler("club_right"), Line(18, 9))
     for _ in range(8):
@@ -619,35 +574,28 @@ def test_where_no_lane_fits_the_button_still_names_a_ball_to_correct() -> None:
     assert view_of(session, advise(session, model_on=False))["odd_ball"] is None
 
 
-def test_the_words_of_the_buttons_say_what_happens(panel: LaneSide) -> None:
+def test_the_words_of_the_buttons_say_what_happens(panel):
     _moving(panel)
-    new = line_text(advise(_session(panel), model_on=False).new_line)
+    new = line_text(advise(panel.session, model_on=False).new_line)
     move, stay = panel.answer.look["choices"]
     assert (move["words"], move["is_main"]) == (f"Move: {new[0].lower()}{new[1:]}", True)
     assert (stay["words"], stay["is_main"]) == ("Stay on 22, 12", False)
 
 
 @pytest.mark.parametrize("is_big", [True, False])
-def test_the_first_move_after_practice_is_named_as_the_advice_says(panel: LaneSide, is_big: bool) -> None:
-    advice = advise(_session(_moving(panel)), model_on=False)
-    look = view_of(_session(panel), dataclasses.replace(advice, is_big=is_big))
+def test_the_first_move_after_practice_is_named_as_the_advice_says(panel, is_big):
+    advice = advise(_moving(panel).session, model_on=False)
+    look = view_of(panel.session, dataclasses.replace(advice, is_big=is_big))
     assert look["big"] == (BIG if is_big else "")
     assert look["summary"].startswith(BIG) is is_big
 
 
-def test_no_rule_id_reaches_the_panel(panel: LaneSide) -> None:
+def test_no_rule_id_reaches_the_panel(panel):
     _moving(panel)
-    ids = [one.rule.id for one in advise(_session(panel), model_on=False).rule.fired]
+    ids = [one.rule.id for one in advise(panel.session, model_on=False).rule.fired]
     assert ids
     shown = str([panel.answer.look, panel.grounds.look, panel.entry.look, panel.shots.look, panel.who.look])
     assert not any(one in shown for one in ids)
-
-
-def test_session_at_is_the_session_as_it_was_after_that_ball() -> None:
-    first = observe(Session(bowler=Bowler(), line=Line(22, 12)), Shot(arrival="high"))
-    later = observe(change(first, line=Line(24, 13)), Shot(arrival="pocket"))
-    assert session_at(later, 1) == first
-    assert session_at(later, 2) == later
 
 
 @pytest.mark.parametrize(
@@ -658,19 +606,19 @@ def test_session_at_is_the_session_as_it_was_after_that_ball() -> None:
         (Shot(leave=(10,), motion="roll_out", note="wet shoe"), "pins 10 · roll out · wet shoe"),
     ],
 )
-def test_a_shot_in_short(shot: Shot, words: str) -> None:
+def test_a_shot_in_short(shot, words):
     assert seen_words(shot, "right") == words
 
 
-def test_a_session_may_be_given(log: Logbook) -> None:
+def test_a_session_may_be_given(log):
     given = observe(Session(bowler=Bowler(name="Oskar"), line=Line(22, 12), lane="3"), Shot(arrival="high"))
     panel = LaneSide(log, given, model_on=False, is_strict=True)
     assert panel.session == given
     assert panel.who.look["status"] == "ball 1 logged"
-    assert dataclasses.asdict(log.replay(log.latest_open() or "")) == dataclasses.asdict(given)
+    assert dataclasses.asdict(_kept(log)) == dataclasses.asdict(given)
 
 
-def test_a_clubs_own_rules_are_advised_by(log: Logbook, tmp_path: Path) -> None:
+def test_a_clubs_own_rules_are_advised_by(log, tmp_path, new_panel):
     club = tmp_path / "club.toml"
     club.write_text("[settings]\npatience = 2\n", encoding="utf-8")
     panel = LaneSide(log, rulebook=load_rulebook(club), model_on=False, is_strict=True)
@@ -678,18 +626,17 @@ def test_a_clubs_own_rules_are_advised_by(log: Logbook, tmp_path: Path) -> None:
     for _ in range(2):
         panel.read(HIGH | {"leave": "all down"})
     assert panel.answer.look == view_of(
-        _session(panel), advise(_session(panel), load_rulebook(club), model_on=False)
+        panel.session, advise(panel.session, load_rulebook(club), model_on=False)
     )
     assert panel.answer.look["kind"] == "move"
-    assert LaneSide(log, model_on=False, is_strict=True).rulebook is None
+    assert new_panel().rulebook is None
 
 
-def test_before_the_first_ball_the_panel_says_how_to_start(log: Logbook) -> None:
-    panel = LaneSide(log, model_on=False, is_strict=True)
-    panel.set_up(START | {"pattern": "house_41", "two_handed": True})
+def test_before_the_first_ball_the_panel_says_how_to_start(new_panel):
+    panel = new_panel(pattern="house_41", two_handed=True)
     look = panel.answer.look
     assert "board 10" in look["then"]  # rule of 31: 41 ft less 31
-    fired = advise(_session(panel), model_on=False).rule.fired
+    fired = advise(panel.session, model_on=False).rule.fired
     assert fired
     assert all(one.rule.grade in look["source"] for one in fired)
     assert not any(one.rule.id in look["source"] for one in fired)
@@ -698,11 +645,8 @@ def test_before_the_first_ball_the_panel_says_how_to_start(log: Logbook) -> None
     assert panel.answer.look["kind"] == "before"
 
 
-def test_sanding_is_folded_away_before_the_first_ball_and_pain_is_not(log: Logbook) -> None:
-    panel = LaneSide(log, model_on=False, is_strict=True)
-    panel.set_up(
-        START | {"pattern": "long_44", "pain": "thumb", "age": "12"}
-    )  # 28 mL: the start tells of sanding
+def test_sanding_is_folded_away_before_the_first_ball_and_pain_is_not(new_panel):
+    panel = new_panel(pattern="long_44", pain="thumb", age="12")  # 28 mL: the start tells of sanding
     panel.go_on_with_pain()
     look = panel.answer.look
     assert len(look["general"]) == 2
@@ -712,9 +656,8 @@ def test_sanding_is_folded_away_before_the_first_ball_and_pain_is_not(log: Logbo
         assert any(word in caution for caution in look["cautions"])
 
 
-def test_the_other_lane_is_not_started_again(log: Logbook) -> None:
-    panel = LaneSide(log, model_on=False, is_strict=True)
-    panel.set_up(START | {"pattern": "house_41"})
+def test_the_other_lane_is_not_started_again(new_panel):
+    panel = new_panel(pattern="house_41")
     assert "second arrow" in panel.answer.look["then"]
     panel.change_lane("8")  # no ball yet: the start is still to come
     assert "second arrow" in panel.answer.look["then"]
@@ -728,9 +671,8 @@ def test_the_other_lane_is_not_started_again(log: Logbook) -> None:
     assert any("foul line" in caution for caution in look["cautions"])
 
 
-def test_what_is_worth_saying_beside_a_move_is_shown(log: Logbook) -> None:
-    panel = LaneSide(log, model_on=False, is_strict=True)
-    panel.set_up(START | {"hand": "left"})
+def test_what_is_worth_saying_beside_a_move_is_shown(new_panel):
+    panel = new_panel(hand="left")
     for _ in range(3):
         panel.read(HIGH | {"leave": "6"})
     assert any("half of a move to the right" in note for note in panel.answer.look["notes"])
@@ -741,8 +683,8 @@ def test_what_is_worth_saying_beside_a_move_is_shown(log: Logbook) -> None:
 WITH_OIL = {"hand": "left", "feet": "", "target": "", "pattern": "house_41", "ball": "hybrid_2000"}
 
 
-def test_the_form_is_filled_with_the_starting_line_of_the_plan(log: Logbook) -> None:
-    panel = LaneSide(log, model_on=False, is_strict=True)
+def test_the_form_is_filled_with_the_starting_line_of_the_plan(new_panel):
+    panel = new_panel()
     panel.find_start(WITH_OIL | {"name": "Maija", "revs": "300", "rotation": "45", "speed": "17"})
     bowler = Bowler(name="Maija", hand="left", speed_mph=17.0, rev_rate_rpm=300.0, axis_rotation_deg=45.0)
     line = plan(Session(bowler, Line(20, 20), load_ball("hybrid_2000"), load_pattern("house_41"))).line
@@ -760,14 +702,14 @@ def test_the_form_is_filled_with_the_starting_line_of_the_plan(log: Logbook) -> 
         words,
     )
     panel.set_up(panel.who.typed)
-    assert _session(panel).line == line
+    assert panel.session.line == line
     assert panel.answer.look["then"].startswith(OF_PLAN)
     panel.open_form()
     panel.set_up(panel.who.typed | {"feet": f"{line.feet_board + 1:g}"})
     assert panel.answer.look["then"].startswith(OF_RULE)
 
 
-def test_a_starting_line_needs_a_pattern_and_a_hand_and_keeps_what_was_typed(log: Logbook) -> None:
+def test_a_starting_line_needs_a_pattern_and_a_hand_and_keeps_what_was_typed(log):
     panel = LaneSide(log)
     panel.find_start(WITH_OIL | {"pattern": "", "feet": "31"})
     assert set(panel.who.errors) == {"pattern"}
@@ -779,9 +721,7 @@ def test_a_starting_line_needs_a_pattern_and_a_hand_and_keeps_what_was_typed(log
     assert panel.who.look["start"] == [2, "", ""]
 
 
-def test_a_starting_line_that_cannot_be_worked_out_is_told_and_what_was_typed_stays(
-    log: Logbook, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_a_starting_line_that_cannot_be_worked_out_is_told_and_what_was_typed_stays(log, monkeypatch):
     def fail(_session: Session) -> None:
         message = "the ball stopped at 12 ft"
         raise ModelError(message)
@@ -793,10 +733,8 @@ def test_a_starting_line_that_cannot_be_worked_out_is_told_and_what_was_typed_st
     assert panel.who.typed["name"] == "Maija"
 
 
-def test_a_starting_line_asked_for_in_a_running_session_changes_nothing_until_it_is_saved(
-    panel: LaneSide, log: Logbook
-) -> None:
-    before, kinds = _session(panel), _kinds(log)
+def test_a_starting_line_asked_for_in_a_running_session_changes_nothing_until_it_is_saved(panel, log):
+    before, kinds = panel.session, _kinds(log)
     panel.open_form()
     typed = panel.who.typed | {"pattern": "house_41"}
     panel.find_start(typed)
@@ -806,9 +744,17 @@ def test_a_starting_line_asked_for_in_a_running_session_changes_nothing_until_it
     panel.take_start(typed)
     assert f"Use feet {panel.who.typed['feet']}, target {panel.who.typed['target']} instead" == offered
     assert panel.who.look["start"][2] == ""
-    assert _session(panel) == before
+    assert panel.session == before
     assert _kinds(log) == kinds
     assert panel.who.look["is_open"]
     panel.set_up(panel.who.typed)
-    feet = _session(panel).line.feet_board
+    feet = panel.session.line.feet_board
     assert feet == float(panel.who.typed["feet"]) != before.line.feet_board
+
+
+@pytest.mark.parametrize(("value", "is_live"), [("1", True), (None, False), ("", False)])
+def test_the_link_to_the_students_is_live_only_under_our_own_server(monkeypatch, value, is_live):
+    monkeypatch.delenv("COACHLIB_LIVE", raising=False)
+    if value is not None:
+        monkeypatch.setenv("COACHLIB_LIVE", value)
+    assert MyBowlers().is_live is is_live

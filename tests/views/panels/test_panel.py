@@ -1,6 +1,11 @@
-"""What stands around each handler: errors told at their place, what was typed kept, all shown afresh."""
+"""What stands around each handler: errors told at their place, what was typed kept, all shown afresh.
 
+News from another thread arrives in the loop that was noted, and in no other.
+"""
+
+import asyncio
 import re
+import threading
 
 import anywidget
 import pytest
@@ -9,8 +14,8 @@ import traitlets
 from coachlib.errors import DataFileError, InputError, ModelError
 from coachlib.views.panels import PracticePanel, ScoreSheet, StudentsPanel
 from coachlib.views.panels.clinic.clinic import Clinic
-from coachlib.views.panels.shared.panel import Panel, action, action_steps, report_errors
-from coachlib.views.panels.shared.parts import PANELS
+from coachlib.views.panels.shared.panel import OwnLoop, Panel, action, action_steps, report_errors
+from coachlib.views.panels.shared.parts import PANELS, ProgressBar
 
 
 class Part(anywidget.AnyWidget):
@@ -60,16 +65,11 @@ def test_an_error_stands_under_its_fields_at_its_place_and_the_panel_is_shown():
 @pytest.mark.parametrize("kind", [InputError, DataFileError, ModelError])
 def test_each_of_our_errors_is_told_and_no_other(kind):
     panel = Whole()
-    panel.stop(kind("wrong"))
-    assert panel.who.errors == {"numbers": "wrong"}
+    for error in (kind("wrong"), InputError("wrong", {"feet": "feet is 99"})):
+        panel.stop(error)
+        assert panel.who.errors == {"numbers": "wrong"}
     with pytest.raises(ZeroDivisionError):
         panel.stop(ZeroDivisionError())
-
-
-def test_a_part_tells_the_whole_message():
-    panel = Whole()
-    panel.stop(InputError("wrong", {"feet": "feet is 99"}))
-    assert panel.who.errors == {"numbers": "wrong"}
 
 
 def test_the_next_step_that_works_takes_the_errors_away():
@@ -109,3 +109,41 @@ def test_what_the_scripts_ask_for_are_the_panels_actions(panel, folder):
     scripts = "".join(path.read_text(encoding="utf-8") for path in (PANELS / folder).glob("*.js"))
     asked = set(re.findall(r'(?:\bdo: |\bsend\(|\bask\()"(\w+)"', scripts))
     assert asked == set(action_steps(panel))
+
+
+def test_a_step_asked_for_in_another_thread_is_done_in_the_loops_own():
+    async def panel():
+        loop, done, arrived = OwnLoop(), asyncio.Event(), []
+
+        def step():
+            arrived.append(threading.get_ident())
+            done.set()
+
+        threading.Thread(target=loop.call, args=(step,)).start()
+        await asyncio.wait_for(done.wait(), 30)
+        return arrived
+
+    assert asyncio.run(panel()) == [threading.get_ident()]
+
+
+def test_without_a_loop_or_after_its_end_nothing_happens():
+    OwnLoop().call(lambda: None)
+
+    async def made():
+        return OwnLoop()
+
+    called = []
+    closed = asyncio.run(made())
+    closed.note()  # no loop runs: the last one known stays
+    closed.call(lambda: called.append(1))
+    assert called == []
+
+
+def test_the_bar_has_a_name_follows_and_says_so():
+    bar = ProgressBar("Looking through the bag")
+    assert bar.bar.description == "Looking through the bag"
+    assert (bar.bar.value, bar.words.value) == (0, "not begun")
+    bar.step(3, 18)
+    assert (bar.bar.value, bar.bar.max, bar.words.value) == (3, 18, "3 of 18")
+    bar.step(18, 18)
+    assert (bar.bar.value, bar.words.value) == (18, "all 18 done")

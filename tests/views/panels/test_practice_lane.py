@@ -68,13 +68,13 @@ def test_only_a_new_game_and_an_undo_write_into_the_form(panel):
 
 def test_the_same_line_comes_back_by_a_second_undo_as_a_new_filling(panel):
     """An undo that brings back what the form was filled with before is sent to the page all the same."""
-    panel.move({"feet": "25", "target": "13", "ball": "hybrid_2000"})
-    panel.undo()
-    first = panel.throwing.filled
-    panel.move({"feet": "25", "target": "13", "ball": "hybrid_2000"})
-    panel.undo()
-    assert first["answers"] == panel.throwing.filled["answers"]
-    assert first != panel.throwing.filled
+    filled = []
+    for _ in range(2):
+        panel.move({"feet": "25", "target": "13", "ball": "hybrid_2000"})
+        panel.undo()
+        filled.append(panel.throwing.filled)
+    assert filled[0]["answers"] == filled[1]["answers"]
+    assert filled[0] != filled[1]
 
 
 def test_a_thrown_ball_stays_thrown_and_the_panel_says_so(panel):
@@ -112,11 +112,6 @@ def test_a_wrong_line_throws_nothing_and_is_told(panel, typed, field):
     assert panel.throwing.errors == {}
 
 
-def test_errors_are_raised_again_in_tests(panel):
-    with pytest.raises(cl.InputError, match="feet is 'x'"):
-        throw(panel, feet="x")
-
-
 def test_the_end_comes_by_itself_with_the_bar_at_its_end(panel):
     for n_balls in (10, 10, 10):
         throw(panel, n_balls)
@@ -152,7 +147,7 @@ def test_a_new_game_brings_the_form_back_as_it_was(panel):
     assert (panel.game.n_thrown, panel.balls.look["rows"]) == (0, [])
 
 
-def test_without_a_game_nothing_is_thrown():
+def test_without_a_game_nothing_is_thrown_and_tests_see_it():
     panel = PracticePanel(is_strict=True)
     with pytest.raises(cl.InputError, match="no game is running; expected one"):
         panel.throw({"feet": "29", "target": "17", "ball": "hybrid_2000"}, 1, 0)

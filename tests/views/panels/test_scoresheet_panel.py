@@ -7,7 +7,6 @@ published facts of scoring are checked in test_game.
 import pytest
 
 import coachlib as cl
-from coachlib.records import Logbook
 from coachlib.views.panels.scoresheet.scoresheet import (
     ScoreSheet,
     sheet_view,
@@ -19,11 +18,6 @@ from coachlib.views.panels.scoresheet.scoresheet import (
 from coachlib.world.pins import ALL_PINS
 
 LINE = cl.Line(22, 12)
-
-
-@pytest.fixture
-def log(tmp_path):
-    return Logbook(tmp_path / "log.sqlite")
 
 
 def _sheet(log, *shots, hand="right", name="Ada"):

@@ -16,7 +16,7 @@ def test_it_opens_with_a_two_and_one():
     panel = TryMove(Bowler(hand="left"), LINE)
     scene = lines_scene(Bowler(hand="left"), LINE, Line(24.0, 13.0))
     assert {**panel.picture.scene, "oil": panel.picture.oil} == scene
-    assert panel.sliders.said == {
+    assert panel.sliders.texts == {
         "feet_boards": "2 right",
         "target_boards": "1 right",
         "answer": "On paper: same at 30 ft, 1 left at 45 ft, 2 left at 60 ft.",
@@ -35,7 +35,7 @@ def test_with_a_pattern_the_balls_are_simulated_for_the_walk_chosen():
     panel = TryMove(Bowler(), LINE, pattern=load_pattern("house_41"))
     slide = panel.picture.scene
     assert len(slide["advised"]["path"]["balls_board"]) == 20
-    assert panel.sliders.said["answer"].endswith(f" Simulated: {slide['simulated_text']} at 60 ft.")
+    assert panel.sliders.texts["answer"].endswith(f" Simulated: {slide['simulated_text']} at 60 ft.")
     panel.sliders.walk = "walk"
     walk = panel.picture.scene
     assert walk["advised"]["path"]["meant_board"][0] == walk["advised"]["laydown_board"]
@@ -45,7 +45,7 @@ def test_with_a_pattern_the_balls_are_simulated_for_the_walk_chosen():
 def test_no_move_is_one_line():
     panel = TryMove(Bowler(), LINE, Move())
     assert panel.picture.scene["advised"] is None
-    assert panel.sliders.said == {"feet_boards": "stay", "target_boards": "stay", "answer": "Nothing moves."}
+    assert panel.sliders.texts == {"feet_boards": "stay", "target_boards": "stay", "answer": "Nothing moves."}
 
 
 def test_a_move_off_the_lane_is_told_and_the_picture_stays():

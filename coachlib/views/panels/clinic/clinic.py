@@ -3,9 +3,6 @@
 from collections.abc import Mapping
 from typing import Any
 
-import anywidget
-import traitlets
-
 from coachlib.study.questions.worksheet_levels import LEVELS
 from coachlib.views.panels.clinic.clinic_order import (
     BLANK,
@@ -19,11 +16,11 @@ from coachlib.views.panels.clinic.clinic_order import (
     save_pages,
 )
 from coachlib.views.panels.shared.panel import Panel, action
-from coachlib.views.panels.shared.parts import script, styled
-from coachlib.views.panels.shared.typed import Answers
+from coachlib.views.panels.shared.parts import Form, script, styled
+from coachlib.views.panels.shared.typed import Answers, counted
 
 
-class Clinic(Panel, anywidget.AnyWidget):
+class Clinic(Panel, Form):
     """The form and the preview; as the last line of a notebook cell it shows itself.
 
     Parameters
@@ -35,10 +32,6 @@ class Clinic(Panel, anywidget.AnyWidget):
 
     _esm = script("clinic/clinic.js")
     _css = styled("shared/style.css", "clinic/clinic.css")
-
-    look = traitlets.Dict().tag(sync=True)
-    typed = traitlets.Dict().tag(sync=True)
-    errors = traitlets.Dict().tag(sync=True)
 
     def __init__(self, typed: Answers | None = None) -> None:
         super().__init__(typed={**BLANK, **(typed or {})}, look=clinic_view())
@@ -55,12 +48,11 @@ class Clinic(Panel, anywidget.AnyWidget):
     def save(self, typed: Answers) -> None:
         """Save papers, answers and lane paper."""
         order, folder = self._order(typed), folder_of(typed)
-        self.look = {**self.look, "status": f"Making {_papers(order.n_papers)} …"}
+        papers = counted(order.n_papers, "paper")
+        self.look = {**self.look, "status": f"Making {papers} …"}
         pages = clinic_pages(order)
         files = save_pages(pages, folder, order.sheet)
-        status = (
-            f"Saved {_papers(order.n_papers)}, the answers and lane paper: {len(files)} files in {folder}"
-        )
+        status = f"Saved {papers}, the answers and lane paper: {len(files)} files in {folder}"
         self.look = clinic_view(page_preview(order, self.typed["part"]), status, pages)
 
     def show_errors(self, place: str, errors: Mapping[str, str]) -> None:
@@ -75,17 +67,7 @@ class Clinic(Panel, anywidget.AnyWidget):
 
 
 def clinic_view(page: str = "", status: str = "", pages: dict[str, str] | None = None) -> dict[str, Any]:
-    """Return how the panel looks.
-
-    Parameters
-    ----------
-    page : str
-        The HTML text to be looked at.
-    status : str
-        What was saved where.
-    pages : dict of str to str, optional
-        What was made, by name, to be opened from the page and printed.
-    """
+    """Return how the panel looks: the HTML `page` to be looked at, and the `pages` made, by name."""
     return {
         "levels": [[level.name, level.title] for level in LEVELS.values()],
         "about": {level.name: list(level.about) for level in LEVELS.values()},
@@ -95,7 +77,3 @@ def clinic_view(page: str = "", status: str = "", pages: dict[str, str] | None =
         "status": status,
         "pages": pages or {},
     }
-
-
-def _papers(n_papers: int) -> str:
-    return "1 paper" if n_papers == 1 else f"{n_papers} papers"

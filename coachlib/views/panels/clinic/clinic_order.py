@@ -12,7 +12,7 @@ from coachlib.errors import InputError, shown
 from coachlib.records.log.private import write_private
 from coachlib.records.log.store import default_path
 from coachlib.study.questions.worksheet_levels import LEVELS, LevelName
-from coachlib.study.questions.worksheets import LAST_SEED, MOST_PAPERS, Worksheet, worksheet, worksheets
+from coachlib.study.questions.worksheets import LAST_SEED, MOST_PAPERS, worksheet, worksheets
 from coachlib.views.panels.shared.typed import Answers, FormReader
 from coachlib.views.print.page import SHEETS, PaperSize, page_pdf
 from coachlib.views.print.worksheet_page import answer_pages, lane_pages, worksheet_pages
@@ -78,15 +78,9 @@ def order_from(answers: Answers) -> ClinicOrder:
     hand = reader.choice("hand", "Hand of the class", HANDS) or "right"
     fix = "Print a larger class in two lots, with another first number for the second."
     n_papers = _whole(reader, "n_papers", "Number of papers", 1, MOST_PAPERS, fix)
-    last = LAST_SEED - max(1, min(n_papers, MOST_PAPERS)) + 1
-    seed = _whole(
-        reader, "seed", "Number of the first paper", 0, last, "Type the number of the first paper, such as 1."
-    )
-    title = reader.text("title") or "Clinic"
-    if len(title) > MOST_LETTERS:
-        reader.problems["title"] = (
-            f"Title has {len(title)} letters; expected at most {MOST_LETTERS}. Shorten it."
-        )
+    last, fix = LAST_SEED - n_papers + 1, "Type the number of the first paper, such as 1."
+    seed = _whole(reader, "seed", "Number of the first paper", 0, last, fix)
+    title = reader.letters("title", "Title", MOST_LETTERS) or "Clinic"
     sheet = reader.choice("form", "Saved as", tuple(FORMS))
     reader.finish()
     as_sheet = next((known for known in SHEETS if known == sheet), None)
@@ -104,7 +98,7 @@ def page_preview(order: ClinicOrder, part: str) -> str:
 def clinic_pages(order: ClinicOrder) -> dict[str, str]:
     """Return the HTML texts of an order by file name without its ending."""
     papers = worksheets(order.level, order.n_papers, order.seed, order.hand)
-    name = _name(order, papers)
+    name = f"{order.level}_{order.hand}_{papers[0].seed}_to_{papers[-1].seed}"
     return {
         f"{name}_papers": worksheet_pages(papers, order.title),
         f"{name}_answers": answer_pages(papers, order.title),
@@ -117,8 +111,6 @@ def save_pages(pages: dict[str, str], folder: Path, sheet: PaperSize | None = No
 
     Parameters
     ----------
-    pages : dict of str to str
-        From :func:`clinic_pages`.
     folder : Path
         Made if missing; files of the same names are written anew.
     sheet : {"A4", "letter"}, optional
@@ -159,16 +151,12 @@ def folder_of(answers: Answers) -> Path:
     raise InputError(message, {"folder": message})
 
 
-def _name(order: ClinicOrder, papers: tuple[Worksheet, ...]) -> str:
-    return f"{order.level}_{order.hand}_{papers[0].seed}_to_{papers[-1].seed}"
-
-
 def _whole(reader: FormReader, name: str, label: str, low: int, high: int, fix: str) -> int:
     """Return a whole number that was typed; anything else is a problem, and counts as the lowest."""
     written = reader.text(name)
     number = read_number(written)
     if number is None or number % 1 or not low <= number <= high:
-        told = "empty" if not written else shown(written)
-        reader.problems[name] = f"{label} is {told}; expected a whole number from {low} to {high}. {fix}"
+        what = shown(written) if written else "empty"
+        reader.problems[name] = f"{label} is {what}; expected a whole number from {low} to {high}. {fix}"
         return low
     return int(number)

@@ -66,8 +66,8 @@ class CompareBalls(Panel, W.VBox):
         self.second = _choice("Second ball", names, other)
         self.surface = _choice("Surface of the second", SURFACES, AS_IT_IS)
         self.drawn = _choice("Lines drawn", tuple(DRAWN), next(iter(DRAWN)))
-        self.edge, self.picture, self.words, self.problem = PanelEdge(), W.HTML(), W.HTML(), W.HTML()
-        self.care = W.HTML()
+        self.edge = PanelEdge()
+        self.picture, self.words, self.problem, self.care = (W.HTML() for _ in range(4))
         choices = W.Box([self.first, self.second, self.surface, self.drawn])
         choices.add_class("coach-balls-choices")
         super().__init__([self.edge, choices, self.care, self.problem, self.words, self.picture])
@@ -123,10 +123,8 @@ def care_html(session: Session, surface: str) -> str:
 
 def words_html(session: Session, compared: Sequence[Compared]) -> str:
     """Return the words on two balls as HTML, read out when they change."""
-    lines = [
-        f"Both from {line_text(session.line).lower()}.",
-        *difference_lines(compared, session.bowler.hand),
-    ]
+    both = f"Both from {line_text(session.line).lower()}."
+    lines = [both, *difference_lines(compared, session.bowler.hand)]
     words = "".join(f"<p>{html.escape(line)}</p>" for line in lines)
     return f'<div role="status" aria-live="polite">{words}</div>'
 
@@ -143,7 +141,7 @@ def picture_html(session: Session, compared: Sequence[Compared], on: On, panel_p
     on : {"line", "match", "best"}
         Which lines are drawn.
     panel_px : int
-        Width of the panel; 0 where it is not known yet.
+        Width of the panel; 0 where it is not known yet. [px]
     """
     width_px, has_key = lane_px(panel_px)
     chart = balls_chart(compared, session.bowler.hand, on=on, width_px=width_px, has_key=has_key)

@@ -3,34 +3,40 @@
 import dataclasses
 from typing import Any
 
-import anywidget
 import traitlets
 
 from coachlib.coaching.advice.advice import Advice
+from coachlib.coaching.rules.rule_advice import Verdict
 from coachlib.coaching.session.arrivals import last_line_that_worked
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.wording.advice_text import Said
 from coachlib.coaching.wording.callouts import line_text, lowered
 from coachlib.coaching.wording.care_words import GO_ON
 from coachlib.coaching.wording.changes_words import runners_up_texts, voices_text
-from coachlib.views.panels.lane_side.cause import cause_view
-from coachlib.views.panels.shared.parts import PANELS, joined
+from coachlib.views.panels.lane_side.finding_start import is_planned
+from coachlib.views.panels.lane_side.lane_side_base import Shown
+from coachlib.views.panels.shared.parts import PANELS, View, joined
 from coachlib.views.panels.shared.typed import written_number
-from coachlib.world.line import Line
 
 BIG = "First move after practice: your biggest decision. Take your time."
 OF_PLAN = "This is the starting line for this oil. By rule of thumb alone:"
 OF_RULE = "By rule of thumb:"
 BEFORE = "Tap where it crossed, how it hit and the pins left. Then press “Read this shot”."
 
+PLACES = ("bowler", "", "cannot tell", "", "lane")
+"""The five places between bowler and lane, with the words that stand under them."""
 
-class AnswerBlock(anywidget.AnyWidget):
-    """The answer in large type; `look` holds its words, see :func:`answer_view`.
+LEANING_PROB = 0.6
+"""From so much on one side the bracket of an open cause lies on that side (our guess)."""
+SURE_PROB = 0.9
+"""From so much on it covers one place instead of two (our guess)."""
+
+
+class AnswerBlock(View):
+    """The answer in large type, see :func:`answer_view`.
 
     Parameters
     ----------
-    look : dict
-        What is said and drawn.
     waiting : str
         What is said while the model is not ready, or why it will not be.
     """
@@ -38,111 +44,85 @@ class AnswerBlock(anywidget.AnyWidget):
     _esm = joined("shared/parts.js", "lane_side/answer.js")
     _css = PANELS / "lane_side/answer.css"
 
-    look = traitlets.Dict().tag(sync=True)
     waiting = traitlets.Unicode().tag(sync=True)
 
 
-class Grounds(anywidget.AnyWidget):
-    """The small print under the answer.
-
-    Parameters
-    ----------
-    look : dict
-        As the answer's, see :func:`answer_view`.
-    trend : dict
-        See :func:`coachlib.views.panels.shared.trend.trend_view`.
-    """
+class Grounds(View):
+    """The small print under the answer, and the :func:`~coachlib.views.panels.shared.trend.trend_view`."""
 
     _esm = joined("shared/parts.js", "lane_side/cause.js", "shared/trend.js", "lane_side/grounds.js")
 
-    look = traitlets.Dict().tag(sync=True)
     trend = traitlets.Dict().tag(sync=True)
 
 
-def before_view(
-    session: Session, advice: Advice, said: Said, watch_for: str = "", is_planned: bool = False
-) -> dict[str, Any]:
+def before_view(session: Session, advice: Advice, text: Said, shown: Shown) -> dict[str, Any]:
     """Return what stands there before a ball: the line, its worth, how to start, what to take care of.
 
-    Parameters
-    ----------
-    session : Session
-        As it stands.
-    advice : Advice
-        Its answer before the ball.
-    said : Said
-        The same in words.
-    watch_for : str
-        What to look for after a move.
-    is_planned : bool
-        Whether the line is the starting line that was found for this pattern.
+    A line that is the starting line found for this pattern is named as that; after a move it says what to
+    look for.
     """
     headline = line_text(session.line)
-    cautions = [caution for caution in said.cautions if caution not in said.general]
-    look_for = "" if watch_for else said.look_for
-    begin = " ".join(part for part in (said.then, look_for) if part)
-    then = said.then and f"{OF_PLAN if is_planned else OF_RULE} {lowered(begin)}"
-    start = {"then": then, "source": grade_words(advice), "rule": said.rule, "stops": said.stops}
-    start = start if said.then else {}
-    return start | {
-        "chances": said.chances,
-        "assumed": said.assumed,
+    cautions = [caution for caution in text.cautions if caution not in text.general]
+    look_for = "" if shown.watch_for else text.look_for
+    begin = lowered(" ".join(filter(None, (text.then, look_for))))
+    then = text.then and f"{OF_PLAN if is_planned(session, shown.planned) else OF_RULE} {begin}"
+    start = {"then": then, "source": grade_words(advice), "rule": text.rule, "stops": text.stops}
+    return (start if then else {}) | {
+        "chances": text.chances,
+        "assumed": text.assumed,
         "back": _back(session),
         "kind": "before",
         "label": f"Lane {session.lane}, ready for ball {len(session.shots) + 1}",
         "headline": headline,
         "sentence": BEFORE,
-        "look_for": watch_for or ("" if said.then else said.look_for),
+        "look_for": shown.watch_for or ("" if text.then else text.look_for),
         "cautions": cautions,
-        "general": list(said.general),
-        "notes": list(said.notes),
+        "general": list(text.general),
+        "notes": list(text.notes),
         "summary": " ".join(
-            filter(None, [f"{headline}. {BEFORE}", said.chances, then, *cautions, *said.general])
+            filter(None, [f"{headline}. {BEFORE}", text.chances, then, *cautions, *text.general])
         ),
     }
 
 
-def answer_view(session: Session, advice: Advice, said: Said, is_settled: bool = False) -> dict[str, Any]:
+def answer_view(session: Session, advice: Advice, text: Said, is_settled: bool = False) -> dict[str, Any]:
     """Return the words of an answer and the choices that go with it.
 
-    Parameters
-    ----------
-    session : Session
-        Its last event is the ball that was read.
-    advice : Advice
-        The answer.
-    said : Said
-        The same in words.
-    is_settled : bool
-        Whether the choice to stay was pressed already.
+    The last event of the session is the ball that was read; `is_settled` says that the choice to stay was
+    pressed already.
     """
     hand, last = session.bowler.hand, advice.reading.last
-    is_move = advice.new_line != session.line
+    line = session.line
+    choices = [
+        button("move", f"Move: {lowered(line_text(advice.new_line))}", is_main=True),
+        button("stay", f"Stay on {written_number(line.feet_board)}, {written_number(line.target_board)}"),
+    ]
+    is_bowlers = advice.kind == "stay" and advice.cause.verdict == "bowler"
     big = BIG if advice.is_big else ""
-    return dataclasses.asdict(said) | {
-        "kind": _kind(advice),
+    return dataclasses.asdict(text) | {
+        "kind": "bowler" if is_bowlers else advice.kind if advice.kind in ("stay", "watch") else "move",
         "label": _label(session, advice),
         "big": big,
         "voices": voices_text(advice, hand),
         "cause": cause_view(advice),
-        "cause_words": said.cause,
-        "odd_ball": last.number if said.odd and last else None,
+        "cause_words": text.cause,
+        "odd_ball": last.number if text.odd and last else None,
         "runners_up": runners_up_texts(advice, hand),
         "back": _back(session),
         "general": (),  # told before the first ball alone
         "spare": "",  # told where the spare is asked for
         "source": grade_words(advice),
-        "summary": f"{big} {said.summary}".strip(),
-        "choices": _choices(session.line, advice.new_line) if is_move and not is_settled else [],
+        "summary": f"{big} {text.summary}".strip(),
+        "choices": choices if advice.new_line != line and not is_settled else [],
     }
 
 
-def stopped_view(session: Session, advice: Advice, said: Said) -> dict[str, Any]:
+def stopped_view(session: Session, advice: Advice, text: Said) -> dict[str, Any]:
     """Return the words of an answer that is stopped for pain, before a ball as after one.
 
     As :func:`answer_view`, without a line, a chance or a way back.
     """
-    return dataclasses.asdict(said) | {
+    return dataclasses.asdict(text) | {
         "kind": "stop",
         "label": f"Lane {session.lane}, before ball {len(session.shots) + 1}",
         "cause": None,
@@ -157,14 +137,6 @@ def grade_words(advice: Advice) -> str:
     return f"How sure the rule is: {', '.join(grades)}." if grades else ""
 
 
-def _choices(line: Line, new_line: Line) -> list[dict[str, Any]]:
-    stay = f"Stay on {written_number(line.feet_board)}, {written_number(line.target_board)}"
-    return [
-        button("move", f"Move: {lowered(line_text(new_line))}", is_main=True),
-        button("stay", stay),
-    ]
-
-
 def button(action: str, words: str, *, is_main: bool = False) -> dict[str, Any]:
     """Return one button under the answer: the panel's handler it calls, what it says, and if it is filled."""
     return {"action": action, "words": words, "is_main": is_main}
@@ -173,11 +145,9 @@ def button(action: str, words: str, *, is_main: bool = False) -> dict[str, Any]:
 def _back(session: Session) -> str:
     """Return the words on the button that goes back to the last line that worked; empty where none does."""
     line = last_line_that_worked(session)
-    return (
-        ""
-        if line in (None, session.line)
-        else f"Back to the last line that worked: {lowered(line_text(line))}"
-    )
+    if line is None or line == session.line:
+        return ""
+    return f"Back to the last line that worked: {lowered(line_text(line))}"
 
 
 def _label(session: Session, advice: Advice) -> str:
@@ -187,8 +157,37 @@ def _label(session: Session, advice: Advice) -> str:
     return f"{label}. Its spare is logged too" if is_spare else label
 
 
-def _kind(advice: Advice) -> str:
-    """Return which rule stands at the left: before, move, stay, watch or bowler."""
-    if advice.kind == "stay":
-        return "bowler" if advice.cause.verdict == "bowler" else "stay"
-    return "watch" if advice.kind == "watch" else "move"
+def cause_view(advice: Advice) -> dict[str, Any] | None:
+    """Return the bracket between bowler and lane; None where nothing can be text.
+
+    Returns
+    -------
+    dict or None
+        The first and the last of five places covered, which words are bold, and all of it in words.
+    """
+    prob = advice.cause.bowler_prob
+    if prob is None:
+        return None
+    first, last = _covered(advice.cause.verdict, prob)
+    bold = {"bowler": [0], "lane": [4], "both": [0, 4]}.get(advice.cause.verdict, [2])
+    words = " and ".join(PLACES[place] for place in bold)
+    return {
+        "first": first,
+        "last": last,
+        "bold": bold,
+        "places": list(PLACES),
+        "alt": f"Bowler or lane: {words}",
+    }
+
+
+def _covered(verdict: Verdict, bowler_prob: float) -> tuple[int, int]:
+    lane_prob = 1.0 - bowler_prob
+    if verdict == "bowler":
+        return 0, 0 if bowler_prob >= SURE_PROB else 1
+    if verdict == "lane":
+        return 4 if lane_prob >= SURE_PROB else 3, 4
+    if verdict != "direction known":
+        return 0, 4
+    if max(bowler_prob, lane_prob) < LEANING_PROB:
+        return 1, 3
+    return (2, 4) if lane_prob > bowler_prob else (0, 2)

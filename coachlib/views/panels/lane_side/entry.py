@@ -3,14 +3,13 @@
 import math
 from typing import Any
 
-import anywidget
 import traitlets
 
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.wording.arrival_words import ARRIVAL_WORDS
 from coachlib.units import boards_to_in
 from coachlib.views.panels.shared.form import GUTTER, HIT_WORDS, HITS, MOTIONS
-from coachlib.views.panels.shared.parts import joined
+from coachlib.views.panels.shared.parts import Form, joined
 from coachlib.world.hand import Hand, inside_side
 from coachlib.world.lane import ARRIVAL_CLASSES, ARROW_BOARDS, CENTRE_BOARD, arrival_class_board
 from coachlib.world.pins import BALL_TO_PIN_IN
@@ -21,13 +20,11 @@ GUTTER_IN = (8.6, 6.5)
 MOTION_WORDS = {"skid_long": "skids long", "over_hook": "over-hooks", "roll_out": "rolls out"}
 
 
-class Entry(anywidget.AnyWidget):
-    """The form; `typed` is what stands in it, `errors` the message under each wrong field.
+class Entry(Form):
+    """The form, see :func:`entry_view`.
 
     Parameters
     ----------
-    look : dict
-        See :func:`entry_view`.
     stale : bool
         Whether the ball in the form was read already: the next first tap clears it.
     more_open : bool
@@ -36,11 +33,8 @@ class Entry(anywidget.AnyWidget):
 
     _esm = joined("shared/parts.js", "lane_side/spare_ball.js", "lane_side/entry.js")
 
-    look = traitlets.Dict().tag(sync=True)
-    typed = traitlets.Dict().tag(sync=True)
-    errors = traitlets.Dict().tag(sync=True)
-    stale = traitlets.Bool(default_value=False).tag(sync=True)
-    more_open = traitlets.Bool(default_value=False).tag(sync=True)
+    stale = traitlets.Bool().tag(sync=True)
+    more_open = traitlets.Bool().tag(sync=True)
 
 
 def entry_view(
@@ -54,10 +48,6 @@ def entry_view(
 
     Parameters
     ----------
-    session : Session
-        As it stands.
-    speed_unit : {"mph", "km/h"}
-        The unit on the screen.
     correcting : int or None
         The earlier ball in the form.
     spare : dict or None
@@ -66,8 +56,7 @@ def entry_view(
     can_ask_spare : bool
         Whether the pins just left were passed over, so that one may come back to them.
     """
-    corrected = next((seen for seen in session.shots if seen.number == correcting), None)
-    setting = corrected.setting if corrected else session.setting
+    setting = session.setting if correcting is None else session.shots[correcting - 1].setting
     return {
         "ball": len(session.shots) + 1,
         "lane": setting.lane,

@@ -20,19 +20,17 @@ class FindingStart(LaneSideBase):
     def find_start(self, typed: Answers) -> None:
         """Fill feet and target of the form with the starting line for its bowler, ball and pattern."""
         self.who.typed = dict(typed)
-        self.shown.n_starts, self.shown.start_words = self.shown.n_starts + 1, ""
-        self.shown.start_line = None
-        self.who.typed, self.shown.start_words, self.shown.start_line = with_starting_line(
-            typed, self.session
-        )
-        if self.shown.start_line is None:
+        shown = self.shown
+        shown.n_starts, shown.start_words, shown.start_line = shown.n_starts + 1, "", None
+        self.who.typed, shown.start_words, shown.start_line = with_starting_line(typed, self.session)
+        if shown.start_line is None:
             self._plan_for(self.who.typed)
 
     @action("who")
     def take_start(self, typed: Answers) -> None:
         """Take the starting line that was offered beside another one."""
         if self.shown.start_line is not None:
-            self.who.typed = with_line(typed, self.shown.start_line)
+            self.who.typed = _with_line(typed, self.shown.start_line)
             self.shown.start_line = None
             self._plan_for(self.who.typed)
 
@@ -41,31 +39,13 @@ class FindingStart(LaneSideBase):
         self.shown.planned = set_up_from(typed, known, self.session)
 
 
-def offer_words(line: tuple[str, str] | None) -> str:
-    """Return the words of the button that takes a line offered; empty where none is."""
-    return "" if line is None else f"Use feet {line[0]}, target {line[1]} instead"
-
-
 def with_starting_line(
     typed: Answers, session: Session | None
 ) -> tuple[dict[str, Any], str, tuple[str, str] | None]:
     """Return the form with the starting line of its bowler, ball and pattern, and what is said of it.
 
-    Parameters
-    ----------
-    typed : mapping
-        The form; feet and target are filled where both are empty, and never overwritten.
-    session : Session or None
-        The running one, None before the first start.
-
-    Returns
-    -------
-    form : dict
-        As it should stand now.
-    words : str
-        What is said of the line.
-    offered : tuple of two str, or None
-        Feet and target where others are typed already: to be taken by a tap, or not.
+    Feet and target are filled where both are empty, and never overwritten: where others are typed already,
+    those of the starting line are returned as third, to be taken by a tap, or not.
 
     Raises
     ------
@@ -83,11 +63,11 @@ def with_starting_line(
     line = (written_number(found.line.feet_board), written_number(found.line.target_board))
     there = tuple(str(typed.get(name) or "").strip() for name in ("feet", "target"))
     if not any(there) or tuple(map(read_number, there)) == tuple(map(read_number, line)):
-        return with_line(typed, line), start_text(found), None
+        return _with_line(typed, line), start_text(found), None
     return dict(typed), start_text(found), line
 
 
-def with_line(typed: Answers, line: tuple[str, str]) -> dict[str, Any]:
+def _with_line(typed: Answers, line: tuple[str, str]) -> dict[str, Any]:
     """Return the form with these feet and this target."""
     return {**typed, "feet": line[0], "target": line[1]}
 

@@ -36,13 +36,7 @@ class _Job:
 
 
 class GettingReady:
-    """Knows for which sessions the model can answer at once, and works towards it.
-
-    Parameters
-    ----------
-    tell : callable
-        Called from another thread when there is something new to show.
-    """
+    """Knows for which sessions the model can answer at once, and works towards it."""
 
     def __init__(self, tell: Callable[[], None]) -> None:
         self._tell = tell
@@ -111,4 +105,4 @@ def _needs(session: Session) -> Hashable:
 
 
 def _balls(session: Session) -> frozenset[Ball | None]:
-    return frozenset({session.ball, *(seen.ball for seen in session.first_balls)})
+    return frozenset({session.ball, *(one.ball for one in session.first_balls)})

@@ -4,15 +4,15 @@ The widgets hold nothing that matters: the session and its log do. Every handler
 session, which is put on disk, and then the whole panel is looked at afresh.
 """
 
-import dataclasses
 from typing import Any
 
 from coachlib.coaching.rules.rulebook import Rulebook
 from coachlib.coaching.session.arrivals import last_line_that_worked
 from coachlib.coaching.session.session import Session
+from coachlib.coaching.session.setting import Observed
 from coachlib.coaching.simulation.paths import get_ready
 from coachlib.coaching.wording.callouts import line_text
-from coachlib.errors import InputError
+from coachlib.errors import InputError, raise_input_errors
 from coachlib.records.log.logbook import Logbook
 from coachlib.views.lane.scene import lane_scene
 from coachlib.views.panels.lane_side.answer import (
@@ -22,40 +22,43 @@ from coachlib.views.panels.lane_side.answer import (
     before_view,
     stopped_view,
 )
-from coachlib.views.panels.lane_side.begin import changes_wanted, current_setup, known_names
-from coachlib.views.panels.lane_side.correcting import Correcting
 from coachlib.views.panels.lane_side.entry import Entry, entry_view
-from coachlib.views.panels.lane_side.finding_start import FindingStart, is_planned, offer_words
+from coachlib.views.panels.lane_side.finding_start import FindingStart
 from coachlib.views.panels.lane_side.getting_ready import GettingReady
-from coachlib.views.panels.lane_side.leaving import Leaving
 from coachlib.views.panels.lane_side.live_session import LiveSession
-from coachlib.views.panels.lane_side.resume import offer_to_go_on
-from coachlib.views.panels.lane_side.session_summary import SessionSummary
-from coachlib.views.panels.lane_side.set_up_form import SetUp, blank_answers, set_up_answers, set_up_from
+from coachlib.views.panels.lane_side.session_summary import Leaving, SessionSummary
+from coachlib.views.panels.lane_side.set_up_form import (
+    SetUp,
+    changes_wanted,
+    current_setup,
+    set_up_answers,
+    set_up_from,
+)
 from coachlib.views.panels.lane_side.setup import MyBowlers, WhoAndLine, set_up_view
-from coachlib.views.panels.lane_side.shown import Shown
 from coachlib.views.panels.lane_side.spare_ball import TakingSpares, last_leave, open_spare, spare_view
-from coachlib.views.panels.lane_side.taking_turns import TakingTurns, as_shown
 from coachlib.views.panels.lane_side.turns import (
+    TakingTurns,
     known_bowler,
+    offer_to_go_on,
     owner_of,
     start_for,
     student_choices,
     turn_choices,
 )
-from coachlib.views.panels.shared.form import shot_from
+from coachlib.views.panels.shared.form import doubts, shot_answers, shot_from
 from coachlib.views.panels.shared.lane_picture import LanePicture
 from coachlib.views.panels.shared.panel import action, report_errors
 from coachlib.views.panels.shared.parts import composed
-from coachlib.views.panels.shared.shots import Shots, shots_view
+from coachlib.views.panels.shared.shots import Shots, shots_view, undone_words
 from coachlib.views.panels.shared.trend import trend_view
 from coachlib.views.panels.shared.typed import Answers
+from coachlib.world.shot import Shot
 
 MOST_WAIT_S = 2.5
 """So long "Read this shot" waits for the model; then the rule of thumb answers alone. [s]"""
 
 
-class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
+class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares):
     """The coach's panel at the lane; as the last line of a notebook cell it shows itself.
 
     Parameters
@@ -83,23 +86,15 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
     ) -> None:
         self.is_strict, self.rulebook = is_strict, rulebook
         self.ready = GettingReady(lambda: self._loop.call(self.catch_up)) if model_on else None
-        self._voices: dict[str, Any] = {"rulebook": rulebook, "ready": self.ready}
+        self._voices = {"rulebook": rulebook, "ready": self.ready}
         self.logbook = logbook or Logbook()
         self.who, self.entry, self.answer, self.shots = WhoAndLine(), Entry(), AnswerBlock(), Shots()
         self.lane, self.grounds, self.summary = LanePicture(), Grounds(), SessionSummary()
         get_ready()
-        self.box = composed(
-            who=self.who,
-            summary=self.summary,
-            entry=self.entry,
-            answer=self.answer,
-            lane=self.lane,
-            grounds=self.grounds,
-            shots=self.shots,
-            bowlers=MyBowlers(),
-        )
-        self.running: LiveSession | None = None
-        self._drafts: dict[str, tuple[dict[str, Any], bool]] = {}
+        names = ("who", "summary", "entry", "answer", "lane", "grounds", "shots")
+        self.box = composed(**{name: getattr(self, name) for name in names}, bowlers=MyBowlers())
+        self.running = None
+        self._drafts = {}
         self._clear()
         self.listen_to(self.who, self.summary, self.entry, self.answer, self.shots)
         if session is not None:
@@ -213,6 +208,55 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
         if self._run().session.is_stopped:
             self._step("change", {"goes_on_with_pain": True}, "go on, logged")
 
+    # steps back
+
+    @action("entry")
+    def undo(self) -> None:
+        """Take the last step back; a ball taken back stands in the form again."""
+        before = self._run().session
+        with self.entry.hold_sync():  # the form is not seen empty in between
+            self._step("undo", {}, "")
+            after = self._run().session
+            self.shown.status = undone_words(before, after)
+            if len(after.shots) < len(before.shots) and not before.shots[-1].shot.is_spare:
+                self._fill(before.shots[-1])
+
+    @action("entry")
+    def correct(self, number: int) -> None:
+        """Open an earlier ball in the form."""
+        if self.shown.correcting is None:
+            self.shown.draft = (self.entry.typed, self.entry.stale)
+        self._fill(self._run().session.shots[number - 1])
+        self.shown.correcting = number
+
+    @action("entry")
+    def save(self, number: int, typed: Answers) -> None:
+        """Replace an earlier ball by what the form says; it and the balls after it are answered again."""
+        before, self.entry.typed = self._run().session, dict(typed)
+        ball = before.shots[number - 1]
+        shot = shot_from(typed, ball.setting.bowler.hand)
+        self._ask_once(shot, typed)
+        self._step("correct", {"number": number, "shot": shot}, f"ball {number} corrected")
+        self._remember_unit(typed)
+        is_beside = ball.shot.is_spare and shot.is_spare
+        if self._run().session != before and not is_beside:
+            self._run().answer_again(number, self.shown.preferences.to)
+
+    @action("entry")
+    def cancel(self) -> None:
+        """Leave an earlier ball as it was."""
+        self._end_correction()
+
+    def _fill(self, ball: Observed) -> None:
+        hand, unit = ball.setting.bowler.hand, self.shown.preferences.speed_unit
+        self.entry.typed, self.entry.stale = shot_answers(ball.shot, hand, unit), False
+
+    def _ask_once(self, shot: Shot, typed: Answers) -> None:
+        """Ask back where what was seen does not go together; the same form sent again is taken as it is."""
+        was_asked, self.shown.asked = self.shown.asked == dict(typed), dict(typed)
+        if not was_asked and (asked := doubts(shot)):
+            raise_input_errors(asked)
+
     # what follows from it
 
     def refresh(self) -> None:
@@ -220,14 +264,9 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
         session, shown = self.session, self.shown
         self.who.look = set_up_view(
             session,
-            current_setup(session, shown.preferences) if session else shown.preferences,
-            known_names(session),
-            is_open=shown.is_open,
-            status=shown.status,
-            start=(shown.n_starts, shown.start_words, offer_words(shown.start_line)),
-            offer=shown.offer,
-            students=student_choices(self.logbook),
-            turns=turn_choices(self.logbook, self.running.key if self.running else None),
+            shown,
+            student_choices(self.logbook),
+            turn_choices(self.logbook, self.running.key if self.running else None),
         )
         (self.box.remove_class if session else self.box.add_class)("coach-unstarted")
         (self.box.add_class if shown.summary else self.box.remove_class)("coach-ending")
@@ -251,20 +290,18 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
     def _show(self, running: LiveSession) -> None:
         session, advice, shown = running.session, running.advice, self.shown
         to, advised = shown.preferences.to, running.advised()
-        said = running.said(to)
+        text = running.text(to)
         self.answer.waiting = "" if advised.is_stopped else running.waiting
         if advised.is_stopped:
-            self.answer.look = stopped_view(session, advised, said)
+            self.answer.look = stopped_view(session, advised, text)
         elif advice is None:
-            self.answer.look = before_view(
-                session, advised, running.said_before(to), shown.watch_for, is_planned(session, shown.planned)
-            )
+            self.answer.look = before_view(session, advised, running.text_before(to), shown)
         else:
-            self.answer.look = answer_view(session, advice, said, shown.is_settled)
+            self.answer.look = answer_view(session, advice, text, shown.is_settled)
         self.grounds.look = self.answer.look
         self.grounds.trend = trend_view(session)
         left = open_spare(session, shown.passed_spare)
-        spare = None if left is None else spare_view(session, left, said.spare)
+        spare = None if left is None else spare_view(session, left, text.spare)
         self.entry.look = entry_view(
             session,
             shown.preferences.speed_unit,
@@ -274,43 +311,3 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares, Correcting):
         )
         self.shots.look = shots_view(session, running.answers(to))
         self.lane.show(lane_scene(session, advice, advised))
-
-    def _step(self, kind: str, payload: dict[str, Any], status: str, *, is_beside: bool = False) -> None:
-        """Take a step; one `is_beside` the line leaves what was chosen after the last answer as it is."""
-        self._run().step(kind, payload)
-        if kind != "correct" and self.shown.correcting is not None:
-            status += f"; ball {self.shown.correcting} left as it was"
-        self._end_correction()
-        if kind != "shot" and self.entry.stale:  # a ball read belongs to the line and lane it was thrown on
-            self.entry.typed, self.entry.stale = {}, False
-        self.shown.asked, self.shown.status = {}, status
-        if not is_beside:
-            self.shown.watch_for, self.shown.is_settled = "", False
-
-    def _show_from_now(self, running: LiveSession, preferences: SetUp | None) -> None:
-        planned = self.shown.planned
-        self._clear()
-        self.shown.planned = planned
-        session, self.running = running.session, running
-        self._prefer(preferences or as_shown(session, None))
-        self.shown.status = f"ball {len(session.shots)} logged" if session.shots else "session logged"
-
-    def _clear(self) -> None:
-        self.shown = Shown()
-        self.who.typed = blank_answers()
-        self.entry.typed, self.entry.stale = {}, False
-
-    def _run(self) -> LiveSession:
-        if self.running is None:
-            message = "no session is running; expected one. Say who throws and press Start."
-            raise InputError(message)
-        return self.running
-
-    def _remember_unit(self, typed: Answers) -> None:
-        unit = str(typed.get("speed_unit") or self.shown.preferences.speed_unit)
-        self._prefer(dataclasses.replace(self.shown.preferences, speed_unit=unit))
-
-    def _prefer(self, preferences: SetUp) -> None:
-        """Take other lanes, listener or unit, and keep them with the session for who goes on with it."""
-        self.shown.preferences = preferences
-        self._run().prefer(lanes=preferences.lanes, to=preferences.to, speed_unit=preferences.speed_unit)

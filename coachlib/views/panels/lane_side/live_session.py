@@ -25,12 +25,6 @@ class LiveSession:
 
     Parameters
     ----------
-    logbook : Logbook
-        Where it is kept.
-    key : str
-        Its place there.
-    session : Session
-        As it stands in the log.
     n_events : int or None
         How many events the log has of it; None: not known yet.
     rulebook : Rulebook or None
@@ -54,31 +48,20 @@ class LiveSession:
         self.model_on, self.waiting = False, ""
         self._headlines: dict[int, str] = {}
         self._kept: tuple[Session, bool, Advice] | None = None
-        self._kept_words: tuple[Advice, To, Said] | None = None
+        self._kept_text: tuple[Advice, To, Said] | None = None
 
     @classmethod
     def start(
-        cls,
-        logbook: Logbook,
-        session: Session,
-        student_key: str | None = None,
-        rulebook: Rulebook | None = None,
-        ready: GettingReady | None = None,
+        cls, logbook: Logbook, session: Session, student_key: str | None = None, **voices: Any
     ) -> "LiveSession":
         """Return a session that was just put into the log, under a student if one is named."""
-        return cls(logbook, logbook.start(session, student_key), session, 0, rulebook, ready)
+        return cls(logbook, logbook.start(session, student_key), session, 0, **voices)
 
     @classmethod
-    def again(
-        cls,
-        logbook: Logbook,
-        key: str,
-        rulebook: Rulebook | None = None,
-        ready: GettingReady | None = None,
-    ) -> "LiveSession":
+    def again(cls, logbook: Logbook, key: str, **voices: Any) -> "LiveSession":
         """Return a session of the log, to go on with."""
         story = logbook.story(key)
-        running = cls(logbook, key, story.session, None, rulebook, ready)
+        running = cls(logbook, key, story.session, **voices)
         running._remember(story.advice)
         running.preferences = logbook.latest(key, "preferences")
         return running
@@ -112,26 +95,26 @@ class LiveSession:
 
     def log_advice(self, to: To) -> None:
         """Keep the answer beside its ball, as it was said."""
-        said = self.said(to)
-        self._note("advice", advice_payload(self.advised(), said.headline, said.why))
-        self._headlines[len(self.session.shots)] = said.headline
+        text = self.text(to)
+        self._note(("advice", advice_payload(self.advised(), text.headline, text.why)))
+        self._headlines[len(self.session.shots)] = text.headline
 
     def answer_again(self, number: int, to: To) -> None:
         """Answer a corrected ball and those after it once more, and keep that beside each.
 
         The model speaks where it can do so at once and few balls are asked for, else the rule of thumb.
         """
-        after = [seen.number for seen in self.session.first_balls if seen.number >= number]
+        after = [ball.number for ball in self.session.first_balls if ball.number >= number]
         is_few = len(after) <= MOST_AGAIN
         advices = [self._at(ball, is_few) for ball in after]
         words = [say(advice, to=to) for advice in advices]
         steps = [
-            ("advice", advice_payload(advice, said.headline, said.why, ball))
-            for ball, advice, said in zip(after, advices, words, strict=True)
+            ("advice", advice_payload(advice, text.headline, text.why, ball))
+            for ball, advice, text in zip(after, advices, words, strict=True)
         ]
         if steps:
-            self._note_all(steps)
-        self._headlines |= {ball: said.headline for ball, said in zip(after, words, strict=True)}
+            self._note(*steps)
+        self._headlines |= {ball: text.headline for ball, text in zip(after, words, strict=True)}
 
     def _at(self, ball: int, may_ask_model: bool) -> Advice:
         """Return the answer to an earlier ball, as it is seen now."""
@@ -146,28 +129,25 @@ class LiveSession:
     def prefer(self, **preferences: Any) -> None:
         """Keep the lanes of the pair, the listener and the unit, where they are others than those kept."""
         if preferences != self.preferences:
-            self._note("preferences", preferences)
+            self._note(("preferences", preferences))
             self.preferences = preferences
 
-    def said(self, to: To) -> Said:
+    def text(self, to: To) -> Said:
         """Return the answer to the session as it stands in words; asked again it costs nothing."""
-        advice, kept = self.advised(), self._kept_words
+        advice, kept = self.advised(), self._kept_text
         if kept is None or kept[0] is not advice or kept[1] != to:
-            kept = self._kept_words = (advice, to, say(advice, to=to))
+            kept = self._kept_text = (advice, to, say(advice, to=to))
         return kept[2]
 
-    def said_before(self, to: To) -> Said:
+    def text_before(self, to: To) -> Said:
         """Return what is said before a ball: how to start on a new lane, and what to take care of."""
-        said = self.said(to)
+        text = self.text(to)
         if self.advised().reading.last is None:
-            return said
-        return dataclasses.replace(said, look_for="", then="", notes=(), chances="")
+            return text
+        return dataclasses.replace(text, look_for="", then="", notes=(), chances="")
 
-    def _note(self, kind: str, payload: Mapping[str, Any]) -> None:
-        """Log an event that does not change the session."""
-        self._note_all([(kind, payload)])
-
-    def _note_all(self, steps: Sequence[Step]) -> None:
+    def _note(self, *steps: Step) -> None:
+        """Log events that do not change the session."""
         number = self.logbook.append_all(self.key, steps)
         is_alone = self.n_events is not None and number == self.n_events + len(steps)
         self.n_events = number if is_alone else None
@@ -177,14 +157,14 @@ class LiveSession:
 
         That is what was said then; a ball of which the log kept no words is answered by the rule of thumb.
         """
-        numbers = [seen.number for seen in self.session.first_balls]
+        numbers = [ball.number for ball in self.session.first_balls]
         for number in numbers:
             if number not in self._headlines:
                 then = advise(session_at(self.session, number), self.rulebook, model_on=False)
                 self._headlines[number] = say(then, to=to).headline
         answers = {number: self._headlines[number] for number in numbers}
         if self.advice is not None:  # as it stands in large type above the list
-            answers[numbers[-1]] = self.said(to).headline
+            answers[numbers[-1]] = self.text(to).headline
         return answers
 
     def ask_model(self) -> None:
@@ -228,14 +208,13 @@ class LiveSession:
         """Forget what was said of a ball that was seen wrongly, and of those after it."""
         for event in events:
             if isinstance(event, Corrected) and not event.is_of_spare:
-                self._headlines = {
-                    ball: said for ball, said in self._headlines.items() if ball < event.number
-                }
+                kept = self._headlines.items()
+                self._headlines = {ball: words for ball, words in kept if ball < event.number}
 
     def _remember(self, advice: Mapping[int, Mapping[str, Any]]) -> None:
         """Take what was said from the log."""
-        said = {number: headline_of(payload) for number, payload in advice.items()}
-        self._headlines = {number: words for number, words in said.items() if words}
+        headlines = {number: headline_of(payload) for number, payload in advice.items()}
+        self._headlines = {number: words for number, words in headlines.items() if words}
 
 
 def _is_beside_the_line(event: Event) -> bool:

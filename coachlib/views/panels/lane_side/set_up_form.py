@@ -5,7 +5,7 @@ from collections.abc import Callable
 from typing import Any, TypeVar, get_args
 
 from coachlib.coaching.session.session import Session
-from coachlib.coaching.session.setting import Setting
+from coachlib.coaching.session.setting import Setting, fields_of
 from coachlib.coaching.wording.callouts import To
 from coachlib.errors import InputError
 from coachlib.views.panels.shared.form import written_speed
@@ -37,6 +37,12 @@ BOWLER_NUMBERS = {
 """Form field: the word in front of it, and the bowler's field."""
 OWN_SIDE: dict[str, bool | None] = {"": None, "quiet": True, "busy": False}
 """How busy the own side of the lane is, as the form says it, and whether that is quiet."""
+PLACE_TICKS = {
+    "others": "has_others_on_line",
+    "feet_stuck": "is_feet_stuck",
+    "weather": "has_weather_turned",
+    "approach": "is_approach_bad",
+}
 KEPT_WHEN_EMPTY = ("stance_ft", "spread")
 
 
@@ -107,12 +113,7 @@ def set_up_from(answers: Answers, known: Bowler | None = None, held: Setting | N
         place=place,
         goes_on_with_pain=held is not None and held.goes_on_with_pain,
     )
-    return SetUp(
-        setting,
-        lanes=lanes,
-        to="coach" if to == "coach" else "bowler",
-        speed_unit=unit,
-    )
+    return SetUp(setting, lanes, "coach" if to == "coach" else "bowler", unit)
 
 
 def set_up_answers(set_up: SetUp) -> dict[str, Any]:
@@ -120,7 +121,8 @@ def set_up_answers(set_up: SetUp) -> dict[str, Any]:
     now = set_up.setting
     bowler, place = now.bowler, now.place
     numbers = {name: written_number(getattr(bowler, field)) for name, (_, field) in BOWLER_NUMBERS.items()}
-    accuracy = _accuracy_class(bowler.arrow_sd_boards)
+    classes = (name for name, sd_boards in ACCURACY_SD_BOARDS.items() if sd_boards == bowler.arrow_sd_boards)
+    accuracy = next(classes, "")
     return numbers | {
         "name": bowler.name,
         "hand": bowler.hand,
@@ -140,11 +142,8 @@ def set_up_answers(set_up: SetUp) -> dict[str, Any]:
         "games": written_number(now.games_on_lane),
         "lanes": " ".join(set_up.lanes),
         "scoring_started": now.scoring_started,
-        "others": place.has_others_on_line,
-        "feet_stuck": place.is_feet_stuck,
-        "weather": place.has_weather_turned,
-        "approach": place.is_approach_bad,
-        "own_side": _own_side(place),
+        **{name: getattr(place, field) for name, field in PLACE_TICKS.items()},
+        "own_side": next(word for word, is_quiet in OWN_SIDE.items() if is_quiet is place.is_own_side_quiet),
         "to": set_up.to,
     }
 
@@ -161,8 +160,8 @@ def _line(form: FormReader) -> Any:
         "target_board": form.number("target", "target", limits_of(Line, "target_board"), needed=True),
         "target_ft": form.number("target_ft", "target distance", limits_of(Line, "target_ft")),
     }
-    given = {name: number for name, number in fields.items() if number is not None}
-    return form.made(Line, **given) if len(given) >= 2 and not form.problems else None
+    typed = {name: number for name, number in fields.items() if number is not None}
+    return form.made(Line, **typed) if len(typed) >= 2 and not form.problems else None
 
 
 def _listed(name: str, held: _Named | None, load: Callable[[str], _Named]) -> _Named | None:
@@ -173,17 +172,9 @@ def _listed(name: str, held: _Named | None, load: Callable[[str], _Named]) -> _N
 
 
 def _place(form: FormReader) -> Place:
-    return Place(
-        has_others_on_line=form.ticked("others"),
-        is_own_side_quiet=OWN_SIDE.get(form.choice("own_side", "balls from this side", tuple(OWN_SIDE)[1:])),
-        is_feet_stuck=form.ticked("feet_stuck"),
-        has_weather_turned=form.ticked("weather"),
-        is_approach_bad=form.ticked("approach"),
-    )
-
-
-def _own_side(place: Place) -> str:
-    return next(word for word, is_quiet in OWN_SIDE.items() if is_quiet is place.is_own_side_quiet)
+    ticked = {field: form.ticked(name) for name, field in PLACE_TICKS.items()}
+    own_side = form.choice("own_side", "balls from this side", tuple(OWN_SIDE)[1:])
+    return Place(is_own_side_quiet=OWN_SIDE.get(own_side), **ticked)
 
 
 def _bowler(form: FormReader, unit: str, known: Bowler) -> Any:
@@ -198,43 +189,38 @@ def _bowler(form: FormReader, unit: str, known: Bowler) -> Any:
         number = form.number(name, label, limits_of(Bowler, field))
         if number is not None or name not in KEPT_WHEN_EMPTY:
             fields[field] = number
-    _put_hook(form, fields)
+    fields |= _hook(form, fields["rev_rate_rpm"])
     accuracy = form.choice("accuracy", "accuracy", tuple(ACCURACY_SD_BOARDS))
     if accuracy and not form.text("spread"):
         fields["arrow_sd_boards"] = ACCURACY_SD_BOARDS[accuracy]
     if form.text("speed") != written_speed(known.speed_mph, unit):  # else two conversions would nibble at it
-        speed_mph = form.speed_mph("speed", "usual speed", limits_of(Bowler, "speed_mph"), unit)
-        fields["speed_mph"] = speed_mph
+        fields["speed_mph"] = form.speed_mph("speed", "usual speed", limits_of(Bowler, "speed_mph"), unit)
     return form.made(lambda **changes: dataclasses.replace(known, **changes), **fields)
 
 
-def _put_hook(form: FormReader, fields: dict[str, Any]) -> None:
-    """Put in how much the ball hooks; revs count only where they are said to be known or nothing is said."""
+def _hook(form: FormReader, revs_rpm: float | None) -> dict[str, Any]:
+    """Return how much the ball hooks; revs count only where they are said to be known or nothing is said."""
     hook = form.choice("hook", "hook", HOOKS)
     if hook == KNOWN_REVS:
-        needed = limits_of(Bowler, "rev_rate_rpm")
-        fields["rev_rate_rpm"] = form.number("revs", "revs", needed, needed=True)
+        revs_rpm = form.number("revs", "revs", limits_of(Bowler, "rev_rate_rpm"), needed=True)
     elif hook:
-        fields["rev_rate_rpm"] = None
-    fields["hook"] = None if hook in ("", KNOWN_REVS) else hook
+        return {"hook": hook, "rev_rate_rpm": None}
+    return {"hook": None, "rev_rate_rpm": revs_rpm}
 
 
 def _walk(form: FormReader) -> str:
+    """Return how they walk, or what the two-minute test says; nothing where its numbers are not usable."""
     chosen = form.choice("walk", "walk", WALKS)
-    return _tested_walk(form) if chosen == "test" else chosen
-
-
-def _tested_walk(form: FormReader) -> str:
-    """Return what the two-minute test says, or nothing where its numbers are not usable."""
+    if chosen != "test":
+        return chosen
     limits, n_before = limits_of(Line, "feet_board"), len(form.problems)
     stances = [form.number(f"stance_{n}", f"stance {n}", limits, needed=True) for n in WALK_TEST_BALLS]
     slides = [form.number(f"slide_{n}", f"slide board {n}", limits, needed=True) for n in WALK_TEST_BALLS]
-    if len(form.problems) > n_before:
-        return ""
-    try:
-        return walk_from_test(tuple(stances), tuple(slides))  # type: ignore[arg-type]
-    except InputError as error:
-        form.problems["walk"] = str(error)
+    if len(form.problems) == n_before:
+        try:
+            return walk_from_test(tuple(stances), tuple(slides))  # type: ignore[arg-type]
+        except InputError as error:
+            form.problems["walk"] = str(error)
     return ""
 
 
@@ -248,6 +234,16 @@ def _lanes(form: FormReader) -> tuple[str, ...]:
     return lanes or ("1",)
 
 
-def _accuracy_class(arrow_sd_boards: float) -> str:
-    named = [name for name, sd_boards in ACCURACY_SD_BOARDS.items() if sd_boards == arrow_sd_boards]
-    return named[0] if named else ""
+def changes_wanted(session: Session, wanted: SetUp) -> dict[str, Any]:
+    """Return what a filled form changes of a running session; empty where it says what holds already."""
+    stated = fields_of(session) | {"games_on_lane": session.games_now}
+    return {name: value for name, value in fields_of(wanted.setting).items() if value != stated[name]}
+
+
+def current_setup(session: Session, preferences: SetUp) -> SetUp:
+    """Return what the form shows of a running session; lanes, unit and listener are the panel's own."""
+    lanes = preferences.lanes
+    now = dataclasses.replace(session.setting, games_on_lane=session.games_now)
+    return dataclasses.replace(
+        preferences, setting=now, lanes=lanes if session.lane in lanes else (session.lane,)
+    )

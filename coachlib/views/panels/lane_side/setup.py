@@ -9,11 +9,14 @@ import traitlets
 
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.wording.callouts import line_text
-from coachlib.files import read_text
-from coachlib.views.panels.lane_side.set_up_form import SetUp
+from coachlib.views.panels.lane_side.lane_side_base import Shown
+from coachlib.views.panels.lane_side.set_up_form import current_setup
 from coachlib.views.panels.shared.form import written_speed
-from coachlib.views.panels.shared.parts import PANELS, script, styled
+from coachlib.views.panels.shared.parts import Form, joined, script, styled
+from coachlib.views.panels.shared.typed import SPEED_UNITS, counted
+from coachlib.world.ball import Ball, ball_names
 from coachlib.world.bowler import ACCURACY_SD_BOARDS
+from coachlib.world.oil import OilPattern, pattern_names
 
 ACCURACY_WORDS = {
     "elite": "within 1½ boards",
@@ -29,23 +32,11 @@ LINKS = (("Students", "20_students.ipynb"),)
 """Pages beside this one, words and address, as a notebook server finds them; a page for a tablet has none."""
 
 
-class WhoAndLine(anywidget.AnyWidget):
-    """The bar and the form; it also carries the panel's style sheet.
-
-    Parameters
-    ----------
-    look : dict
-        See :func:`set_up_view`.
-    typed, errors : dict
-        What stands in the form, and the message under each wrong field.
-    """
+class WhoAndLine(Form):
+    """The bar and the form, see :func:`set_up_view`; it also carries the panel's style sheet."""
 
     _esm = script("lane_side/setup.js")
     _css = styled("shared/style.css")
-
-    look = traitlets.Dict().tag(sync=True)
-    typed = traitlets.Dict().tag(sync=True)
-    errors = traitlets.Dict().tag(sync=True)
 
 
 class MyBowlers(anywidget.AnyWidget):
@@ -57,8 +48,8 @@ class MyBowlers(anywidget.AnyWidget):
         Whether the notebooks were opened by ``python -m coachlib``, which runs each one that is opened.
     """
 
-    _esm = read_text(PANELS / "lane_side/my_bowlers.js")
-    _css = read_text(PANELS / "lane_side/my_bowlers.css")
+    _esm = joined("lane_side/my_bowlers.js")
+    _css = joined("lane_side/my_bowlers.css")
 
     is_live = traitlets.Bool().tag(sync=True)
 
@@ -68,13 +59,7 @@ class MyBowlers(anywidget.AnyWidget):
 
 def set_up_view(
     session: Session | None,
-    set_up: SetUp,
-    names: tuple[Sequence[str], Sequence[str]],
-    *,
-    is_open: bool = True,
-    status: str = "",
-    start: tuple[int, str, str] = (0, "", ""),
-    offer: dict[str, Any] | None = None,
+    shown: Shown,
     students: Sequence[Sequence[str]] = (),
     turns: Sequence[dict[str, Any]] = (),
 ) -> dict[str, Any]:
@@ -84,42 +69,38 @@ def set_up_view(
     ----------
     session : Session or None
         None before the first start.
-    set_up : SetUp
-        What holds now.
-    names : tuple of two sequences of str
-        The balls and the patterns to choose from.
-    is_open : bool
-        Whether the form stands open.
-    status : str
-        What the log has, e.g. ``ball 7 logged``.
-    start : tuple of int, str and str
-        How often a starting line was asked for, what was said of the last one, and the words of the button
-        that takes it where another line is typed already.
-    offer : dict, optional
-        A last session to go on with: ``words`` and ``choices``.
+    shown : Shown
+        What is shown beside it.
     students : sequence of (key, name)
         Whom a session may be kept under.
     turns : sequence of dict
         Who throws in turn, see :func:`coachlib.views.panels.lane_side.turns.turn_choices`.
     """
-    speed_mph = set_up.setting.bowler.speed_mph
+    set_up = current_setup(session, shown.preferences) if session else shown.preferences
+    speed_mph, line = set_up.setting.bowler.speed_mph, shown.start_line
+    offered = "" if line is None else f"Use feet {line[0]}, target {line[1]} instead"
     return {
         "is_started": session is not None,
-        "is_open": is_open or session is None,
+        "is_open": shown.is_open or session is None,
         "line": one_line(session) if session else "",
-        "status": status,
-        "start": list(start),
+        "status": shown.status,
+        "start": [shown.n_starts, shown.start_words, offered],
         "lanes": list(set_up.lanes),
         "lane": session.lane if session else "",
-        "balls": list(names[0]),
-        "patterns": list(names[1]),
+        "balls": _choices(ball_names(), session.ball if session else None),
+        "patterns": _choices(pattern_names(), session.pattern if session else None),
         "accuracies": [[name, f"{name}: {ACCURACY_WORDS[name]}"] for name in ACCURACY_SD_BOARDS],
-        "speeds": {"mph": written_speed(speed_mph, "mph"), "km/h": written_speed(speed_mph, "km/h")},
-        "offer": offer,
+        "speeds": {unit: written_speed(speed_mph, unit) for unit in SPEED_UNITS},
+        "offer": shown.offer,
         "students": [list(one) for one in students],
         "turns": list(turns),
         "links": [list(one) for one in LINKS],
     }
+
+
+def _choices(names: Sequence[str], held: Ball | OilPattern | None) -> list[str]:
+    """Return the names to choose from, that of the session included."""
+    return [*names, *([held.name] if held and held.name not in names else [])]
 
 
 def one_line(session: Session) -> str:
@@ -128,5 +109,5 @@ def one_line(session: Session) -> str:
     parts = [bowler.name, f"{bowler.hand}-handed", f"{line_text(line)}"]
     parts += [thing.name.replace("_", " ") for thing in (session.ball, session.pattern) if thing is not None]
     n_games = round(session.games_now)
-    games = f", {n_games} game{'s' * (n_games > 1)}" if n_games else ""
+    games = f", {counted(n_games, 'game')}" if n_games else ""
     return " · ".join([part for part in parts if part] + [f"lane {session.phase}{games}"])

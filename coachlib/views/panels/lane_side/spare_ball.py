@@ -15,19 +15,9 @@ from coachlib.world.shot import Shot
 ANSWERS = (("missed_left", "missed left"), ("made", "made"), ("missed_right", "missed right"))
 """What may be answered and the words on it, from left to right as seen from behind."""
 
-MADE = "made"
-
 
 def open_spare(session: Session, passed: int | None) -> Observed | None:
-    """Return the first ball whose spare is asked for now; None where there is none.
-
-    Parameters
-    ----------
-    session : Session
-        As it stands.
-    passed : int or None
-        The first ball whose spare was passed over.
-    """
+    """Return the first ball whose spare is asked for now, unless it was `passed` over."""
     left = last_leave(session)
     return None if left is None or left.number == passed else left
 
@@ -41,24 +31,8 @@ def last_leave(session: Session) -> Observed | None:
 
 
 def spare_view(session: Session, left: Observed, words: str) -> dict[str, Any]:
-    """Return what is asked of a spare ball.
-
-    Parameters
-    ----------
-    session : Session
-        As it stands.
-    left : Observed
-        The first ball that left the pins.
-    words : str
-        The spare system's own sentence for them; may be empty.
-
-    Returns
-    -------
-    dict
-        ``ball``, ``title``, ``words``, ``answers`` and ``pins``, numbered as on the lane.
-    """
-    hand = left.setting.bowler.hand
-    leave = left.shot.leave or ()
+    """Return what is asked of a spare ball: pins as numbered on the lane, and the spare system's `words`."""
+    hand, leave = left.setting.bowler.hand, left.shot.leave or ()
     return {
         "ball": len(session.shots) + 1,
         "title": f"Spare: {leave_text(leave, hand)} left. How did it go?",
@@ -91,7 +65,7 @@ def spare_shot(left: Observed, result: str, standing: Sequence[int] | None = Non
         known = ", ".join(name for name, _ in ANSWERS)
         message = f"result is {result!r}; expected one of {known}. Tap one of the three."
         raise InputError(message, {"form": message})
-    if result == MADE:
+    if result == "made":
         return Shot(leave=(), is_spare=True)
     return Shot(leave=_still_standing(left, standing), is_spare=True, note=words)
 
@@ -117,8 +91,8 @@ class TakingSpares(LaneSideBase):
     @action("entry")
     def spare(self, ball: int, result: str, standing: list[int] | None = None) -> None:
         """Log how the spare went; the line, its answer and what was chosen stay as they are."""
-        session, n_next = self._run().session, len(self._run().session.shots) + 1
-        left = last_leave(session)
+        session = self._run().session
+        left, n_next = last_leave(session), len(session.shots) + 1
         if ball != n_next or left is None:
             message = f"Ball {ball} is logged already; expected ball {n_next}. Mark the next first ball."
             raise InputError(message)

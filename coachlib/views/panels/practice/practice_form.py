@@ -40,9 +40,7 @@ def game_from(typed: Answers, bowlers: Mapping[str, Bowler]) -> PracticeGame:
     Parameters
     ----------
     typed : mapping
-        ``bowler``, ``ball``, ``pattern``, ``lane_number`` and ``n_scored``.
-    bowlers : mapping
-        As from :func:`known_bowlers`.
+        ``bowler`` (one of `bowlers`), ``ball``, ``pattern``, ``lane_number`` and ``n_scored``.
 
     Raises
     ------
@@ -60,12 +58,7 @@ def game_from(typed: Answers, bowlers: Mapping[str, Bowler]) -> PracticeGame:
 
 
 def line_and_ball(typed: Answers) -> tuple[Line, Ball]:
-    """Return what stands in the form of the next throw.
-
-    Parameters
-    ----------
-    typed : mapping
-        ``feet``, ``target`` and ``ball``.
+    """Return what stands in the form of the next throw: ``feet``, ``target`` and ``ball``.
 
     Raises
     ------
@@ -103,8 +96,7 @@ def _chosen(form: FormReader, name: str, label: str, choices: tuple[str, ...]) -
 
 def _lane_number(form: FormReader) -> int:
     written = form.text("lane_number")
-    is_whole = written.isascii() and written.isdigit() and len(written) <= len(str(MOST_LANE_NUMBER))
-    if is_whole:
+    if written.isascii() and written.isdigit() and len(written) <= len(str(MOST_LANE_NUMBER)):
         return int(written)
     form.problems["lane_number"] = (
         f"lane number is {written[:20]!r}; expected a whole number from 0 to {MOST_LANE_NUMBER}. Type one: "

@@ -6,7 +6,6 @@ whole panel is looked at afresh. Nothing is put into the log: its number brings 
 
 from typing import Any
 
-import anywidget
 import ipywidgets as W
 import traitlets
 
@@ -31,24 +30,29 @@ from coachlib.views.panels.practice.practice_view import (
 )
 from coachlib.views.panels.shared.lane_picture import LanePicture
 from coachlib.views.panels.shared.panel import Panel, action
-from coachlib.views.panels.shared.parts import PANELS, ProgressBar, composed, joined, script, styled
+from coachlib.views.panels.shared.parts import (
+    PANELS,
+    Form,
+    ProgressBar,
+    View,
+    composed,
+    joined,
+    script,
+    styled,
+)
 from coachlib.views.panels.shared.trend import trend_view
 from coachlib.views.panels.shared.typed import Answers
 from coachlib.world.bowler import Bowler
 
 
-class PracticeStart(anywidget.AnyWidget):
+class PracticeStart(Form):
     """The form of a new game, and the bar of a running one; it also carries the panels' style sheet."""
 
     _esm = script("practice/practice_start.js")
     _css = styled("shared/style.css")
 
-    look = traitlets.Dict().tag(sync=True)
-    typed = traitlets.Dict().tag(sync=True)
-    errors = traitlets.Dict().tag(sync=True)
 
-
-class PracticeThrow(anywidget.AnyWidget):
+class PracticeThrow(Form):
     """The form of the next throw, and the trend of arrivals under it.
 
     Parameters
@@ -63,28 +67,21 @@ class PracticeThrow(anywidget.AnyWidget):
     _esm = joined("shared/parts.js", "shared/trend.js", "practice/practice_throw.js")
     _css = PANELS / "lane_side/answer.css"
 
-    look = traitlets.Dict().tag(sync=True)
     trend = traitlets.Dict().tag(sync=True)
     filled = traitlets.Dict().tag(sync=True)
-    typed = traitlets.Dict().tag(sync=True)
-    errors = traitlets.Dict().tag(sync=True)
 
 
-class PracticeSeen(anywidget.AnyWidget):
+class PracticeSeen(View):
     """What was seen of the last ball in large type, and the end of the game."""
 
     _esm = script("practice/practice_seen.js")
     _css = PANELS / "practice/practice.css"
 
-    look = traitlets.Dict().tag(sync=True)
 
-
-class PracticeBalls(anywidget.AnyWidget):
+class PracticeBalls(View):
     """The table of the balls thrown."""
 
     _esm = script("practice/practice_balls.js")
-
-    look = traitlets.Dict().tag(sync=True)
 
 
 class PracticePanel(Panel):

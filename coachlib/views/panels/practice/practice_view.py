@@ -1,6 +1,6 @@
 """How the practice panel looks: who plays what, what was seen, the next throw, and the end of the game."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 from coachlib.coaching.wording.callouts import line_text
@@ -21,9 +21,8 @@ from coachlib.views.lane.scene import lines_scene
 from coachlib.views.lane.scene_parts import LaneScene
 from coachlib.views.panels.practice.practice_form import COUNTS
 from coachlib.views.panels.shared.form import leave_text
-from coachlib.views.panels.shared.seen import way_seen
-from coachlib.views.panels.shared.shots import seen_words
-from coachlib.views.panels.shared.typed import written_number
+from coachlib.views.panels.shared.shots import seen_words, way_seen
+from coachlib.views.panels.shared.typed import raised, written_number
 from coachlib.world.ball import ball_names
 from coachlib.world.bowler import Bowler
 from coachlib.world.hand import Hand, inside_side
@@ -47,20 +46,13 @@ AGAIN = "The same balls, played other ways"
 def start_view(game: PracticeGame | None, bowlers: Mapping[str, Bowler], is_sure: bool) -> dict[str, Any]:
     """Return how the form of a new game looks, or the bar of a running one.
 
-    Parameters
-    ----------
-    game : PracticeGame or None
-        The running one.
-    bowlers : mapping
-        To choose from.
-    is_sure : bool
-        Whether a new game needs no second question: the running one is over.
+    `is_sure` says that a new game needs no second question: the running one is over.
     """
     return {
         "is_started": game is not None,
         "is_sure": is_sure,
         "line": "" if game is None else _who(game),
-        "bowlers": [[name, _plain(name)] for name in bowlers],
+        "bowlers": _options(bowlers),
         "balls": _options(ball_names()),
         "patterns": _options(pattern_names()),
         "counts": [[count, f"{count}: {words}"] for count, words in COUNTS.items()],
@@ -83,15 +75,7 @@ def throw_view(game: PracticeGame) -> dict[str, Any]:
 
 
 def seen_view(game: PracticeGame, n_now: int = 1) -> dict[str, Any]:
-    """Return what is said while the game runs: what was seen of the last balls, and what comes now.
-
-    Parameters
-    ----------
-    game : PracticeGame
-        As it stands.
-    n_now : int
-        How many balls the last throw was.
-    """
+    """Return what is said while the game runs: what was seen of the `n_now` last balls, what comes now."""
     shots, hand = game.session.shots, game.bowler.hand
     if not shots:
         return _view(
@@ -101,12 +85,13 @@ def seen_view(game: PracticeGame, n_now: int = 1) -> dict[str, Any]:
             why=f"{game.n_practice} practice balls, then {game.n_scored} count. Move whenever you like.",
         )
     last = shots[-1].shot
+    way = ", ".join(filter(None, way_seen(last)))
     return _view(
         label=f"Seen of ball {len(shots)}",
         big=BIG if game.n_thrown == game.n_practice else "",
         headline=headline_seen(last, hand),
-        sentence=_rest_seen(last),
-        why=_strikes_seen([seen.shot for seen in shots[-n_now:]]) if n_now > 1 else "",
+        sentence=f"{raised(way)}." if way else "",
+        why=_strikes_seen([ball.shot for ball in shots[-n_now:]]) if n_now > 1 else "",
     )
 
 
@@ -137,17 +122,16 @@ def end_view(game: PracticeGame, end: PracticeEnd) -> dict[str, Any]:
 
 def balls_view(game: PracticeGame) -> dict[str, Any]:
     """Return the table of balls, newest first."""
-    hand = game.bowler.hand
     return {
         "rows": [
             {
-                "number": seen.number,
-                "is_practice": seen.number <= game.n_practice,
-                "line": f"{written_number(seen.line.feet_board)}, {written_number(seen.line.target_board)}",
-                "ball": "" if seen.ball is None else _plain(seen.ball.name),
-                "seen": seen_words(seen.shot, hand),
+                "number": one.number,
+                "is_practice": one.number <= game.n_practice,
+                "line": f"{written_number(one.line.feet_board)}, {written_number(one.line.target_board)}",
+                "ball": "" if one.ball is None else _plain(one.ball.name),
+                "seen": seen_words(one.shot, game.bowler.hand),
             }
-            for seen in reversed(game.session.shots)
+            for one in reversed(game.session.shots)
         ]
     }
 
@@ -155,9 +139,9 @@ def balls_view(game: PracticeGame) -> dict[str, Any]:
 def practice_scene(game: PracticeGame) -> LaneScene:
     """Return the lane as the player may see it: the sheet, the line, the next one, and the last ball."""
     session = game.session
-    seen = session.shots[-1] if session.shots else None
-    played = session.line if seen is None else seen.line
-    return lines_scene(session.bowler, played, session.line, seen=seen, pattern=session.pattern)
+    last = session.shots[-1] if session.shots else None
+    played = session.line if last is None else last.line
+    return lines_scene(session.bowler, played, session.line, seen=last, pattern=session.pattern)
 
 
 def headline_seen(shot: Shot, hand: Hand) -> str:
@@ -170,14 +154,7 @@ def headline_seen(shot: Shot, hand: Hand) -> str:
     if shot.leave is not None:
         pins = leave_text(shot.leave, hand)
         parts.append(f"pins {pins}" if shot.leave else pins)
-    words = ", ".join(parts) or "arrival and pins not seen"
-    return words[0].upper() + words[1:]
-
-
-def _rest_seen(shot: Shot) -> str:
-    """Return the rest of what was seen: crossing, turn, breakpoint, speed."""
-    words = ", ".join(filter(None, way_seen(shot)))
-    return f"{words[0].upper()}{words[1:]}." if words else ""
+    return raised(", ".join(parts) or "arrival and pins not seen")
 
 
 def _strikes_seen(shots: Sequence[Shot]) -> str:
@@ -192,9 +169,8 @@ def _strikes_seen(shots: Sequence[Shot]) -> str:
 
 
 def _row(way: WayPlayed, n_scored: int) -> dict[str, Any]:
-    name = WAY_NAMES[way.name]
     return {
-        "name": f"{name[0].upper()}{name[1:]}",
+        "name": raised(WAY_NAMES[way.name]),
         "kept_frac": round(way.kept / n_scored, 4),
         "kept": whole(way.kept),
         "note": f"{way.n_fell} struck, {moves_text(way)}",
@@ -202,10 +178,10 @@ def _row(way: WayPlayed, n_scored: int) -> dict[str, Any]:
     }
 
 
-def _view(**said: Any) -> dict[str, Any]:
-    blank = {"kind": "before", "label": "", "big": "", "headline": "", "sentence": "", "why": ""}
-    look = {**blank, "rows": [], "tells": [], **said}
-    spoken = [look["label"], look["headline"], look["sentence"], look["big"], look["why"]]
+def _view(**words: Any) -> dict[str, Any]:
+    spoken_parts = ("label", "headline", "sentence", "big", "why")
+    look = {"kind": "before", **dict.fromkeys(spoken_parts, ""), "rows": [], "tells": [], **words}
+    spoken = [look[part] for part in spoken_parts]
     return {"summary": ". ".join(part.rstrip(".") for part in spoken if part) + ".", **look}
 
 
@@ -227,7 +203,7 @@ def _who(game: PracticeGame) -> str:
     return " · ".join([_plain(part) for part in parts if part] + [f"lane number {game.seed}"])
 
 
-def _options(names: Sequence[str]) -> list[list[str]]:
+def _options(names: Iterable[str]) -> list[list[str]]:
     return [[name, _plain(name)] for name in names]
 
 

@@ -3,13 +3,13 @@
 from collections.abc import Sequence
 from typing import Any
 
-import anywidget
 import traitlets
 
 from coachlib.coaching.session.scoresheet import (
     FrameLeaves,
     LeftPins,
     games_of,
+    is_frame_over,
     marks_of,
     rolls_of,
     sheet_steps,
@@ -18,24 +18,14 @@ from coachlib.coaching.session.session import Session
 from coachlib.errors import InputError
 from coachlib.records.log.logbook import Logbook
 from coachlib.views.panels.shared.panel import Panel, action, report_errors
-from coachlib.views.panels.shared.parts import script, styled
+from coachlib.views.panels.shared.parts import View, script, styled
 from coachlib.world import game
 from coachlib.world.hand import Hand, own_pins
 from coachlib.world.pins import ALL_PINS
 
 
-class ScoreSheetWidget(anywidget.AnyWidget):
-    """The frames, the deck and the buttons; see :func:`sheet_view`."""
-
-    _esm = script("scoresheet/scoresheet.js")
-    _css = styled("shared/style.css", "scoresheet/scoresheet.css")
-
-    look = traitlets.Dict().tag(sync=True)
-    errors = traitlets.Dict().tag(sync=True)
-
-
-class ScoreSheet(Panel, ScoreSheetWidget):
-    """The sheet of one session's game; as the last line of a notebook cell it shows itself.
+class ScoreSheet(Panel, View):
+    """The sheet of one session's game, see :func:`sheet_view`; as the last line of a cell it shows itself.
 
     A ball of the sheet that the log has already is mended where its pins differ; any other is added. It
     begins with the game that is not finished, or with the ball after the last one.
@@ -49,6 +39,11 @@ class ScoreSheet(Panel, ScoreSheetWidget):
     is_strict : bool, default False
         Raise errors again after they were shown; for tests.
     """
+
+    _esm = script("scoresheet/scoresheet.js")
+    _css = styled("shared/style.css", "scoresheet/scoresheet.css")
+
+    errors = traitlets.Dict().tag(sync=True)
 
     def __init__(
         self, logbook: Logbook | None = None, session_key: str | None = None, *, is_strict: bool = False
@@ -68,10 +63,7 @@ class ScoreSheet(Panel, ScoreSheetWidget):
     def _begin(self) -> None:
         self.look = {"frames": [], "title": "", "pins": []}
         self.key = self.key or self.logbook.latest_open() or ""
-        if not self.key:
-            message = "no session is open; expected one to keep the balls in. Start one on the lane side."
-            raise InputError(message)
-        self._session = self.logbook.replay(self.key)
+        self._session = self._current()
         self.frames, self.first_ball = unfinished_game(self._session)
         self._show()
 
@@ -138,7 +130,7 @@ def unfinished_game(session: Session) -> tuple[tuple[FrameLeaves, ...], int]:
     with the first ball, to be filled in.
     """
     try:
-        games = games_of(seen.shot for seen in session.shots)
+        games = games_of(ball.shot for ball in session.shots)
     except InputError:
         return (), 1
     if not games or game.is_complete(rolls_of(games[-1])):
@@ -155,14 +147,12 @@ def with_ball(frames: tuple[FrameLeaves, ...], leave: LeftPins) -> tuple[FrameLe
     InputError
         If the game is over, or a pin stands that was down before.
     """
-    if frames and game.is_complete(rolls_of(frames)):
+    if game.is_complete(rolls_of(frames)):
         message = "the game is over; expected a ball of a game that runs. Begin a new game."
         raise InputError(message, {"frames": message})
-    if not frames or _is_over(frames):
-        after = (*frames, (leave,))
-    else:
-        after = (*frames[:-1], (*frames[-1], leave))
-    rolls_of(after)
+    is_new = not frames or is_frame_over(frames)
+    after = (*frames, (leave,)) if is_new else (*frames[:-1], (*frames[-1], leave))
+    rolls_of(after)  # raises where a pin stands that was down
     return after
 
 
@@ -176,9 +166,9 @@ def without_last(frames: tuple[FrameLeaves, ...]) -> tuple[FrameLeaves, ...]:
 
 def standing_pins(frames: tuple[FrameLeaves, ...]) -> LeftPins:
     """Return the pins that stand before the next ball, own frame; none when the game is over."""
-    if frames and game.is_complete(rolls_of(frames)):
+    if game.is_complete(rolls_of(frames)):
         return ()
-    if not frames or _is_over(frames):
+    if not frames or is_frame_over(frames):
         return ALL_PINS
     return frames[-1][-1] or ALL_PINS
 
@@ -186,35 +176,26 @@ def standing_pins(frames: tuple[FrameLeaves, ...]) -> LeftPins:
 def sheet_view(
     frames: tuple[FrameLeaves, ...], hand: Hand, name: str, *, left_out: bool = False
 ) -> dict[str, Any]:
-    """Return how the sheet looks.
+    """Return how the sheet looks, the pins as numbered on the lane.
 
     Parameters
     ----------
     frames : tuple of frames
         Pins standing after each ball, own frame.
-    hand : {"right", "left"}
-        Turns the pins into those of the lane.
-    name : str
-        Whose sheet it is, as shown.
     left_out : bool, default False
         Whether the last ball could not come into the log, since later balls were logged already.
     """
-    rolls = rolls_of(frames) if frames else ()
-    scored = game.frames(rolls) if rolls else ()
-    marks = marks_of(frames) if frames else ()
-    cells = [
-        {"marks": marks[at], "sum": "" if (total := scored[at].running_score) is None else str(total)}
-        if at < len(frames)
-        else {"marks": "", "sum": ""}
-        for at in range(game.N_FRAMES)
-    ]
-    is_over = bool(rolls) and game.is_complete(rolls)
+    rolls = rolls_of(frames)
+    sums = ("" if one.running_score is None else str(one.running_score) for one in game.frames(rolls))
+    cells = [{"marks": mark, "sum": total} for mark, total in zip(marks_of(frames), sums, strict=True)]
+    cells += [{"marks": "", "sum": ""}] * (game.N_FRAMES - len(cells))
+    is_over = game.is_complete(rolls)
     standing = standing_pins(frames)
     return {
         "name": name,
         "frames": cells,
         "title": "The game is over." if is_over else _title(frames),
-        "pins": list(own_pins(standing, hand)) if standing else [],
+        "pins": list(own_pins(standing, hand)),
         "is_over": is_over,
         "all_down": "Spare" if standing != ALL_PINS else "Strike",
         "best": "" if is_over or not rolls else f"Most still possible: {game.max_possible(rolls)}",
@@ -229,13 +210,6 @@ _LEFT_OUT = (
 
 
 def _title(frames: tuple[FrameLeaves, ...]) -> str:
-    is_new = not frames or _is_over(frames)
+    is_new = not frames or is_frame_over(frames)
     frame, ball = (len(frames) + 1, 1) if is_new else (len(frames), len(frames[-1]) + 1)
     return f"Frame {frame}, ball {ball}: tap the pins that stand after it"
-
-
-def _is_over(frames: tuple[FrameLeaves, ...]) -> bool:
-    """Return whether the frame begun last has all its balls."""
-    if len(frames) == game.N_FRAMES:
-        return game.is_complete(rolls_of(frames))
-    return len(frames[-1]) == 2 or not frames[-1][0]

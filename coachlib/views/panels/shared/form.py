@@ -24,6 +24,13 @@ from coachlib.world.shot import Hit, Motion, Shot
 
 MOTIONS: tuple[str, ...] = get_args(Motion)
 HITS: tuple[str, ...] = get_args(Hit)
+NUMBERS = {
+    "breakpoint_board": "board where it turned",
+    "breakpoint_ft": "distance where it turned",
+    "start_board": "start board",
+    "slide_board": "slide board",
+}
+"""Fields of the form that are fields of the shot, and the words in front of them."""
 HIT_WORDS = {"flat": "hit flat", "ringing": "pin flew round it"}
 AGAIN = "Look at both once more, or press the button again if that is what you saw."
 MOST_NOTE_LETTERS = 200
@@ -60,23 +67,15 @@ def shot_from(answers: Answers, hand: Hand) -> Shot:
         "leave": _leave(form, hand),
         "motion": form.choice("motion", "motion", MOTIONS) or None,
         "speed_mph": form.speed_mph("speed", "speed", limits_of(Shot, "speed_mph"), unit),
-        "breakpoint_board": form.number(
-            "breakpoint_board", "board where it turned", limits_of(Shot, "breakpoint_board")
-        ),
-        "breakpoint_ft": form.number(
-            "breakpoint_ft", "distance where it turned", limits_of(Shot, "breakpoint_ft")
-        ),
-        "start_board": form.number("start_board", "start board", limits_of(Shot, "start_board")),
-        "slide_board": form.number("slide_board", "slide board", limits_of(Shot, "slide_board")),
+        **{name: form.number(name, label, limits_of(Shot, name)) for name, label in NUMBERS.items()},
         "hit": form.choice("hit", "hit", HITS) or None,
         "is_spare": form.ticked("is_spare"),
-        "note": _note(form),
+        "note": form.letters("note", "note", MOST_NOTE_LETTERS, ": the table of balls shows it whole"),
     }
     if form.text("arrival") == GUTTER and fields["leave"] is None and not fields["is_spare"]:
         fields["leave"] = ALL_PINS
     if not form.problems:
-        _check_something_seen(form, fields)
-        _check_full_rack(form, fields)
+        _check_what_was_seen(form, fields)
     shot: Any = form.made(Shot, **fields) if not form.problems else None
     form.finish()
     return shot
@@ -93,10 +92,7 @@ def shot_answers(shot: Shot, hand: Hand, speed_unit: str = "mph") -> dict[str, A
         "motion": shot.motion or "",
         "speed": written_speed(shot.speed_mph, speed_unit),
         "speed_unit": speed_unit,
-        "breakpoint_board": written_number(shot.breakpoint_board),
-        "breakpoint_ft": written_number(shot.breakpoint_ft),
-        "start_board": written_number(shot.start_board),
-        "slide_board": written_number(shot.slide_board),
+        **{name: written_number(getattr(shot, name)) for name in NUMBERS},
         "hit": shot.hit or "",
         "is_spare": shot.is_spare,
         "note": shot.note,
@@ -118,8 +114,7 @@ def doubts(shot: Shot) -> dict[str, str]:
         found["leave"] = (
             f"The arrival is {met.replace('_', ' ')} and {pin_1}; expected one or the other. {AGAIN}"
         )
-    is_gutter = crossed is not None and not LOW_EDGE_BOARD <= crossed <= HIGH_EDGE_BOARD
-    if is_gutter and (met not in (None, *MISSES_HEAD_PIN) or leave not in (None, ALL_PINS)):
+    if _is_in_gutter(crossed) and (met not in (None, *MISSES_HEAD_PIN) or leave not in (None, ALL_PINS)):
         found["crossed"] = (
             f"Board {written_number(crossed)} is the gutter and the ball met pins; "
             f"expected one or the other. {AGAIN}"
@@ -148,36 +143,27 @@ def _arrival(form: FormReader) -> float | str | None:
     return typed if typed is not None else chosen or None
 
 
-def _note(form: FormReader) -> str:
-    note = form.text("note")
-    if len(note) > MOST_NOTE_LETTERS:
-        form.problems["note"] = (
-            f"note has {len(note)} letters; expected at most {MOST_NOTE_LETTERS}. Shorten it: the table of "
-            "balls shows it whole."
-        )
-    return note
-
-
 def _leave(form: FormReader, hand: Hand) -> tuple[int, ...] | None:
     pins = form.made(read_pins, text=form.text("leave"))
     return None if pins is None else own_pins(pins, hand)
 
 
-def _check_something_seen(form: FormReader, fields: dict[str, Any]) -> None:
-    seen = [fields[name] for name in ("crossed_board", "arrival", "leave")]
-    if all(value is None for value in seen) and not fields["is_spare"]:
+def _is_in_gutter(crossed_board: float | None) -> bool:
+    """Return whether a ball was marked in a gutter at the target."""
+    return crossed_board is not None and not LOW_EDGE_BOARD <= crossed_board <= HIGH_EDGE_BOARD
+
+
+def _check_what_was_seen(form: FormReader, fields: dict[str, Any]) -> None:
+    """Want something to be seen, and of a first ball that took no pin where it went."""
+    if fields["is_spare"]:
+        return
+    crossed, arrival, leave = (fields[name] for name in ("crossed_board", "arrival", "leave"))
+    if crossed is arrival is leave is None:
         form.problems["form"] = (
             "Crossing, arrival and pins are all empty; expected at least one of the three. "
             "Mark where the ball crossed, where it met the head pin, or the pins it left."
         )
-
-
-def _check_full_rack(form: FormReader, fields: dict[str, Any]) -> None:
-    """Ask what a first ball did that took no pin; one marked in the gutter at the target has said so."""
-    crossed = fields["crossed_board"]
-    is_gutter = crossed is not None and not LOW_EDGE_BOARD <= crossed <= HIGH_EDGE_BOARD
-    is_asked = fields["leave"] == ALL_PINS and fields["arrival"] is None and not fields["is_spare"]
-    if is_asked and not is_gutter:
+    elif leave == ALL_PINS and arrival is None and not _is_in_gutter(crossed):
         form.problems["arrival"] = (
             "All ten pins stand and the arrival is empty; expected gutter, or where it missed the head pin. "
             "Tap “gutter”, “out” or “past”."

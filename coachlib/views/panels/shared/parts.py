@@ -1,14 +1,31 @@
 """What a panel is put together from: scripts and style sheets, the box of its parts, a bar of progress."""
 
+import base64
 from pathlib import Path
+from typing import Any
 
+import anywidget
 import ipywidgets as W
+import traitlets
 
 from coachlib.files import read_text
 from coachlib.views.font import font_face
 
 PANELS = Path(__file__).parents[1]
 """Names of scripts and styles are paths below this folder."""
+
+
+class View(anywidget.AnyWidget):
+    """A widget that draws what its `look` holds, and nothing else."""
+
+    look = traitlets.Dict().tag(sync=True)
+
+
+class Form(View):
+    """A widget to fill in: `typed` is what stands in it, `errors` the message under each wrong field."""
+
+    typed = traitlets.Dict().tag(sync=True)
+    errors = traitlets.Dict().tag(sync=True)
 
 
 def script(name: str) -> str:
@@ -18,7 +35,7 @@ def script(name: str) -> str:
 
 def styled(*names: str) -> str:
     """Return style sheets as one behind the packed font; one widget of a panel brings it for all of them."""
-    return font_face() + "\n".join(read_text(PANELS / name) for name in names)
+    return font_face() + joined(*names)
 
 
 def joined(*names: str) -> str:
@@ -32,6 +49,12 @@ def composed(**parts: W.DOMWidget) -> W.Box:
         widget.add_class(f"coach-part-{name}")
     grid = W.Box(list(parts.values())).add_class("coach-grid")
     return W.Box([grid]).add_class("coach")
+
+
+def browser_file(name: str, mime: str, content: bytes, number: int, words: str) -> dict[str, Any]:
+    """Return what a browser is to save, the `number` of it counting up, and the words to who asked."""
+    text = base64.b64encode(content).decode()
+    return {"name": name, "mime": mime, "content": text, "number": number, "told": words}
 
 
 class ProgressBar(W.HBox):

@@ -1,69 +1,75 @@
-"""The balls of the session, newest first, each with what was seen and what was answered."""
+"""What was seen of the balls of a session: in short in a table, newest first, or all of one ball."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
-
-import anywidget
-import traitlets
 
 from coachlib.coaching.session.ball_reading import is_gutter_ball
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.session.setting import Changed, Corrected, Observed
 from coachlib.coaching.wording.arrival_words import ARRIVAL_WORDS
 from coachlib.coaching.wording.callouts import line_text
-from coachlib.views.panels.shared.form import GUTTER, leave_text
-from coachlib.views.panels.shared.parts import script
-from coachlib.views.panels.shared.typed import written_number
+from coachlib.views.panels.shared.form import GUTTER, HIT_WORDS, leave_text
+from coachlib.views.panels.shared.parts import View, script
+from coachlib.views.panels.shared.typed import raised, written_number
 from coachlib.world.ball import Ball
 from coachlib.world.hand import Hand
 from coachlib.world.oil import OilPattern
+from coachlib.world.parsing import board_text
 from coachlib.world.pins import ALL_PINS
 from coachlib.world.shot import Shot
 
+MOTION_WORDS = {"skid_long": "skidded long", "over_hook": "over-hooked", "roll_out": "rolled out"}
 
-class Shots(anywidget.AnyWidget):
-    """The table of balls; `look` holds its rows, see :func:`shots_view`."""
+
+class Shots(View):
+    """The table of balls, see :func:`shots_view`."""
 
     _esm = script("shared/shots.js")
 
-    look = traitlets.Dict().tag(sync=True)
-
 
 def shots_view(session: Session, answers: Mapping[int, str]) -> dict[str, Any]:
-    """Return the rows of the table.
+    """Return the rows of the table, with what was answered to each ball, by its number."""
+    events = reversed(session.events)
+    return {"rows": [_row(event, answers) for event in events if not isinstance(event, Corrected)]}
 
-    Parameters
-    ----------
-    session : Session
-        Whose events are listed.
-    answers : mapping of int to str
-        What was answered to each ball, by its number.
-    """
+
+def _row(event: Observed | Changed, answers: Mapping[int, str]) -> dict[str, Any]:
+    if isinstance(event, Changed):
+        return {"text": changed_words(event)}
     return {
-        "rows": [
-            _row(event, answers) for event in reversed(session.events) if not isinstance(event, Corrected)
-        ]
+        "number": event.number,
+        "lane": event.lane,
+        "line": f"{written_number(event.line.feet_board)}, {written_number(event.line.target_board)}",
+        "seen": seen_words(event.shot, event.setting.bowler.hand),
+        "answer": answers.get(event.number, ""),
     }
 
 
-def seen_words(shot: Shot, hand: Hand) -> str:
-    """Return in short what was seen: ``12½ · high · 4``."""
-    arrival = (
-        ARRIVAL_WORDS[shot.arrival].short
-        if isinstance(shot.arrival, str)
-        else written_number(shot.arrival_board)
+def changed_words(event: Changed) -> str:
+    """Return what was changed, in a few words; fresh oil is named as that, with what goes along with it."""
+    was, now, is_oiled = event.was, event.now, event.is_oiled_anew
+    scoring = "scoring started" if now.scoring_started else "practice, no scoring yet"
+    is_scoring_news = now.scoring_started != was.scoring_started and not (
+        is_oiled and not now.scoring_started
     )
-    pins = leave_text(shot.leave, hand)
-    arrival = GUTTER if is_gutter_ball(shot) else arrival
-    parts = [
-        written_number(shot.crossed_board),
-        arrival,
-        "all ten stand" if shot.leave == ALL_PINS else f"pins {pins}" if shot.leave else pins,
-        shot.motion or "",
-    ]
-    words = " · ".join(part.replace("_", " ") for part in parts if part)
-    spare = "spare ball" if shot.is_spare else ""
-    return " · ".join(part for part in (spare, words, shot.note) if part)
+    is_restated = now.lane == was.lane and now.games_on_lane != was.games_on_lane and not is_oiled
+    changes = {
+        f"lane {now.lane}": now.lane != was.lane,
+        line_text(now.line): now.line != was.line,
+        f"ball {_name(now.ball)}": now.ball != was.ball,
+        f"oil {_name(now.pattern)}": now.pattern != was.pattern,
+        "bowler": now.bowler != was.bowler,
+        scoring: is_scoring_news,  # fresh oil ends scoring without a word
+        "go on, with pain noted": now.goes_on_with_pain > was.goes_on_with_pain,
+        "what was told of the lane": now.place != was.place,
+        "games on the lane": is_restated,
+    }
+    named = ", ".join(words for words, is_so in changes.items() if is_so)
+    return ". ".join(filter(None, ("Fresh oil" * is_oiled, f"Changed: {named}" if named else "")))
+
+
+def _name(thing: Ball | OilPattern | None) -> str:
+    return thing.name.replace("_", " ") if thing else "not entered"
 
 
 def undone_words(before: Session, after: Session) -> str:
@@ -74,44 +80,61 @@ def undone_words(before: Session, after: Session) -> str:
     return f"correction of ball {changed[0]} taken back" if changed else "change taken back"
 
 
-def _row(event: Observed | Changed, answers: Mapping[int, str]) -> dict[str, Any]:
-    if isinstance(event, Changed):
-        return {"text": changed_words(event)}
-    line, hand = event.line, event.setting.bowler.hand
-    return {
-        "number": event.number,
-        "lane": event.lane,
-        "line": f"{written_number(line.feet_board)}, {written_number(line.target_board)}",
-        "seen": seen_words(event.shot, hand),
-        "answer": answers.get(event.number, ""),
-    }
+def seen_words(shot: Shot, hand: Hand) -> str:
+    """Return in short what was seen: ``12½ · high · 4``."""
+    arrival = written_number(shot.arrival_board)
+    if isinstance(shot.arrival, str):
+        arrival = GUTTER if is_gutter_ball(shot) else ARRIVAL_WORDS[shot.arrival].short
+    pins = leave_text(shot.leave, hand)
+    pins = "all ten stand" if shot.leave == ALL_PINS else f"pins {pins}" if shot.leave else pins
+    parts = (written_number(shot.crossed_board), arrival, pins, shot.motion or "")
+    words = " · ".join(part.replace("_", " ") for part in parts if part)
+    return " · ".join(filter(None, ("spare ball" * shot.is_spare, words, shot.note)))
 
 
-def changed_words(event: Changed) -> str:
-    """Return what was changed, in a few words; fresh oil is named as that, with what goes along with it."""
-    was, now = event.was, event.now
-    is_same_lane = now.lane == was.lane
-    words = [] if is_same_lane else [f"lane {now.lane}"]
-    words += [line_text(now.line)] if now.line != was.line else []
-    words += [f"ball {_name(now.ball)}"] if now.ball != was.ball else []
-    words += [f"oil {_name(now.pattern)}"] if now.pattern != was.pattern else []
-    words += ["bowler"] if now.bowler != was.bowler else []
-    words += _scoring_words(event)
-    words += ["go on, with pain noted"] if now.goes_on_with_pain > was.goes_on_with_pain else []
-    words += ["what was told of the lane"] if now.place != was.place else []
-    is_restated = is_same_lane and now.games_on_lane != was.games_on_lane and not event.is_oiled_anew
-    words += ["games on the lane"] if is_restated else []
-    changed = "Changed: " + ", ".join(words) if words else ""
-    return ". ".join(filter(None, ("Fresh oil" if event.is_oiled_anew else "", changed)))
+def all_seen_words(shot: Shot, hand: Hand) -> str:
+    """Return all that was noted of a ball, e.g. ``"Crossed board 12, came in high, pins 4 left, 15.2 mph"``.
+
+    Boards are told as a bowler counts them, pins as numbered on the lane. A sentence or two, the note as it
+    was written last; empty where nothing was noted.
+    """
+    crossed, *way = way_seen(shot)
+    pins = leave_text(shot.leave, hand)
+    pins = f"pin{'s' * (len(shot.leave) > 1)} {pins} left" if shot.leave else pins
+    start = "" if shot.start_board is None else f"started on board {board_text(shot.start_board)}"
+    slide = "" if shot.slide_board is None else f"slid on board {board_text(shot.slide_board)}"
+    hit = HIT_WORDS.get(shot.hit or "", "")
+    words = ", ".join(filter(None, (crossed, _came_in(shot), pins, hit, *way, start, slide)))
+    sentence = f"{raised(words)}." if words else ""
+    return " ".join(filter(None, (sentence, f"Noted: {shot.note}" if shot.note else "")))
 
 
-def _scoring_words(event: Changed) -> list[str]:
-    """Return that scoring started or ended; fresh oil ends it without a word."""
-    was, now = event.was.scoring_started, event.now.scoring_started
-    if was == now or (event.is_oiled_anew and not now):
-        return []
-    return ["scoring started" if now else "practice, no scoring yet"]
+def way_seen(shot: Shot) -> tuple[str, str, str, str]:
+    """Return crossing, turn, breakpoint and speed of a ball in words; each empty where it was not seen."""
+    crossed = "" if shot.crossed_board is None else f"crossed board {board_text(shot.crossed_board)}"
+    turned = "" if shot.motion is None else MOTION_WORDS.get(shot.motion, f"turned {shot.motion}")
+    board = "" if shot.breakpoint_board is None else f" on board {board_text(shot.breakpoint_board)}"
+    along = "" if shot.breakpoint_ft is None else f" at {shot.breakpoint_ft:.0f} ft"
+    speed = "" if shot.speed_mph is None else f"{shot.speed_mph:.1f} mph at the hand"
+    return crossed, turned, f"farthest out{board}{along}" if board or along else "", speed
 
 
-def _name(thing: Ball | OilPattern | None) -> str:
-    return thing.name.replace("_", " ") if thing else "not entered"
+def _came_in(shot: Shot) -> str:
+    if shot.arrival is None:
+        return ""
+    if not isinstance(shot.arrival, str):
+        return f"came in on board {board_text(shot.arrival)}"
+    return "ended in the gutter" if is_gutter_ball(shot) else ARRIVAL_WORDS[shot.arrival].did
+
+
+def stood_words(shots: Sequence[Observed], number: int) -> str:
+    """Return which pins stood before a spare ball: ``"pins 3 6 10 stood before it"``.
+
+    `number` is that of the spare ball, 1 for the first of all the session's `shots`.
+    """
+    spare_ball = shots[number - 1]
+    before = shots[number - 2] if number > 1 else None
+    if before is None or before.lane != spare_ball.lane or before.shot.is_spare or not before.shot.leave:
+        return "the pins that stood before it were not noted"
+    pins = leave_text(before.shot.leave, spare_ball.setting.bowler.hand)
+    return f"pin{'s' * (len(before.shot.leave) > 1)} {pins} stood before it"

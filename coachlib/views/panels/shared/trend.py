@@ -1,16 +1,16 @@
 """The trend of arrivals on the present lane: ball across, board up, the pocket as a band, moves as rules."""
 
 import dataclasses
+from collections.abc import Mapping, Sequence
+from itertools import pairwise
 from typing import Any
 
 from coachlib.coaching.session.arrivals import Arrived, arrivals
 from coachlib.coaching.session.ball_reading import arrival_board
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.wording.callouts import line_text, move_text
-from coachlib.world.hand import Hand
 from coachlib.world.lane import POCKET_HIGH_BOARD, POCKET_LOW_BOARD
 from coachlib.world.levers import move_between
-from coachlib.world.line import Line
 from coachlib.world.parsing import board_text
 
 MOST_OF_SESSION = 60
@@ -22,11 +22,6 @@ LOW_BOARD, HIGH_BOARD = 13.0, 22.0
 
 def trend_view(session: Session) -> dict[str, Any]:
     """Return the chart of a session's present lane.
-
-    Parameters
-    ----------
-    session : Session
-        The session so far.
 
     Returns
     -------
@@ -41,56 +36,44 @@ def trend_view(session: Session) -> dict[str, Any]:
 
 def session_trend_view(session: Session) -> dict[str, Any]:
     """Return the chart of all first balls of a session, on whichever lane; keys as :func:`trend_view`."""
-    balls = tuple(
-        Arrived(seen.number, arrival_board(seen.shot), seen.shot.is_strike, seen.line)
-        for seen in session.first_balls
-    )[-MOST_OF_SESSION:]
+    balls = [
+        Arrived(ball.number, arrival_board(ball.shot), ball.shot.is_strike, ball.line)
+        for ball in session.first_balls[-MOST_OF_SESSION:]
+    ]
     ended = dataclasses.replace(session, line=balls[-1].line) if balls else session
     return _view("Every first ball, where it hit", ended, balls)
 
 
-def _view(title: str, session: Session, balls: tuple[Arrived, ...]) -> dict[str, Any]:
-    hand = session.bowler.hand
-    moves = _moves(balls, session, hand)
+def _view(title: str, session: Session, balls: Sequence[Arrived]) -> dict[str, Any]:
+    lines = [*(ball.line for ball in balls), session.line]
+    moves: dict[int, str] = {}  # by the ball that came after it
+    for at, (was, now) in enumerate(pairwise(lines), start=1):
+        if now != was:
+            move = move_between(was, now)
+            moves[at] = line_text(now) if move.target_ft else move_text(move, session.bowler.hand)
     return {
         "title": title,
         "balls": [
-            {"number": one.number, "board": _drawn(one.board), "is_strike": one.is_strike} for one in balls
+            {"number": ball.number, "board": _drawn(ball.board), "is_strike": ball.is_strike}
+            for ball in balls
         ],
-        "moves": moves,
+        "moves": [{"before": at, "words": words} for at, words in moves.items()],
         "range_board": [LOW_BOARD, HIGH_BOARD],
         "pocket_board": [POCKET_LOW_BOARD, POCKET_HIGH_BOARD],
         "alt": _alt(balls, moves, session.lane),
     }
 
 
-def _moves(balls: tuple[Arrived, ...], session: Session, hand: Hand) -> list[dict[str, Any]]:
-    lines = [*(one.line for one in balls), session.line]
-    return [
-        {"before": at, "words": _move_words(lines[at - 1], lines[at], hand)}
-        for at in range(1, len(lines))
-        if lines[at] != lines[at - 1]
-    ]
-
-
-def _move_words(was: Line, now: Line, hand: Hand) -> str:
-    move = move_between(was, now)
-    return line_text(now) if move.target_ft else move_text(move, hand)
-
-
 def _drawn(board: float | None) -> float | None:
     return None if board is None else min(max(board, LOW_BOARD), HIGH_BOARD)
 
 
-def _alt(balls: tuple[Arrived, ...], moves: list[dict[str, Any]], lane: str) -> str:
-    told = []
-    for at, one in enumerate(balls):
-        told += [move["words"] for move in moves if move["before"] == at]
-        told.append(_ball_words(one))
-    told += [move["words"] for move in moves if move["before"] == len(balls)]
-    return f"Hits on lane {lane}, oldest first: {'; '.join(told)}." if balls else ""
+def _alt(balls: Sequence[Arrived], moves: Mapping[int, str], lane: str) -> str:
+    words = [move for at, ball in enumerate(balls) for move in (moves.get(at), _ball_words(ball))]
+    listed = "; ".join(filter(None, [*words, moves.get(len(balls))]))
+    return f"Hits on lane {lane}, oldest first: {listed}." if balls else ""
 
 
-def _ball_words(one: Arrived) -> str:
-    where = "not seen" if one.board is None else f"board {board_text(one.board)}"
-    return f"ball {one.number} {where}{', strike' if one.is_strike else ''}"
+def _ball_words(ball: Arrived) -> str:
+    where = "not seen" if ball.board is None else f"board {board_text(ball.board)}"
+    return f"ball {ball.number} {where}{', strike' if ball.is_strike else ''}"

@@ -3,11 +3,11 @@
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import Any, get_args, get_type_hints
+from typing import Any, get_type_hints
 
 from coachlib.errors import InputError, raise_input_errors
 from coachlib.units import kmh_to_mph, mph_to_kmh
-from coachlib.validation import Limits
+from coachlib.validation import Limits, types_in
 from coachlib.world.parsing import read_number
 
 Answers = Mapping[str, Any]
@@ -27,27 +27,25 @@ def written_number(number: float | None) -> str:
     return f"{round(number, 2):g}"
 
 
+def counted(number: int, noun: str) -> str:
+    """Return a count in words: ``1 ball``, ``2 balls``."""
+    return f"{number} {noun}{'s' * (number != 1)}"
+
+
+def raised(words: str) -> str:
+    """Return words as the beginning of a sentence: the first letter large."""
+    return words[:1].upper() + words[1:]
+
+
 def limits_of(made: type, name: str) -> Limits:
     """Return the allowed range of a number field of a thing."""
-    return next(
-        part for part in _parts(get_type_hints(made, include_extras=True)[name]) if isinstance(part, Limits)
-    )
-
-
-def _parts(hint: Any) -> list[Any]:
-    inner = [*get_args(hint), *getattr(hint, "__metadata__", ())]
-    return [hint, *(part for one in inner for part in _parts(one))]
+    hint = get_type_hints(made, include_extras=True)[name]
+    return next(part for part in types_in(hint) if isinstance(part, Limits))
 
 
 @dataclass
 class FormReader:
-    """Reads the fields of one form and collects what is wrong with them.
-
-    Parameters
-    ----------
-    answers : mapping
-        What stands in the form, by field name.
-    """
+    """Reads the fields of one form and collects what is wrong with them, by field."""
 
     answers: Answers
     problems: dict[str, str] = field(default_factory=dict)
@@ -56,6 +54,14 @@ class FormReader:
         """Return a field's text without blanks at its ends."""
         return str(self.answers.get(name) or "").strip()
 
+    def letters(self, name: str, label: str, most: int, why: str = "") -> str:
+        """Return a field's text; a longer one is a problem."""
+        text = self.text(name)
+        if len(text) > most:
+            count = f"{label} has {len(text)} letters; expected at most {most}"
+            self.problems[name] = f"{count}. Shorten it{why}."
+        return text
+
     def ticked(self, name: str) -> bool:
         """Return whether a box is ticked."""
         return self.answers.get(name) is True
@@ -63,26 +69,14 @@ class FormReader:
     def choice(self, name: str, label: str, choices: Sequence[str]) -> str:
         """Return the chosen name, or an empty text where none is chosen; an unknown one is a problem."""
         chosen = self.text(name)
-        if chosen and chosen not in choices:
-            listed = ", ".join(choices)
-            self.problems[name] = f"{label} is {chosen!r}; expected one of {listed}. Choose one of these."
-            return ""
-        return chosen
+        if chosen in ("", *choices):
+            return chosen
+        listed = ", ".join(choices)
+        self.problems[name] = f"{label} is {chosen!r}; expected one of {listed}. Choose one of these."
+        return ""
 
     def number(self, name: str, label: str, limits: Limits, needed: bool = False) -> float | None:
-        """Return a field's number, None where it is empty; anything else is a problem.
-
-        Parameters
-        ----------
-        name : str
-            The field.
-        label : str
-            The word in front of it on the screen, first word of the message.
-        limits : Limits
-            The allowed range and its unit.
-        needed : bool
-            Whether an empty field is a problem too.
-        """
+        """Return a field's number, None where it is empty; anything else is a problem, `needed` that too."""
         written = self.text(name)
         allowed = f"expected {limits.low:g} to {limits.high:g} {limits.unit}"
         if written.lower() in DONT_KNOW:
@@ -91,9 +85,8 @@ class FormReader:
             return None
         number = read_number(written)
         if number is None:
-            self.problems[name] = (
-                f"{label} is {_cut(written)}; {allowed}. Type one number, such as 12 or 12½."
-            )
+            cut = written if len(written) <= 30 else written[:28] + " …"
+            self.problems[name] = f"{label} is {cut!r}; {allowed}. Type one number, such as 12 or 12½."
         elif not limits.low <= number <= limits.high:
             self.problems[name] = f"{label} is {number:g}; {allowed}. {limits.fix}"
         else:
@@ -130,9 +123,6 @@ class FormReader:
 def _unit_hint(number: float | None, is_kmh: bool, limits: Limits) -> str:
     """Name the other unit only where the number would be a likely speed in it."""
     if number is not None and limits.low <= (number if is_kmh else kmh_to_mph(number)) <= limits.high:
-        return f"If this is {'mph' if is_kmh else 'km/h'}, choose {'mph' if is_kmh else 'km/h'}."
+        other = "mph" if is_kmh else "km/h"
+        return f"If this is {other}, choose {other}."
     return "Type the speed at the hand."
-
-
-def _cut(text: str) -> str:
-    return repr(text if len(text) <= 30 else text[:28] + " …")

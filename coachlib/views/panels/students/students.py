@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from typing import Any
 
 import ipywidgets as W
+import traitlets
 
 from coachlib.coaching.bowler_profile.own_numbers import OwnNumber, own_numbers, with_numbers
 from coachlib.errors import InputError, shown
@@ -22,7 +23,7 @@ from coachlib.review.work_on import WorkOn, work_on
 from coachlib.views.charts.trends_chart import trends_chart, trends_words
 from coachlib.views.panels.shared.lane_picture import LanePicture
 from coachlib.views.panels.shared.panel import Panel, action, offered, report_errors
-from coachlib.views.panels.shared.parts import composed
+from coachlib.views.panels.shared.parts import View, browser_file, composed, script, styled
 from coachlib.views.panels.students.students_pages import (
     Options,
     Page,
@@ -30,15 +31,14 @@ from coachlib.views.panels.students.students_pages import (
     page_to_take_home,
     usual_reader,
 )
-from coachlib.views.panels.students.students_parts import Desk, Report
 from coachlib.views.panels.students.students_view import (
     NOBODY,
+    TREND_COLUMNS,
     numbers_view,
     replay_scene,
     replay_view,
     sessions_view,
     students_view,
-    trend_heads,
     trend_rows,
     work_on_view,
 )
@@ -52,6 +52,36 @@ DEMO = (
 SAVED = (
     "“{name}” was given to the browser: it lies in the browser’s folder for downloads, or where you chose."
 )
+
+
+class Desk(View):
+    """Which student, which session, which ball, and what was said then; see :mod:`students_view`."""
+
+    _esm = script("students/students.js")
+    _css = styled("shared/style.css", "students/students.css")
+
+    errors = traitlets.Dict().tag(sync=True)
+
+
+class Report(View):
+    """Figures, the one thing to work on, own numbers and the handout.
+
+    Parameters
+    ----------
+    errors : dict
+        What went wrong, by part.
+    page : str
+        The handout as it will be printed, empty before it was asked for.
+    file : dict
+        What the browser is to save, see :func:`~coachlib.views.panels.shared.parts.browser_file`, and the
+        ``part`` of the panel that tells who asked.
+    """
+
+    _esm = script("students/students_report.js")
+
+    errors = traitlets.Dict().tag(sync=True)
+    page = traitlets.Unicode().tag(sync=True)
+    file = traitlets.Dict().tag(sync=True)
 
 
 class StudentsPanel(Panel):
@@ -76,7 +106,7 @@ class StudentsPanel(Panel):
         self.ball, self.n_files = 0, 0
         self.is_drawn = self._is_loading = False
         self.erased: tuple[str, ...] = ()
-        self.told: Replay | None = None
+        self.replay: Replay | None = None
         self.numbers: tuple[OwnNumber, ...] = ()
         self.listen_to(self.desk, self.report)
         self._begin(logbook)
@@ -115,18 +145,18 @@ class StudentsPanel(Panel):
     @action("desk", "desk")
     def open_session(self, session: str) -> None:
         """Show another session of the student, from its first ball."""
-        self.told = self.logbook.story(session) if session else None
+        self.replay = self.logbook.story(session) if session else None
         self.session, self.report.page = session, ""
-        self.show(1 if self.told and self.told.session.shots else 0)
+        self.show(1 if self.replay and self.replay.session.shots else 0)
 
     @action("desk", "desk")
     def show(self, ball: int) -> None:
         """Show another ball of the session."""
-        n_balls = len(self.told.session.shots) if self.told else 0
-        self.ball = min(max(int(ball), 1), n_balls) if n_balls else 0
+        n_balls = len(self.replay.session.shots) if self.replay else 0
+        self.ball = min(max(int(ball), 1), n_balls)
         self._show_ball()
-        if self.told is not None and self.ball:
-            self.lane.show(replay_scene(self.told, self.ball))
+        if self.replay is not None and self.ball:
+            self.lane.show(replay_scene(self.replay, self.ball))
         else:
             self.lane.scene = {}
 
@@ -146,15 +176,14 @@ class StudentsPanel(Panel):
         )
         self._show_lists()
         self._show_report()
-        ball, session = self.ball, self.session
-        self.open_session(session)
+        ball = self.ball
+        self.open_session(self.session)
         self.show(ball)
 
     @action("report", "about")
     def export(self) -> None:
         """Have the browser save everything that is kept of the student."""
-        student = self.students.get(self.student)
-        name = f"{file_word(student.shown_name)}.zip"
+        name = f"{file_word(self.students.get(self.student).shown_name)}.zip"
         self._give_file(name, "application/zip", student_zip(self.logbook, self.student), "about")
 
     @action("report", "about")
@@ -176,23 +205,20 @@ class StudentsPanel(Panel):
     def ask_numbers(self) -> None:
         """Tell the student's own numbers from the log."""
         student = self.students.get(self.student)
-        stories = self.logbook.stories(row.key for row in reversed(self._listed()))
-        self.numbers = own_numbers([told.session for told in stories], student.bowler)
+        replays = self.logbook.stories(row.key for row in reversed(self._listed()))
+        self.numbers = own_numbers([one.session for one in replays], student.bowler)
         self._show_report()
 
     @action("report", "numbers")
     def use_numbers(self, fields: Sequence[str]) -> None:
         """Take the numbers that were chosen over into the student's profile."""
-        numbers = self.numbers
         self.students.change(
             self.student,
-            lambda one: dataclasses.replace(one, bowler=with_numbers(one.bowler, numbers, fields)),
+            lambda one: dataclasses.replace(one, bowler=with_numbers(one.bowler, self.numbers, fields)),
         )
         self.ask_numbers()
-        self.report.look = {
-            **self.report.look,
-            "used": f"{len(fields)} taken over; the next session uses them.",
-        }
+        used = f"{len(fields)} taken over; the next session uses them."
+        self.report.look = {**self.report.look, "used": used}
 
     @report_errors("desk", "desk")
     def draw(self) -> None:
@@ -231,7 +257,7 @@ class StudentsPanel(Panel):
         self._loop.call(self.draw)
 
     def _page(self, options: Options) -> Page:
-        if self.told is None:
+        if self.replay is None:
             message = "no session is shown; expected one. Choose a session first."
             raise InputError(message, {"session": message})
         rows = self._listed()
@@ -239,14 +265,12 @@ class StudentsPanel(Panel):
         before = rows[:at:-1]
         earlier = list(zip(before, self.logbook.stories(one.key for one in before), strict=True))
         called = "" if self.student == NOBODY else self.students.get(self.student).called
-        return page_to_take_home(rows[at], self.told, earlier, self._worth(), options, called)
+        return page_to_take_home(rows[at], self.replay, earlier, self._worth(), options, called)
 
     def _give_file(self, name: str, mime: str, content: bytes, part: str = "handout") -> None:
         self.n_files += 1
-        text = base64.b64encode(content).decode()
-        told = SAVED.format(name=name)
-        given = {"name": name, "mime": mime, "content": text, "number": self.n_files}
-        self.report.file = given | {"told": told, "part": part}
+        file = browser_file(name, mime, content, self.n_files, SAVED.format(name=name))
+        self.report.file = file | {"part": part}
 
     def _listed(self) -> tuple[LoggedSession, ...]:
         if self.student == NOBODY:
@@ -256,9 +280,9 @@ class StudentsPanel(Panel):
     def _worth(self) -> WorkOn:
         if self.student != NOBODY:
             return work_on(student_trends(self.logbook, self.student))
-        listed = self._listed()
-        told = self.logbook.stories(one.key for one in listed)
-        return work_on([session_trend(*pair) for pair in zip(listed, told, strict=True)][::-1])
+        listed = self._listed()[::-1]
+        replays = self.logbook.stories(one.key for one in listed)
+        return work_on([session_trend(*pair) for pair in zip(listed, replays, strict=True)])
 
     def _show_lists(self) -> None:
         """Show students and sessions; a season of them is read once, not with every ball."""
@@ -275,7 +299,7 @@ class StudentsPanel(Panel):
         self.desk.look = {
             **self.desk.look,
             "session": self.session,
-            "replay": replay_view(self.told, self.ball) if self.told else {},
+            "replay": replay_view(self.replay, self.ball) if self.replay else {},
             "erased": list(self.erased),
         }
         self.erased = ()
@@ -292,7 +316,7 @@ class StudentsPanel(Panel):
             "for": usual_reader(student),
             "alias": student.alias,
             "consent_note": student.consent_note,
-            "heads": trend_heads(),
+            "heads": [list(head) for head in TREND_COLUMNS.items()],
             "rows": trend_rows(trends),
             "chart": _chart(trends) if self.is_drawn else "",
             "tall_chart": _chart(trends, is_tall=True) if self.is_drawn else "",

@@ -31,7 +31,7 @@ def usual_reader(student: Student) -> str:
 
 def page_to_take_home(
     listed: LoggedSession,
-    told: Replay,
+    replay: Replay,
     earlier: Sequence[tuple[LoggedSession, Replay]],
     worth: WorkOn,
     options: Options,
@@ -41,11 +41,9 @@ def page_to_take_home(
 
     Parameters
     ----------
-    listed : LoggedSession
-        The session's line in the list.
-    told : Story
-        The session and its advice.
-    earlier : sequence of (LoggedSession, Story)
+    listed, replay : LoggedSession, Replay
+        The session's line in the list, and the session with its advice.
+    earlier : sequence of (LoggedSession, Replay)
         The sessions before it, the oldest first; for what got better.
     worth : WorkOn
         What the student works on.
@@ -56,15 +54,14 @@ def page_to_take_home(
         What a letter home calls the student.
     """
     day = f"{listed.started.astimezone():%Y-%m-%d}"
-    name = file_word(told.session.bowler.name)
+    name = file_word(replay.session.bowler.name)
     if options.get("for") == FOR_PARENTS:
         typed = {field: _text(options, field, MOST_LETTERS) for field in ("own_words", "next_time", "bring")}
-        page = parents_page(listed, told, earlier, worth, called)
+        page = parents_page(listed, replay, earlier, worth, called)
         typed["bring"] = typed["bring"] or BRING
-        return Page(
-            parents_letter(page, coach=_text(options, "coach"), **typed), f"for the parents {name} {day}"
-        )
-    taken = take_home(listed, told, drill=worth.drill, with_scores=options.get("scores") is True)
+        letter = parents_letter(page, coach=_text(options, "coach"), **typed)
+        return Page(letter, f"for the parents {name} {day}")
+    taken = take_home(listed, replay, drill=worth.drill, with_scores=options.get("scores") is True)
     text = handout(taken, coach=_text(options, "coach"), place=_text(options, "place"))
     return Page(text, f"lane notes {name} {day}")
 

@@ -24,7 +24,7 @@ function slider(model, box, trait, title) {
   });
   return () => {
     input.value = model.get(trait) * turn();
-    value.textContent = model.get("said")[trait] ?? "";
+    value.textContent = model.get("texts")[trait] ?? "";
     input.setAttribute("aria-valuetext", value.textContent);
   };
 }
@@ -49,10 +49,10 @@ function render({ model, el }) {
   const error = make("p", box, { role: "alert", class: "try-error" });
   const show = () => {
     parts.forEach((part) => part());
-    answer.textContent = model.get("said").answer ?? "";
+    answer.textContent = model.get("texts").answer ?? "";
     error.textContent = model.get("errors").form ?? "";
   };
-  const watched = "change:feet_boards change:target_boards change:walk change:said change:errors";
+  const watched = "change:feet_boards change:target_boards change:walk change:texts change:errors";
   show();
   model.on(watched, show);
   return () => model.off(watched, show);

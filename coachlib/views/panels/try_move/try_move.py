@@ -23,20 +23,10 @@ from coachlib.world.parsing import board_text
 
 
 class MoveSliders(anywidget.AnyWidget):
-    """The sliders for feet and eyes and the choice of walk.
+    """The sliders for feet and eyes, ``+`` inside, and the choice of walk.
 
-    Parameters
-    ----------
-    hand : {"right", "left"}
-        Turns the sliders, so that their left end is the bowler's left.
-    feet_boards, target_boards : float
-        The move, ``+`` inside. [boards]
-    walk : {"slide", "walk"}
-        How the bowler walks.
-    said : dict
-        The words beside each control, and the answer below.
-    errors : dict
-        Why the move cannot be, under ``form``; empty where it can.
+    `hand` turns the sliders, so that their left end is the bowler's left; `texts` are the words beside each
+    control and the answer below, or `errors` say why the move cannot be, under ``form``.
     """
 
     _esm = PANELS / "try_move/try_move.js"
@@ -46,7 +36,7 @@ class MoveSliders(anywidget.AnyWidget):
     feet_boards = traitlets.Float(0.0).tag(sync=True)
     target_boards = traitlets.Float(0.0).tag(sync=True)
     walk = traitlets.Enum(("slide", "walk"), default_value="slide").tag(sync=True)
-    said = traitlets.Dict().tag(sync=True)
+    texts = traitlets.Dict().tag(sync=True)
     errors = traitlets.Dict().tag(sync=True)
 
 
@@ -94,14 +84,14 @@ class TryMove(Panel, ipywidgets.VBox):
         """Draw the move slid to, or say why it cannot be and leave the picture as it was."""
         now = self.sliders
         moves = now.feet_boards, now.target_boards
-        said = _move_words(*moves, self.bowler.hand)
+        texts = _move_words(*moves, self.bowler.hand)
         try:
             walk = cast(Walk, now.walk)
             scene = move_scene(self.bowler, self.line, *moves, walk, ball=self.ball, pattern=self.pattern)
             self.picture.show(scene)
-            said["answer"] = _answer(scene)
+            texts["answer"] = _answer(scene)
         finally:
-            now.said = said
+            now.texts = texts
 
 
 def move_scene(
@@ -118,14 +108,10 @@ def move_scene(
 
     Parameters
     ----------
-    bowler : Bowler
-        Who throws; `walk` is used in place of their own.
-    line : Line
-        The line played.
+    bowler, line : Bowler, Line
+        Who throws, with `walk` in place of their own, and the line played.
     feet_boards, target_boards : float
         The move, ``+`` inside. [boards]
-    walk : {"slide", "walk"}
-        How the bowler walks.
     ball, pattern : optional
         With a pattern the balls of both lines are simulated.
 
@@ -151,6 +137,6 @@ def _answer(scene: LaneScene) -> str:
     """Return what the lever says in one sentence, and the simulated balls in another."""
     if scene["advised"] is None:
         return "Nothing moves."
-    told = ", ".join(f"{shift['text']} at {shift['at_ft']:.0f} ft" for shift in scene["shifts"])
+    shifts = ", ".join(f"{shift['text']} at {shift['at_ft']:.0f} ft" for shift in scene["shifts"])
     simulated = f" Simulated: {scene['simulated_text']} at 60 ft." if scene["simulated_text"] else ""
-    return f"On paper: {told}.{simulated}"
+    return f"On paper: {shifts}.{simulated}"
