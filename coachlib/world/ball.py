@@ -5,9 +5,8 @@ import math
 from typing import Annotated, Literal, get_args
 
 from coachlib.errors import range_message
-from coachlib.files import data_path, read_table
+from coachlib.files import data_path, read_table, thing_from_row
 from coachlib.validation import Letters, Limits, thing
-from coachlib.world.row_reader import thing_from_row
 
 Cover = Literal["plastic", "urethane", "pearl", "hybrid", "solid"]
 COVERS: tuple[Cover, ...] = get_args(Cover)

@@ -6,11 +6,10 @@ from typing import Annotated, Literal
 import numpy as np
 
 from coachlib.errors import InputError, checked_number, raise_input_errors, shown
-from coachlib.files import data_path, read_table
+from coachlib.files import data_path, read_table, thing_from_row
 from coachlib.validation import Letters, Limits, thing
 from coachlib.world.hand import Hand
 from coachlib.world.line import FeetBoard
-from coachlib.world.row_reader import thing_from_row
 
 Walk = Literal["slide", "walk"]
 Hook = Literal["straight", "some", "big"]

@@ -87,3 +87,14 @@ def test_a_walk_test_that_says_nothing_is_refused(stances, slides, field, said):
 @pytest.mark.parametrize(("slides", "walk"), [((10, 12.5), "walk"), ((10, 22.5), "slide")])
 def test_slopes_at_the_ends_of_the_range_are_read(slides, walk):
     assert cl.walk_from_test((20, 30), slides) == walk
+
+
+def test_shipped_bowlers():
+    bowlers = [cl.load_bowler(name) for name in cl.bowler_names()]
+    assert len(bowlers) == 8
+    assert {bowler.hand for bowler in bowlers} == {"left", "right"}
+    assert {bowler.walk for bowler in bowlers} == {"slide", "walk"}
+    assert any(bowler.is_two_handed for bowler in bowlers)
+    ages, revs = [bowler.age_years for bowler in bowlers], [bowler.rev_rate_rpm for bowler in bowlers]
+    assert min(ages) < 18 < 65 < max(ages)
+    assert min(revs) < 200 < 500 < max(revs)
