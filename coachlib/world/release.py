@@ -60,9 +60,9 @@ class Release:
         rows = {name: shape[0] for name, shape in sizes.items() if shape}
         if len(set(rows.values())) <= 1:
             return {}
-        told = ", ".join(f"{name} {n_shots}" for name, n_shots in rows.items())
-        name = next(iter(rows))
-        return {name: f"rows differ in length: {told}; expected one length. Give one number for each shot."}
+        lengths = ", ".join(f"{name} {n_shots}" for name, n_shots in rows.items())
+        problem = f"rows differ in length: {lengths}; expected one length. Give one number for each shot."
+        return {next(iter(rows)): problem}
 
     @property
     def n_shots(self) -> int:

@@ -16,7 +16,8 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.world.levers import aim_lever, angle_change_deg
+from coachlib.units import ft_to_boards
+from coachlib.world.levers import aim_lever
 
 INF = math.inf
 # feet, eyes: angle deg | slide: at 40, 45, 60 ft, pivot | walk from 15 ft: slide board, at 60 ft, pivot
@@ -40,7 +41,8 @@ TABLE = [
 @pytest.mark.parametrize("row", TABLE, ids=lambda row: f"{row[0]}-{row[1]}")
 def test_slide_model(row):
     move = cl.Move(row[0], row[1])
-    assert angle_change_deg(move) == pytest.approx(row[2], abs=6e-4)
+    turned = (move.target_boards - cl.line_shift_boards(move, 0.0)) / ft_to_boards(15.0)
+    assert math.degrees(math.atan(turned)) == pytest.approx(row[2], abs=6e-4)
     shifts = [cl.line_shift_boards(move, at_ft=at_ft, walk="slide") for at_ft in (40, 45, 60)]
     assert shifts == pytest.approx(row[3:6], abs=5e-3)
     assert cl.pivot_ft(move, walk="slide") == pytest.approx(row[6], abs=1e-9)

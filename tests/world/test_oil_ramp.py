@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.world.oil_ramp import ramp_pattern
+from coachlib.world.oil_shape import ramp_pattern
 
 
 def test_ratio_one_is_the_same_film_on_every_board():
