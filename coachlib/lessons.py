@@ -22,7 +22,7 @@ _ROOMS = {
     ),
     f"{_COACHING}.wording.changes_words": "worth_line",
     "coachlib.physics.flare": "flare",
-    "coachlib.physics.full_roll": "loss_when_rolled_mph turn_when_rolled_deg",
+    "coachlib.physics.motion": "loss_when_rolled_mph turn_when_rolled_deg",
     "coachlib.physics.pins.build.carry_checks": "ball_way number_checks step_checks",
     "coachlib.physics.pins.build.carry_errors": "strike_prob_error",
     "coachlib.physics.pins.build.carry_facts": "published_facts scattered_strike_frac",

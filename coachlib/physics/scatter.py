@@ -10,7 +10,7 @@ import dataclasses
 import numpy as np
 from numpy.typing import NDArray
 
-from coachlib.errors import InputError, checked_number
+from coachlib.errors import checked_number, raise_input_errors
 from coachlib.units import ft_to_boards
 from coachlib.world.array_field import Many
 from coachlib.world.bowler import Bowler
@@ -45,10 +45,8 @@ def scattered(
         If `release` is more than one shot or `n_shots` is not 1 to 1,000,000.
     """
     if release.n_shots != 1:
-        message = (
-            f"release has {release.n_shots} shots; expected 1, the one that is meant. Scatter one by one."
-        )
-        raise InputError(message, {"release": message})
+        problem = "expected 1, the one that is meant. Scatter one by one."
+        raise_input_errors({"release": f"release has {release.n_shots} shots; {problem}"})
     target_ft = checked_number("target_ft", target_ft, 5, 45, "ft", "The arrows are at about 15 ft.")
     errors = standard_errors(n_shots, seed)
     values = {field.name: getattr(release, field.name) for field in dataclasses.fields(Release)}
@@ -85,20 +83,14 @@ def standard_errors(n_shots: int, seed: int = 0, n_errors: int = 5) -> NDArray[n
 
     Errors of one ball must come from one call: two sequences of different seeds can be correlated.
     """
-    from scipy.special import ndtri
+    from scipy.special import ndtr, ndtri
     from scipy.stats import qmc
 
     n_shots = round(checked_number("n_shots", n_shots, 1, 1_000_000, "shots"))
     fill = qmc.Sobol(n_errors, scramble=True, rng=np.random.default_rng(seed))
     even = fill.random_base2(max(0, (n_shots - 1).bit_length()))[:n_shots]
-    edge = float(_normal_share(-MOST_SD))
+    edge = float(ndtr(-MOST_SD))
     return np.asarray(ndtri(edge + (1.0 - 2.0 * edge) * even), dtype=float)
-
-
-def _normal_share(value: float) -> float:
-    from scipy.special import ndtr
-
-    return float(ndtr(value))
 
 
 def _with_errors(

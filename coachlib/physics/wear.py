@@ -185,13 +185,19 @@ def worn(
         The parameters.
     """
     n_balls = checked_number("n_balls", n_balls, 0, 1000, "balls")
-    film_um = _to_the_pins(pattern, hand)
+    laid = pattern.own_film_um(hand)
+    film_um = np.zeros((int(HEAD_PIN_FT / pattern.step_ft), N_BOARDS))
+    film_um[: len(laid)] = laid
+    middle_ft = (np.arange(len(film_um)) + 0.5) * pattern.step_ft
+    middle = between_rows(path.path_board, middle_ft)
+    boards = np.hstack([middle + aside for aside in _STRIP_BOARDS])
     lift = min(law.lift_frac * roughness_um(ball) / law.lift_roughness_um, law.most_lift_frac)
     drunk = 0.0 if ball.cover in ("plastic", "urethane") else 1.0 - law.reactive_carry_frac
     carries = (1.0 - fresh_frac(ball)) * (1.0 - drunk)
     stays = float(1.0 - np.exp(-pattern.step_ft / law.carry_ft))
-    _roll(film_um, _boards_under(path, len(film_um), pattern.step_ft), n_balls, lift, carries, stays)
-    return pattern.with_own_film(film_um, hand, _name(pattern))
+    _roll(film_um, boards, n_balls, lift, carries, stays)
+    name = pattern.name if pattern.name.endswith(" worn") else f"{pattern.name[:54]} worn"
+    return pattern.with_own_film(film_um, hand, name)
 
 
 def _roll(
@@ -221,21 +227,3 @@ def _roll(
         carried[on_lane] -= laid
         row += np.bincount(cells, np.tile(laid, 2) * passes / max(each, 1e-300), minlength=N_BOARDS)
     return carried
-
-
-def _boards_under(path: Path, n_rows: int, step_ft: float) -> NDArray[np.float64]:
-    """Return the boards under each path, its strip in three, at the middle of each stretch [board]."""
-    middle_ft = (np.arange(n_rows) + 0.5) * step_ft
-    middle = between_rows(path.path_board, middle_ft)
-    return np.hstack([middle + aside for aside in _STRIP_BOARDS])
-
-
-def _to_the_pins(pattern: OilPattern, hand: Hand) -> NDArray[np.float64]:
-    film_um = np.zeros((int(HEAD_PIN_FT / pattern.step_ft), N_BOARDS))
-    laid = pattern.own_film_um(hand)
-    film_um[: len(laid)] = laid
-    return film_um
-
-
-def _name(pattern: OilPattern) -> str:
-    return pattern.name if pattern.name.endswith(" worn") else f"{pattern.name[:54]} worn"

@@ -10,10 +10,10 @@ from coachlib.physics.friction import (
     DEFAULT_LAW,
     FrictionLaw,
     fresh_frac,
-    friction_coef,
     grip_of,
     roughness_um,
 )
+from tests.marching import friction_coef
 
 BALL = cl.load_ball("hybrid_2000")
 

@@ -12,9 +12,8 @@ pytest.importorskip("numba", reason="the pin simulator needs the extra 'pins'")
 from coachlib.errors import InputError
 from coachlib.physics.pins.rack import numbers as rack_numbers
 from coachlib.physics.pins.rack.contact import AT, AXIS, SPIN, VELOCITY
-from coachlib.physics.pins.rack.laws import damping_ratio, restitution_of
 from coachlib.physics.pins.rack.loop import BALL
-from coachlib.physics.pins.rack.numbers import RackNumbers
+from coachlib.physics.pins.rack.numbers import RackNumbers, damping_ratio, restitution_of
 from coachlib.physics.pins.rack.throw import set_rack, throw_racks
 from tests.pin_cases import (
     FRICTIONLESS,

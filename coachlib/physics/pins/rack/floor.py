@@ -4,10 +4,9 @@ import math
 from typing import NamedTuple
 
 from coachlib.physics.pins.rack.contact import AT, AXIS, BALL_LANE, GUTTER, KICKBACK, NOTHING, PIN_DECK, touch
-from coachlib.physics.pins.rack.jit import compiled
 from coachlib.physics.pins.rack.numbers import RackNumbers
 from coachlib.physics.pins.rack.shape import BALL_PART, FIRST_HEAD_PART, N_PIN_PARTS, farthest_point
-from coachlib.physics.pins.rack.vectors import Array, Vector, dot, plus, row
+from coachlib.physics.pins.rack.vectors import Array, Vector, compiled, cross, dot, plus, row
 from coachlib.units import IN_M
 
 DOWN = (0.0, 0.0, -1.0)
@@ -81,11 +80,7 @@ def touch_base(bodies: Array, room: Deck, laws: Array, pin: int) -> None:
     lowest = (1.0, 0.0, 0.0)
     if level > 1e-9:
         lowest = (axis[0] * axis[2] / level, axis[1] * axis[2] / level, -level)
-    aside = (
-        axis[1] * lowest[2] - axis[2] * lowest[1],
-        axis[2] * lowest[0] - axis[0] * lowest[2],
-        axis[0] * lowest[1] - axis[1] * lowest[0],
-    )
+    aside = cross(axis, lowest)
     for number in range(_N_RING_POINTS):
         angle = number * (2.0 * math.pi / _N_RING_POINTS)
         point = plus(centre, room.ring_radius * math.cos(angle), lowest)
@@ -109,9 +104,8 @@ def touch_floor_with_parts(
         if gap_m < best_gap:
             best_gap, best_normal, best_point, best_deck = gap_m, normal, point, is_deck
     if best_gap < 0.0:
-        touch(
-            bodies, pin, NOTHING, laws, PIN_DECK if best_deck else GUTTER, best_gap, best_normal, best_point
-        )
+        law = PIN_DECK if best_deck else GUTTER
+        touch(bodies, pin, NOTHING, laws, law, best_gap, best_normal, best_point)
 
 
 @compiled
