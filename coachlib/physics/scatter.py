@@ -99,17 +99,11 @@ def _with_errors(
     """Return the fields of a release with a bowler's errors, one row of `errors` a ball."""
     slope = np.tan(np.radians(meant["launch_deg"])) * ft_to_boards(target_ft)
     aimed = slope + bowler.arrow_sd_boards * errors[:, 0]
-    spreads = {
-        "speed_mph": bowler.speed_sd_mph,
-        "axis_rotation_deg": bowler.axis_rotation_sd_deg,
-        "rev_rate_rpm": bowler.rev_rate_sd_rpm,
-        "axis_tilt_deg": bowler.axis_tilt_sd_deg,
+    values = {
+        "launch_deg": np.degrees(np.arctan(aimed / ft_to_boards(target_ft))),
+        "speed_mph": meant["speed_mph"] + bowler.speed_sd_mph * errors[:, 1],
+        "axis_rotation_deg": meant["axis_rotation_deg"] + bowler.axis_rotation_sd_deg * errors[:, 2],
+        "rev_rate_rpm": meant["rev_rate_rpm"] + bowler.rev_rate_sd_rpm * errors[:, 3],
+        "axis_tilt_deg": meant["axis_tilt_deg"] + bowler.axis_tilt_sd_deg * errors[:, 4],
     }
-    return {
-        "laydown_board": meant["laydown_board"],
-        "launch_deg": within_limits("launch_deg", np.degrees(np.arctan(aimed / ft_to_boards(target_ft)))),
-        **{
-            name: within_limits(name, meant[name] + spread * errors[:, column])
-            for column, (name, spread) in enumerate(spreads.items(), start=1)
-        },
-    }
+    return meant | {name: within_limits(name, value) for name, value in values.items()}

@@ -126,12 +126,10 @@ def wear_after_games(
         Same length and kind; film up to the pins, where some was carried.
     """
     n_games = checked_number("n_games", n_games, 0, 30, "games")
-    n_left = round(n_games * BALLS_A_GAME)
-    while n_left > 0:
-        n_now = min(n_left, ROUND_BALLS)
+    n_balls = round(n_games * BALLS_A_GAME)
+    for first in range(0, n_balls, ROUND_BALLS):
         for number, thrower in enumerate(throwers):
-            pattern = wear_after(pattern, thrower, n_now, seed + number, law)
-        n_left -= n_now
+            pattern = wear_after(pattern, thrower, min(n_balls - first, ROUND_BALLS), seed + number, law)
     return pattern
 
 
@@ -140,23 +138,13 @@ def wear_after(
 ) -> OilPattern:
     """Return a lane after some balls of one bowler on one line.
 
-    Parameters
-    ----------
-    pattern : OilPattern
-        With film.
-    thrower : Thrower
-        Who, with what, where.
-    n_balls : float
-        How many balls; more than a handful at once do not see how the lane changed under them.
-    seed : int
-        For the release errors.
-    law : WearLaw, optional
-        The parameters.
+    More than a handful of `n_balls` at once do not see how the lane changed under them; the rest is as in
+    :func:`wear_after_games`.
     """
     bowler, ball = as_usual(thrower.bowler, thrower.ball), thrower.ball
     meant = release_on_line(bowler, thrower.laydown_board, thrower.target_board, thrower.target_ft)
-    thrown = scattered(meant, bowler, N_PATHS, seed, thrower.target_ft)
-    return worn(pattern, simulate(thrown, ball, pattern, bowler.hand), ball, n_balls, bowler.hand, law)
+    balls = scattered(meant, bowler, N_PATHS, seed, thrower.target_ft)
+    return worn(pattern, simulate(balls, ball, pattern, bowler.hand), ball, n_balls, bowler.hand, law)
 
 
 def worn(
@@ -174,15 +162,11 @@ def worn(
     pattern : OilPattern
         With film.
     path : Path
-        Where they rolled, boards kept; `n_balls` are shared among its shots.
+        Where they rolled, boards kept, in the own frame of `hand`; `n_balls` are shared among its shots.
     ball : Ball
         Cover, surface and flare count.
-    n_balls : float
-        How many balls in all.
-    hand : {"right", "left"}
-        Whose own frame `path` is in.
-    law : WearLaw, optional
-        The parameters.
+    n_balls, hand, law
+        How many in all, whose they are, and the parameters.
     """
     n_balls = checked_number("n_balls", n_balls, 0, 1000, "balls")
     laid = pattern.own_film_um(hand)

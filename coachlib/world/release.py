@@ -115,5 +115,4 @@ def release_on_line(
     launch_rad = np.arctan((target_board - laydown_board) / ft_to_boards(target_ft))
     meant = as_usual(bowler)
     names = ("speed_mph", "rev_rate_rpm", "axis_rotation_deg", "axis_tilt_deg")
-    known = {name: float(getattr(meant, name)) for name in names}
-    return Release(laydown_board=laydown_board, launch_deg=np.degrees(launch_rad), **known)
+    return Release(laydown_board, np.degrees(launch_rad), *(float(getattr(meant, name)) for name in names))
