@@ -49,19 +49,14 @@ def shown(value: object) -> str:
 
 def range_message(name: str, value: object, low: float, high: float, unit: str, fix: str = "") -> str:
     """Return the four-part message for a number outside its range."""
-    return (
-        " ".join(f"{name} is {shown(value)}; expected {low:g} to {high:g} {unit}".split())
-        + "."
-        + (f" {fix}" if fix else "")
-    )
+    numbers = " ".join(f"{name} is {shown(value)}; expected {low:g} to {high:g} {unit}".split())
+    return f"{numbers}. {fix}".rstrip()
 
 
 def choice_message(name: str, value: object, choices: Collection[str], fix: str = "") -> str:
     """Return the four-part message for a name that is not among the valid ones."""
-    listed = ", ".join(repr(choice) for choice in choices)
-    return f"{name} is {shown(value)}; expected one of {listed}." + (
-        f" {fix}" if fix else " Choose one of these."
-    )
+    listed = ", ".join(map(repr, choices))
+    return f"{name} is {shown(value)}; expected one of {listed}. {fix or 'Choose one of these.'}"
 
 
 def checked_number(name: str, value: object, low: float, high: float, unit: str, fix: str = "") -> float:
@@ -89,42 +84,22 @@ def checked_number(name: str, value: object, low: float, high: float, unit: str,
     is_number = isinstance(value, int | float | np.integer | np.floating) and not isinstance(value, bool)
     # Compared before it is made a float: a whole number can be too large for one.
     if not is_number or not low <= value <= high or not math.isfinite(value):  # type: ignore[operator,arg-type]
-        message = range_message(name, value, low, high, unit, fix)
-        raise InputError(message, {name: message})
+        raise_input_errors({name: range_message(name, value, low, high, unit, fix)})
     return float(value)  # type: ignore[arg-type]
 
 
 def checked_choice(name: str, value: object, choices: Collection[str], fix: str = "") -> str:
     """Return `value` if it is one of `choices`, or raise an error that lists them."""
     if not isinstance(value, str) or value not in choices:
-        message = choice_message(name, value, choices, fix)
-        raise InputError(message, {name: message})
+        raise_input_errors({name: choice_message(name, value, choices, fix)})
     return value
 
 
 def checked_thing(name: str, value: object, kind: type[_Kind], fix: str = "") -> _Kind:
-    """Return `value` if it is a `kind`, or raise; for the doors that take a thing.
-
-    Parameters
-    ----------
-    name : str
-        The argument's name, first word of the message.
-    value : object
-        What was given.
-    kind : type
-        What it must be, e.g. ``Session``.
-    fix : str, optional
-        What to do, as a sentence; by default how to make one.
-
-    Raises
-    ------
-    InputError
-        If `value` is anything else.
-    """
+    """Return `value` if it is a `kind`, or raise :class:`InputError`; `fix` is by default how to make one."""
     if not isinstance(value, kind):
         fix = fix or f"Make one with {kind.__name__}(…)."
-        message = f"{name} is {shown(value)}; expected {article(kind.__name__)}. {fix}"
-        raise InputError(message, {name: message})
+        raise_input_errors({name: f"{name} is {shown(value)}; expected {article(kind.__name__)}. {fix}"})
     return value
 
 

@@ -9,7 +9,7 @@ from collections.abc import Iterable
 from pathlib import Path
 from typing import Any, TypeVar, get_type_hints
 
-from coachlib.errors import DataFileError, shown
+from coachlib.errors import DataFileError, InputError, checked_choice, shown
 
 _Record = TypeVar("_Record")
 _PACKED = Path(__file__).parent / "data"
@@ -53,11 +53,6 @@ def live_folder() -> Path:
 def read_toml(path: Path) -> dict[str, Any]:
     """Return the content of a TOML file.
 
-    Parameters
-    ----------
-    path : Path
-        The file, UTF-8.
-
     Raises
     ------
     DataFileError
@@ -66,15 +61,11 @@ def read_toml(path: Path) -> dict[str, Any]:
     try:
         return tomllib.loads(path.read_bytes().decode("utf-8"))
     except OSError as error:
-        problem, fix = (
-            f"could not be opened ({error.strerror})",
-            "a readable file. Check its name and place.",
-        )
+        problem = f"could not be opened ({error.strerror})"
+        fix = "a readable file. Check its name and place."
     except UnicodeDecodeError as error:
-        problem, fix = (
-            f"byte {error.start} is no UTF-8",
-            "text saved as UTF-8. Save it again with that encoding.",
-        )
+        problem = f"byte {error.start} is no UTF-8"
+        fix = "text saved as UTF-8. Save it again with that encoding."
     except tomllib.TOMLDecodeError as error:
         problem, fix = str(error), "valid TOML. Mend that line: a text needs quotes, a list needs commas."
     message = f"{path.name}: {problem[0].lower()}{problem[1:]}; expected {fix}"
@@ -108,12 +99,7 @@ class Row:
 
 
 def read_table(path: Path) -> list[Row]:
-    """Return the rows of a CSV file with a header line; lines that begin with ``#`` are notes.
-
-    Parameters
-    ----------
-    path : Path
-        The file, UTF-8, comma between cells.
+    """Return the rows of a CSV file (UTF-8) with a header line; lines that begin with ``#`` are notes.
 
     Raises
     ------
@@ -175,6 +161,36 @@ def _value(cell: str, hint: Any) -> Any:
     return hint(cell)
 
 
+def thing_from_row(kind: type[_Record], path: Path, name: str) -> _Record:
+    """Return the thing whose row of a table has that name; empty cells keep the thing's default.
+
+    Raises
+    ------
+    InputError
+        Listing the names, if the file has no such row.
+    DataFileError
+        Naming file, row and column, if a cell is wrong.
+    """
+    rows = {row.cells["name"]: row for row in read_table(path)}
+    row = rows[checked_choice("name", name, tuple(rows))]
+    try:
+        return kind(**{field: _guess(cell) for field, cell in row.cells.items() if cell and field != "note"})
+    except InputError as error:
+        place = f"{path.name}, row {row.number}"
+        wrong = [f"{place}, column {field}: {text}" for field, text in error.fields.items()]
+        raise DataFileError("\n".join(wrong) or f"{place}: {error}") from error
+
+
+def _guess(cell: str) -> Any:
+    """Return a cell as yes or no, a number or a text, whichever it looks like."""
+    if cell in ("yes", "no"):
+        return cell == "yes"
+    try:
+        return float(cell)
+    except ValueError:
+        return cell
+
+
 def read_notes(path: Path) -> dict[str, str]:
     """Return the ``# name: value`` lines of a CSV file."""
     lines = (line[1:].partition(":") for line in read_text(path).splitlines() if line.startswith("#"))
@@ -185,22 +201,14 @@ def append_lines(path: Path, lines: Iterable[str]) -> None:
     """Add lines to a text file and return when they are on disk; a torn last line is cut off first."""
     path.parent.mkdir(parents=True, exist_ok=True)
     with path.open("ab+") as stream:
-        stream.seek(0)
-        content = stream.read() if _is_torn(stream) else b""
-        if content:
-            stream.truncate(content.rfind(b"\n") + 1)
+        size = stream.seek(0, os.SEEK_END)
+        stream.seek(max(0, size - 1))
+        if size > 0 and stream.read(1) != b"\n":
+            stream.seek(0)
+            stream.truncate(stream.read().rfind(b"\n") + 1)
         stream.write("".join(f"{line}\n" for line in lines).encode())
         stream.flush()
         os.fsync(stream.fileno())
-
-
-def _is_torn(stream: Any) -> bool:
-    """Return whether a file ends in the middle of a line; leaves the place at the start."""
-    size = stream.seek(0, os.SEEK_END)
-    stream.seek(max(0, size - 1))
-    is_torn = size > 0 and stream.read(1) != b"\n"
-    stream.seek(0)
-    return is_torn
 
 
 def whole_lines(path: Path) -> list[str]:
@@ -220,11 +228,10 @@ def read_json(path: Path) -> dict[str, Any]:
         If it is no JSON; names the file and the line.
     """
     try:
-        content: dict[str, Any] = json.loads(path.read_text(encoding="utf-8"))
+        return json.loads(path.read_text(encoding="utf-8"))
     except json.JSONDecodeError as error:
         message = f"{path.name}, line {error.lineno}: {error.msg}; expected JSON. Restore the file."
         raise DataFileError(message) from error
-    return content
 
 
 def write_whole(path: Path, content: bytes) -> None:

@@ -8,8 +8,8 @@ four-part message here, around construction, and all wrong fields are told at on
 import dataclasses
 import functools
 import types
-from collections.abc import Callable, Iterator
-from typing import Any, TypeVar, dataclass_transform, get_args, get_origin, get_type_hints
+from collections.abc import Iterator
+from typing import Any, Literal, TypeVar, dataclass_transform, get_args, get_origin, get_type_hints
 
 import numpy as np
 import pydantic
@@ -164,12 +164,9 @@ def _inner(hint: Any) -> str:
 
 def _plain_type(hint: Any) -> Any:
     """Return the first class in a type: ``bool``, ``tuple``, a thing."""
-
-    def visit(part: Any) -> Any:
-        kind = get_origin(part) or part
-        return kind if isinstance(kind, type) and kind not in (type(None), types.UnionType) else None
-
-    return _walk(hint, visit)
+    kinds = (get_origin(part) or part for part in types_in(hint))
+    outer = (type(None), types.UnionType)
+    return next((kind for kind in kinds if isinstance(kind, type) and kind not in outer), None)
 
 
 def types_in(hint: Any) -> Iterator[Any]:
@@ -179,20 +176,9 @@ def types_in(hint: Any) -> Iterator[Any]:
         yield from types_in(part)
 
 
-def _walk(hint: Any, visit: Callable[[Any], Any]) -> Any:
-    """Return the first truthy answer of `visit` over a type and the types inside it."""
-    return next(filter(None, map(visit, types_in(hint))), None)
-
-
 def _first_of(kind: type[_Thing], hint: Any) -> _Thing | None:
-    def visit(part: Any) -> Any:
-        return part if isinstance(part, kind) else None
-
-    return _walk(hint, visit)
+    return next((part for part in types_in(hint) if isinstance(part, kind)), None)
 
 
 def _choices(hint: Any) -> tuple[str, ...]:
-    def visit(part: Any) -> Any:
-        return get_args(part) if str(get_origin(part)) == "typing.Literal" else None
-
-    return tuple(_walk(hint, visit) or ())
+    return next((get_args(part) for part in types_in(hint) if get_origin(part) is Literal), ())

@@ -8,8 +8,7 @@ import math
 import mujoco
 import numpy as np
 
-from coachlib.physics.pins.rack.laws import damping_ratio
-from coachlib.physics.pins.rack.numbers import RackNumbers
+from coachlib.physics.pins.rack.numbers import RackNumbers, damping_ratio
 from coachlib.physics.pins.rack.shape import _BELLY_IN, _HEAD_IN
 from coachlib.units import IN_M, LB_KG
 

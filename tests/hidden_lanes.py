@@ -3,7 +3,7 @@
 import dataclasses
 
 import coachlib as cl
-from coachlib.world.film import film_rows
+from coachlib.world.array_field import film_rows
 
 BALL = cl.load_ball("hybrid_2000")
 CLUB = cl.load_bowler("club_right")

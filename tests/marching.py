@@ -4,7 +4,7 @@ import math
 
 import numpy as np
 
-from coachlib.physics.friction import STANDARD_GRAVITY_MPS2, Grip
+from coachlib.physics.friction import DEFAULT_LAW, STANDARD_GRAVITY_MPS2, Grip, grip_of
 from coachlib.physics.kernel import march
 from coachlib.physics.kinematics import Ground, Launch
 from coachlib.units import BOARD_IN, FT_M, IN_M
@@ -41,6 +41,12 @@ def spin_mps(revs_rpm, tilt_deg=0.0):
 def slippery(coef, rolling=0.0):
     """Return the grip of a lane that is the same everywhere."""
     return Grip(dry_coef=coef, wet_coef=coef, rolling_coef=rolling, half_film_um=1.0)
+
+
+def friction_coef(film_um, ball, law=DEFAULT_LAW):
+    """Return the friction coefficient of a ball over a film, track oil aside, as the law's formula says."""
+    grip = grip_of(ball, law)
+    return grip.wet_coef + (grip.dry_coef - grip.wet_coef) / (1.0 + (film_um / grip.half_film_um) ** 2)
 
 
 def bare(edges_m):

@@ -6,9 +6,8 @@ import numpy as np
 
 from coachlib.physics.pins.rack.contact import ACROSS, AT, AXIS, MASS, SPIN, VELOCITY
 from coachlib.physics.pins.rack.floor import deck_of
-from coachlib.physics.pins.rack.laws import law_table
 from coachlib.physics.pins.rack.loop import AWAKE, BALL, GONE, run
-from coachlib.physics.pins.rack.numbers import RackNumbers
+from coachlib.physics.pins.rack.numbers import RackNumbers, law_table
 from coachlib.physics.pins.rack.shape import CENTRE, N_PIN_PARTS, RADIUS, SLIDE, part_table
 from coachlib.physics.pins.rack.throw import still_bodies
 from coachlib.units import IN_M, LB_KG

@@ -50,13 +50,13 @@ def test_a_thing_of_the_right_kind_comes_back():
 
 
 @pytest.mark.parametrize(
-    ("kind", "fix", "said"),
+    ("kind", "fix", "text"),
     [
         (Lamp, "", "lamp is 'x'; expected a Lamp. Make one with Lamp(…)."),
         (Apron, "Sew one.", "lamp is 'x'; expected an Apron. Sew one."),
     ],
 )
-def test_another_thing_is_refused_with_four_parts(kind, fix, said):
+def test_another_thing_is_refused_with_four_parts(kind, fix, text):
     with pytest.raises(InputError) as caught:
         checked_thing("lamp", "x", kind, fix)
-    assert (str(caught.value), caught.value.fields) == (said, {"lamp": said})
+    assert (str(caught.value), caught.value.fields) == (text, {"lamp": text})

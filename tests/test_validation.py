@@ -82,7 +82,7 @@ def test_no_silent_conversion(value):
 
 
 @pytest.mark.parametrize(
-    ("field", "value", "said"),
+    ("field", "value", "text"),
     [
         ("is_on", "yes", "is_on is 'yes'; expected True or False. Give one of the two, without quotes."),
         ("n_bulbs", 1.5, "n_bulbs is 1.5; expected a whole number. Give it without quotes or decimals."),
@@ -101,10 +101,10 @@ def test_no_silent_conversion(value):
         ("power_w", 10**400, f"power_w is 1{'0' * 35} …0; expected 1 to 100 W. Read it off the base."),
     ],
 )
-def test_the_four_parts_for_every_kind_of_field(field, value, said):
+def test_the_four_parts_for_every_kind_of_field(field, value, text):
     with pytest.raises(InputError) as caught:
         Lamp(**({"power_w": 40} | {field: value}))
-    assert caught.value.fields == {field: said}
+    assert caught.value.fields == {field: text}
 
 
 def test_spaces_round_a_name_are_taken_away():

@@ -96,7 +96,8 @@ def axis_path(ball: Ball, layout: Layout, n_turns: float) -> NDArray[np.float64]
     """Return the axis on the ball, shape (8 points a turn and the first, 3), in the layout's frame."""
     from scipy.integrate import solve_ivp
 
-    frame = _core_frame(layout)
+    pin, strong = layout.pin, layout.mass_bias
+    frame = np.stack([pin, np.cross(strong, pin), strong], axis=1)  # pin, middle axis, mass bias as columns
     moments = core_moments(ball)
     start = frame.T @ np.array([0.0, 0.0, 1.0])
     at_turn = np.linspace(0.0, n_turns, round(n_turns * POINTS_A_TURN) + 1)
@@ -128,12 +129,6 @@ def ring(axis: NDArray[np.float64], tilt_deg: float = 13.0, n_points: int = 73) 
     return math.cos(tilt) * round_it - math.sin(tilt) * axis
 
 
-def _core_frame(layout: Layout) -> NDArray[np.float64]:
-    """Return pin, middle axis and mass bias as columns."""
-    pin, strong = layout.pin, layout.mass_bias
-    return np.stack([pin, np.cross(strong, pin), strong], axis=1)
-
-
 def _width_in(axis: NDArray[np.float64], ball: Ball) -> float:
     apart = np.arccos(np.clip(axis @ axis[0], -1.0, 1.0)).max()
     return float(apart) * ball.diameter_in / 2.0
@@ -141,22 +136,17 @@ def _width_in(axis: NDArray[np.float64], ball: Ball) -> float:
 
 def _variants(ball: Ball, layout: Layout) -> list[tuple[Ball, Layout]]:
     """Return the layout and its neighbours, each number off by what is usual."""
-    off = (-1.0, 0.0, 1.0)
-    is_uneven = ball.intermediate_in > 0.0
-    tries = itertools.product(off, off if is_uneven else (0.0,), off if is_uneven else (0.0,))
-    found = []
-    turn_off = angle_rad(MASS_BIAS_OFF_IN)
-    for pin, turn, middle in tries:
-        pin_in = float(np.clip(layout.pin_to_axis_in + pin * PIN_OFF_IN, 0.0, QUARTER_IN))
-        turned_rad = float(np.clip(layout.bias_turn_rad + turn * turn_off, 0.0, math.pi))
-        inter_in = float(
-            np.clip(ball.intermediate_in + middle * INTERMEDIATE_OFF_IN, 0.0, ball.differential_in)
+    off = np.array([-1.0, 0.0, 1.0])
+    off_uneven = off if ball.intermediate_in > 0.0 else np.zeros(1)
+    pins_in = np.clip(layout.pin_to_axis_in + off * PIN_OFF_IN, 0.0, QUARTER_IN)
+    turns_rad = np.clip(layout.bias_turn_rad + off_uneven * angle_rad(MASS_BIAS_OFF_IN), 0.0, math.pi)
+    middles_in = np.clip(ball.intermediate_in + off_uneven * INTERMEDIATE_OFF_IN, 0.0, ball.differential_in)
+    return [
+        (
+            dataclasses.replace(ball, intermediate_in=middle_in),
+            dataclasses.replace(
+                layout, pin_to_axis_in=pin_in, mass_bias_to_axis_in=mass_bias_in(pin_in, turn_rad)
+            ),
         )
-        bias_in = mass_bias_in(pin_in, turned_rad)
-        found.append(
-            (
-                dataclasses.replace(ball, intermediate_in=inter_in),
-                dataclasses.replace(layout, pin_to_axis_in=pin_in, mass_bias_to_axis_in=bias_in),
-            )
-        )
-    return found
+        for pin_in, turn_rad, middle_in in itertools.product(pins_in, turns_rad, middles_in)
+    ]

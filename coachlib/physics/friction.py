@@ -104,20 +104,7 @@ class Grip:
 
 
 def grip_of(ball: Ball, law: FrictionLaw = DEFAULT_LAW) -> Grip:
-    """Return the friction law for one ball.
-
-    Parameters
-    ----------
-    ball : Ball
-        Its cover, surface and flare count.
-    law : FrictionLaw, optional
-        The parameters.
-
-    Returns
-    -------
-    Grip
-        What :func:`coachlib.physics.motion.simulate` integrates.
-    """
+    """Return the friction law for one ball, of which cover, surface and flare count."""
     rough_um = math.hypot(roughness_um(ball) * _BITE[ball.cover], law.lane_roughness_um)
     return Grip(
         dry_coef=law.dry_coef * _GRIP[ball.cover],
@@ -139,36 +126,11 @@ def roughness_um(ball: Ball) -> float:
         return ball.roughness_um
     if ball.is_polished:
         return POLISHED_UIN * _UIN_UM
-    return (
-        float(np.exp(np.interp(np.log(ball.grit), np.log(_PAD_GRIT), np.log(_PAD_ROUGHNESS_UIN)))) * _UIN_UM
-    )
+    log_uin = np.interp(np.log(ball.grit), np.log(_PAD_GRIT), np.log(_PAD_ROUGHNESS_UIN))
+    return float(np.exp(log_uin)) * _UIN_UM
 
 
 def fresh_frac(ball: Ball, law: FrictionLaw = DEFAULT_LAW) -> float:
     """Return which share of the contact is fresh surface, because the track wanders (our guess)."""
     spread_in = ball.differential_in + ball.intermediate_in
     return 1.0 - math.exp(-spread_in * abs(math.sin(2.0 * ball.pin_angle_rad)) / law.flare_scale_in)
-
-
-def friction_coef(
-    film_um: NDArray[np.float64], ball: Ball, law: FrictionLaw = DEFAULT_LAW
-) -> NDArray[np.float64]:
-    """Return the friction coefficient over a film, track oil aside.
-
-    Parameters
-    ----------
-    film_um : ndarray
-        Film under the ball. [µm]
-    ball : Ball
-        Its cover and surface count.
-    law : FrictionLaw, optional
-        The parameters.
-
-    Returns
-    -------
-    ndarray
-        Pure number, same shape.
-    """
-    grip = grip_of(ball, law)
-    through = 1.0 + (np.asarray(film_um, dtype=float) / grip.half_film_um) ** 2
-    return grip.wet_coef + (grip.dry_coef - grip.wet_coef) / through

@@ -64,9 +64,7 @@ def march(launch: Launch, ground: Ground, grip: Grip, row_every: int = 0, chunk:
         rows_m=np.empty((n_steps // row_every + 1 if row_every else 0, n_shots), dtype=np.float32),
     )
     table = _Table(ground, grip)
-    size = math.ceil(
-        n_shots / math.ceil(n_shots / chunk)
-    )  # chunks of one size: a small rest costs like a full one
+    size = math.ceil(n_shots / math.ceil(n_shots / chunk))  # of one size: a small rest costs like a full one
     work = _Work(size)
     for first in range(0, n_shots, size):
         _March(launch, landed, slice(first, min(first + size, n_shots)), table, work).run(row_every)
@@ -147,7 +145,9 @@ class _March:
         self.side[:] = launch.across_mps[part]
         self.energy[:] = self.along**2
         self.half_time[:] = self.used[:] = self.track[:] = 0.0
-        dry, wet = (_of_shots(coef, part) for coef in (grip.dry_coef, grip.wet_coef))
+        dry, wet = (
+            coef[part] if isinstance(coef, np.ndarray) else coef for coef in (grip.dry_coef, grip.wet_coef)
+        )
         self.dry[:] = 2.0 * gravity * (dry - wet)
         self.wet[:] = 2.0 * gravity * wet
         self.rolling = gravity * grip.rolling_coef
@@ -282,11 +282,6 @@ class _March:
         self.across[shots] = arc.across + 0.5 * (arc.side + self.side[shots]) * time
         self.half_time[shots] += 0.5 * (arc.time + time) - self.time[shots]
         self.events[:, shots] = np.inf
-
-
-def _of_shots(coef: float | Floats, part: slice) -> float | Floats:
-    """Return a coefficient for some shots: the same for all, or their own."""
-    return coef[part] if isinstance(coef, np.ndarray) else coef
 
 
 class _Arc:

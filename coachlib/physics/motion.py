@@ -18,8 +18,8 @@ from coachlib.errors import raise_input_errors
 from coachlib.interpolation import between_rows
 from coachlib.physics.friction import DEFAULT_LAW, FrictionLaw, grip_of
 from coachlib.physics.kernel import march
-from coachlib.physics.kinematics import Floats, Ground, Landed, Launch
-from coachlib.units import BOARD_IN, FT_M, IN_M, mph_to_mps, rpm_to_radps
+from coachlib.physics.kinematics import Ground, Landed, Launch
+from coachlib.units import BOARD_IN, FT_M, IN_M, mph_to_mps, mps_to_mph, rpm_to_radps
 from coachlib.world.ball import Ball
 from coachlib.world.hand import Hand
 from coachlib.world.lane import HEAD_PIN_FT, HIGH_EDGE_BOARD, LOW_EDGE_BOARD
@@ -76,7 +76,11 @@ def simulate(
     -----
     Steps of half a foot. Where skid, hook and roll begin is defined in :class:`coachlib.world.path.Path`.
     """
-    _check_size(release.n_shots, keep_path)
+    most = MOST_PATHS if keep_path else MOST_SHOTS
+    if release.n_shots > most:
+        fix = "Pass keep_path=False, or throw them in parts." if keep_path else "Throw them in parts."
+        expected = f"expected 1 to {most} shots{' with paths' * keep_path}"
+        raise_input_errors({"release": f"release has {release.n_shots} shots; {expected}. {fix}"})
     launch = launch_of(release, ball)
     ground = ground_of(pattern, hand)
     row_every = round(1.0 / STEP_FT) if keep_path else 0
@@ -123,21 +127,17 @@ def path_of(release: Release, landed: Landed) -> Path:
     speed = np.hypot(landed.along_mps, landed.across_mps) / mph_to_mps(1.0)
     return Path(
         path_board=_boards(landed.rows_m, gutter),
-        arrival_board=_where(~gutter, arrival),
-        entry_deg=_where(~gutter, np.degrees(np.arctan2(landed.across_mps, landed.along_mps))),
-        speed_at_pins_mph=_where(~gutter, speed),
-        time_s=_where(~gutter, landed.time_s),
-        hook_ft=_where(~gutter, landed.hook_m / FT_M),
-        roll_ft=_where(~gutter, landed.roll_m / FT_M),
-        breakpoint_ft=_where(has_break, landed.turn_m / FT_M),
-        breakpoint_board=_where(has_break, landed.turn_across_m / BOARD_M),
-        breakpoint_turn_deg_per_ft=_where(has_break, np.degrees(landed.turn_rad_per_m) * FT_M),
+        arrival_board=np.where(gutter, np.nan, arrival),
+        entry_deg=np.where(gutter, np.nan, np.degrees(np.arctan2(landed.across_mps, landed.along_mps))),
+        speed_at_pins_mph=np.where(gutter, np.nan, speed),
+        time_s=np.where(gutter, np.nan, landed.time_s),
+        hook_ft=np.where(gutter, np.nan, landed.hook_m / FT_M),
+        roll_ft=np.where(gutter, np.nan, landed.roll_m / FT_M),
+        breakpoint_ft=np.where(has_break, landed.turn_m / FT_M, np.nan),
+        breakpoint_board=np.where(has_break, landed.turn_across_m / BOARD_M, np.nan),
+        breakpoint_turn_deg_per_ft=np.where(has_break, np.degrees(landed.turn_rad_per_m) * FT_M, np.nan),
         gutter=gutter,
     )
-
-
-def _where(holds: NDArray[np.bool_], values: Floats) -> Floats:
-    return np.where(holds, values, np.nan)
 
 
 def _boards(rows_m: NDArray[np.float32], gutter: NDArray[np.bool_]) -> NDArray[np.float32]:
@@ -152,10 +152,37 @@ def _boards(rows_m: NDArray[np.float32], gutter: NDArray[np.bool_]) -> NDArray[n
     return rows_m
 
 
-def _check_size(n_shots: int, keep_path: bool) -> None:
-    most = MOST_PATHS if keep_path else MOST_SHOTS
-    if n_shots <= most:
-        return
-    fix = "Pass keep_path=False, or throw them in parts." if keep_path else "Throw them in parts."
-    message = f"release has {n_shots} shots; expected 1 to {most} shots{' with paths' * keep_path}. {fix}"
-    raise_input_errors({"release": message})
+def turn_when_rolled_deg(release: Release, ball: Ball) -> NDArray[np.float64]:
+    """Return how far the heading has turned from the launch when the ball rolls, + inside [deg].
+
+    Mechanics alone, whatever the lane did to the ball. While it slides, friction only trades spin for speed
+    along one fixed direction. When it rolls, its velocity is therefore the same mixture of the two, on oil or
+    on dry boards, early or late. The entry angle of a ball that rolls before the pins is this and the launch
+    together.
+
+    Notes
+    -----
+    ``v_roll = (v + kappa * s) / (1 + kappa)`` with v the velocity at the hand and s the velocity at which the
+    spin would roll. Valid for: a ball that has stopped slipping before the pins. Assumes: Coulomb friction,
+    the same inertia about every axis. Not modelled: rolling resistance after that (0.1 mph).
+
+    References
+    ----------
+    .. [1] The identity for a ball without spin, 5/7 of the speed for a solid one, stands in every textbook of
+       mechanics. Checked in tests/published/test_full_roll.py.
+    """
+    along, across = _rolled_mps(release, ball)
+    return np.asarray(np.degrees(np.arctan2(across, along)) - release.launch_deg)
+
+
+def loss_when_rolled_mph(release: Release, ball: Ball) -> NDArray[np.float64]:
+    """Return how much slower than at the hand the ball is when it rolls, valid as the turn there [mph]."""
+    return np.asarray(release.speed_mph - np.hypot(*_rolled_mps(release, ball)) * mps_to_mph(1.0))
+
+
+def _rolled_mps(release: Release, ball: Ball) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    launch = launch_of(release, ball)
+    share = launch.kappa / (1.0 + launch.kappa)
+    along = (1.0 - share) * launch.along_mps + share * launch.spin_along_mps
+    across = (1.0 - share) * launch.across_mps + share * launch.spin_across_mps
+    return along, across

@@ -10,7 +10,7 @@ import dataclasses
 import numpy as np
 from numpy.typing import NDArray
 
-from coachlib.errors import InputError, checked_number
+from coachlib.errors import checked_number, raise_input_errors
 from coachlib.units import ft_to_boards
 from coachlib.world.array_field import Many
 from coachlib.world.bowler import Bowler
@@ -45,10 +45,8 @@ def scattered(
         If `release` is more than one shot or `n_shots` is not 1 to 1,000,000.
     """
     if release.n_shots != 1:
-        message = (
-            f"release has {release.n_shots} shots; expected 1, the one that is meant. Scatter one by one."
-        )
-        raise InputError(message, {"release": message})
+        problem = "expected 1, the one that is meant. Scatter one by one."
+        raise_input_errors({"release": f"release has {release.n_shots} shots; {problem}"})
     target_ft = checked_number("target_ft", target_ft, 5, 45, "ft", "The arrows are at about 15 ft.")
     errors = standard_errors(n_shots, seed)
     values = {field.name: getattr(release, field.name) for field in dataclasses.fields(Release)}
@@ -85,20 +83,14 @@ def standard_errors(n_shots: int, seed: int = 0, n_errors: int = 5) -> NDArray[n
 
     Errors of one ball must come from one call: two sequences of different seeds can be correlated.
     """
-    from scipy.special import ndtri
+    from scipy.special import ndtr, ndtri
     from scipy.stats import qmc
 
     n_shots = round(checked_number("n_shots", n_shots, 1, 1_000_000, "shots"))
     fill = qmc.Sobol(n_errors, scramble=True, rng=np.random.default_rng(seed))
     even = fill.random_base2(max(0, (n_shots - 1).bit_length()))[:n_shots]
-    edge = float(_normal_share(-MOST_SD))
+    edge = float(ndtr(-MOST_SD))
     return np.asarray(ndtri(edge + (1.0 - 2.0 * edge) * even), dtype=float)
-
-
-def _normal_share(value: float) -> float:
-    from scipy.special import ndtr
-
-    return float(ndtr(value))
 
 
 def _with_errors(
@@ -107,17 +99,11 @@ def _with_errors(
     """Return the fields of a release with a bowler's errors, one row of `errors` a ball."""
     slope = np.tan(np.radians(meant["launch_deg"])) * ft_to_boards(target_ft)
     aimed = slope + bowler.arrow_sd_boards * errors[:, 0]
-    spreads = {
-        "speed_mph": bowler.speed_sd_mph,
-        "axis_rotation_deg": bowler.axis_rotation_sd_deg,
-        "rev_rate_rpm": bowler.rev_rate_sd_rpm,
-        "axis_tilt_deg": bowler.axis_tilt_sd_deg,
+    values = {
+        "launch_deg": np.degrees(np.arctan(aimed / ft_to_boards(target_ft))),
+        "speed_mph": meant["speed_mph"] + bowler.speed_sd_mph * errors[:, 1],
+        "axis_rotation_deg": meant["axis_rotation_deg"] + bowler.axis_rotation_sd_deg * errors[:, 2],
+        "rev_rate_rpm": meant["rev_rate_rpm"] + bowler.rev_rate_sd_rpm * errors[:, 3],
+        "axis_tilt_deg": meant["axis_tilt_deg"] + bowler.axis_tilt_sd_deg * errors[:, 4],
     }
-    return {
-        "laydown_board": meant["laydown_board"],
-        "launch_deg": within_limits("launch_deg", np.degrees(np.arctan(aimed / ft_to_boards(target_ft)))),
-        **{
-            name: within_limits(name, meant[name] + spread * errors[:, column])
-            for column, (name, spread) in enumerate(spreads.items(), start=1)
-        },
-    }
+    return meant | {name: within_limits(name, value) for name, value in values.items()}

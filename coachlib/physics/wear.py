@@ -126,12 +126,10 @@ def wear_after_games(
         Same length and kind; film up to the pins, where some was carried.
     """
     n_games = checked_number("n_games", n_games, 0, 30, "games")
-    n_left = round(n_games * BALLS_A_GAME)
-    while n_left > 0:
-        n_now = min(n_left, ROUND_BALLS)
+    n_balls = round(n_games * BALLS_A_GAME)
+    for first in range(0, n_balls, ROUND_BALLS):
         for number, thrower in enumerate(throwers):
-            pattern = wear_after(pattern, thrower, n_now, seed + number, law)
-        n_left -= n_now
+            pattern = wear_after(pattern, thrower, min(n_balls - first, ROUND_BALLS), seed + number, law)
     return pattern
 
 
@@ -140,23 +138,13 @@ def wear_after(
 ) -> OilPattern:
     """Return a lane after some balls of one bowler on one line.
 
-    Parameters
-    ----------
-    pattern : OilPattern
-        With film.
-    thrower : Thrower
-        Who, with what, where.
-    n_balls : float
-        How many balls; more than a handful at once do not see how the lane changed under them.
-    seed : int
-        For the release errors.
-    law : WearLaw, optional
-        The parameters.
+    More than a handful of `n_balls` at once do not see how the lane changed under them; the rest is as in
+    :func:`wear_after_games`.
     """
     bowler, ball = as_usual(thrower.bowler, thrower.ball), thrower.ball
     meant = release_on_line(bowler, thrower.laydown_board, thrower.target_board, thrower.target_ft)
-    thrown = scattered(meant, bowler, N_PATHS, seed, thrower.target_ft)
-    return worn(pattern, simulate(thrown, ball, pattern, bowler.hand), ball, n_balls, bowler.hand, law)
+    balls = scattered(meant, bowler, N_PATHS, seed, thrower.target_ft)
+    return worn(pattern, simulate(balls, ball, pattern, bowler.hand), ball, n_balls, bowler.hand, law)
 
 
 def worn(
@@ -174,24 +162,26 @@ def worn(
     pattern : OilPattern
         With film.
     path : Path
-        Where they rolled, boards kept; `n_balls` are shared among its shots.
+        Where they rolled, boards kept, in the own frame of `hand`; `n_balls` are shared among its shots.
     ball : Ball
         Cover, surface and flare count.
-    n_balls : float
-        How many balls in all.
-    hand : {"right", "left"}
-        Whose own frame `path` is in.
-    law : WearLaw, optional
-        The parameters.
+    n_balls, hand, law
+        How many in all, whose they are, and the parameters.
     """
     n_balls = checked_number("n_balls", n_balls, 0, 1000, "balls")
-    film_um = _to_the_pins(pattern, hand)
+    laid = pattern.own_film_um(hand)
+    film_um = np.zeros((int(HEAD_PIN_FT / pattern.step_ft), N_BOARDS))
+    film_um[: len(laid)] = laid
+    middle_ft = (np.arange(len(film_um)) + 0.5) * pattern.step_ft
+    middle = between_rows(path.path_board, middle_ft)
+    boards = np.hstack([middle + aside for aside in _STRIP_BOARDS])
     lift = min(law.lift_frac * roughness_um(ball) / law.lift_roughness_um, law.most_lift_frac)
     drunk = 0.0 if ball.cover in ("plastic", "urethane") else 1.0 - law.reactive_carry_frac
     carries = (1.0 - fresh_frac(ball)) * (1.0 - drunk)
     stays = float(1.0 - np.exp(-pattern.step_ft / law.carry_ft))
-    _roll(film_um, _boards_under(path, len(film_um), pattern.step_ft), n_balls, lift, carries, stays)
-    return pattern.with_own_film(film_um, hand, _name(pattern))
+    _roll(film_um, boards, n_balls, lift, carries, stays)
+    name = pattern.name if pattern.name.endswith(" worn") else f"{pattern.name[:54]} worn"
+    return pattern.with_own_film(film_um, hand, name)
 
 
 def _roll(
@@ -221,21 +211,3 @@ def _roll(
         carried[on_lane] -= laid
         row += np.bincount(cells, np.tile(laid, 2) * passes / max(each, 1e-300), minlength=N_BOARDS)
     return carried
-
-
-def _boards_under(path: Path, n_rows: int, step_ft: float) -> NDArray[np.float64]:
-    """Return the boards under each path, its strip in three, at the middle of each stretch [board]."""
-    middle_ft = (np.arange(n_rows) + 0.5) * step_ft
-    middle = between_rows(path.path_board, middle_ft)
-    return np.hstack([middle + aside for aside in _STRIP_BOARDS])
-
-
-def _to_the_pins(pattern: OilPattern, hand: Hand) -> NDArray[np.float64]:
-    film_um = np.zeros((int(HEAD_PIN_FT / pattern.step_ft), N_BOARDS))
-    laid = pattern.own_film_um(hand)
-    film_um[: len(laid)] = laid
-    return film_um
-
-
-def _name(pattern: OilPattern) -> str:
-    return pattern.name if pattern.name.endswith(" worn") else f"{pattern.name[:54]} worn"

@@ -1,4 +1,4 @@
-"""Fields that hold one number or an array of them, one for each shot."""
+"""Fields that hold arrays: one number or many, one for each shot, and the film of an oil pattern."""
 
 import dataclasses
 from collections.abc import Mapping, Sequence
@@ -8,7 +8,9 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 from pydantic_core import core_schema
 
-from coachlib.errors import InputError, range_message
+from coachlib.errors import InputError, raise_input_errors, range_message
+from coachlib.units import N_BOARDS
+from coachlib.world.lane import HEAD_PIN_FT
 
 Many = float | NDArray[np.float64]
 """How such a field is typed; what it holds is always a read-only array."""
@@ -33,26 +35,18 @@ class ManyLimits:
             raise ValueError(range_message(self.name, value, self.low, self.high, self.unit, self.fix))
         numbers = np.array(value, dtype=float)
         if numbers.ndim > 1 or numbers.size == 0:
-            raise ValueError(self._shape_message(numbers))
-        wrong = ~((numbers >= self.low) & (numbers <= self.high))
-        if wrong.any():
-            raise ValueError(self._number_message(numbers, wrong))
+            message = (
+                f"{self.name} has shape {numbers.shape}; expected one number or a row of numbers, "
+                f"{self.low:g} to {self.high:g} {self.unit}. {self.fix}"
+            )
+            raise ValueError(message)
+        wrong = np.flatnonzero(~((numbers >= self.low) & (numbers <= self.high)))
+        if wrong.size:
+            name = f"{self.name}, shot {wrong[0]}" if numbers.ndim else self.name
+            number = float(numbers.flat[wrong[0]])
+            raise ValueError(range_message(name, number, self.low, self.high, self.unit, self.fix))
         numbers.flags.writeable = False
         return numbers
-
-    def _shape_message(self, numbers: NDArray[np.float64]) -> str:
-        return (
-            f"{self.name} has shape {numbers.shape}; expected one number or a row of numbers, "
-            f"{self.low:g} to {self.high:g} {self.unit}. {self.fix}"
-        )
-
-    def _number_message(self, numbers: NDArray[np.float64], wrong: NDArray[np.bool_]) -> str:
-        if numbers.ndim == 0:
-            return range_message(self.name, float(numbers), self.low, self.high, self.unit, self.fix)
-        first = int(np.flatnonzero(wrong)[0])
-        return range_message(
-            f"{self.name}, shot {first}", float(numbers[first]), self.low, self.high, self.unit, self.fix
-        )
 
 
 def checked_columns(
@@ -90,8 +84,7 @@ def check_range(name: str, values: NDArray[np.float64], low: float, high: float,
     """Raise on the first number that is out of range or none."""
     wrong = ~((values >= low) & (values <= high))
     if wrong.any():
-        message = range_message(name, float(values[wrong][0]), low, high, unit, fix)
-        raise InputError(message, {name: message})
+        raise_input_errors({name: range_message(name, float(values[wrong][0]), low, high, unit, fix)})
 
 
 def _are_numbers(value: Any) -> bool:
@@ -100,3 +93,57 @@ def _are_numbers(value: Any) -> bool:
         return np.asarray(value).dtype.kind in "iuf"
     except ValueError:
         return False
+
+
+MOST_FILM_UM = 30.0
+"""More than this is a unit taken wrong: a usual film is 1 to 4, the thickest laid about 10 [µm]."""
+
+FilmRows = tuple[tuple[float, ...], ...]
+
+
+@dataclasses.dataclass(frozen=True)
+class FilmCheck:
+    """The check of a film: every number from 0 to 30 µm, every row 39 boards."""
+
+    def __get_pydantic_core_schema__(self, source: Any, handler: Any) -> core_schema.CoreSchema:
+        """Return the check that pydantic runs on the field."""
+        return core_schema.no_info_plain_validator_function(_checked_film)
+
+
+def film_rows(film_um: NDArray[np.float64]) -> FilmRows:
+    """Return a film as the tuples that a pattern keeps, which can be compared."""
+    return tuple(map(tuple, film_um.tolist()))
+
+
+def _checked_film(value: Any) -> FilmRows:
+    if isinstance(value, list | tuple) and len(value) == 0:
+        return ()
+    try:
+        film = np.array(value, dtype=float)
+    except (TypeError, ValueError):
+        film = np.empty(0)
+    if film.ndim != 2 or film.shape[1] != N_BOARDS:
+        message = (
+            f"film_um has shape {film.shape}; expected rows of {N_BOARDS} numbers, (n_steps, {N_BOARDS}). "
+            "Give a row a stretch, in it every board from the right edge."
+        )
+        raise ValueError(message)
+    wrong = np.argwhere(~((film >= 0.0) & (film <= MOST_FILM_UM)))
+    if wrong.size:
+        row, column = (int(place) for place in wrong[0])
+        message = (
+            f"film_um, row {row + 1}, board {column + 1}: is {film[row, column]:g}; expected 0 to "
+            f"{MOST_FILM_UM:g} um. Measure again; if it is mL or units, convert it."
+        )
+        raise ValueError(message)
+    return film_rows(film)
+
+
+def length_problem(n_rows: int, step_ft: float) -> str:
+    """Return what is wrong with a film's length, or an empty text."""
+    if n_rows * step_ft <= HEAD_PIN_FT:
+        return ""
+    return (
+        f"film_um is {n_rows * step_ft:g} ft long; expected at most {HEAD_PIN_FT:g} ft. "
+        "Check step_ft and the number of rows."
+    )

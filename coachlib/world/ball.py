@@ -2,15 +2,13 @@
 
 import dataclasses
 import math
-from typing import Annotated, Literal, get_args
+from typing import Annotated, Literal
 
 from coachlib.errors import range_message
-from coachlib.files import data_path, read_table
+from coachlib.files import data_path, read_table, thing_from_row
 from coachlib.validation import Letters, Limits, thing
-from coachlib.world.row_reader import thing_from_row
 
 Cover = Literal["plastic", "urethane", "pearl", "hybrid", "solid"]
-COVERS: tuple[Cover, ...] = get_args(Cover)
 
 _RULE = "The competition rules set this limit; "
 _MEASURE = "measure again or leave it out."
@@ -93,10 +91,8 @@ class Ball:
     def _problems(self) -> dict[str, str]:
         problems: dict[str, str] = {}
         if self.intermediate_in > self.differential_in:
-            fix = "It is part of the differential."
-            problems["intermediate_in"] = range_message(
-                "intermediate_in", self.intermediate_in, 0, self.differential_in, "in", fix
-            )
+            name, fix = "intermediate_in", "It is part of the differential."
+            problems[name] = range_message(name, self.intermediate_in, 0, self.differential_in, "in", fix)
         if self.imbalance_oz is not None and self.weight_lb > HEAVY_LB and self.imbalance_oz > 3:
             fix = f"{_RULE}for balls above {HEAVY_LB:g} lb; {_MEASURE}"
             problems["imbalance_oz"] = range_message("imbalance_oz", self.imbalance_oz, 0, 3, "oz", fix)
@@ -157,12 +153,7 @@ def ball_names() -> tuple[str, ...]:
 
 
 def load_ball(name: str) -> Ball:
-    """Return a ball that comes with the library.
-
-    Parameters
-    ----------
-    name : str
-        One of :func:`ball_names`.
+    """Return a ball that comes with the library, one of :func:`ball_names`.
 
     Raises
     ------

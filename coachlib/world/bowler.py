@@ -1,16 +1,16 @@
 """Who throws: hand, speed, revs, the axis, how they aim and how they walk."""
 
+import statistics
 from collections.abc import Sequence
 from typing import Annotated, Literal
 
 import numpy as np
 
-from coachlib.errors import InputError, checked_number, raise_input_errors, shown
-from coachlib.files import data_path, read_table
+from coachlib.errors import checked_number, raise_input_errors, shown
+from coachlib.files import data_path, read_table, thing_from_row
 from coachlib.validation import Letters, Limits, thing
 from coachlib.world.hand import Hand
 from coachlib.world.line import FeetBoard
-from coachlib.world.row_reader import thing_from_row
 
 Walk = Literal["slide", "walk"]
 Hook = Literal["straight", "some", "big"]
@@ -152,14 +152,14 @@ def walk_from_test(stance_boards: Sequence[float], slide_boards: Sequence[float]
             "expected as many of both and at least two different stances. "
             "Stand on three boards, e.g. 20, 25 and 30."
         )
-        raise InputError(message, {"slide_boards": message})
-    slope = _slope(stances, slides)
+        raise_input_errors({"slide_boards": message})
+    slope = statistics.linear_regression(stances, slides).slope
     if not WALK_SLOPES[0] <= slope <= WALK_SLOPES[1]:
         message = (
             f"slide_boards move {slope:.2f} boards a board of stance; expected {WALK_SLOPES[0]:g} to "
             f"{WALK_SLOPES[1]:g}. Measure again: three stances, and the slide board of each."
         )
-        raise InputError(message, {"slide_boards": message})
+        raise_input_errors({"slide_boards": message})
     return "slide" if slope > 0.75 else "walk"
 
 
@@ -169,12 +169,7 @@ def bowler_names() -> tuple[str, ...]:
 
 
 def load_bowler(name: str) -> Bowler:
-    """Return a bowler that comes with the library.
-
-    Parameters
-    ----------
-    name : str
-        One of :func:`bowler_names`.
+    """Return a bowler that comes with the library, one of :func:`bowler_names`.
 
     Raises
     ------
@@ -194,10 +189,3 @@ def _checked_boards(name: str, boards: object) -> tuple[float, ...]:
         message = f"{name} is {shown(boards)}; expected a list of boards. Give e.g. (20, 25, 30)."
         raise_input_errors({name: message})
     return tuple(checked_number(name, board, -5, 45, "boards", fix) for board in boards)
-
-
-def _slope(along: tuple[float, ...], across: tuple[float, ...]) -> float:
-    """Return the slope of the straight line fitted to points by least squares."""
-    along_mean, across_mean = sum(along) / len(along), sum(across) / len(across)
-    products = ((x - along_mean) * (y - across_mean) for x, y in zip(along, across, strict=True))
-    return sum(products) / sum((x - along_mean) ** 2 for x in along)

@@ -36,78 +36,61 @@ def frames(rolls: Sequence[int]) -> tuple[Frame, ...]:
     InputError
         If a ball fells more pins than stand, or balls are left over after the tenth frame.
     """
-    split = _split(_checked(rolls))
     found: list[Frame] = []
-    first, total = 0, 0
-    for balls in split:
-        points = _points(rolls, first, balls, is_last=len(found) == N_FRAMES - 1)
-        is_known = points is not None and (not found or found[-1].running_score is not None)
-        total += points or 0
+    total = 0
+    for balls, counted, has_all in _frames(_checked(rolls)):
+        total += sum(counted)
+        is_known = has_all and (not found or found[-1].running_score is not None)
         found.append(Frame(balls, total if is_known else None))
-        first += len(balls)
     return tuple(found)
 
 
 def score(rolls: Sequence[int]) -> int:
     """Return the score as it stands: every pin felled, with the bonus thrown so far."""
-    total, first = 0, 0
-    for number, balls in enumerate(_split(_checked(rolls)), start=1):
-        n_counted = 3 if number == N_FRAMES or balls[0] == _ALL or sum(balls) == _ALL else len(balls)
-        total += sum(rolls[first : first + n_counted])
-        first += len(balls)
-    return total
+    return sum(sum(counted) for _, counted, _ in _frames(_checked(rolls)))
 
 
 def is_complete(rolls: Sequence[int]) -> bool:
     """Return whether the game is over."""
-    split = _split(_checked(rolls))
-    return len(split) == N_FRAMES and _is_full(split[-1], is_last=True)
+    begun = _frames(_checked(rolls))
+    return len(begun) == N_FRAMES and begun[-1][2]
 
 
 def max_possible(rolls: Sequence[int]) -> int:
     """Return the most that can still be scored: all that stands falls from now on."""
     played = list(rolls)
     while not is_complete(played):
-        played.append(_standing(played))
+        begun = _frames(played)
+        balls = begun[-1][0] if begun else ()
+        goes_on = len(begun) == N_FRAMES or (len(balls) == 1 and balls[0] < _ALL)
+        played.append(_standing(balls if goes_on else ()))
     return score(played)
 
 
-def _standing(rolls: Sequence[int]) -> int:
-    """Return how many pins stand before the next ball."""
-    split = _split(rolls)
-    if not split or _is_full(split[-1], is_last=len(split) == N_FRAMES):
-        return _ALL
-    left = _ALL
-    for pins in split[-1]:
-        left = left - pins or _ALL
-    return left
+def _frames(rolls: Sequence[int]) -> list[tuple[tuple[int, ...], Sequence[int], bool]]:
+    """Return the balls of each frame, those that count for it, and whether all of these are thrown.
 
-
-def _split(rolls: Sequence[int]) -> list[tuple[int, ...]]:
-    """Return the balls by frame; whatever follows the tenth stays in it."""
-    split: list[tuple[int, ...]] = []
+    Whatever follows the tenth frame stays in it.
+    """
+    begun: list[tuple[tuple[int, ...], Sequence[int], bool]] = []
     first = 0
     while first < len(rolls):
-        is_last = len(split) == N_FRAMES - 1
+        is_last = len(begun) == N_FRAMES - 1
         n_balls = len(rolls) - first if is_last else 1 if rolls[first] == _ALL else 2
-        split.append(tuple(rolls[first : first + n_balls]))
+        balls = tuple(rolls[first : first + n_balls])
+        n_counted = 3 if _ALL in (balls[0], sum(balls[:2])) else 2
+        counted = rolls[first : first + n_counted]
+        begun.append((balls, counted, len(counted) == n_counted))
         first += n_balls
-    return split
+    return begun
 
 
-def _is_full(balls: Sequence[int], is_last: bool) -> bool:
-    if is_last:
-        return len(balls) == 3 or (len(balls) == 2 and sum(balls) < _ALL)
-    return balls[0] == _ALL or len(balls) == 2
-
-
-def _points(rolls: Sequence[int], first: int, balls: tuple[int, ...], is_last: bool) -> int | None:
-    """Return what a frame scores, or None while a ball it counts is missing."""
-    if is_last:
-        return sum(balls) if _is_full(balls, is_last) else None
-    n_counted = 3 if balls[0] == _ALL or sum(balls) == _ALL else 2
-    counted = rolls[first : first + n_counted]
-    return sum(counted) if len(counted) == n_counted else None
+def _standing(balls: Sequence[int]) -> int:
+    """Return how many pins stand after some balls of a frame; new ones once all are down."""
+    left = _ALL
+    for pins in balls:
+        left = left - pins or _ALL
+    return left
 
 
 def _checked(rolls: Sequence[int]) -> Sequence[int]:
@@ -116,21 +99,18 @@ def _checked(rolls: Sequence[int]) -> Sequence[int]:
         if isinstance(pins, bool) or not isinstance(pins, int) or not 0 <= pins <= _ALL:
             message = f"ball {number} is {pins!r}; expected 0 to 10 pins. Count the pins felled by this ball."
             raise InputError(message)
-    for number, balls in enumerate(_split(rolls), start=1):
+    for number, (balls, _, _) in enumerate(_frames(rolls), start=1):
         _check_frame(number, balls)
     return rolls
 
 
 def _check_frame(number: int, balls: tuple[int, ...]) -> None:
-    left = _ALL
-    for place, pins in enumerate(balls, start=1):
+    for place, pins in enumerate(balls):
+        left = _standing(balls[:place])
         if pins > left:
-            message = (
-                f"frame {number} is {balls}; expected at most {left} pins with ball {place}. Correct it."
-            )
+            problem = f"expected at most {left} pins with ball {place + 1}. Correct it."
+            message = f"frame {number} is {balls}; {problem}"
             raise InputError(message)
-        left = left - pins or _ALL
-    is_over = number == N_FRAMES and (len(balls) > 3 or (len(balls) == 3 and sum(balls[:2]) < _ALL))
-    if is_over:
+    if len(balls) > 3 or (len(balls) == 3 and sum(balls[:2]) < _ALL):  # of the tenth: others have two
         message = f"frame {number} is {balls}; expected no ball after the end of the game. Take it away."
         raise InputError(message)

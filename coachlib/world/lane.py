@@ -71,13 +71,8 @@ def arrival_class(arrival_board: float) -> ArrivalClass:
         ``past`` (misses the head pin on the far side). Grade: rule of thumb, limits ours; the outermost are
         where a ball of 4.3 in just touches the head pin (derived).
     """
-    low = zip(_UPPER_BOARDS[:3], ARRIVAL_CLASSES[:3], strict=True)
-    high = zip(_UPPER_BOARDS[3:], ARRIVAL_CLASSES[3:7], strict=True)
-    for limit_board, name in low:
-        if arrival_board < limit_board:
-            return name
-    for limit_board, name in high:
-        if arrival_board <= limit_board:
+    for limit_board, name in zip(_UPPER_BOARDS, ARRIVAL_CLASSES, strict=False):
+        if arrival_board < limit_board or (limit_board > POCKET_BOARD and arrival_board == limit_board):
             return name
     return "past"
 

@@ -23,7 +23,7 @@ from coachlib.errors import checked_choice, checked_number, checked_thing
 from coachlib.units import ft_to_boards
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler, Walk
-from coachlib.world.lane import HIGH_EDGE_BOARD, LOW_EDGE_BOARD, TARGET_FT
+from coachlib.world.lane import HEAD_PIN_FT, HIGH_EDGE_BOARD, LOW_EDGE_BOARD, TARGET_FT
 from coachlib.world.line import Line, Move
 from coachlib.world.usual import STRAIGHT_REVS_RPM, throws_straight
 
@@ -95,12 +95,7 @@ def line_shift_boards(
 def pivot_ft(
     move: Move, walk: Walk = "slide", target_ft: float = TARGET_FT, stance_ft: float = STANCE_FT
 ) -> float:
-    """Return the distance at which a move changes nothing.
-
-    Parameters
-    ----------
-    move, walk, target_ft, stance_ft
-        As for :func:`line_shift_boards`.
+    """Return the distance at which a move changes nothing, given as for :func:`line_shift_boards`.
 
     Returns
     -------
@@ -116,18 +111,9 @@ def pivot_ft(
     return target_ft + eyes * (target_ft + stance_ft) / (feet - eyes)
 
 
-def angle_change_deg(
-    move: Move, walk: Walk = "slide", target_ft: float = TARGET_FT, stance_ft: float = STANCE_FT
-) -> float:
-    """Return the angle between the straight lines before and after a move, - opens outward [deg]."""
-    at_foul_line = line_shift_boards(move, 0.0, walk, target_ft, stance_ft)
-    return math.degrees(math.atan((move.target_boards - at_foul_line) / ft_to_boards(target_ft)))
-
-
-def aim_lever(target_ft: float, at_ft: float = 60.0) -> float:
-    """Return how many boards at `at_ft` one board at the target is worth, laydown kept: 4 at 15 ft."""
-    target_ft = checked_number("target_ft", target_ft, 1, 60, "ft")
-    return checked_number("at_ft", at_ft, 0, 63, "ft") / target_ft
+def aim_lever(target_ft: float) -> float:
+    """Return how many boards at the pins one board at the target is worth, laydown kept: 4 at 15 ft."""
+    return HEAD_PIN_FT / checked_number("target_ft", target_ft, 1, 60, "ft")
 
 
 def laydown_board(line: Line, bowler: Bowler) -> float:
@@ -156,9 +142,8 @@ def board_at(line: Line, bowler: Bowler, at_ft: float) -> float:
 
 def line_angle_deg(line: Line, bowler: Bowler) -> float:
     """Return the angle of the straight line against the boards, negative to the outside [deg]."""
-    return math.degrees(
-        math.atan((line.target_board - laydown_board(line, bowler)) / ft_to_boards(line.target_ft))
-    )
+    slope = (line.target_board - laydown_board(line, bowler)) / ft_to_boards(line.target_ft)
+    return math.degrees(math.atan(slope))
 
 
 def target_on_line(line: Line, bowler: Bowler, target_ft: float) -> Line:

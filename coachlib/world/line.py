@@ -94,14 +94,12 @@ class Move:
     def __str__(self) -> str:
         """Return the move in the trade's short form and the own frame, e.g. ``2 and 1 inside``."""
         parts = [_feet_and_eyes(self.feet_boards, self.target_boards)] if self.is_feet_and_eyes else []
-        if self.target_ft:
-            parts.append(f"look {abs(self.target_ft):g} ft {'farther' if self.target_ft > 0 else 'closer'}")
-        if self.speed_mph:
-            parts.append(f"{abs(self.speed_mph):g} mph {'faster' if self.speed_mph > 0 else 'slower'}")
-        if self.rotation_deg:
-            parts.append(
-                f"{abs(self.rotation_deg):g} deg {'more' if self.rotation_deg > 0 else 'less'} rotation"
-            )
+        changes = (
+            (self.target_ft, "look {:g} ft {}", ("farther", "closer")),
+            (self.speed_mph, "{:g} mph {}", ("faster", "slower")),
+            (self.rotation_deg, "{:g} deg {} rotation", ("more", "less")),
+        )
+        parts += [text.format(abs(size), ways[size < 0]) for size, text, ways in changes if size]
         parts += [f"{self.surface} surface"] * bool(self.surface) + [f"{self.ball} ball"] * bool(self.ball)
         parts += [self.note] * bool(self.note)
         return ", ".join(parts) or "stay"

@@ -14,24 +14,15 @@ from typing import Annotated
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from coachlib.errors import DataFileError, InputError, checked_choice, checked_number
+from coachlib.errors import DataFileError, InputError, checked_choice, checked_number, raise_input_errors
 from coachlib.files import data_path
 from coachlib.units import BOARD_IN, FT_M, IN_M, N_BOARDS
 from coachlib.validation import Letters, Limits, thing
-from coachlib.world.film import FilmCheck, FilmRows, film_rows, length_problem
+from coachlib.world.array_field import FilmCheck, FilmRows, film_rows, length_problem
 from coachlib.world.hand import Hand, checked_hand
 from coachlib.world.pattern_file import PatternKind, read_bands
 
-PATTERN_NAMES = (
-    "house_41",
-    "house_40",
-    "house_38",
-    "flat_42",
-    "short_36",
-    "long_44",
-    "steps_39",
-    "worn_41",
-)
+PATTERN_NAMES = tuple("house_41 house_40 house_38 flat_42 short_36 long_44 steps_39 worn_41".split())
 """The patterns that come with the library, all invented; the first is the demo's."""
 
 _SHORTEST_FT = 20.0
@@ -94,7 +85,7 @@ class OilPattern:
         measured = cls(name=name, length_ft=_SHORTEST_FT, kind=kind, film_um=film_um, step_ft=step_ft)  # type: ignore[arg-type]
         if not any(map(any, measured.film_um)):
             message = "film_um holds no film at all; expected some above 0 um. Measure a lane that has oil."
-            raise InputError(message, {"film_um": message})
+            raise_input_errors({"film_um": message})
         n_oiled = 1 + max(number for number, row in enumerate(measured.film_um) if any(row))
         return dataclasses.replace(measured, length_ft=n_oiled * step_ft)
 
@@ -111,7 +102,7 @@ class OilPattern:
                 f"pattern {self.name!r} has no film, only length and kind; expected a film to compute with. "
                 "Load one of load_pattern, measure one, or take with_typical_film(pattern)."
             )
-            raise InputError(message, {"pattern": message})
+            raise_input_errors({"pattern": message})
         film = np.array(self.film_um)
         film.flags.writeable = False
         return film
@@ -134,7 +125,7 @@ class OilPattern:
     @property
     def ratio_middle(self) -> float:
         """Mean film on boards 18 to 22 over that on 3 to 7 of both sides; inf where these are dry."""
-        return self._ratio(slice(17, 22), (slice(2, 7), slice(32, 37)))
+        return self._ratio(slice(17, 22), [*range(2, 7), *range(32, 37)])
 
     @property
     def ratio_second_arrows(self) -> float:
@@ -145,7 +136,7 @@ class OilPattern:
         .. [1] "Oil inside boards (between the second arrows) : oil outside (gutter to about board 10)", USBC,
            "Lane conditioning" page.
         """
-        return self._ratio(slice(10, 29), (slice(0, 10), slice(29, 39)))
+        return self._ratio(slice(10, 29), [*range(10), *range(29, 39)])
 
     def ramp_boards(self, hand: Hand = "right") -> float:
         """Return how wide the rise from little to much oil is on a bowler's side [boards].
@@ -161,9 +152,9 @@ class OilPattern:
         """Where the ball should leave the oil by the trade's rule: length less 31, a start only [board]."""
         return self.length_ft - 31.0
 
-    def _ratio(self, inside: slice, outside: tuple[slice, slice]) -> float:
+    def _ratio(self, inside: slice, outside: list[int]) -> float:
         across = self.film_array_um.mean(axis=0)
-        outer = float(np.concatenate([across[part] for part in outside]).mean())
+        outer = float(across[outside].mean())
         return float(across[inside].mean()) / outer if outer > 0.0 else float("inf")
 
 
@@ -198,15 +189,9 @@ def read_pattern(path: Path) -> OilPattern:
     DataFileError
         Naming file, row and column of what is wrong.
     """
-    bands = read_bands(path)
+    fields = read_bands(path)
     try:
-        return OilPattern(
-            name=bands.name,
-            length_ft=bands.length_ft,
-            kind=bands.kind,
-            film_um=film_rows(bands.film_um),
-            step_ft=bands.step_ft,
-        )
+        return OilPattern(**fields)
     except InputError as error:
         message = f"{path.name}: {error}"
         raise DataFileError(message) from error

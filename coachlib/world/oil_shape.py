@@ -1,7 +1,9 @@
-"""Usual shapes of oil, for a lane known by its length and kind and for the patterns of the library.
+"""Usual shapes of oil, and made-up patterns with one thing changed at a time.
 
-Invented, after what is common: more oil in front than behind; on a house pattern a slope of oil that stands
-farther in the farther down the lane, on a flat one nearly as much outside as in the middle.
+The shapes are for a lane known by its length and kind and for the patterns of the library. Invented, after
+what is common: more oil in front than behind; on a house pattern a slope of oil that stands farther in the
+farther down the lane, on a flat one nearly as much outside as in the middle. A ramp sets how much more oil
+lies inside, over how many boards.
 """
 
 import dataclasses
@@ -10,9 +12,9 @@ from collections.abc import Callable
 import numpy as np
 from numpy.typing import NDArray
 
-from coachlib.errors import InputError, checked_number
+from coachlib.errors import checked_number, raise_input_errors
 from coachlib.units import N_BOARDS
-from coachlib.world.film import film_rows
+from coachlib.world.array_field import film_rows
 from coachlib.world.oil import OilPattern
 
 USUAL_VOLUME_ML = 25.0
@@ -22,6 +24,46 @@ _BOARDS = np.arange(1.0, N_BOARDS + 1.0)
 _FROM_SIDE_BOARD = np.minimum(_BOARDS, N_BOARDS + 1.0 - _BOARDS)
 
 Shape = Callable[[NDArray[np.float64], float], NDArray[np.float64]]
+
+
+def ramp_pattern(
+    ratio: float,
+    ramp_boards: float = 6.0,
+    middle_board: float = 11.0,
+    length_ft: float = 41.0,
+    volume_ml: float = USUAL_VOLUME_ML,
+) -> OilPattern:
+    """Return a pattern that rises evenly from little oil outside to much inside, alike on both sides.
+
+    Parameters
+    ----------
+    ratio : float
+        Film inside over film outside; 1 is the same film from gutter to gutter.
+    ramp_boards : float, default 6
+        Over how many boards it rises. [boards]
+    middle_board : float, default 11
+        Where the middle of the rise lies, at every distance. [board]
+    length_ft : float, default 41
+        Where the oil ends. [ft]
+    volume_ml : float, default 25
+        Oil on the lane. [mL]
+
+    Raises
+    ------
+    InputError
+        If a value is out of range.
+    """
+    ratio = checked_number("ratio", ratio, 1, 100, "", "Give film inside over film outside.")
+    ramp_boards = checked_number("ramp_boards", ramp_boards, 0.5, 18, "boards")
+    middle_board = checked_number("middle_board", middle_board, 3, 18, "boards")
+    volume_ml = checked_number("volume_ml", volume_ml, 1, 60, "mL", "Usual are 18 to 30 mL.")
+    risen = np.clip((_FROM_SIDE_BOARD - middle_board) / ramp_boards + 0.5, 0.0, 1.0)
+    across = (1.0 + (ratio - 1.0) * risen) / ratio
+    middle_ft = (np.arange(round(length_ft / STEP_FT)) + 0.5) * STEP_FT
+    along = np.interp(middle_ft, (0.0, length_ft - 6.0, length_ft), (1.4, 0.75, 0.4))
+    film = along[:, None] * across
+    made = OilPattern(f"ramp {ratio:g} to 1", length_ft, "other", film_rows(film), STEP_FT)
+    return dataclasses.replace(made, film_um=film_rows(film * volume_ml / made.volume_ml))
 
 
 def with_typical_film(pattern: OilPattern, volume_ml: float = USUAL_VOLUME_ML) -> OilPattern:
@@ -46,7 +88,7 @@ def with_typical_film(pattern: OilPattern, volume_ml: float = USUAL_VOLUME_ML) -
             "kind is 'other' and the pattern has no film; expected 'house' or 'flat'. Choose the nearer one, "
             "or give the film."
         )
-        raise InputError(message, {"kind": message})
+        raise_input_errors({"kind": message})
     shape = _house if pattern.kind == "house" else _flat
     volume_ml = checked_number("volume_ml", volume_ml, 1, 60, "mL", "Usual are 18 to 30 mL.")
     film = _cell_means(shape, pattern.length_ft)

@@ -14,11 +14,10 @@ One row is a stretch of the lane with its mean film in µm; bands may differ in 
 the lane's right edge. Bands and boards must follow each other without gap and without overlap.
 """
 
-import dataclasses
 import itertools
 import math
 from pathlib import Path
-from typing import Literal, NoReturn, get_args
+from typing import Any, Literal, NoReturn, get_args
 
 import numpy as np
 from numpy.typing import NDArray
@@ -26,7 +25,7 @@ from numpy.typing import NDArray
 from coachlib.errors import DataFileError
 from coachlib.files import Row, read_notes, read_table
 from coachlib.units import N_BOARDS
-from coachlib.world.film import MOST_FILM_UM
+from coachlib.world.array_field import MOST_FILM_UM
 
 PatternKind = Literal["house", "flat", "other"]
 _LENGTHS = ("from_ft", "to_ft")
@@ -37,24 +36,8 @@ _CARRIED_UM = 0.5
 """Past the oil's end balls may have carried this much; more is a wrong length [µm]."""
 
 
-@dataclasses.dataclass(frozen=True)
-class Bands:
-    """What a file says: name, kind, length, and the film in stretches of equal length."""
-
-    name: str
-    kind: PatternKind
-    length_ft: float
-    step_ft: float
-    film_um: NDArray[np.float64]
-
-
-def read_bands(path: Path) -> Bands:
-    """Return what a file of bands, laid out as this module says, holds.
-
-    Parameters
-    ----------
-    path : Path
-        A CSV file.
+def read_bands(path: Path) -> dict[str, Any]:
+    """Return the fields of the pattern in a file of bands, laid out as this module says.
 
     Raises
     ------
@@ -65,31 +48,23 @@ def read_bands(path: Path) -> Bands:
     rows = read_table(path)
     if not rows:
         _fail(path, "", "holds no band", "at least one", "Add rows below the head")
-    boards = [_boards(path, column) for column in rows[0].cells if column not in _LENGTHS]
-    _check_boards(path, boards)
-    edges_ft = [_band(path, row) for row in rows]
-    _check_bands(path, rows, edges_ft)
-    film_um = np.array([[_film(path, row, column) for column in _columns(row)] for row in rows])
-    widths = [last - first + 1 for first, last in boards]
-    return _bands(path, edges_ft, np.repeat(film_um, widths, axis=1))
-
-
-def _bands(path: Path, edges_ft: list[tuple[float, float]], film_um: NDArray[np.float64]) -> Bands:
-    """Return the bands cut into equal stretches, with what the notes say."""
+    columns = [column for column in rows[0].cells if column not in _LENGTHS]
+    widths = _widths(path, columns)
+    edges_ft = _edges(path, rows)
+    film_um = np.array([[_film(path, row, column) for column in columns] for row in rows])
     notes = read_notes(path)
     step_ft = _common_step(path, edges_ft)
     times = [round((end - start) / step_ft) for start, end in edges_ft]
-    kind = next((kind for kind in _KINDS if kind == notes.get("kind")), None)
-    if kind is None:
+    if notes.get("kind") not in _KINDS:
         found = f"is {notes.get('kind', '')!r}"
         _fail(path, "note kind", found, f"one of {', '.join(_KINDS)}", "Add a line '# kind: house'")
-    return Bands(
-        name=notes.get("name", path.stem),
-        kind=kind,
-        length_ft=_length(path, notes, edges_ft, film_um),
-        step_ft=step_ft,
-        film_um=np.repeat(film_um, times, axis=0),
-    )
+    return {
+        "name": notes.get("name", path.stem),
+        "kind": notes["kind"],
+        "length_ft": _length(path, notes, edges_ft, film_um),
+        "step_ft": step_ft,
+        "film_um": np.repeat(np.repeat(film_um, widths, axis=1), times, axis=0),
+    }
 
 
 def _length(
@@ -110,66 +85,57 @@ def _common_step(path: Path, edges_ft: list[tuple[float, float]]) -> float:
     """Return a stretch that every band is a multiple of, as long as the film allows."""
     quarters = [(start / _FINEST_FT, end / _FINEST_FT) for start, end in edges_ft]
     if any(abs(place - round(place)) > 1e-9 for place in itertools.chain(*quarters)):
-        _fail(
-            path, "columns from_ft, to_ft", "hold finer steps", f"multiples of {_FINEST_FT} ft", "Round them"
-        )
+        expected = f"multiples of {_FINEST_FT} ft"
+        _fail(path, "columns from_ft, to_ft", "hold finer steps", expected, "Round them")
     step_ft = math.gcd(*(round(end - start) for start, end in quarters)) * _FINEST_FT
     while step_ft > _COARSEST_FT:
         step_ft /= 2.0
     return step_ft
 
 
-def _columns(row: Row) -> list[str]:
-    return [column for column in row.cells if column not in _LENGTHS]
-
-
-def _boards(path: Path, column: str) -> tuple[int, int]:
-    """Return the first and last board of a column named `board_8` or `boards_9_31`."""
-    word, *numbers = column.split("_")
-    if word not in ("board", "boards") or len(numbers) not in (1, 2) or not all(map(str.isdecimal, numbers)):
-        _fail(path, f"column {column}", "is no board", "board_8 or boards_9_31", "Rename it")
-    return int(numbers[0]), int(numbers[-1])
-
-
-def _check_boards(path: Path, boards: list[tuple[int, int]]) -> None:
-    expected = 1
+def _widths(path: Path, columns: list[str]) -> list[int]:
+    """Return over how many boards each column, named `board_8` or `boards_9_31`, reaches."""
+    boards = []
+    for column in columns:
+        word, *numbers = column.split("_")
+        if (
+            word not in ("board", "boards")
+            or len(numbers) not in (1, 2)
+            or not all(map(str.isdecimal, numbers))
+        ):
+            _fail(path, f"column {column}", "is no board", "board_8 or boards_9_31", "Rename it")
+        boards.append((int(numbers[0]), int(numbers[-1])))
+    due = 1
     for first, last in boards:
-        if first != expected or last < first:
-            word = "overlap" if first < expected else "leave a gap"
-            _fail(
-                path,
-                f"columns at board {expected}",
-                word,
-                f"the next to begin with {expected}",
-                "Mend the head",
-            )
-        expected = last + 1
-    if expected != N_BOARDS + 1:
-        _fail(path, "columns", f"end at board {expected - 1}", f"boards 1 to {N_BOARDS}", "Mend the head")
+        if first != due or last < first:
+            fault = "overlap" if first < due else "leave a gap"
+            _fail(path, f"columns at board {due}", fault, f"the next to begin with {due}", "Mend the head")
+        due = last + 1
+    if due != N_BOARDS + 1:
+        _fail(path, "columns", f"end at board {due - 1}", f"boards 1 to {N_BOARDS}", "Mend the head")
+    return [last - first + 1 for first, last in boards]
 
 
-def _band(path: Path, row: Row) -> tuple[float, float]:
-    missing = [column for column in _LENGTHS if column not in row.cells]
+def _edges(path: Path, rows: list[Row]) -> list[tuple[float, float]]:
+    """Return where each band begins and ends [ft]; they follow each other from the foul line."""
+    missing = [column for column in _LENGTHS if column not in rows[0].cells]
     if missing:
         _fail(path, f"column {missing[0]}", "is missing", "from_ft and to_ft", "Add it to the head")
-    start, end = (_number(path, f"row {row.number}, column {name}", row.cells[name]) for name in _LENGTHS)
-    if end <= start:
-        _fail(
-            path, f"row {row.number}, column to_ft", f"is {end:g}", f"more than {start:g} ft", "Mend the row"
-        )
-    return start, end
-
-
-def _check_bands(path: Path, rows: list[Row], edges_ft: list[tuple[float, float]]) -> None:
+    edges_ft = []
+    for row in rows:
+        place = f"row {row.number}, column"
+        start, end = (_number(path, f"{place} {name}", row.cells[name]) for name in _LENGTHS)
+        if end <= start:
+            _fail(path, f"{place} to_ft", f"is {end:g}", f"more than {start:g} ft", "Mend the row")
+        edges_ft.append((start, end))
     before = 0.0
     for row, (start, end) in zip(rows, edges_ft, strict=True):
         if start != before:
-            what = "overlaps the band before" if start < before else "leaves a gap"
+            found = f"is {start:g} and {'overlaps the band before' if start < before else 'leaves a gap'}"
             place = f"row {row.number}, column from_ft"
-            _fail(
-                path, place, f"is {start:g} and {what}", f"{before:g} ft", "Bands follow each other from 0 ft"
-            )
+            _fail(path, place, found, f"{before:g} ft", "Bands follow each other from 0 ft")
         before = end
+    return edges_ft
 
 
 def _film(path: Path, row: Row, column: str) -> float:

@@ -73,12 +73,12 @@ def checked_pins(pins: object) -> tuple[int, ...]:
     given = tuple(pin.item() if isinstance(pin, np.generic) else pin for pin in pins)
     wrong = [pin for pin in given if isinstance(pin, bool) or not isinstance(pin, int) or pin not in ALL_PINS]
     if wrong:
-        problem = f"{_listed(wrong)}; expected pins 1 to 10. Type the pins left, e.g. 4 9."
-        raise_input_errors({"leave": f"leave holds {problem}"})
+        problem = "expected pins 1 to 10. Type the pins left, e.g. 4 9."
+        raise_input_errors({"leave": f"leave holds {', '.join(map(str, wrong))}; {problem}"})
     twice = sorted({pin for pin in given if given.count(pin) > 1})
     if twice:
-        problem = f"{_listed(twice)} twice; expected each pin once. Take one away."
-        raise_input_errors({"leave": f"leave holds {problem}"})
+        problem = "twice; expected each pin once. Take one away."
+        raise_input_errors({"leave": f"leave holds {', '.join(map(str, twice))} {problem}"})
     return tuple(sorted(given))
 
 
@@ -129,7 +129,3 @@ def are_neighbours(pin: int, other: int) -> bool:
     is_diagonal = math.isclose(along_in, ROW_IN) and math.isclose(across_in, PIN_SPACING_IN / 2.0)
     is_straight = math.isclose(along_in, 2.0 * ROW_IN) and math.isclose(across_in, 0.0, abs_tol=1e-9)
     return is_diagonal or is_straight
-
-
-def _listed(pins: Iterable[object]) -> str:
-    return ", ".join(str(pin) for pin in pins)

@@ -60,9 +60,9 @@ class Release:
         rows = {name: shape[0] for name, shape in sizes.items() if shape}
         if len(set(rows.values())) <= 1:
             return {}
-        told = ", ".join(f"{name} {n_shots}" for name, n_shots in rows.items())
-        name = next(iter(rows))
-        return {name: f"rows differ in length: {told}; expected one length. Give one number for each shot."}
+        lengths = ", ".join(f"{name} {n_shots}" for name, n_shots in rows.items())
+        problem = f"rows differ in length: {lengths}; expected one length. Give one number for each shot."
+        return {next(iter(rows)): problem}
 
     @property
     def n_shots(self) -> int:
@@ -115,5 +115,4 @@ def release_on_line(
     launch_rad = np.arctan((target_board - laydown_board) / ft_to_boards(target_ft))
     meant = as_usual(bowler)
     names = ("speed_mph", "rev_rate_rpm", "axis_rotation_deg", "axis_tilt_deg")
-    known = {name: float(getattr(meant, name)) for name in names}
-    return Release(laydown_board=laydown_board, launch_deg=np.degrees(launch_rad), **known)
+    return Release(laydown_board, np.degrees(launch_rad), *(float(getattr(meant, name)) for name in names))

@@ -72,13 +72,13 @@ class Shot:
     note: Annotated[str, Letters(2000)] = ""
 
     def _problems(self) -> dict[str, str]:
-        problems: dict[str, str] = {}
-        if self.crossed_board is None and self.arrival is None and self.leave is None and not self.is_spare:
-            problems["crossed_board"] = (
-                "crossed_board, arrival and leave are all missing; expected at least one of the three. "
-                "Mark where the ball crossed, where it met the pins, or the pins it left."
-            )
-        return problems
+        if self.is_spare or (self.crossed_board, self.arrival, self.leave) != (None, None, None):
+            return {}
+        problem = (
+            "crossed_board, arrival and leave are all missing; expected at least one of the three. "
+            "Mark where the ball crossed, where it met the pins, or the pins it left."
+        )
+        return {"crossed_board": problem}
 
     @property
     def arrival_board(self) -> float | None:

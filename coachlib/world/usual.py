@@ -93,9 +93,10 @@ def as_usual(bowler: Bowler, ball: Ball | None = None) -> Bowler:
 
 def usual_speed_mph(bowler: Bowler) -> float:
     """Return the speed at the hand that is usual at this age [mph]."""
-    if _is_young(bowler):
+    age_years = _age_years(bowler)
+    if age_years < YOUNG_YEARS:
         return YOUNG_SPEED_MPH
-    return OLD_SPEED_MPH if _is_old(bowler) else UNKNOWN_SPEED_MPH
+    return OLD_SPEED_MPH if age_years >= OLD_YEARS else UNKNOWN_SPEED_MPH
 
 
 def usual_revs_rpm(bowler: Bowler) -> float:
@@ -109,23 +110,18 @@ def usual_revs_rpm(bowler: Bowler) -> float:
 
 def usual_rotation_deg(bowler: Bowler) -> float:
     """Return the axis rotation that is usual at this age with this hook [deg]."""
-    is_less = _is_young(bowler) or _is_old(bowler)
+    is_less = not YOUNG_YEARS <= _age_years(bowler) < OLD_YEARS
     rotation_deg = UNKNOWN_ROTATION_DEG if bowler.hook is None else _HOOK_ROTATION_DEG[bowler.hook]
     return max(rotation_deg - (TURNED_LESS_DEG if is_less else 0.0), 0.0)
 
 
 def _age_frac(bowler: Bowler) -> float:
-    if bowler.age_years is None:
-        return 1.0
-    if _is_young(bowler):
+    age_years = _age_years(bowler)
+    if age_years < YOUNG_YEARS:
         return YOUNG_REVS_FRAC
-    older_years = max(bowler.age_years - OLD_YEARS, 0.0)
-    return max(1.0 - REVS_FRAC_PER_YEAR * older_years, LEAST_OLD_REVS_FRAC)
+    return max(1.0 - REVS_FRAC_PER_YEAR * max(age_years - OLD_YEARS, 0.0), LEAST_OLD_REVS_FRAC)
 
 
-def _is_young(bowler: Bowler) -> bool:
-    return bowler.age_years is not None and bowler.age_years < YOUNG_YEARS
-
-
-def _is_old(bowler: Bowler) -> bool:
-    return bowler.age_years is not None and bowler.age_years >= OLD_YEARS
+def _age_years(bowler: Bowler) -> float:
+    """Return the age; one of between where it is not known."""
+    return YOUNG_YEARS if bowler.age_years is None else bowler.age_years

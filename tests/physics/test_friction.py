@@ -6,14 +6,8 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.physics.friction import (
-    DEFAULT_LAW,
-    FrictionLaw,
-    fresh_frac,
-    friction_coef,
-    grip_of,
-    roughness_um,
-)
+from coachlib.physics.friction import DEFAULT_LAW, FrictionLaw, fresh_frac, grip_of, roughness_um
+from tests.marching import friction_coef
 
 BALL = cl.load_ball("hybrid_2000")
 
@@ -41,10 +35,8 @@ def test_dry_friction_stays_below_the_federation_s_rig_limit():
 
 def test_covers_hold_the_dry_lane_in_the_trade_s_order():
     # common practice, no source: plastic least, then urethane, then the reactive ones
-    plastic, urethane, solid = (
-        grip_of(with_(cover=cover)).dry_coef for cover in ("plastic", "urethane", "solid")
-    )
-    assert plastic < urethane < solid
+    holds = [grip_of(with_(cover=cover)).dry_coef for cover in ("plastic", "urethane", "solid")]
+    assert holds[0] < holds[1] < holds[2]
 
 
 def test_duller_reaches_through_more_film():
@@ -58,12 +50,9 @@ def test_roughness_of_usual_pads(grit, uin):
     assert roughness_um(with_(grit=grit)) == pytest.approx(uin * 0.0254)
 
 
-def test_measured_roughness_goes_before_the_pad():
-    assert roughness_um(with_(roughness_um=0.5, is_polished=True)) == 0.5
-
-
-def test_between_pads():
+def test_roughness_between_pads_and_as_measured():
     assert 15 * 0.0254 < roughness_um(with_(grit=1500)) < 25 * 0.0254
+    assert roughness_um(with_(roughness_um=0.5, is_polished=True)) == 0.5
 
 
 def test_no_flare_no_fresh_surface():

@@ -92,15 +92,11 @@ def test_aim_s_spread_is_counted_at_the_target():
 
 def test_many_releases_get_the_errors_that_each_alone_would():
     other = release_on_line(BOWLER, 25.0, 17.0)
-    both = cl.Release(
-        **{
-            field.name: np.array([float(getattr(one, field.name)) for one in (MEANT, other)])
-            for field in dataclasses.fields(cl.Release)
-        }
-    )
+    names = [field.name for field in dataclasses.fields(cl.Release)]
+    both = cl.Release(*(np.stack([getattr(one, name) for one in (MEANT, other)]) for name in names))
     thrown = scattered_each(both, BOWLER, 64, seed=3, target_ft=12.0)
     for number, meant in enumerate((MEANT, other)):
         alone = scattered(meant, BOWLER, 64, seed=3, target_ft=12.0)
-        for field in dataclasses.fields(cl.Release):
-            part = getattr(thrown, field.name)[64 * number : 64 * (number + 1)]
-            assert np.array_equal(part, np.broadcast_to(getattr(alone, field.name), 64)), field.name
+        for name in names:
+            part = getattr(thrown, name)[64 * number : 64 * (number + 1)]
+            assert np.array_equal(part, np.broadcast_to(getattr(alone, name), 64)), name

@@ -5,6 +5,7 @@ the slip's direction at every instant and finds the roll by an event; the march 
 0.005 boards at half a foot; halving the step must divide the error by about four.
 """
 
+import dataclasses
 import itertools
 
 import numpy as np
@@ -17,9 +18,7 @@ from tests.adaptive import smooth_film_at, solved
 from tests.marching import BOARD_M, launched, smooth_film_um, smooth_ground
 
 PLAIN = Grip(dry_coef=0.24, wet_coef=0.01, rolling_coef=0.003, half_film_um=0.3)
-WITH_TRACK = Grip(
-    dry_coef=0.24, wet_coef=0.01, rolling_coef=0.003, half_film_um=0.3, track_frac=0.2, wipe_ft=4.0
-)
+WITH_TRACK = dataclasses.replace(PLAIN, track_frac=0.2, wipe_ft=4.0)
 N_SHOTS = 40
 
 
@@ -35,10 +34,9 @@ def shots():
     )
 
 
-@pytest.fixture(scope="module", params=["plain", "track"])
+@pytest.fixture(scope="module", params=[PLAIN, WITH_TRACK], ids=["plain", "track"])
 def compared(request):
-    grip = PLAIN if request.param == "plain" else WITH_TRACK
-    launch = shots()
+    launch, grip = shots(), request.param
     return launch, grip, np.array([solved(launch, grip, shot) for shot in range(N_SHOTS)])
 
 

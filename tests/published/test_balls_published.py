@@ -38,30 +38,19 @@ def test_surface_ranks_first(where):
 
 
 @pytest.mark.parametrize("where", PLAYED)
-def test_lower_radius_of_gyration_rolls_earlier(where):
-    low, high = (
-        simulate_lines(played(*where, ball=dataclasses.replace(BALL, rg_in=rg_in))).roll_ft[0]
-        for rg_in in (2.48, 2.58)
-    )
-    assert low < high - 0.2
-
-
-@pytest.mark.parametrize("where", PLAYED)
-def test_more_differential_turns_earlier(where):
+def test_lower_radius_of_gyration_rolls_and_more_differential_turns_earlier(where):
     # direction of [3]; its 8 ft for a very high differential are not reached by the model
-    weak, strong = (
-        simulate_lines(played(*where, ball=dataclasses.replace(BALL, differential_in=inches))).hook_ft[0]
-        for inches in (0.010, 0.055)
-    )
-    assert strong < weak - 0.5
+    def rolled(**changes):
+        return simulate_lines(played(*where, ball=dataclasses.replace(BALL, **changes)))
+
+    assert rolled(rg_in=2.48).roll_ft[0] < rolled(rg_in=2.58).roll_ft[0] - 0.2
+    assert rolled(differential_in=0.055).hook_ft[0] < rolled(differential_in=0.010).hook_ft[0] - 0.5
 
 
 def test_differential_and_pin_place_make_flare():
     # [3]; nothing with the pin on the axis or a quarter round from it
-    at = {
-        pin_in: fresh_frac(dataclasses.replace(BALL, pin_distance_in=pin_in))
-        for pin_in in (0, 1, 2, 3.375, 5, 6.75)
-    }
+    pins_in = (0, 1, 2, 3.375, 5, 6.75)
+    at = {pin_in: fresh_frac(dataclasses.replace(BALL, pin_distance_in=pin_in)) for pin_in in pins_in}
     assert max(at, key=at.get) == 3.375
     assert at[0] == pytest.approx(0.0, abs=1e-12)
     assert at[6.75] == pytest.approx(0.0, abs=1e-12)

@@ -5,10 +5,8 @@ known to miss are listed here with the reason, so that the list cannot grow unse
 """
 
 import numpy as np
-import pytest
 
 from coachlib.physics.pins.build.carry_facts import published_facts, scattered_strike_frac
-from coachlib.physics.pins.build.carry_verdict import wilson_interval
 from coachlib.physics.pins.carry import leave_probs, strike_prob
 
 KNOWN_MISSES = {
@@ -30,11 +28,6 @@ def test_every_published_fact_is_met_or_a_known_miss_that_is_explained():
     missed = {fact.statement for fact in facts if fact.agrees is False}
     assert missed <= KNOWN_MISSES
     assert all(fact.why for fact in facts if not fact.agrees)
-
-
-def test_the_interval_of_the_televised_carry():
-    # 40 of 54: about 61 to 84 % by Wilson's formula.
-    assert wilson_interval(40, 54) == pytest.approx((0.611, 0.839), abs=0.001)
 
 
 def test_the_pocket_is_best_at_a_hooking_angle_and_both_sides_are_lower():

@@ -11,8 +11,7 @@ import dataclasses
 import numpy as np
 import pytest
 
-from coachlib.physics.full_roll import loss_when_rolled_mph, turn_when_rolled_deg
-from coachlib.physics.motion import simulate
+from coachlib.physics.motion import loss_when_rolled_mph, simulate, turn_when_rolled_deg
 from coachlib.world.ball import Ball, load_ball
 from coachlib.world.oil import load_pattern
 from coachlib.world.release import Release

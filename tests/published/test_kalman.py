@@ -64,10 +64,10 @@ def kalman(seen_board):
 
 
 def test_the_belief_of_a_straight_lane_is_the_kalman_filters(straight):
-    seen = [18.4, 19.6, 17.9, 19.0, 18.8]
+    arrivals = [18.4, 19.6, 17.9, 19.0, 18.8]
     session = cl.Session(bowler=BOWLER, ball=None, pattern=cl.load_pattern("house_41"), line=LINE)
-    mean, spread = kalman(seen)
-    for number, board in enumerate(seen):
+    mean, spread = kalman(arrivals)
+    for number, board in enumerate(arrivals):
         session = cl.observe(session, cl.Shot(arrival=board))
         weights = believe(session, straight).weights
         laydown = LINE.feet_board - particles_of(straight).laydown_offset_boards

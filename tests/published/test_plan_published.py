@@ -48,15 +48,10 @@ def test_longer_oil_is_left_farther_inside(bowler):
 
 
 def test_a_straight_player_stays_outside_and_plays_straighter():
-    plans = [plan_of(name).line for name in ("senior_right", "club_right", "two_handed_right")]
-    laydowns = [
-        laydown_board(line, cl.load_bowler(name))
-        for line, name in zip(plans, ("senior_right", "club_right", "two_handed_right"), strict=True)
-    ]
-    angles = [
-        line_angle_deg(line, cl.load_bowler(name))
-        for line, name in zip(plans, ("senior_right", "club_right", "two_handed_right"), strict=True)
-    ]
+    names = ("senior_right", "club_right", "two_handed_right")
+    plans = [(plan_of(name).line, cl.load_bowler(name)) for name in names]
+    laydowns = [laydown_board(*plan) for plan in plans]
+    angles = [line_angle_deg(*plan) for plan in plans]
     assert laydowns[0] + 5.0 < laydowns[1] < laydowns[2] - 5.0
     assert angles[0] > angles[1] > angles[2]  # more to the outside the more it hooks
 

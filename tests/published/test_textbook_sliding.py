@@ -30,6 +30,7 @@ from coachlib.units import MILE_M
 from tests.marching import LANE_M, bare, launched, slippery, smooth_ground, spin_mps, to_rolling
 
 TWO_ZONE = list(csv.DictReader((Path(__file__).parent / "sources" / "two_zone.csv").open(encoding="utf-8")))
+assert len(TWO_ZONE) == 8
 
 # name: speed, spin (as rolling speed), kappa, friction, g; time, distance, speed when it rolls. SI or ft.
 PROBLEMS = {
@@ -103,23 +104,13 @@ def test_two_zones(row):
         assert np.isnan(pins.roll_m[0])
 
 
-def test_table_of_zones_is_whole():
-    assert len(TWO_ZONE) == 8
-
-
 def test_rolling_velocity_hangs_on_no_friction():
     # v_f = (v0 + kappa s0) / (1 + kappa): momentum about the contact point; 300 random shots, any film
     draw = np.random.default_rng(11)
     n_shots, kappa = 300, 0.35
     spin, rotation = draw.uniform(1.0, 6.0, n_shots), draw.uniform(0.0, 90.0, n_shots)
-    launch = launched(
-        draw.uniform(6.0, 9.0, n_shots),
-        spin,
-        rotation,
-        kappa,
-        draw.uniform(-3.0, 0.5, n_shots),
-        draw.uniform(0.2, 0.8, n_shots),
-    )
+    speed, heading = draw.uniform(6.0, 9.0, n_shots), draw.uniform(-3.0, 0.5, n_shots)
+    launch = launched(speed, spin, rotation, kappa, heading, draw.uniform(0.2, 0.8, n_shots))
     grip = Grip(dry_coef=0.4, wet_coef=0.02, rolling_coef=0.0, half_film_um=0.3, track_frac=0.1)
     pins = march(launch, smooth_ground(0.5), grip)
     rolled = np.isfinite(pins.roll_m)

@@ -7,35 +7,20 @@ import pytest
 
 import coachlib as cl
 
+RULE = "The competition rules set this limit; "
 # field: (allowed end, not allowed, words of the message); USBC specifications as quoted second-hand
 LIMITS = {
-    "weight_lb": (16.0, 17.0, "expected 6 to 16 lb. The rules allow at most 16 lb"),
-    "rg_in": (2.46, 2.45, r"expected 2.46 to 2.8 in. The competition rules set this limit"),
-    "differential_in": (0.060, 0.061, r"expected 0 to 0.06 in. The competition rules"),
-    "diameter_in": (
-        8.595,
-        8.6,
-        r"expected 8.5 to 8.595 in. The competition rules set this limit; 26.704 to 27.002",
-    ),
-    "roughness_um": (
-        1.27,
-        1.28,
-        r"expected 0.02 to 1.27 um. The competition rules set this limit; 50 microinch",
-    ),
-    "hardness_shore_d": (72.0, 71.0, "expected 72 to 100 Shore D. The competition rules"),
-    "rig_friction_coef": (0.32, 0.33, r"expected 0 to 0.32. The competition rules"),
-    "density_g_ml": (3.80, 3.81, r"expected 0.1 to 3.8 g/mL. The competition rules"),
-    "absorption_s": (
-        135.0,
-        134.0,
-        r"expected 135 to 1e\+06 s. The competition rules set this limit; 2 min 15 s",
-    ),
-    "imbalance_oz": (
-        3.0,
-        3.1,
-        "expected 0 to 3 oz. The competition rules set this limit; for balls above 10 lb",
-    ),
-    "n_holes": (5.0, 6.0, "expected 0 to 5 holes. The competition rules set this limit; all for gripping"),
+    "weight_lb": (16.0, 17.0, "6 to 16 lb. The rules allow at most 16 lb"),
+    "rg_in": (2.46, 2.45, f"2.46 to 2.8 in. {RULE}"),
+    "differential_in": (0.060, 0.061, f"0 to 0.06 in. {RULE}"),
+    "diameter_in": (8.595, 8.6, f"8.5 to 8.595 in. {RULE}26.704 to 27.002"),
+    "roughness_um": (1.27, 1.28, f"0.02 to 1.27 um. {RULE}50 microinch"),
+    "hardness_shore_d": (72.0, 71.0, f"72 to 100 Shore D. {RULE}"),
+    "rig_friction_coef": (0.32, 0.33, f"0 to 0.32. {RULE}"),
+    "density_g_ml": (3.80, 3.81, f"0.1 to 3.8 g/mL. {RULE}"),
+    "absorption_s": (135.0, 134.0, f"135 to 1e+06 s. {RULE}2 min 15 s"),
+    "imbalance_oz": (3.0, 3.1, f"0 to 3 oz. {RULE}for balls above 10 lb"),
+    "n_holes": (5.0, 6.0, f"0 to 5 holes. {RULE}all for gripping"),
 }
 
 
@@ -43,9 +28,11 @@ LIMITS = {
 def test_limit(field):
     allowed, not_allowed, words = LIMITS[field]
     cl.Ball("b", **{field: allowed})
-    with pytest.raises(cl.InputError, match=f"{field} is {not_allowed:g}.*{words}") as caught:
+    with pytest.raises(cl.InputError) as caught:
         cl.Ball("b", **{field: not_allowed})
     assert list(caught.value.fields) == [field]
+    assert str(caught.value).startswith(f"{field} is {not_allowed:g}")
+    assert f"; expected {words}" in str(caught.value)
 
 
 def test_diameter_and_way_round_agree():
@@ -85,7 +72,6 @@ def test_shipped_balls():
 
 
 def test_unknown_ball_lists_the_known():
-    with pytest.raises(
-        cl.InputError, match=r"name is 'no_such'; expected one of 'hybrid_2000', 'solid_1000'"
-    ):
+    expected = "expected one of 'hybrid_2000', 'solid_1000'"
+    with pytest.raises(cl.InputError, match=f"name is 'no_such'; {expected}"):
         cl.load_ball("no_such")

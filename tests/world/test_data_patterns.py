@@ -32,10 +32,10 @@ def test_notes_say_what_the_film_is(name, repository):
     assert name.endswith(f"_{pattern.length_ft:g}")
     assert "invented" in notes["note"] or name == "worn_41"
     for measure in ("volume_ml", "ratio_middle", "ratio_second_arrows", "ramp_boards"):
-        told = notes.get(measure)
+        note = notes.get(measure)
         value = getattr(pattern, measure)
         value = value() if callable(value) else value
-        assert told is None or float(told.split()[0]) == pytest.approx(value, abs=0.051), measure
+        assert note is None or float(note.split()[0]) == pytest.approx(value, abs=0.051), measure
 
 
 @pytest.mark.parametrize("name", MADE)

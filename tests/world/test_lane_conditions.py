@@ -12,9 +12,9 @@ def test_nothing_is_told_at_first():
 
 def test_it_holds_for_both_lanes_until_told_otherwise():
     session = cl.Session(bowler=cl.Bowler(), line=cl.Line(22, 11), lane="7")
-    told = cl.change(session, place=cl.Place(has_others_on_line=True))
-    assert cl.change(told, lane="8").place.has_others_on_line
-    assert cl.undo(told) == session
+    changed = cl.change(session, place=cl.Place(has_others_on_line=True))
+    assert cl.change(changed, lane="8").place.has_others_on_line
+    assert cl.undo(changed) == session
 
 
 @pytest.mark.parametrize("wrong", [1, "yes", None])

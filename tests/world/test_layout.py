@@ -50,12 +50,11 @@ def test_a_mass_bias_that_was_not_measured_is_at_its_usual_place():
 
 
 @pytest.mark.parametrize(
-    ("pin_in", "bias_in", "told"), [(4.0, 2.5, "2.75 to 10.75"), (2.0, 9.0, "4.75 to 8.75")]
+    ("pin_in", "bias_in", "limits"), [(4.0, 2.5, "2.75 to 10.75"), (2.0, 9.0, "4.75 to 8.75")]
 )
-def test_a_mass_bias_nearer_or_farther_than_the_pin_allows_is_told(pin_in, bias_in, told):
-    with pytest.raises(
-        cl.InputError, match=rf"mass_bias_to_axis_in is {bias_in}; expected {told} in\. It lies"
-    ):
+def test_a_mass_bias_nearer_or_farther_than_the_pin_allows_is_told(pin_in, bias_in, limits):
+    problem = rf"mass_bias_to_axis_in is {bias_in}; expected {limits} in\. It lies"
+    with pytest.raises(cl.InputError, match=problem):
         Layout(pin_to_axis_in=pin_in, mass_bias_to_axis_in=bias_in)
 
 

@@ -37,10 +37,8 @@ def test_shift_is_the_difference_of_two_lines(feet, eyes, walk, at_ft, stance_ft
 def test_moves_add_up_and_turn_round(feet, eyes, walk, at_ft):
     there = cl.line_shift_boards(cl.Move(feet, eyes), at_ft, walk)
     assert cl.line_shift_boards(cl.Move(-feet, -eyes), at_ft, walk) == pytest.approx(-there)
-    parts = cl.line_shift_boards(cl.Move(feet), at_ft, walk) + cl.line_shift_boards(
-        cl.Move(0, eyes), at_ft, walk
-    )
-    assert there == pytest.approx(parts, abs=1e-9)
+    parts = [cl.line_shift_boards(move, at_ft, walk) for move in (cl.Move(feet), cl.Move(0, eyes))]
+    assert there == pytest.approx(sum(parts), abs=1e-9)
 
 
 @pytest.mark.parametrize("walk", ["slide", "walk"])
@@ -51,9 +49,8 @@ def test_looking_elsewhere_keeps_the_line(walk, target_ft):
     assert elsewhere.target_ft == target_ft
     for at_ft in (0, target_ft):
         kept = levers.board_at(PLAYED, bowler, at_ft)
-        assert levers.board_at(elsewhere, bowler, at_ft) == pytest.approx(
-            kept, abs=0.51
-        )  # half-board rounding
+        # half-board rounding
+        assert levers.board_at(elsewhere, bowler, at_ft) == pytest.approx(kept, abs=0.51)
 
 
 def test_the_slide_foot_of_a_walker_moves_half_as_far():
@@ -64,7 +61,7 @@ def test_the_slide_foot_of_a_walker_moves_half_as_far():
 
 
 @pytest.mark.parametrize(
-    ("line", "said"),
+    ("line", "text"),
     [
         (cl.Line(24, 14), None),
         (cl.Line(5, 5), "laydown would be board"),
@@ -73,10 +70,10 @@ def test_the_slide_foot_of_a_walker_moves_half_as_far():
         (cl.Line(12, 22), "aim off the lane before 45 ft"),
     ],
 )
-def test_what_does_not_fit(line, said):
+def test_what_does_not_fit(line, text):
     bowler = cl.Bowler(feet_low_board=5 if line.feet_board == 5 else 10, feet_high_board=38)
     problems = levers.fits_problems(line, bowler)
-    assert (problems == ()) if said is None else any(said in problem for problem in problems)
+    assert (problems == ()) if text is None else any(text in problem for problem in problems)
 
 
 def test_who_already_aims_far_out_may_keep_doing_so():
@@ -92,7 +89,7 @@ def test_move_between_lines():
 
 
 @pytest.mark.parametrize(
-    ("arguments", "said"),
+    ("arguments", "text"),
     [
         (dict(walk="run"), "walk is 'run'; expected one of 'slide', 'walk'"),
         (dict(target_ft=0), "target_ft is 0; expected 5 to 45 ft"),
@@ -104,12 +101,9 @@ def test_move_between_lines():
         (dict(move="2 and 1"), r"move is '2 and 1'; expected a Move\. Make one with Move"),
     ],
 )
-def test_nonsense_is_refused(arguments, said):
-    with pytest.raises(cl.InputError, match=said):
+def test_nonsense_is_refused(arguments, text):
+    with pytest.raises(cl.InputError, match=text):
         cl.line_shift_boards(**({"move": cl.Move(2, 1), "at_ft": 60} | arguments))
-
-
-def test_pivot_wants_a_move():
     with pytest.raises(cl.InputError, match="move is None; expected a Move"):
         cl.pivot_ft(None)
 

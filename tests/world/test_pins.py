@@ -51,15 +51,6 @@ def test_mirror_is_its_own_inverse_and_keeps_splits(leave):
     assert is_split(mirrored) == is_split(leave)
 
 
-def test_left_handers_six_is_four_in_the_own_frame():
-    assert own_pins((6, 10), "left") == (4, 7)
-
-
-def test_unknown_hand():
-    with pytest.raises(InputError, match="hand is 'both'"):
-        own_pins((1,), "both")
-
-
 @pytest.mark.parametrize(
     ("leave", "name"),
     [

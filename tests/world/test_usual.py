@@ -30,9 +30,8 @@ def test_a_club_bowler_stands_between_women_and_men_of_the_tour() -> None:
 
 
 def test_seniors_juniors_and_slow_bowlers_are_not_taken_for_300_rpm() -> None:
-    grown, old, young = (
-        usual_revs_rpm(cl.Bowler(speed_mph=15.0, age_years=age)) for age in (40.0, 72.0, 11.0)
-    )
+    ages = (40.0, 72.0, 11.0)
+    grown, old, young = (usual_revs_rpm(cl.Bowler(speed_mph=15.0, age_years=age)) for age in ages)
     assert usual_revs_rpm(cl.Bowler()) == 300
     assert old < grown < 260
     assert young < grown
@@ -48,7 +47,7 @@ def test_what_was_said_of_the_hook_sets_revs_and_rotation_apart() -> None:
 
 
 @pytest.mark.parametrize(
-    ("told", "ball", "is_straight"),
+    ("known", "ball", "is_straight"),
     [
         ({}, PLASTIC, True),
         ({}, HYBRID, False),
@@ -62,8 +61,8 @@ def test_what_was_said_of_the_hook_sets_revs_and_rotation_apart() -> None:
         ({"axis_rotation_deg": 5.0}, HYBRID, True),
     ],
 )
-def test_who_throws_straight(told: dict[str, object], ball: cl.Ball | None, is_straight: bool) -> None:
-    bowler = cl.Bowler(**told)  # type: ignore[arg-type]
+def test_who_throws_straight(known: dict[str, object], ball: cl.Ball | None, is_straight: bool) -> None:
+    bowler = cl.Bowler(**known)  # type: ignore[arg-type]
     assert throws_straight(bowler, ball) is is_straight
     if is_straight:
         assert not is_hooking(bowler, ball)

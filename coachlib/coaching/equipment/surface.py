@@ -1,7 +1,7 @@
 """Sanding and polishing: what another surface does to the same ball on the same line, and where it pays.
 
 A surface changes *where* the ball turns. A ball that rolls before the pins has turned as far in the end
-with any surface (:mod:`coachlib.physics.full_roll`). So "a duller ball hooks less on dry boards" is asked
+with any surface (:mod:`coachlib.physics.motion`). So "a duller ball hooks less on dry boards" is asked
 here in three ways: whether it covers fewer boards, how much of its turn is left past the oil, and what
 its best line is worth.
 

@@ -21,7 +21,7 @@ from coachlib.coaching.session.session import Session, observe
 from coachlib.coaching.simulation.candidate_lines import lines_nearby
 from coachlib.coaching.simulation.line_search import EQUAL_PROB, N_ROUGH_BALLS, Floats, line_chances
 from coachlib.coaching.simulation.what_if import ball_and_pattern, simulate_lines
-from coachlib.world.film import MOST_FILM_UM, film_rows
+from coachlib.world.array_field import MOST_FILM_UM, film_rows
 from coachlib.world.lane import HEAD_PIN_FT
 from coachlib.world.levers import move_between
 from coachlib.world.line import Line, Move

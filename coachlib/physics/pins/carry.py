@@ -129,8 +129,7 @@ def leave_probs(
     """
     points, shape = checked_points(arrival_board, entry_deg, speed_mph, ball_weight_lb)
     table = table or shipped_table()
-    shares = weighted_shares(table.shares, points)
-    shares = _at_level(shares / shares.sum(axis=1, keepdims=True), table.level if level_on else 1.0)
+    shares = _leave_shares(table, points, level_on)
     found = tuple(
         LeaveProbs(dict(zip(table.leave_sets, row.tolist(), strict=True)), bool(is_inside))
         for row, is_inside in zip(shares, are_inside(points), strict=True)
@@ -190,7 +189,6 @@ def mean_leave_probs(
     speed_mph: ArrayLike,
     ball_weight_lb: ArrayLike = 15.0,
     *,
-    level_on: bool = True,
     table: CarryTable | None = None,
 ) -> tuple[LeaveProbs, NDArray[np.bool_]]:
     """Return the chance of every leave, averaged over those of many balls that arrive inside the table.
@@ -199,7 +197,7 @@ def mean_leave_probs(
     ----------
     arrival_board, entry_deg, speed_mph, ball_weight_lb : array_like
         As in :func:`strike_prob`, but none is refused: nothing is said of a ball outside the table.
-    level_on, table
+    table
         As in :func:`leave_probs`.
 
     Returns
@@ -214,8 +212,7 @@ def mean_leave_probs(
     is_inside = are_inside(points)
     if not is_inside.any():
         return LeaveProbs({}, False), is_inside
-    shares = weighted_shares(table.shares, points[is_inside])
-    shares = _at_level(shares / shares.sum(axis=1, keepdims=True), table.level if level_on else 1.0)
+    shares = _leave_shares(table, points[is_inside])
     mean = dict(zip(table.leave_sets, shares.mean(axis=0).tolist(), strict=True))
     return LeaveProbs(mean, bool(is_inside.all())), is_inside
 
@@ -227,7 +224,6 @@ def sample_leaves(
     ball_weight_lb: ArrayLike,
     uniforms: ArrayLike,
     *,
-    level_on: bool = True,
     table: CarryTable | None = None,
 ) -> NDArray[np.bool_]:
     """Return what each of many balls leaves, drawn with given uniform numbers.
@@ -239,7 +235,7 @@ def sample_leaves(
     ----------
     arrival_board, entry_deg, speed_mph, ball_weight_lb, uniforms : array_like
         As in :func:`strike_prob`, and one number from 0 to 1 a ball; all of one shape.
-    level_on, table
+    table
         As in :func:`leave_probs`.
 
     Returns
@@ -257,11 +253,10 @@ def sample_leaves(
     draws = np.asarray(arrays[4], dtype=float).ravel()
     check_range("uniforms", draws, 0.0, 1.0, "", "Draw them with a numpy Generator.")
     table = table or shipped_table()
-    level = table.level if level_on else 1.0
     which = np.empty(len(points), dtype=np.int64)
     for first in range(0, len(points), 2048):
         rows = slice(first, first + 2048)
-        shares = _at_level(weighted_shares(table.shares, points[rows]), level)
+        shares = _at_level(weighted_shares(table.shares, points[rows]), table.level)
         # The last sum may round to just below 1: whoever draws above it gets the last leave.
         passed = np.cumsum(shares, axis=1)[:, :-1] <= draws[rows, None]
         which[rows] = passed.sum(axis=1)
@@ -280,6 +275,14 @@ def checked_points(*columns: ArrayLike) -> tuple[NDArray[np.float64], tuple[int,
         if np.ndim(column) == 0 and not isinstance(column, np.ndarray):
             checked_number(name, column, *LIMITS[name])
     return checked_columns(LIMITS, columns)
+
+
+def _leave_shares(
+    table: CarryTable, points: NDArray[np.float64], level_on: bool = True
+) -> NDArray[np.float64]:
+    """Return the chance of each leave, shape (n, n_leaves), at arrivals that were checked."""
+    shares = weighted_shares(table.shares, points)
+    return _at_level(shares / shares.sum(axis=1, keepdims=True), table.level if level_on else 1.0)
 
 
 def _at_level(shares: NDArray[np.float64], level: float) -> NDArray[np.float64]:

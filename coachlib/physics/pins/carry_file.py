@@ -67,11 +67,9 @@ def read_carry_table(path: Path) -> CarryTable:
     counts = np.zeros((int(np.prod(GRID_SHAPE)), len(arrays["leaves"])), dtype=np.float32)
     node = np.repeat(np.arange(len(counts)), arrays["n_per_node"])
     counts[node, arrays["leave"]] = arrays["count"] * np.float32(scale)
-    settings = arrays["settings"].tobytes().decode()
-    leaves = arrays["leaves"].astype(np.int64)
-    return CarryTable(
-        SCHEMA, leaves, counts, arrays["overall_frac"], pull_racks, level, int(n_racks), settings
-    )
+    leaves, settings = arrays["leaves"].astype(np.int64), arrays["settings"].tobytes().decode()
+    overall_frac = arrays["overall_frac"]
+    return CarryTable(SCHEMA, leaves, counts, overall_frac, pull_racks, level, int(n_racks), settings)
 
 
 def read_packed(path: Path) -> dict[str, NDArray[Any]]:
@@ -82,28 +80,21 @@ def read_packed(path: Path) -> dict[str, NDArray[Any]]:
     DataFileError
         If the file is cut short, was altered, or has a newer layout.
     """
-    arrays = _read_arrays(path)
+    as_shipped = "expected the file as shipped. Install coachlib again."
+    try:
+        with np.load(io.BytesIO(read_bytes(path)), allow_pickle=False) as archive:
+            arrays = {name: archive[name] for name in archive.files}
+    except (OSError, ValueError, EOFError, zipfile.BadZipFile, AttributeError) as error:
+        message = f"{path.name} is cut short or damaged; {as_shipped}"
+        raise DataFileError(message) from error
     schema = int(arrays.get("schema", np.array(-1)))
     if schema > SCHEMA:
         message = f"{path.name} has schema {schema}; expected at most {SCHEMA}. Install a newer coachlib."
         raise DataFileError(message)
     if schema != SCHEMA or _checksum(arrays) != arrays.get("checksum", np.array(())).tobytes():
-        message = (
-            f"{path.name} does not match its checksum; expected the file as shipped. Install coachlib again."
-        )
+        message = f"{path.name} does not match its checksum; {as_shipped}"
         raise DataFileError(message)
     return arrays
-
-
-def _read_arrays(path: Path) -> dict[str, NDArray[Any]]:
-    try:
-        with np.load(io.BytesIO(read_bytes(path)), allow_pickle=False) as archive:
-            return {name: archive[name] for name in archive.files}
-    except (OSError, ValueError, EOFError, zipfile.BadZipFile, AttributeError) as error:
-        message = (
-            f"{path.name} is cut short or damaged; expected the file as shipped. Install coachlib again."
-        )
-        raise DataFileError(message) from error
 
 
 @functools.cache

@@ -107,27 +107,18 @@ def weighted_shares(shares: NDArray[Any], points: NDArray[np.float64]) -> NDArra
 
 def table_strike_chances(table: CarryTable, points: NDArray[np.float64]) -> NDArray[np.float64]:
     """Return the strike chance of each arrival, level off."""
-    chunks = [
-        weighted_shares(table.strike_shares, points[first : first + _CHUNK])
-        for first in range(0, len(points), _CHUNK)
-    ]
-    return np.concatenate(chunks) if chunks else np.zeros(0)
-
-
-def pocket_arrivals() -> NDArray[np.float64]:
-    """Return arrivals for a professional's pocket hits: 17.5 +- 1.3 boards, 4 to 6 deg, 17 mph, 15 lb.
-
-    The spread is that of the 200+ class at the arrows (0.97 board); 82 of 100 such balls hit this pocket, as
-    on television.
-    """
-    board = np.linspace(16.2, 18.8, 261)
-    angle = np.linspace(4.0, 6.0, 5)
-    grid = np.stack(np.meshgrid(board, angle, [17.0], [15.0], indexing="ij"), axis=-1)
-    return grid.reshape(-1, 4)
+    firsts = range(0, len(points), _CHUNK)
+    chunks = [weighted_shares(table.strike_shares, points[first : first + _CHUNK]) for first in firsts]
+    return np.concatenate([np.zeros(0), *chunks])
 
 
 def pocket_carry_frac(table: CarryTable) -> float:
-    """Return the share of strikes among a professional's pocket hits, level off."""
-    points = pocket_arrivals()
+    """Return the share of strikes among a professional's pocket hits, level off.
+
+    These arrive at 17.5 +- 1.3 boards, 4 to 6 deg, 17 mph, 15 lb. The spread is that of the 200+ class at the
+    arrows (0.97 board); 82 of 100 such balls hit this pocket, as on television.
+    """
+    axes = (np.linspace(16.2, 18.8, 261), np.linspace(4.0, 6.0, 5), [17.0], [15.0])
+    points = np.stack(np.meshgrid(*axes, indexing="ij"), axis=-1).reshape(-1, 4)
     weights = np.exp(-0.5 * ((points[:, 0] - 17.5) / 0.97) ** 2)
     return float(np.average(table_strike_chances(table, points), weights=weights))

@@ -8,7 +8,7 @@ import pytest
 import coachlib as cl
 from coachlib.coaching.simulation import what_if as trials
 from coachlib.world.levers import laydown_board, line_shift_boards
-from coachlib.world.oil_ramp import ramp_pattern
+from coachlib.world.oil_shape import ramp_pattern
 
 BALL = cl.load_ball("hybrid_2000")
 EVEN = ramp_pattern(ratio=1.0, length_ft=55.0)

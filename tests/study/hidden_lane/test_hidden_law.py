@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.physics.friction import FrictionLaw, friction_coef, grip_of
+from coachlib.physics.friction import FrictionLaw, grip_of
 from coachlib.physics.motion import ground_of
 from coachlib.study.hidden_lane.hidden_bowler import N_ERRORS, as_said
 from coachlib.study.hidden_lane.hidden_law import (
@@ -17,6 +17,7 @@ from coachlib.study.hidden_lane.hidden_law import (
 )
 from coachlib.study.hidden_lane.true_chances import Surface
 from tests.hidden_lanes import BALL, CLUB, FLAT, HOUSE
+from tests.marching import friction_coef
 
 FILM_UM = np.linspace(0.0, 4.0, 81)
 LAWS = [

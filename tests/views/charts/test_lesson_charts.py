@@ -11,7 +11,7 @@ from coachlib.views.charts import lesson_charts
 from coachlib.views.charts.lesson_charts import Curve, curves_chart
 from coachlib.views.charts.lesson_rows import MoveAnswer, answers_chart, estimates_chart, move_answers
 from coachlib.views.theme import INK, THEN, YOU, picture_svg
-from coachlib.world.oil_ramp import ramp_pattern
+from coachlib.world.oil_shape import ramp_pattern
 
 X = np.array([0.0, 1.0, 2.0])
 CURVES = [

@@ -1,6 +1,7 @@
 """Which arrivals the carry table is made of: points spread evenly by a scrambled Sobol sequence."""
 
 import math
+import warnings
 
 import numpy as np
 from numpy.typing import NDArray
@@ -35,7 +36,8 @@ def arrival_points(first: int, n_points: int, seed: int) -> NDArray[np.float64]:
     sobol = qmc.Sobol(4, scramble=True, rng=np.random.default_rng(seed))
     if first:
         sobol.fast_forward(first)
-    unit = _unbalanced(sobol, n_points)
+    with warnings.catch_warnings(action="ignore", category=UserWarning):  # no power of two is meant
+        unit = np.asarray(sobol.random(n_points))
     angle_deg = LOW_DEG + (HIGH_DEG - LOW_DEG) * unit[:, 1]
     speed_mph = LOW_MPH + (HIGH_MPH - LOW_MPH) * unit[:, 2]
     weight_lb = LOW_LB * np.exp(math.log(HIGH_LB / LOW_LB) * unit[:, 3])
@@ -47,12 +49,3 @@ def board_of_share(share: NDArray[np.float64]) -> NDArray[np.float64]:
     corners = np.array([LOW_BOARD, DENSE_LOW_BOARD, DENSE_HIGH_BOARD, HIGH_BOARD])
     weights = np.diff(corners) * np.array([1.0, DENSITY, 1.0])
     return np.interp(share, np.append(0.0, np.cumsum(weights) / weights.sum()), corners)
-
-
-def _unbalanced(sobol, n_points: int) -> NDArray[np.float64]:  # type: ignore[no-untyped-def]
-    """Return the next points; a number of points that is no power of two is meant, and no warning is due."""
-    import warnings
-
-    with warnings.catch_warnings():
-        warnings.simplefilter("ignore", UserWarning)
-        return np.asarray(sobol.random(n_points))

@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 from coachlib.physics.pins.carry_table import (
     SCHEMA,
     CarryTable,
+    are_inside,
     leave_shares,
     pocket_carry_frac,
     weighted_shares,
@@ -90,11 +91,9 @@ def build_table(
 
 def ordered_leaves(standing_bits: NDArray[np.int64]) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
     """Return the leaves, the strike first and then the commonest, and which of them each rack left."""
-    seen, which, n_seen = np.unique(standing_bits, return_inverse=True, return_counts=True)
-    order = np.lexsort((seen, -n_seen, seen != 0))
-    rank = np.empty_like(order)
-    rank[order] = np.arange(len(order))
-    leaves = seen[order]
+    found, which, n_racks = np.unique(standing_bits, return_inverse=True, return_counts=True)
+    order = np.lexsort((found, -n_racks, found != 0))
+    leaves, rank = found[order], np.argsort(order)
     if leaves[0] != 0:
         return np.append(0, leaves), rank[which] + 1
     return leaves, rank[which]
@@ -127,29 +126,28 @@ def kernel_counts(
 
 
 def held_out_log_loss(
-    points: NDArray[np.float64], standing_bits: NDArray[np.int64], smoothing: Smoothing, n_parts: int = 4
+    points: NDArray[np.float64], standing_bits: NDArray[np.int64], smoothing: Smoothing
 ) -> float:
-    """Return the mean surprise at racks not seen before: -log of the chance given to what they left.
+    """Return the mean surprise at racks not counted: -log of the chance given to what they left.
 
-    Every `n_parts`-th rack is held out in turn, inside the table's range only.
+    Every fourth rack is held out in turn, inside the table's range only.
     """
     leaves, which = ordered_leaves(standing_bits)
-    part = np.arange(len(points)) % n_parts
+    part = np.arange(len(points)) % 4
     losses = []
-    for held in range(n_parts):
-        seen = part != held
-        overall = (np.bincount(which[seen], minlength=len(leaves)) + 0.01) / (seen.sum() + 0.01 * len(leaves))
-        counts = smoothed_counts(points[seen], which[seen], overall, smoothing)
+    for held in range(4):
+        kept = part != held
+        overall = (np.bincount(which[kept], minlength=len(leaves)) + 0.01) / (kept.sum() + 0.01 * len(leaves))
+        counts = smoothed_counts(points[kept], which[kept], overall, smoothing)
         shares = leave_shares(counts, overall, smoothing.pull_racks)
-        losses.append(_log_loss(shares, points[~seen], which[~seen]))
+        losses.append(_log_loss(shares, points[~kept], which[~kept]))
     return float(np.mean(np.concatenate(losses)))
 
 
 def _log_loss(
     shares: NDArray[np.float32], points: NDArray[np.float64], which: NDArray[np.int64]
 ) -> NDArray[np.float64]:
-    lows, highs = zip(*((axis[0], axis[-1]) for axis in CarryTable.axes()), strict=True)
-    inside = ((points >= lows) & (points <= highs)).all(axis=1)
+    inside = are_inside(points)
     points, which = points[inside], which[inside]
     found = np.empty(len(points))
     for first in range(0, len(points), 4096):

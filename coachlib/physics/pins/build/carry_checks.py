@@ -1,7 +1,8 @@
 """The simulator's own checks as shipped: the time step, each number changed, the ball's way through the pins.
 
 The tables come from ``tests/benchmarks/pins_step_halving.py``, ``pins_sensitivity.py`` and
-``pins_ball_path.py``. Grade: simulated.
+``pins_ball_path.py``. Grade: simulated. Reading them raises :class:`DataFileError` if a file is missing or a
+cell is no number.
 """
 
 from typing import NamedTuple
@@ -52,49 +53,20 @@ class BallWay(NamedTuple):
 
 
 def step_checks() -> tuple[StepCheck, ...]:
-    """Return the step halving, the coarsest step first.
-
-    Raises
-    ------
-    DataFileError
-        If the file is missing or a cell is no number.
-    """
-    return read_records(
-        data_path("pins_step_halving.csv"),
-        StepCheck,
-        _EXPECTED,
-        gain_pct="strike_pct_gain",
-        gain_se_pct="strike_pct_gain_se",
-    )
+    """Return the step halving, the coarsest step first."""
+    columns = {"gain_pct": "strike_pct_gain", "gain_se_pct": "strike_pct_gain_se"}
+    return read_records(data_path("pins_step_halving.csv"), StepCheck, _EXPECTED, **columns)
 
 
 def number_checks() -> tuple[NumberCheck, ...]:
-    """Return how far the strikes move when each number is changed, the recommended set first.
-
-    Raises
-    ------
-    DataFileError
-        If the file is missing or a cell is no number.
-    """
+    """Return how far the strikes move when each number is changed, the recommended set first."""
     return read_records(data_path("pins_sensitivity.csv"), NumberCheck, _EXPECTED, change_se_pct="change_se")
 
 
 def ball_ways() -> tuple[BallWay, ...]:
-    """Return the ball's way by arrival and entry angle; boards in the own frame.
-
-    Raises
-    ------
-    DataFileError
-        If the file is missing or a cell is no number.
-    """
-    return read_records(
-        data_path("pins_ball_path.csv"),
-        BallWay,
-        _EXPECTED,
-        exit_sd_boards="exit_board_sd",
-        hits="ball_hits",
-        hits_frac="ball_hits_frac",
-    )
+    """Return the ball's way by arrival and entry angle; boards in the own frame."""
+    columns = {"exit_sd_boards": "exit_board_sd", "hits": "ball_hits", "hits_frac": "ball_hits_frac"}
+    return read_records(data_path("pins_ball_path.csv"), BallWay, _EXPECTED, **columns)
 
 
 def ball_way(arrival_board: float, entry_deg: float) -> BallWay:

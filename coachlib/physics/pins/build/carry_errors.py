@@ -18,9 +18,7 @@ from coachlib.physics.pins.carry_file import shipped_table
 
 
 def effective_racks(
-    points: NDArray[np.float64],
-    rack_points: NDArray[np.float64] | None = None,
-    smoothing: Smoothing | None = None,
+    points: NDArray[np.float64], rack_points: NDArray[np.float64] | None = None
 ) -> NDArray[np.float64]:
     """Return the effective number of racks behind the chances at some arrivals.
 
@@ -30,17 +28,14 @@ def effective_racks(
         Arrival, entry angle, speed at the pins, weight of the ball. [board], [deg], [mph], [lb]
     rack_points : ndarray, shape (n_racks, 4), optional
         Where the racks were thrown; those behind the shipped table by default.
-    smoothing : Smoothing, optional
-        Other than the shipped one.
 
     Returns
     -------
     ndarray, shape (n,)
         0 where no rack lies near.
     """
-    smoothing = smoothing or Smoothing()
     racks = _shipped_points() if rack_points is None else rack_points
-    widths = (smoothing.board_boards, smoothing.angle_deg, smoothing.speed_mph, smoothing.weight_lb)
+    widths = Smoothing().near
     counts = []
     for point in points:
         weights = np.exp(-0.5 * np.sum(((racks - point) / widths) ** 2, axis=1))
@@ -88,6 +83,13 @@ def binomial_error(share: ArrayLike, n_racks: ArrayLike) -> NDArray[np.float64]:
     """Return one standard error of a share counted in racks; never less than that of a share of 1 in 100."""
     share, n_racks = np.asarray(share, dtype=float), np.maximum(n_racks, 1.0)
     return np.sqrt(np.maximum(share * (1.0 - share), 0.0099) / n_racks)
+
+
+@functools.cache
+def share_error(board: float, entry_deg: float, speed_mph: float, weight_lb: float, share: float) -> float:
+    """Return one standard error of a share that the shipped racks show at an arrival."""
+    n_racks = effective_racks(np.array([[board, entry_deg, speed_mph, weight_lb]]))
+    return float(binomial_error(share, n_racks)[0])
 
 
 @functools.cache

@@ -3,14 +3,13 @@
 Shares are without the tuned level; errors are one standard error of counting racks.
 """
 
-import functools
 from collections.abc import Sequence
 from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
-from coachlib.physics.pins.build.carry_errors import binomial_error, effective_racks
+from coachlib.physics.pins.build.carry_errors import share_error
 from coachlib.physics.pins.build.carry_verdict import SAYING, STUDY, CheckedFact, pct
 from coachlib.physics.pins.carry import leave_probs
 from coachlib.physics.pins.carry_table import CarryTable
@@ -59,7 +58,7 @@ def _fact(table: CarryTable, saying: _Saying) -> CheckedFact:
     inside = (low - 1e-6 <= BOARDS) & (high + 1e-6 >= BOARDS)
     at, peak = float(BOARDS[inside][shares[inside].argmax()]), float(shares[inside].max())
     best, most = float(BOARDS[shares.argmax()]), float(shares.max())
-    here = pct(peak, _error(at, saying.entry_deg, peak))
+    here = pct(peak, share_error(at, saying.entry_deg, SPEED_MPH, WEIGHT_LB, peak))
     return CheckedFact(
         saying.statement,
         f"common at boards {low:g} to {high:g}, {saying.entry_deg:g} deg",
@@ -71,14 +70,7 @@ def _fact(table: CarryTable, saying: _Saying) -> CheckedFact:
 
 def _shares(table: CarryTable, entry_deg: float, leaves: Sequence[tuple[int, ...]]) -> NDArray[np.float64]:
     """Return how often any of some leaves is left, board by board."""
-    found = []
-    for board in BOARDS.tolist():
-        chances = leave_probs(board, entry_deg, SPEED_MPH, WEIGHT_LB, level_on=False, table=table)
-        found.append(sum(chances.get(frozenset(leave), 0.0) for leave in leaves))
-    return np.array(found)
-
-
-@functools.cache
-def _error(board: float, entry_deg: float, share: float) -> float:
-    n_racks = effective_racks(np.array([[board, entry_deg, SPEED_MPH, WEIGHT_LB]]))
-    return float(binomial_error(share, n_racks)[0])
+    each = (
+        leave_probs(board, entry_deg, SPEED_MPH, WEIGHT_LB, level_on=False, table=table) for board in BOARDS
+    )
+    return np.array([sum(chances.get(frozenset(leave), 0.0) for leave in leaves) for chances in each])

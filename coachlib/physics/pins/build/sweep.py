@@ -8,6 +8,7 @@ stops in time; ``--scheduler tcp://HOST:8786`` sends the pieces to a Dask cluste
 import argparse
 import contextlib
 import dataclasses
+import itertools
 import json
 import platform
 import sys
@@ -138,22 +139,13 @@ def throw_missing(
     done = set(read_thrown_racks(folder)[:, 0].tolist())
     if not done:
         append_lines(folder / "racks.csv", [HEADER])
-    calls = (
-        joblib.delayed(throw_piece)(first, number, seed, step_ms)
-        for first, number in _until(stop_s, missing_pieces(done, n_racks))
-    )
+    in_time = itertools.takewhile(lambda _: time.monotonic() < stop_s, missing_pieces(done, n_racks))
+    calls = (joblib.delayed(throw_piece)(first, number, seed, step_ms) for first, number in in_time)
     for rows in joblib.Parallel(n_jobs=jobs, return_as="generator_unordered", batch_size=1)(calls):
         append_lines(folder / "racks.csv", [",".join(map(str, row)) for row in rows])
         done.update(row[0] for row in rows)
         show(len(done))
     return sum(index < n_racks for index in done)
-
-
-def _until(stop_s: float, pieces: list[tuple[int, int]]) -> Iterator[tuple[int, int]]:
-    for piece in pieces:
-        if time.monotonic() >= stop_s:
-            return
-        yield piece
 
 
 def progress_line(n_done: int, n_start: int, n_racks: int, spent_s: float) -> str:
@@ -229,30 +221,22 @@ def workers(scheduler: str) -> Iterator[None]:
 
 
 def _client(scheduler: str) -> Any:
-    """Return a connection to a Dask scheduler.
-
-    Raises
-    ------
-    InputError
-        If Dask is not installed or nothing answers at the address.
-    """
+    """Return a connection to a Dask scheduler, or raise if Dask is missing or nothing answers."""
     try:
         import distributed
 
         connect: Any = distributed.Client
         return connect(scheduler, timeout="10s")
     except ImportError as error:
-        fix = (
-            "the extra 'cluster'. Install it with pip install 'coachlib[cluster]', or leave --scheduler out."
-        )
-        problem = f"--scheduler is {scheduler!r} and Dask is not installed; expected {fix}"
-        raise InputError(problem) from error
+        problem = "and Dask is not installed; expected the extra 'cluster'. Install it with pip install "
+        problem += "'coachlib[cluster]', or leave --scheduler out."
+        cause: Exception = error
     except (OSError, ValueError) as error:
-        fix = (
-            "the address of a running Dask scheduler, such as tcp://HOST:8786. Start it or mend the address."
-        )
-        problem = f"--scheduler is {scheduler!r} and gives no answer; expected {fix}"
-        raise InputError(problem) from error
+        problem = "and gives no answer; expected the address of a running Dask scheduler, such as "
+        problem += "tcp://HOST:8786. Start it or mend the address."
+        cause = error
+    message = f"--scheduler is {scheduler!r} {problem}"
+    raise InputError(message) from cause
 
 
 if __name__ == "__main__":

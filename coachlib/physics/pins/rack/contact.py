@@ -11,8 +11,7 @@ The law, in full, for one point at which a touches b (or something that does not
    time. It only ever acts along the surface, and does not change the press.
 """
 
-from coachlib.physics.pins.rack.jit import compiled
-from coachlib.physics.pins.rack.vectors import Array, Vector, add_to, cross, dot, length, plus, row
+from coachlib.physics.pins.rack.vectors import Array, Vector, add_to, compiled, cross, dot, length, plus, row
 
 STIFFNESS, DAMPING, FRICTION, GRIP = range(4)
 PIN_PIN, BALL_PIN, PIN_DECK, GUTTER, KICKBACK, BALL_LANE = range(6)

@@ -4,10 +4,9 @@ import math
 from typing import NamedTuple
 
 from coachlib.physics.pins.rack.contact import AT, AXIS, BALL_LANE, GUTTER, KICKBACK, NOTHING, PIN_DECK, touch
-from coachlib.physics.pins.rack.jit import compiled
 from coachlib.physics.pins.rack.numbers import RackNumbers
 from coachlib.physics.pins.rack.shape import BALL_PART, FIRST_HEAD_PART, N_PIN_PARTS, farthest_point
-from coachlib.physics.pins.rack.vectors import Array, Vector, dot, plus, row
+from coachlib.physics.pins.rack.vectors import Array, Vector, compiled, cross, dot, plus, row
 from coachlib.units import IN_M
 
 DOWN = (0.0, 0.0, -1.0)
@@ -48,26 +47,22 @@ def deck_of(numbers: RackNumbers) -> Deck:
 
 
 @compiled
-def surface_under(room: Deck, point: Vector) -> tuple[float, Vector, bool]:
-    """Return the gap to deck or gutter below a point, the direction out of it, and whether it is the deck."""
+def surface_towards(room: Deck, point: Vector, towards: Vector) -> tuple[float, Vector, int]:
+    """Return the gap from a point to what lies below or beside it, the direction out of that, and its law."""
+    side = math.copysign(1.0, point[1])
+    if towards[2] == 0.0:
+        if point[2] > room.kickback_height or point[0] < room.kickback_start:
+            return 1.0, (0.0, -side, 0.0), KICKBACK
+        return room.kickback - abs(point[1]), (0.0, -side, 0.0), KICKBACK
     up = (0.0, 0.0, 1.0)
     if point[0] > room.deck_edge:
-        return 1.0, up, False
+        return 1.0, up, GUTTER
     beside = abs(point[1]) - room.gutter_edge
     if beside > 0.0:
-        return point[2] + room.gutter_depth, up, False
+        return point[2] + room.gutter_depth, up, GUTTER
     if point[2] < beside:
-        return beside, (0.0, math.copysign(1.0, point[1]), 0.0), True
-    return point[2], up, True
-
-
-@compiled
-def kickback_beside(room: Deck, point: Vector) -> tuple[float, Vector]:
-    """Return the gap to the kickback beside a point, and the direction out of it."""
-    normal = (0.0, -math.copysign(1.0, point[1]), 0.0)
-    if point[2] > room.kickback_height or point[0] < room.kickback_start:
-        return 1.0, normal
-    return room.kickback - abs(point[1]), normal
+        return beside, (0.0, side, 0.0), PIN_DECK
+    return point[2], up, PIN_DECK
 
 
 @compiled
@@ -81,69 +76,54 @@ def touch_base(bodies: Array, room: Deck, laws: Array, pin: int) -> None:
     lowest = (1.0, 0.0, 0.0)
     if level > 1e-9:
         lowest = (axis[0] * axis[2] / level, axis[1] * axis[2] / level, -level)
-    aside = (
-        axis[1] * lowest[2] - axis[2] * lowest[1],
-        axis[2] * lowest[0] - axis[0] * lowest[2],
-        axis[0] * lowest[1] - axis[1] * lowest[0],
-    )
+    aside = cross(axis, lowest)
     for number in range(_N_RING_POINTS):
         angle = number * (2.0 * math.pi / _N_RING_POINTS)
         point = plus(centre, room.ring_radius * math.cos(angle), lowest)
         point = plus(point, room.ring_radius * math.sin(angle), aside)
         point = plus(point, room.ring_thickness, DOWN)
-        gap_m, normal, is_deck = surface_under(room, point)
+        gap_m, normal, law = surface_towards(room, point, DOWN)
         if gap_m < 0.0:
-            touch(bodies, pin, NOTHING, laws, PIN_DECK if is_deck else GUTTER, gap_m, normal, point)
+            touch(bodies, pin, NOTHING, laws, law, gap_m, normal, point)
 
 
 @compiled
-def touch_floor_with_parts(
-    bodies: Array, parts: Array, room: Deck, laws: Array, pin: int, first: int, last: int
+def touch_with_parts(
+    bodies: Array,
+    parts: Array,
+    room: Deck,
+    laws: Array,
+    body: int,
+    first: int,
+    last: int,
+    towards: Vector,
 ) -> None:
-    """Let the deepest of some parts of a pin touch deck or gutter."""
-    at, axis = row(bodies, AT, pin), row(bodies, AXIS, pin)
-    best_gap, best_normal, best_point, best_deck = 0.0, DOWN, at, False
-    for part in range(first, last):
-        point = farthest_point(parts, part, at, axis, DOWN)
-        gap_m, normal, is_deck = surface_under(room, point)
-        if gap_m < best_gap:
-            best_gap, best_normal, best_point, best_deck = gap_m, normal, point, is_deck
-    if best_gap < 0.0:
-        touch(
-            bodies, pin, NOTHING, laws, PIN_DECK if best_deck else GUTTER, best_gap, best_normal, best_point
-        )
-
-
-@compiled
-def touch_kickback_with_parts(
-    bodies: Array, parts: Array, room: Deck, laws: Array, body: int, first: int, last: int
-) -> None:
-    """Let the deepest of some parts of a body touch the kickback on its side."""
+    """Let the deepest of some parts of a body touch deck or gutter below it, or the kickback on its side."""
     at, axis = row(bodies, AT, body), row(bodies, AXIS, body)
-    towards = (0.0, math.copysign(1.0, at[1]), 0.0)
-    best_gap, best_normal, best_point = 0.0, towards, at
+    best_gap, best_normal, best_point, best_law = 0.0, towards, at, PIN_DECK
     for part in range(first, last):
         point = farthest_point(parts, part, at, axis, towards)
-        gap_m, normal = kickback_beside(room, point)
+        gap_m, normal, law = surface_towards(room, point, towards)
         if gap_m < best_gap:
-            best_gap, best_normal, best_point = gap_m, normal, point
+            best_gap, best_normal, best_point, best_law = gap_m, normal, point, law
     if best_gap < 0.0:
-        touch(bodies, body, NOTHING, laws, KICKBACK, best_gap, best_normal, best_point)
+        if best_law == PIN_DECK and first == BALL_PART:
+            best_law = BALL_LANE
+        touch(bodies, body, NOTHING, laws, best_law, best_gap, best_normal, best_point)
 
 
 @compiled
-def touch_kickback_with_base(bodies: Array, room: Deck, laws: Array, pin: int) -> None:
+def touch_kickback_with_base(bodies: Array, room: Deck, laws: Array, pin: int, towards: Vector) -> None:
     """Let the base ring of a pin touch the kickback on its side."""
     at, axis = row(bodies, AT, pin), row(bodies, AXIS, pin)
-    towards = (0.0, math.copysign(1.0, at[1]), 0.0)
     ahead = dot(axis, towards)
     level = math.sqrt(max(1e-12, 1.0 - ahead * ahead))
     outwards = plus((0.0, towards[1] / level, 0.0), -ahead / level, axis)
     point = plus(at, -room.ring_below_cg, axis)
     point = plus(plus(point, room.ring_radius, outwards), room.ring_thickness, towards)
-    gap_m, normal = kickback_beside(room, point)
+    gap_m, normal, law = surface_towards(room, point, towards)
     if gap_m < 0.0:
-        touch(bodies, pin, NOTHING, laws, KICKBACK, gap_m, normal, point)
+        touch(bodies, pin, NOTHING, laws, law, gap_m, normal, point)
 
 
 @compiled
@@ -153,19 +133,18 @@ def touch_room_with_pin(bodies: Array, parts: Array, room: Deck, laws: Array, pi
     if bodies[pin, AT + 2] < reach:
         touch_base(bodies, room, laws, pin)
         if bodies[pin, AXIS + 2] < _UPRIGHT_ONLY_BASE:
-            touch_floor_with_parts(bodies, parts, room, laws, pin, 0, FIRST_HEAD_PART)
-            touch_floor_with_parts(bodies, parts, room, laws, pin, FIRST_HEAD_PART, N_PIN_PARTS)
+            touch_with_parts(bodies, parts, room, laws, pin, 0, FIRST_HEAD_PART, DOWN)
+            touch_with_parts(bodies, parts, room, laws, pin, FIRST_HEAD_PART, N_PIN_PARTS, DOWN)
     if abs(bodies[pin, AT + 1]) > room.kickback - reach:
-        touch_kickback_with_parts(bodies, parts, room, laws, pin, 0, FIRST_HEAD_PART)
-        touch_kickback_with_parts(bodies, parts, room, laws, pin, FIRST_HEAD_PART, N_PIN_PARTS)
-        touch_kickback_with_base(bodies, room, laws, pin)
+        aside = (0.0, math.copysign(1.0, bodies[pin, AT + 1]), 0.0)
+        touch_with_parts(bodies, parts, room, laws, pin, 0, FIRST_HEAD_PART, aside)
+        touch_with_parts(bodies, parts, room, laws, pin, FIRST_HEAD_PART, N_PIN_PARTS, aside)
+        touch_kickback_with_base(bodies, room, laws, pin, aside)
 
 
 @compiled
 def touch_room_with_ball(bodies: Array, parts: Array, room: Deck, laws: Array, ball: int) -> None:
     """Let the ball touch lane, gutter and kickback."""
-    point = farthest_point(parts, BALL_PART, row(bodies, AT, ball), row(bodies, AXIS, ball), DOWN)
-    gap_m, normal, is_deck = surface_under(room, point)
-    if gap_m < 0.0:
-        touch(bodies, ball, NOTHING, laws, BALL_LANE if is_deck else GUTTER, gap_m, normal, point)
-    touch_kickback_with_parts(bodies, parts, room, laws, ball, BALL_PART, BALL_PART + 1)
+    aside = (0.0, math.copysign(1.0, bodies[ball, AT + 1]), 0.0)
+    touch_with_parts(bodies, parts, room, laws, ball, BALL_PART, BALL_PART + 1, DOWN)
+    touch_with_parts(bodies, parts, room, laws, ball, BALL_PART, BALL_PART + 1, aside)

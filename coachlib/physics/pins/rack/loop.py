@@ -19,9 +19,8 @@ from coachlib.physics.pins.rack.contact import (
     touch,
 )
 from coachlib.physics.pins.rack.floor import Deck, touch_room_with_ball, touch_room_with_pin
-from coachlib.physics.pins.rack.jit import compiled
 from coachlib.physics.pins.rack.shape import BALL_PART, FIRST_HEAD_PART, N_PIN_PARTS, gap_between, rough_gap
-from coachlib.physics.pins.rack.vectors import Array, Whole, cross, length, plus, row
+from coachlib.physics.pins.rack.vectors import Array, Whole, compiled, cross, length, plus, row
 
 N_PINS = 10
 BALL = 10
@@ -69,12 +68,8 @@ def list_near_parts(
     bodies: Array, parts: Array, near: Whole, n_near: int, a: int, b: int, margin_m: float
 ) -> int:
     """Add the near pairs of parts of two bodies to the list."""
-    at_a, axis_a, at_b, axis_b = (
-        row(bodies, AT, a),
-        row(bodies, AXIS, a),
-        row(bodies, AT, b),
-        row(bodies, AXIS, b),
-    )
+    at_a, axis_a = row(bodies, AT, a), row(bodies, AXIS, a)
+    at_b, axis_b = row(bodies, AT, b), row(bodies, AXIS, b)
     for zone in range(4):
         for part_a in range(BALL_PART + 1):
             if (part_a == BALL_PART) != (a == BALL) or zone_of(part_a) != zone // 2:

@@ -15,9 +15,8 @@ import math
 import numpy as np
 from numpy.typing import NDArray
 
-from coachlib.physics.pins.rack.jit import compiled
 from coachlib.physics.pins.rack.numbers import RackNumbers
-from coachlib.physics.pins.rack.vectors import Array, Vector, dot, length, plus, row
+from coachlib.physics.pins.rack.vectors import Array, Vector, compiled, dot, length, plus
 from coachlib.units import IN_M
 
 BALL_PART = 9
@@ -120,15 +119,3 @@ def rough_gap(
     apart = plus(apart, -parts[part_b, CENTRE], axis_b)
     reach = parts[part_a, SLIDE] + parts[part_a, RADIUS] + parts[part_b, SLIDE] + parts[part_b, RADIUS]
     return length(apart) - reach
-
-
-__all__ = [
-    "BALL_PART",
-    "FIRST_HEAD_PART",
-    "N_PIN_PARTS",
-    "farthest_point",
-    "gap_between",
-    "part_table",
-    "rough_gap",
-    "row",
-]

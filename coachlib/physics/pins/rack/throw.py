@@ -5,12 +5,11 @@ import dataclasses
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from coachlib.errors import InputError, range_message
+from coachlib.errors import checked_number
 from coachlib.physics.pins.rack.contact import ACROSS, ALONG, AT, AXIS, MASS, N_COLUMNS, SPIN, VELOCITY
 from coachlib.physics.pins.rack.floor import deck_of
-from coachlib.physics.pins.rack.laws import law_table
 from coachlib.physics.pins.rack.loop import ASLEEP, AWAKE, BALL, GONE, N_PINS, is_upright, run
-from coachlib.physics.pins.rack.numbers import RackNumbers
+from coachlib.physics.pins.rack.numbers import RackNumbers, law_table
 from coachlib.physics.pins.rack.shape import part_table
 from coachlib.units import BOARD_IN, FT_M, IN_M, LB_KG, mph_to_mps
 from coachlib.world.array_field import checked_columns
@@ -74,10 +73,6 @@ def throw_racks(
     step_ms : float
         Time step. [ms]
 
-    Returns
-    -------
-    Thrown
-
     Raises
     ------
     InputError
@@ -89,8 +84,8 @@ def throw_racks(
     the sweep bar, worn coatings, a tilted lane, machine parts higher than the kickbacks. One rack is chaotic:
     the same seed gives the same racks on one machine, and only the same statistics on another.
     """
-    arrivals = checked_arrivals(arrival_board, entry_deg, speed_mph, ball_weight_lb)
-    _checked_step(step_ms)
+    arrivals, _ = checked_columns(_LIMITS, (arrival_board, entry_deg, speed_mph, ball_weight_lb))
+    step_ms = checked_number("step_ms", step_ms, 0.001, 0.1, "ms", "0.025 is the step of the table.")
     numbers = numbers or RackNumbers()
     racks = [
         throw_rack(arrival, np.random.default_rng((seed, first_index + number)), numbers, step_ms)
@@ -122,19 +117,19 @@ def set_rack(
     arrival: NDArray[np.float64], rng: np.random.Generator, numbers: RackNumbers
 ) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
     """Return ten pins near their spots with a rolling ball in front of them, and the laws of this rack."""
-    spots_in = _cut_normal(rng, numbers.spot_sd_in, numbers.spot_cut_in, (N_PINS, 2))
-    mass_oz = _cut_normal(rng, numbers.mass_sd_oz, numbers.mass_cut_oz, (N_PINS,))
+    spots_in = numbers.spot_sd_in * rng.standard_normal((N_PINS, 2))
+    spots_in = np.clip(spots_in, -numbers.spot_cut_in, numbers.spot_cut_in)
+    mass_oz = numbers.mass_sd_oz * rng.standard_normal(N_PINS)
+    mass_oz = np.clip(mass_oz, -numbers.mass_cut_oz, numbers.mass_cut_oz)
     bodies = still_bodies(numbers, numbers.pin_mass_lb + mass_oz * _LB_PER_OZ, arrival[3])
     for pin in ALL_PINS:
         spot_m = ((pin_ft(pin) - HEAD_PIN_FT) * FT_M, board_m(pin_board(pin)))
         bodies[pin - 1, AT : AT + 2] = np.array(spot_m) + spots_in[pin - 1] * IN_M
         bodies[pin - 1, AT + 2] = numbers.pin_cg_in * IN_M
     roll_ball(bodies, arrival, numbers)
-    shift, factor = (
-        numbers.restitution_sd * rng.standard_normal(),
-        numbers.friction_log_sd * rng.standard_normal(),
-    )
-    return bodies, law_table(numbers, shift, float(np.exp(factor)))
+    shift = numbers.restitution_sd * rng.standard_normal()
+    factor = float(np.exp(numbers.friction_log_sd * rng.standard_normal()))
+    return bodies, law_table(numbers, shift, factor)
 
 
 def still_bodies(numbers: RackNumbers, pin_mass_lb: ArrayLike, ball_weight_lb: float) -> NDArray[np.float64]:
@@ -164,20 +159,3 @@ def roll_ball(bodies: NDArray[np.float64], arrival: NDArray[np.float64], numbers
 def board_m(board: float) -> float:
     """Return how far a board of the own frame is from the lane's centre, positive towards the inside [m]."""
     return (board - CENTRE_BOARD) * BOARD_IN * IN_M
-
-
-def checked_arrivals(*columns: ArrayLike) -> NDArray[np.float64]:
-    """Return arrivals as an array of shape (n, 4), or raise on the first value out of range."""
-    return checked_columns(_LIMITS, columns)[0]
-
-
-def _checked_step(step_ms: float) -> None:
-    if not 0.001 <= step_ms <= 0.1:
-        message = range_message("step_ms", step_ms, 0.001, 0.1, "ms", "0.025 is the step of the table.")
-        raise InputError(message, {"step_ms": message})
-
-
-def _cut_normal(
-    rng: np.random.Generator, sd: float, cut: float, shape: tuple[int, ...]
-) -> NDArray[np.float64]:
-    return np.clip(sd * rng.standard_normal(shape), -cut, cut)

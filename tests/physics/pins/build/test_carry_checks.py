@@ -13,11 +13,9 @@ from coachlib.world.pins import ALL_PINS
 
 def test_each_step_halves_the_one_before_and_the_last_gain_is_within_its_error():
     checks = step_checks()
-    assert [after.step_ms * 2 for after in checks[1:]] == pytest.approx(
-        [before.step_ms for before in checks[:-1]]
-    )
     assert len({check.n_racks for check in checks}) == 1
     for before, after in itertools.pairwise(checks):
+        assert after.step_ms * 2 == pytest.approx(before.step_ms)
         assert after.gain_pct == pytest.approx(after.strike_pct - before.strike_pct, abs=0.011)
     # what the recipe for the simulator asks for: the last halving moves less than its error can tell
     assert abs(checks[-1].gain_pct) < 2 * checks[-1].gain_se_pct
