@@ -5,7 +5,7 @@ import re
 import pytest
 
 import coachlib as cl
-from coachlib.review.evening import evening_balls
+from coachlib.review.evening import evening_balls, spare_kind, spares_tried
 from coachlib.review.session_end import (
     PAIN_WORDS,
     session_end,
@@ -13,7 +13,6 @@ from coachlib.review.session_end import (
     stretch_words,
     verdict_words,
 )
-from coachlib.review.spares_tried import spare_kind, spares_tried
 
 FIRST, SECOND = cl.Line(22, 12), cl.Line(25, 14)
 HIGH = cl.Shot(crossed_board=12, arrival="high", leave=(4,))
