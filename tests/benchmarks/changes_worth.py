@@ -25,7 +25,8 @@ from coachlib.coaching.simulation.candidate_lines import lines_nearby
 from coachlib.coaching.simulation.line_search import most_likely
 from coachlib.errors import checked_number
 from coachlib.files import append_lines, whole_lines
-from coachlib.study.hidden_lane.true_chances import N_KEPT, N_LOOK, N_SURE, Floats, true_chances
+from coachlib.study.hidden_lane.hidden_bowler import N_KEPT, N_LOOK, N_SURE, true_chances
+from coachlib.study.hidden_lane.hidden_law import Floats
 from coachlib.world.line import after_move
 from tests.benchmarks.changes_report import COLUMNS, ship
 from tests.benchmarks.season import behaviour_key, lane_seed

@@ -20,15 +20,10 @@ import coachlib as cl
 from coachlib.coaching.advice.line_values import moves_to_weigh, values_within_reach
 from coachlib.coaching.belief.filter import believe
 from coachlib.physics.friction import grip_of
-from coachlib.physics.kinematics import Ground
-from coachlib.physics.motion import BOARD_M
 from coachlib.study.hidden_lane.eye import Eye
-from coachlib.study.hidden_lane.hidden_law import N_ROWS
+from coachlib.study.hidden_lane.hidden_law import Surface, ground_under
 from coachlib.study.hidden_lane.hidden_oil import drawn_difference, hidden_film_um
 from coachlib.study.hidden_lane.practice import Hidden
-from coachlib.study.hidden_lane.true_chances import Surface
-from coachlib.units import FT_M
-from coachlib.world.lane import HEAD_PIN_FT
 from coachlib.world.line import after_move
 from tests.benchmarks.season import BOWLERS, PATTERNS, lane_seed, seeds_of
 
@@ -71,9 +66,7 @@ class KindLane(cl.PracticeLane):
         """Return what a ball rolls on now."""
         if "law" not in self._kind:
             return super().surface(ball)
-        film_um, edges_m = self._film_um, np.linspace(0.0, HEAD_PIN_FT, N_ROWS + 1) * FT_M
-        padded = np.hstack([film_um[:, :1], film_um, film_um[:, -1:]])
-        return Surface(Ground(edges_m, padded, BOARD_M), grip_of(self._ball if ball is None else ball))
+        return Surface(ground_under(self._film_um), grip_of(self._ball if ball is None else ball))
 
 
 Row = tuple[int, float, float, float]

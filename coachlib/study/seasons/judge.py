@@ -129,7 +129,6 @@ class _Judge:
 
     def start(self) -> Session:
         """Start the lane anew."""
-        self._heard, self._before, self.judged, self.line_probs = None, None, [], []
         return self._world.start()
 
     def throw(self, line: Line, ball: Ball | None = None) -> Throw:

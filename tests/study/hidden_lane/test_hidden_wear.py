@@ -3,11 +3,12 @@
 import numpy as np
 import pytest
 
-from coachlib.study.hidden_lane.hidden_oil import OilDifference, hidden_film_um
-from coachlib.study.hidden_lane.hidden_wear import (
+from coachlib.study.hidden_lane.hidden_oil import (
     FOOT_BOARDS,
     HiddenWear,
+    OilDifference,
     drawn_wear,
+    hidden_film_um,
     passes_over,
     worn_film_um,
 )

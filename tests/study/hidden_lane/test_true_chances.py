@@ -7,8 +7,8 @@ import coachlib as cl
 from coachlib.physics.friction import grip_of
 from coachlib.physics.motion import ground_of
 from coachlib.physics.scatter import scattered
-from coachlib.study.hidden_lane.hidden_bowler import as_said
-from coachlib.study.hidden_lane.true_chances import Surface, true_chances
+from coachlib.study.hidden_lane.hidden_bowler import as_said, true_chances
+from coachlib.study.hidden_lane.hidden_law import Surface
 from coachlib.world.release import release_on_line
 from tests.hidden_lanes import BALL, CLUB, HOUSE
 

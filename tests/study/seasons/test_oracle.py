@@ -4,8 +4,7 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.study.seasons.oracle import LOOKS_EVERY, Oracle
-from coachlib.study.seasons.policies import NeverMove
+from coachlib.study.seasons.policies import LOOKS_EVERY, NeverMove, Oracle
 from coachlib.study.seasons.season import play_session
 from tests.hidden_lanes import HOUSE, lane
 
