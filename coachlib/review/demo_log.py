@@ -60,14 +60,9 @@ def write_demo_log(folder: Path, seed: int = SEED) -> Logbook:
 
 
 def own_or_demo(logbook: Logbook | None = None) -> tuple[Logbook, bool]:
-    """Return a log, and whether it is the demo: a log that holds nothing is left alone and the demo shown.
+    """Return a log, by default the person's own, or the demo if it holds nothing; and whether it is the demo.
 
-    The demo lies in a temporary folder that goes with the program.
-
-    Parameters
-    ----------
-    logbook : Logbook, optional
-        The log to show; the person's own if left out.
+    A log that holds nothing is left alone.
     """
     logbook = logbook or Logbook()
     if not logbook.path.exists() or not (logbook.sessions() or Students(logbook).listed()):

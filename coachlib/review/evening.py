@@ -28,10 +28,8 @@ class EveningBall:
 
     Parameters
     ----------
-    number : int
-        Of the ball in the session.
-    stretch : int
-        Which of the evening's stretches it belongs to, from 0.
+    number, stretch : int
+        Of the ball in the session; which of the evening's stretches it belongs to, from 0.
     err_boards : float or None
         Where it hit less the pocket, + is high; None where that was not noted. [boards]
     side : {"high", "light", "pocket"} or None
@@ -57,16 +55,12 @@ class Stretch:
 
     Parameters
     ----------
-    lane : str
+    lane, line
         Where.
-    line : Line
-        Feet and target.
-    ball : str
-        Name of the ball in the hand; empty where none was named.
+    ball, is_other_ball
+        Name of the ball in the hand, empty where none was named; whether it was changed.
     move : Move or None
         What led from the lane's last stretch to this one; None for a lane's first, and on fresh oil.
-    is_other_ball : bool
-        Whether the ball was changed.
     first_number : int
         Its first ball, as numbered in the session.
     n_balls, n_noted : int

@@ -77,20 +77,12 @@ class ParentsPage:
 
     Parameters
     ----------
-    name : str
-        What the child is called.
-    started : datetime
-        When the session was.
-    hand : {"right", "left"}
-        The bowling hand.
-    n_balls : int
-        All balls of the session.
+    name, started, hand, n_balls
+        What the child is called; when the session was, with which hand, all balls of it.
     proud : ProudBall or None
         The ball to be proud of.
-    line : Line
-        The one of that ball, or the one played last.
-    is_at_arrows : bool
-        Whether its target lies at the arrows.
+    line, is_at_arrows
+        The line of that ball, or the one played last, and whether its target lies at the arrows.
     need : str
         What is being learned, see :data:`coachlib.study.questions.drills.NEEDS`.
     better : Better or None
@@ -202,17 +194,7 @@ def proud_ball(shots: Sequence[Observed]) -> ProudBall | None:
 
 
 def proud_words(ball: ProudBall | None, name: str, n_balls: int) -> str:
-    """Return in one sentence what was good; where no ball was noted as that, that the child played.
-
-    Parameters
-    ----------
-    ball : ProudBall or None
-        From :func:`proud_ball`.
-    name : str
-        As the child is shown.
-    n_balls : int
-        All balls of the session.
-    """
+    """Return in one sentence what was good; where no ball was noted as that, that the child played."""
     if ball is None:
         return f"{name} rolled {n_balls} ball{'s' * (n_balls != 1)} and stayed to the end."
     number = ball.seen.number

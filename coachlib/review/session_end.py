@@ -49,14 +49,10 @@ class SessionEnd:
 
     Parameters
     ----------
-    name : str
-        As the bowler is shown; may be empty.
-    lanes : tuple of str
-        Where they played, the first lane first.
-    balls : tuple of EveningBall
-        All first balls, oldest first.
-    stretches : tuple of Stretch
-        The lines in the order in which they were played.
+    name, lanes
+        As the bowler is shown, may be empty; where they played, the first lane first.
+    balls, stretches
+        All first balls, oldest first; the lines in the order in which they were played.
     worked, before_it : Stretch or None
         The stretch that worked best, if one may be said to have; the one before it on that lane, where the
         move from there is what worked.
@@ -64,16 +60,12 @@ class SessionEnd:
         First balls whose crossing was noted, and those that did not miss the target.
     spares : tuple of SpareCount
         Spares made of those tried, by kind; only kinds that were tried.
-    has_pain : bool
-        Whether pain is noted of the bowler.
-    pains : tuple of PainNote
-        Where it hurt in the course of the session; empty where no pain was noted.
+    has_pain, pains
+        Whether pain is noted of the bowler; where it hurt in the course of the session, each note once.
     one_thing : WorkOn
         What to work on.
-    start : Line or None
-        Where to start next time.
-    start_why : str
-        Why there, or why nowhere.
+    start, start_why
+        Where to start next time, and why there, or why nowhere.
     """
 
     name: str

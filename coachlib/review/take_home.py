@@ -78,30 +78,18 @@ class TakeHome:
 
     Parameters
     ----------
-    name : str
-        As the student is shown.
-    started : datetime
-        When the session was.
-    session : Session
-        As it ended.
+    name, started, session
+        As the student is shown; when the session was, and as it ended.
     worked : tuple of LineRecord
         The best line of each lane.
-    moves : tuple of MoveMade
-        The last ones made, oldest first.
-    n_moves : int
-        All that were made.
-    start : Line or None
-        Where to start next time; None where no ball hit the pocket on target.
-    start_why : str
-        Why there.
-    drill : Drill
-        One thing to try.
-    drill_why : str
-        What it is for.
-    cautions : tuple of str
-        Each on a line of its own.
-    scores : tuple of str
-        Pins and strikes; empty unless asked for.
+    moves, n_moves
+        The last moves made, oldest first, and how many were made in all.
+    start, start_why
+        Where to start next time, None where no ball hit the pocket on target; why there.
+    drill, drill_why
+        One thing to try, and what it is for.
+    cautions, scores : tuple of str
+        Each on a line of its own; pins and strikes, empty unless asked for.
     """
 
     name: str
@@ -242,12 +230,10 @@ def cautions(session: Session, advice: Mapping[int, Mapping[str, Any]], drill: D
 
     Parameters
     ----------
-    session : Session
-        As it ended.
+    session, drill
+        As it ended; the one to try.
     advice : mapping of int to mapping
         What was answered, by the number of the ball.
-    drill : Drill
-        The one to try.
     """
     bowler = session.bowler
     kinds = dict.fromkeys(str(payload.get("kind")) for payload in advice.values())

@@ -94,10 +94,8 @@ class SessionTrend(NamedTuple):
 
     Parameters
     ----------
-    key : str
-        The session's.
-    started : datetime
-        When, UTC.
+    key, started
+        The session's; when, UTC.
     n_balls, n_first_balls : int
         All balls, and those at ten pins that are read for the line.
     arrow_miss_boards : MeasuredSpread or None
@@ -166,8 +164,6 @@ def trend_of(
 
     Parameters
     ----------
-    session : Session
-        As it stands.
     advice : mapping of int to dict
         What was answered, by the number of the ball.
     key, started

@@ -85,10 +85,8 @@ class WorkOn(NamedTuple):
 
     Parameters
     ----------
-    need : str
-        Which kind of thing.
-    headline, why : str
-        What it is; the figure behind it.
+    need, headline, why : str
+        Which kind of thing, what it is, and the figure behind it.
     drill : Drill
         What to do about it.
     is_seen : bool

@@ -11,7 +11,6 @@ import argparse
 import dataclasses
 import itertools
 import sys
-from collections.abc import Iterator
 
 import numpy as np
 from numpy.typing import NDArray
@@ -72,8 +71,9 @@ class KindLane(cl.PracticeLane):
 Row = tuple[int, float, float, float]
 
 
-def chances(kind: tuple[str, ...], bowler: str, pattern: str, seed: int) -> Iterator[Row]:
-    """Yield, after some balls, the true chances of staying, of the believed best line and of the oracle's."""
+def rows_of(kind: tuple[str, ...], bowler: str, pattern: str, seed: int) -> list[Row]:
+    """Return the true chances of staying, of the believed best line and of the oracle's, after some balls."""
+    rows = []
     lane = KindLane(kind, bowler, pattern, seed)
     session = lane.start()
     for n_balls in range(1, max(AFTER_BALLS) + 1):
@@ -84,12 +84,8 @@ def chances(kind: tuple[str, ...], bowler: str, pattern: str, seed: int) -> Iter
         believed = int(np.argmax(values_within_reach(believe(session), session.line, session.ball).net))
         read = int(np.argmax(lane.strike_probs(lines)))
         stay, best, oracle = lane.strike_probs([lines[0], lines[believed], lines[read]], n_balls=1024, draw=1)
-        yield n_balls, float(stay), float(best), float(oracle)
-
-
-def rows_of(kind: tuple[str, ...], bowler: str, pattern: str, seed: int) -> list[Row]:
-    """Return all of :func:`chances`, as a process hands it over."""
-    return list(chances(kind, bowler, pattern, seed))
+        rows.append((n_balls, float(stay), float(best), float(oracle)))
+    return rows
 
 
 def main() -> None:

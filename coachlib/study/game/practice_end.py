@@ -38,10 +38,8 @@ class WayPlayed:
     ----------
     name : str
         ``"you"`` or one of :data:`OTHERS`.
-    kept : float
-        Expected strikes: the true chances of the balls as thrown, summed.
-    n_fell : int
-        Strikes that really fell.
+    kept, n_fell
+        Expected strikes, the true chances of the balls as thrown, summed; strikes that really fell.
     n_moves : int
         How often line or ball changed.
     """

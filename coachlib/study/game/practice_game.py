@@ -28,10 +28,8 @@ class PracticeGame:
     ----------
     pattern : OilPattern
         The sheet, which the player may look at.
-    bowler : Bowler
-        As they say they are.
-    ball : Ball
-        The ball they begin with.
+    bowler, ball
+        As they say they are, and the ball they begin with.
     seed : int, default 3
         The number of the lane: the same number is the same lane for everybody.
     n_scored, n_practice : int

@@ -32,13 +32,7 @@ CLASS_ONLY_FRAC = 0.25
 
 @dataclasses.dataclass(frozen=True)
 class Eye:
-    """How well this eye sees.
-
-    Parameters
-    ----------
-    crossing_sd_boards, arrival_sd_boards : float
-        Spread of what is noted about what was. [boards]
-    """
+    """How well this eye sees: the spreads of what is noted about what was [boards]."""
 
     crossing_sd_boards: float
     arrival_sd_boards: float
@@ -50,8 +44,6 @@ class TrueBall:
 
     Parameters
     ----------
-    crossed_board, arrival_board, breakpoint_board : float
-        [board]
     breakpoint_ft, later_ft : float
         Where it was farthest out; how much later than usual it turned. [ft]
     speed_mph : float
@@ -81,7 +73,7 @@ def noted(ball: TrueBall, eye: Eye, rng: np.random.Generator) -> Shot:
     is_class = rng.random() < CLASS_ONLY_FRAC
     board = ball.arrival_board + eye.arrival_sd_boards * error[1]
     arrival = None if np.isnan(board) else arrival_class(board) if is_class else _board(board, 0.5)
-    seen = {
+    fields = {
         "crossed_board": _board(ball.crossed_board + eye.crossing_sd_boards * error[0], 0.5),
         "arrival": arrival,
         "leave": ball.leave,
@@ -89,7 +81,7 @@ def noted(ball: TrueBall, eye: Eye, rng: np.random.Generator) -> Shot:
         "motion": _motion(ball.later_ft + MOTION_SD_FT * error[3]),
         **_breakpoint(ball, error[4:6], missed["breakpoint"]),
     }
-    kept = {name: value for name, value in seen.items() if not missed.get(name)}
+    kept = {name: value for name, value in fields.items() if not missed.get(name)}
     if all(kept.get(name) is None for name in ("crossed_board", "arrival", "leave")):
         kept["leave"] = ball.leave
     return Shot(**kept)  # type: ignore[arg-type]

@@ -8,6 +8,7 @@ the same lane again on another line makes the same errors.
 import dataclasses
 import functools
 from collections.abc import Sequence
+from typing import Any
 
 import numpy as np
 
@@ -115,21 +116,21 @@ def as_said(bowler: Bowler) -> HiddenBowler:
 
 def drawn_bowler(bowler: Bowler, rng: np.random.Generator) -> HiddenBowler:
     """Return a bowler drawn around what they said."""
-    said = _all_known(bowler)
+    stated = _all_known(bowler)
     off = rng.standard_normal(7)
-    rotation = np.clip((said.axis_rotation_deg or 0.0) + 5.0 * off[2], 0.0, 110.0)
+    rotation = np.clip((stated.axis_rotation_deg or 0.0) + 5.0 * off[2], 0.0, 110.0)
     true = dataclasses.replace(
-        said,
-        speed_mph=float(np.clip((said.speed_mph or 0.0) + 0.4 * off[0], 9.0, 24.0)),
-        rev_rate_rpm=float(np.clip((said.rev_rate_rpm or 0.0) * (1.0 + 0.06 * off[1]), 0.0, 700.0)),
+        stated,
+        speed_mph=float(np.clip((stated.speed_mph or 0.0) + 0.4 * off[0], 9.0, 24.0)),
+        rev_rate_rpm=float(np.clip((stated.rev_rate_rpm or 0.0) * (1.0 + 0.06 * off[1]), 0.0, 700.0)),
         axis_rotation_deg=float(rotation),
-        laydown_offset_boards=float(np.clip(said.laydown_offset_boards + 0.5 * off[3], -2.0, 15.0)),
-        arrow_sd_boards=float(said.arrow_sd_boards * np.exp(0.1 * off[4])),
+        laydown_offset_boards=float(np.clip(stated.laydown_offset_boards + 0.5 * off[3], -2.0, 15.0)),
+        arrow_sd_boards=float(stated.arrow_sd_boards * np.exp(0.1 * off[4])),
     )
     walked = 0.1 * abs(off[5])
     return HiddenBowler(
         bowler=true,
-        walk_frac=float(1.0 - walked if said.walk == "walk" else walked),
+        walk_frac=float(1.0 - walked if stated.walk == "walk" else walked),
         aim_boards=0.25 * float(off[6]),
         tired_mph=float(rng.uniform(0.0, 0.5)),
         tired_revs_frac=float(rng.uniform(0.0, 0.03)),
@@ -188,10 +189,6 @@ def true_chances(
 
 def _all_known(bowler: Bowler) -> Bowler:
     usual = release_on_line(bowler, 20.0, 20.0)
-    return dataclasses.replace(
-        bowler,
-        speed_mph=float(usual.speed_mph),
-        rev_rate_rpm=float(usual.rev_rate_rpm),
-        axis_rotation_deg=float(usual.axis_rotation_deg),
-        axis_tilt_deg=float(usual.axis_tilt_deg),
-    )
+    names = ("speed_mph", "rev_rate_rpm", "axis_rotation_deg", "axis_tilt_deg")
+    known: dict[str, Any] = {name: float(getattr(usual, name)) for name in names}
+    return dataclasses.replace(bowler, **known)

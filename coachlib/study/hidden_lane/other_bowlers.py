@@ -44,14 +44,7 @@ def drawn_others(rng: np.random.Generator, n_others: int) -> tuple[Other, ...]:
 def passes_of_others(others: tuple[Other, ...], film_um: Floats, law: HiddenLaw) -> Floats:
     """Return how often they pass over each cell when each throws one ball, shape (120, 39).
 
-    Parameters
-    ----------
-    others : tuple of Other
-        Each aims anew, at the pocket, on the film as it is.
-    film_um : ndarray, shape (120, 39)
-        Own frame of the one who practises. [µm]
-    law : HiddenLaw
-        The lane's.
+    Each aims anew, at the pocket, on the film as it is, in the own frame of the one who practises. [µm]
     """
     passes = np.zeros_like(film_um)
     for is_across in (False, True):

@@ -66,10 +66,8 @@ class Throw:
     ----------
     shot : Shot
         What was seen; all that a way of playing may know.
-    struck : bool
-        Whether all ten fell.
-    strike_prob : float
-        The chance of that for the ball as it was thrown: the truth, for scoring only.
+    struck, strike_prob
+        Whether all ten fell, and the chance of that for the ball as thrown: the truth, for scoring only.
     release_boards, lane_boards : float
         The truth about a miss, for scoring only; NaN for a ball in the gutter. How far the ball's own error
         moved it at the pins, and where the same ball without error would have come in, from the pocket.
@@ -102,10 +100,8 @@ class PracticeLane:
     ----------
     pattern : OilPattern
         The sheet. Without film a usual one of its length and kind.
-    bowler : Bowler
-        As they say they are.
-    ball : Ball
-        The ball they begin with.
+    bowler, ball
+        As they say they are, and the ball they begin with.
     seed : int, default 3
         The same seed is the same lane.
     line : Line, optional

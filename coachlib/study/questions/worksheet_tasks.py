@@ -117,10 +117,8 @@ class PredictTask:
 
     Parameters
     ----------
-    session : Session
-        Bowler, ball, pattern and the line before the move.
-    move : Move
-        Feet and eyes.
+    session, move
+        Bowler, ball, pattern and the line before the move; the feet and eyes of the move.
     is_line_given : bool
         Whether the boards of the line before the move are printed.
     hook_shift_boards : float or None

@@ -44,12 +44,8 @@ class Worksheet:
 
     Parameters
     ----------
-    level : Level
-        What makes it.
-    seed : int
-        The number printed on it.
-    hand : {"right", "left"}
-        Whose left and right it is told in.
+    level, seed, hand
+        What makes it, the number printed on it, and whose left and right it is told in.
     tasks : tuple
         First the shots to read, then the moves to name, then the boards to predict.
     """

@@ -36,17 +36,9 @@ class ChangeWorth(NamedTuple):
 
 
 def changes_worth() -> tuple[ChangeWorth, ...]:
-    """Return what each kind of change and each rule of thumb added.
-
-    Raises
-    ------
-    DataFileError
-        If the file is missing or a cell is no number.
-    """
-    expected = (
-        "the columns and numbers of the measured changes. "
-        "Make the file again: python -m tests.benchmarks.changes_worth --ship data."
-    )
+    """Return what each kind of change and each rule of thumb added. Raises as :func:`read_records`."""
+    again = "Make the file again: python -m tests.benchmarks.changes_worth --ship data."
+    expected = f"the columns and numbers of the measured changes. {again}"
     return read_records(data_path(CHANGES_FILE), ChangeWorth, expected)
 
 

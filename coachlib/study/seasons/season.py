@@ -85,10 +85,9 @@ def play_session(policy: Policy, world: World, n_shots: int = 36, n_practice: in
         Anything with ``next_line(session) -> (line, ball)``; ball None keeps the one in the session.
     world : World
         Anything with ``start()`` and ``throw(line, ball=None)``; it is started anew.
-    n_shots : int, default 36
-        First balls that count.
-    n_practice : int, default 4
-        Balls before; between them the same plain correction for everybody, see :func:`practised`.
+    n_shots, n_practice : int
+        First balls that count, and balls before; between these the same plain correction for everybody, see
+        :func:`practised`.
 
     Raises
     ------
