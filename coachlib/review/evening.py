@@ -104,39 +104,39 @@ def evening_balls(
     together: list[list[Observed]] = []
     before: list[Observed | None] = []
     now_on: dict[Oil, int] = {}
-    for oil, seen in balls_with_oil(session):
+    for oil, ball in balls_with_oil(session):
         at = now_on.get(oil)
         last = None if at is None else together[at][-1]
-        if at is None or last is None or (last.line, _ball_name(last)) != (seen.line, _ball_name(seen)):
+        if at is None or last is None or (last.line, _ball_name(last)) != (ball.line, _ball_name(ball)):
             at = now_on[oil] = len(together)
             together.append([])
             before.append(last)
-        together[at].append(seen)
-        err, side, strike = err_boards(seen), side_of(seen.shot), seen.shot.is_strike
-        doing = _doing(session, seen, advice or {})
-        balls.append(EveningBall(seen.number, at, err, side, strike, is_off_target(seen), doing))
+        together[at].append(ball)
+        err, side, strike = err_boards(ball), side_of(ball.shot), ball.shot.is_strike
+        doing = _doing(session, ball, advice or {})
+        balls.append(EveningBall(ball.number, at, err, side, strike, is_off_target(ball), doing))
     return tuple(balls), tuple(map(_stretch, together, before))
 
 
-def _doing(session: Session, seen: Observed, advice: Mapping[int, Mapping[str, Any]]) -> Doing | None:
+def _doing(session: Session, ball: Observed, advice: Mapping[int, Mapping[str, Any]]) -> Doing | None:
     """Return whose doing a ball was that missed the pocket; None for one in the pocket or not noted.
 
     A ball known to have missed the target by more than a board is never the lane's alone. Grade: rule of
     thumb.
     """
-    if side_of(seen.shot) in (None, "pocket"):
+    if side_of(ball.shot) in (None, "pocket"):
         return None
-    verdict = advice.get(seen.number, {}).get("verdict")
+    verdict = advice.get(ball.number, {}).get("verdict")
     if not isinstance(verdict, str):
-        verdict = advise(session_at(session, seen.number), model_on=False).cause.verdict
+        verdict = advise(session_at(session, ball.number), model_on=False).cause.verdict
     doing = _DOING_OF.get(verdict, "too early to say")
-    miss = miss_boards(seen)
+    miss = miss_boards(ball)
     is_off = miss is not None and abs(miss) > ON_TARGET_BOARDS
     return "too early to say" if is_off and doing == "the lane" else doing
 
 
 def _stretch(together: Sequence[Observed], before: Observed | None) -> Stretch:
-    first, sides = together[0], [side_of(seen.shot) for seen in together]
+    first, sides = together[0], [side_of(ball.shot) for ball in together]
     return Stretch(
         lane=first.lane,
         line=first.line,
@@ -151,8 +151,8 @@ def _stretch(together: Sequence[Observed], before: Observed | None) -> Stretch:
     )
 
 
-def _ball_name(seen: Observed) -> str:
-    return "" if seen.ball is None else seen.ball.name
+def _ball_name(ball: Observed) -> str:
+    return "" if ball.ball is None else ball.ball.name
 
 
 def spares_tried(shots: Sequence[Observed]) -> tuple[SpareCount, ...]:

@@ -160,13 +160,13 @@ def _better(shots: Sequence[Observed], earlier: Sequence[tuple[LoggedSession, Re
 def _over_target(shots: Sequence[Observed]) -> list[bool]:
     """Return of each first ball whose crossing was noted whether it was over the target."""
     return [
-        _is_over(seen) for seen in shots if not seen.shot.is_spare and seen.shot.crossed_board is not None
+        _is_over(ball) for ball in shots if not ball.shot.is_spare and ball.shot.crossed_board is not None
     ]
 
 
-def _is_over(seen: Observed) -> bool:
+def _is_over(ball: Observed) -> bool:
     """Return whether a ball is known to have crossed within a board of its target."""
-    miss = miss_boards(seen)
+    miss = miss_boards(ball)
     return miss is not None and abs(miss) <= ON_TARGET_BOARDS
 
 
@@ -177,12 +177,12 @@ def proud_ball(shots: Sequence[Observed]) -> ProudBall | None:
     the pocket over the target; three in a row; over the target; a spare; many pins. Of several, the one
     nearest to its target, then the last.
     """
-    first = [seen for seen in shots if not seen.shot.is_spare]
-    over = [seen for seen in first if _is_over(seen)]
-    in_pocket = [seen for seen in over if credits_line(seen) and seen.shot.arrival is not None]
+    first = [ball for ball in shots if not ball.shot.is_spare]
+    over = [ball for ball in first if _is_over(ball)]
+    in_pocket = [ball for ball in over if credits_line(ball) and ball.shot.arrival is not None]
     row = _longest_row(first)
     found = [
-        _nearest("all ten", [seen for seen in in_pocket if seen.shot.is_strike]),
+        _nearest("all ten", [ball for ball in in_pocket if ball.shot.is_strike]),
         row if row is not None and row.n >= LONG_ROW else None,
         _nearest("pocket", in_pocket),
         row if row is not None and row.n >= SHORT_ROW else None,
@@ -212,9 +212,9 @@ def proud_words(ball: ProudBall | None, name: str, n_balls: int) -> str:
     return f"Ball {number}: {over}{ends.get(ball.kind, '')}."
 
 
-def _off_boards(seen: Observed) -> float:
+def _off_boards(ball: Observed) -> float:
     """Return how far from its target a ball crossed; 0 where that was not noted."""
-    return abs(miss_boards(seen) or 0.0)
+    return abs(miss_boards(ball) or 0.0)
 
 
 def _nearest(kind: ProudKind, balls: Sequence[Observed]) -> ProudBall | None:
@@ -225,8 +225,8 @@ def _longest_row(first: Sequence[Observed]) -> ProudBall | None:
     """Return the longest row over the target, the last of several, by its ball nearest to the target."""
     longest: list[Observed] = []
     row: list[Observed] = []
-    for seen in first:
-        row = [*row, seen] if _is_over(seen) else []
+    for ball in first:
+        row = [*row, ball] if _is_over(ball) else []
         longest = row if len(row) >= len(longest) else longest
     best = _nearest("row", longest)
     return None if best is None else dataclasses.replace(best, n=len(longest))
@@ -243,6 +243,6 @@ def _spare(shots: Sequence[Observed]) -> ProudBall | None:
 
 
 def _pins(first: Sequence[Observed]) -> ProudBall | None:
-    counted = [(len(ALL_PINS) - len(seen.shot.leave), seen) for seen in first if seen.shot.leave is not None]
-    n, seen = max(reversed(counted), key=lambda pair: pair[0], default=(0, None))
-    return None if seen is None or n < MANY_PINS else ProudBall("pins", seen, n)
+    counted = [(len(ALL_PINS) - len(ball.shot.leave), ball) for ball in first if ball.shot.leave is not None]
+    n, ball = max(reversed(counted), key=lambda pair: pair[0], default=(0, None))
+    return None if ball is None or n < MANY_PINS else ProudBall("pins", ball, n)

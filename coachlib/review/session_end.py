@@ -102,7 +102,7 @@ def session_end(session: Session, advice: Mapping[int, Mapping[str, Any]] | None
         :func:`coachlib.review.evening.evening_balls`.
     """
     balls, stretches = evening_balls(session, advice)
-    noted = [seen for seen in session.first_balls if seen.shot.crossed_board is not None]
+    noted = [ball for ball in session.first_balls if ball.shot.crossed_board is not None]
     off_target = {ball.number for ball in balls if ball.is_off_target}
     worked, before_it = _what_worked(stretches)
     start, start_why = start_next_time(session)
@@ -114,7 +114,7 @@ def session_end(session: Session, advice: Mapping[int, Mapping[str, Any]] | None
         worked=worked,
         before_it=before_it,
         n_target_noted=len(noted),
-        n_on_target=sum(seen.number not in off_target for seen in noted),
+        n_on_target=sum(ball.number not in off_target for ball in noted),
         spares=spares_tried(session.shots),
         has_pain=session.bowler.has_pain,
         pains=_pains(session),
@@ -292,7 +292,7 @@ def _pains(session: Session) -> tuple[PainNote, ...]:
         if setting.bowler.has_pain:
             where = _where(setting)
             went_on[where] = went_on.get(where, False) or setting.goes_on_with_pain
-    hurt = [_where(seen.setting) for seen in session.shots]
+    hurt = [_where(ball.setting) for ball in session.shots]
     return tuple(PainNote(where, is_on, hurt.count(where)) for where, is_on in went_on.items())
 
 

@@ -146,8 +146,8 @@ def take_home(
 def line_records(session: Session) -> tuple[LineRecord, ...]:
     """Return how each line did on each lane, in the order in which they were first thrown."""
     balls: dict[tuple[str, Line], list[bool]] = {}
-    for seen in session.first_balls:
-        balls.setdefault((seen.lane, seen.line), []).append(credits_line(seen))
+    for ball in session.first_balls:
+        balls.setdefault((ball.lane, ball.line), []).append(credits_line(ball))
     return tuple(LineRecord(lane, line, len(did), sum(did)) for (lane, line), did in balls.items())
 
 
@@ -203,25 +203,25 @@ def _move(
 ) -> MoveMade:
     lane, line, hand = event.now.lane, event.now.line, event.now.bowler.hand
     words = f"{move_text(move_between(event.was.line, line), hand)}: {lowered(line_text(line))}"
-    on_lane = [seen for seen in session.shots if seen.lane == lane]
+    on_lane = [ball for ball in session.shots if ball.lane == lane]
     before = (
-        advice[seen.number] for seen in reversed(on_lane) if seen.number <= n_balls and seen.number in advice
+        advice[ball.number] for ball in reversed(on_lane) if ball.number <= n_balls and ball.number in advice
     )
     answer = next(before, {})
     new_line = answer.get("new_line")
     is_advised = isinstance(new_line, dict) and all(
         new_line.get(name) == getattr(line, name) for name in ("feet_board", "target_board")
     )
-    after = next((seen for seen in on_lane if seen.number > n_balls and not seen.shot.is_spare), None)
+    after = next((ball for ball in on_lane if ball.number > n_balls and not ball.shot.is_spare), None)
     came = "" if after is None or after.line != line else _came_words(after)
     return MoveMade(lane, n_balls + 1, words, why_of(answer) if is_advised else "Chosen at the lane.", came)
 
 
-def _came_words(seen: Observed) -> str:
+def _came_words(ball: Observed) -> str:
     """Return what a ball did after a move; one that missed the target says nothing about the move."""
-    if is_off_target(seen):
+    if is_off_target(ball):
         return "the next ball missed the target, so it does not tell"
-    side = side_of(seen.shot)
+    side = side_of(ball.shot)
     return f"the next ball {ARRIVAL_WORDS[side].did}" if side else ""
 
 

@@ -170,8 +170,8 @@ def trend_of(
         What the session is called, and when it was.
     """
     shots, first = session.shots, session.first_balls
-    misses = [miss for seen in first if is_at_arrows(seen.line) and (miss := miss_boards(seen)) is not None]
-    known = [seen.shot.leave for seen in first if seen.shot.leave is not None]
+    misses = [miss for ball in first if is_at_arrows(ball.line) and (miss := miss_boards(ball)) is not None]
+    known = [ball.shot.leave for ball in first if ball.shot.leave is not None]
     return SessionTrend(
         key=key,
         started=started,
@@ -179,7 +179,7 @@ def trend_of(
         n_first_balls=len(first),
         arrow_miss_boards=spread(misses),
         accuracy_class=accuracy_class(misses),
-        speed_mph=spread([seen.shot.speed_mph for seen in first if seen.shot.speed_mph is not None]),
+        speed_mph=spread([ball.shot.speed_mph for ball in first if ball.shot.speed_mph is not None]),
         arrival_err_boards=_by_lane(first),
         single_pin_spares=_single_pins(shots),
         first_ball_pins=spread([float(len(ALL_PINS) - len(leave)) for leave in known]),
@@ -195,15 +195,15 @@ def is_at_arrows(line: Line) -> bool:
     return min(ARROWS_FT) <= line.target_ft <= max(ARROWS_FT)
 
 
-def miss_boards(seen: Observed) -> float | None:
+def miss_boards(ball: Observed) -> float | None:
     """Return by how much a ball crossed inside (+) of its target; None where that was not noted [boards]."""
-    board = seen.shot.crossed_board
-    return None if board is None else board - seen.line.target_board
+    board = ball.shot.crossed_board
+    return None if board is None else board - ball.line.target_board
 
 
-def err_boards(seen: Observed) -> float | None:
+def err_boards(ball: Observed) -> float | None:
     """Return where a ball hit less the pocket, + is high; None where that was not noted [boards]."""
-    board = arrival_board(seen.shot)
+    board = arrival_board(ball.shot)
     return None if board is None else board - POCKET_BOARD
 
 
@@ -240,18 +240,18 @@ def accuracy_class(misses_boards: Sequence[float]) -> str | None:
 def _drifts_boards(shots: Iterable[Observed]) -> list[float]:
     """Return how far inside of the start each slide board was, of those who slide straight ahead."""
     noted = [
-        (seen.shot.start_board, seen.shot.slide_board)
-        for seen in shots
-        if seen.setting.bowler.walk == "slide"
+        (ball.shot.start_board, ball.shot.slide_board)
+        for ball in shots
+        if ball.setting.bowler.walk == "slide"
     ]
     return [slide - start for start, slide in noted if start is not None and slide is not None]
 
 
 def _by_lane(first: Iterable[Observed]) -> dict[str, MeasuredSpread]:
     errs: dict[str, list[float]] = {}
-    for seen in first:
-        if (err := err_boards(seen)) is not None:
-            errs.setdefault(seen.lane, []).append(err)
+    for ball in first:
+        if (err := err_boards(ball)) is not None:
+            errs.setdefault(ball.lane, []).append(err)
     return {lane: found for lane, values in errs.items() if (found := spread(values)) is not None}
 
 
@@ -272,14 +272,14 @@ def _followed(shots: Sequence[Observed], advice: Mapping[int, dict[str, Any]]) -
     """Return how often the next ball on the lane was thrown on the line advised, and what it brought."""
     is_followed: list[bool] = []
     errs: dict[bool, list[tuple[float, float]]] = {True: [], False: []}
-    for seen in shots:
-        line = _advised_line(seen, advice.get(seen.number, {}))
-        later = (one for one in shots[seen.number :] if not one.shot.is_spare and one.lane == seen.lane)
+    for ball in shots:
+        line = _advised_line(ball, advice.get(ball.number, {}))
+        later = (one for one in shots[ball.number :] if not one.shot.is_spare and one.lane == ball.lane)
         after = next(later, None)
         if line is None or after is None:
             continue
         is_followed.append(after.line == line)
-        err_before, err_after = err_boards(seen), err_boards(after)
+        err_before, err_after = err_boards(ball), err_boards(after)
         if err_before is not None and err_after is not None:
             errs[is_followed[-1]].append((abs(err_before), abs(err_after)))
     return Followed(len(is_followed), sum(is_followed), *_means(errs[True]), *_means(errs[False]))
@@ -292,16 +292,16 @@ def _means(pairs: Sequence[tuple[float, float]]) -> tuple[float | None, float | 
     return before, after
 
 
-def _advised_line(seen: Observed, advice: Mapping[str, Any]) -> Line | None:
+def _advised_line(ball: Observed, advice: Mapping[str, Any]) -> Line | None:
     """Return the line that was advised after a ball; None where no other line was, or it cannot be read."""
     fields = advice.get("move")
     if advice.get("kind") not in _ADVISED or not isinstance(fields, dict):
         return None
     try:
         move = Move(**fields)
-        line = after_move(seen.line, move)
+        line = after_move(ball.line, move)
         if move.target_ft:
-            line = target_on_line(line, seen.setting.bowler, line.target_ft + move.target_ft)
+            line = target_on_line(line, ball.setting.bowler, line.target_ft + move.target_ft)
     except InputError:
         return None
-    return None if line == seen.line else line
+    return None if line == ball.line else line

@@ -121,7 +121,7 @@ def practice_end(
         if progress is not None:
             progress(next(balls_done), n_balls)
 
-    played = [(seen.line, seen.ball) for seen in game.session.shots[max(game.n_practice - 1, 0) :]]
+    played = [(shot.line, shot.ball) for shot in game.session.shots[max(game.n_practice - 1, 0) :]]
     n_moves = sum(was != now for was, now in itertools.pairwise(played))
     kept = float(sum(one.strike_prob for one in throws))
     yours = WayPlayed(YOU, kept, sum(one.struck for one in throws), n_moves)
@@ -147,13 +147,13 @@ def _lost(game: PracticeGame, tick: Callable[[], None]) -> Iterator[Lost]:
     """Throw the game again and ask the oracle before each ball that counts."""
     world = game.fresh_lane()
     better, oracle = world.start(), Oracle(world)
-    for seen in game.session.shots:
-        if seen.number > game.n_practice:
-            if seen.ball != better.ball:  # another ball: look at all lines again
-                better, oracle = change(better, ball=seen.ball), Oracle(world)
+    for shot in game.session.shots:
+        if shot.number > game.n_practice:
+            if shot.ball != better.ball:  # another ball: look at all lines again
+                better, oracle = change(better, ball=shot.ball), Oracle(world)
             better = change(better, line=oracle.next_line(better)[0])
             draw = 1 + world.n_thrown % N_DRAWS  # never the errors by which the oracle chose
-            probs = world.strike_probs([seen.line, better.line], better.ball, draw=draw).tolist()
-            yield Lost(seen.number, seen.line, better.line, *probs)
-        world.throw(seen.line, seen.ball)
+            probs = world.strike_probs([shot.line, better.line], better.ball, draw=draw).tolist()
+            yield Lost(shot.number, shot.line, better.line, *probs)
+        world.throw(shot.line, shot.ball)
         tick()

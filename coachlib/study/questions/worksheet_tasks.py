@@ -60,7 +60,7 @@ class BallsTask:
     @property
     def n_to_weigh(self) -> int:
         """How many things a student has to weigh: balls, and what was noted of them."""
-        shots = [seen.shot for seen in self.session.shots]
+        shots = [ball.shot for ball in self.session.shots]
         names = ("crossed_board", "arrival", "leave", "motion", "speed_mph", "slide_board", "hit")
         return len(shots) + sum(any(getattr(shot, name) is not None for shot in shots) for name in names)
 
@@ -68,7 +68,7 @@ class BallsTask:
     def question(self) -> tuple[object, ...]:
         """All that is asked, hand aside; two tasks that ask the same are alike."""
         session = self.session
-        balls = ((seen.line, seen.shot) for seen in session.shots)
+        balls = ((ball.line, ball.shot) for ball in session.shots)
         return (self.kind, session.bowler.walk, session.line, session.games_on_lane, session.place, *balls)
 
 
