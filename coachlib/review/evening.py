@@ -1,7 +1,6 @@
 """The balls of one session: where each hit, on which line, how each line did, and spares by their kind."""
 
 import dataclasses
-import itertools
 from collections.abc import Mapping, Sequence
 from typing import Any, Literal, NamedTuple
 
@@ -11,7 +10,7 @@ from coachlib.coaching.session.ball_reading import ON_TARGET_BOARDS, PocketSide,
 from coachlib.coaching.session.lane_history import Oil, balls_with_oil
 from coachlib.coaching.session.session import Session, session_at
 from coachlib.coaching.session.setting import Observed
-from coachlib.review.trends import err_boards, miss_boards
+from coachlib.review.trends import err_boards, miss_boards, spares_after
 from coachlib.world.levers import move_between
 from coachlib.world.line import Line, Move
 from coachlib.world.pins import is_split
@@ -162,12 +161,9 @@ def spares_tried(shots: Sequence[Observed]) -> tuple[SpareCount, ...]:
     noted too. A corner pin is counted as that and not as one pin, and a split as that alone.
     """
     tried: dict[str, list[bool]] = {kind: [] for kind in SPARE_KINDS}
-    for first, second in itertools.pairwise(shots):
-        leave, left = first.shot.leave, second.shot.leave
-        if first.shot.is_spare or not second.shot.is_spare or not leave or left is None:
-            continue
-        if first.lane == second.lane:
-            tried[spare_kind(leave)].append(not left)
+    for first, spare in spares_after(shots):
+        if first.lane == spare.lane:
+            tried[spare_kind(first.shot.leave or ())].append(not spare.shot.leave)
     return tuple(SpareCount(kind, sum(made), len(made)) for kind, made in tried.items() if made)
 
 

@@ -4,7 +4,6 @@ A letter about one child: no oil, no score, no other child. Everything comes fro
 """
 
 import dataclasses
-import itertools
 from collections.abc import Sequence
 from datetime import datetime
 from typing import Literal
@@ -16,7 +15,7 @@ from coachlib.coaching.session.setting import Observed
 from coachlib.coaching.wording.callouts import count_text
 from coachlib.records.log.entries import LoggedSession
 from coachlib.records.log.replay import Replay
-from coachlib.review.trends import is_at_arrows, miss_boards
+from coachlib.review.trends import is_at_arrows, miss_boards, spares_after
 from coachlib.review.work_on import WorkOn
 from coachlib.study.questions.drills import Need
 from coachlib.world.bowler import Bowler
@@ -235,9 +234,9 @@ def _longest_row(first: Sequence[Observed]) -> ProudBall | None:
 def _spare(shots: Sequence[Observed]) -> ProudBall | None:
     """Return the last spare made of the most pins."""
     made = [
-        ProudBall("spare", second, stood=first.shot.leave)
-        for first, second in itertools.pairwise(shots)
-        if second.shot.is_spare and second.shot.leave == () and first.shot.leave and not first.shot.is_spare
+        ProudBall("spare", spare, stood=first.shot.leave or ())
+        for first, spare in spares_after(shots)
+        if not spare.shot.leave
     ]
     return max(reversed(made), key=lambda one: len(one.stood), default=None)
 

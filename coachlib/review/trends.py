@@ -12,7 +12,7 @@ References
 
 import itertools
 import math
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import datetime
 from typing import Any, NamedTuple
 
@@ -171,6 +171,7 @@ def trend_of(
     """
     shots, first = session.shots, session.first_balls
     misses = [miss for ball in first if is_at_arrows(ball.line) and (miss := miss_boards(ball)) is not None]
+    singles = [spare.shot.leave for one, spare in spares_after(shots) if len(one.shot.leave or ()) == 1]
     known = [ball.shot.leave for ball in first if ball.shot.leave is not None]
     return SessionTrend(
         key=key,
@@ -181,7 +182,7 @@ def trend_of(
         accuracy_class=accuracy_class(misses),
         speed_mph=spread([ball.shot.speed_mph for ball in first if ball.shot.speed_mph is not None]),
         arrival_err_boards=_by_lane(first),
-        single_pin_spares=_single_pins(shots),
+        single_pin_spares=Count(singles.count(()), len(singles)),
         first_ball_pins=spread([float(len(ALL_PINS) - len(leave)) for leave in known]),
         strikes=Count(known.count(()), len(known)),
         advice=_followed(shots, advice),
@@ -205,6 +206,18 @@ def err_boards(ball: Observed) -> float | None:
     """Return where a ball hit less the pocket, + is high; None where that was not noted [boards]."""
     board = arrival_board(ball.shot)
     return None if board is None else board - POCKET_BOARD
+
+
+def spares_after(shots: Sequence[Observed]) -> Iterator[tuple[Observed, Observed]]:
+    """Yield each first ball that left pins with the spare ball right after it, if its pins were noted too."""
+    for first, spare in itertools.pairwise(shots):
+        if (
+            first.shot.leave
+            and not first.shot.is_spare
+            and spare.shot.is_spare
+            and spare.shot.leave is not None
+        ):
+            yield first, spare
 
 
 def spread(values: Sequence[float]) -> MeasuredSpread | None:
@@ -253,19 +266,6 @@ def _by_lane(first: Iterable[Observed]) -> dict[str, MeasuredSpread]:
         if (err := err_boards(ball)) is not None:
             errs.setdefault(ball.lane, []).append(err)
     return {lane: found for lane, values in errs.items() if (found := spread(values)) is not None}
-
-
-def _single_pins(shots: Sequence[Observed]) -> Count:
-    """Return single pins made of those left by a first ball whose spare ball was noted."""
-    left = [
-        after.shot.leave
-        for before, after in itertools.pairwise(shots)
-        if after.shot.is_spare
-        and after.shot.leave is not None
-        and not before.shot.is_spare
-        and len(before.shot.leave or ()) == 1
-    ]
-    return Count(left.count(()), len(left))
 
 
 def _followed(shots: Sequence[Observed], advice: Mapping[int, dict[str, Any]]) -> Followed:

@@ -44,11 +44,8 @@ def test_as_said_with_no_error_is_the_line(bowler):
 
 def test_unknown_fields_are_as_usual():
     release = as_said(cl.Bowler()).releases(LINES[:1], ZERO)
-    assert (release.speed_mph[0], release.rev_rate_rpm[0], release.axis_rotation_deg[0]) == (
-        17.0,
-        300.0,
-        45.0,
-    )
+    usual = (release.speed_mph[0], release.rev_rate_rpm[0], release.axis_rotation_deg[0])
+    assert usual == (17.0, 300.0, 45.0)
 
 
 def test_true_means_lie_around_what_was_said():

@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 import coachlib as cl
+from coachlib.study.hidden_lane.hidden_bowler import ball_errors
 from tests.hidden_lanes import BALL, CLUB, FLAT, HOUSE, lane
 
 LINE = cl.Line(28.0, 16.0)
@@ -102,22 +103,13 @@ def test_a_worn_lane_brings_the_ball_in_higher():
 
 def test_parts_of_a_miss_add_up_to_the_arrival():
     world = lane(5)
-    for _ in range(5):
-        before = world.surface()
+    for number in range(5):
+        errors = ball_errors(np.random.default_rng((5, 100, number)))
+        release = world.hidden.bowler.releases([LINE], errors, number)
+        arrival_board = world.surface().roll(release, BALL).arrival_board[0]
         throw = world.throw(LINE)
         assert np.isfinite(throw.lane_boards)
-        assert throw.release_boards + throw.lane_boards == pytest.approx(
-            _arrival_of(world, before) - 17.5, abs=1e-9
-        )
-
-
-def _arrival_of(world, surface):
-    from coachlib.study.hidden_lane.hidden_bowler import ball_errors
-
-    number = world.n_thrown - 1
-    errors = ball_errors(np.random.default_rng((5, 100, number)))
-    release = world.hidden.bowler.releases([LINE], errors, number)
-    return surface.roll(release, BALL).arrival_board[0]
+        assert throw.release_boards + throw.lane_boards == pytest.approx(arrival_board - 17.5, abs=1e-9)
 
 
 def test_the_session_holds_only_what_was_said_and_seen():
