@@ -1,5 +1,6 @@
 """A demo log: the invented league evenings of two students, written to a folder as a real log would be."""
 
+import atexit
 import dataclasses
 import functools
 import tempfile
@@ -42,7 +43,13 @@ def write_demo_log(folder: Path, seed: int = SEED) -> Logbook:
     """
     logbook = Logbook(Path(folder) / "logbook.sqlite")
     students = Students(logbook)
-    _check_empty(students)
+    n_students, n_sessions = len(students.listed()), len(logbook.sessions())
+    if n_students or n_sessions:
+        message = (
+            f"folder holds a log of {n_students} students and {n_sessions} sessions; expected an empty "
+            "folder. The demo is never mixed with real people: choose another folder."
+        )
+        raise InputError(message, {"folder": message})
     for invented in STUDENTS:
         name = invented.said.name
         bowler = dataclasses.replace(invented.said, name="")
@@ -53,14 +60,9 @@ def write_demo_log(folder: Path, seed: int = SEED) -> Logbook:
 
 
 def own_or_demo(logbook: Logbook | None = None) -> tuple[Logbook, bool]:
-    """Return a log, and whether it is the demo: a log that holds nothing is left alone and the demo shown.
+    """Return a log, by default the person's own, or the demo if it holds nothing; and whether it is the demo.
 
-    The demo lies in a temporary folder that goes with the program.
-
-    Parameters
-    ----------
-    logbook : Logbook, optional
-        The log to show; the person's own if left out.
+    A log that holds nothing is left alone.
     """
     logbook = logbook or Logbook()
     if not logbook.path.exists() or not (logbook.sessions() or Students(logbook).listed()):
@@ -68,25 +70,12 @@ def own_or_demo(logbook: Logbook | None = None) -> tuple[Logbook, bool]:
     return logbook, False
 
 
+@functools.cache
 def demo_log() -> Logbook:
     """Return the demo in a temporary folder that goes when the program ends; asked again it is the same."""
-    return _written()[0]
-
-
-@functools.cache
-def _written() -> "tuple[Logbook, tempfile.TemporaryDirectory[str]]":
     folder = tempfile.TemporaryDirectory(prefix="coachlib-demo-")
-    return write_demo_log(Path(folder.name)), folder
-
-
-def _check_empty(students: Students) -> None:
-    n_students, n_sessions = len(students.listed()), len(students.logbook.sessions())
-    if n_students or n_sessions:
-        message = (
-            f"folder holds a log of {n_students} students and {n_sessions} sessions; expected an empty "
-            "folder. The demo is never mixed with real people: choose another folder."
-        )
-        raise InputError(message, {"folder": message})
+    atexit.register(folder.cleanup)
+    return write_demo_log(Path(folder.name))
 
 
 def _session(evening: Evening, student_key: str, name: str, seed: int) -> NewSession:
@@ -99,6 +88,5 @@ def _step(played: PlayedStep) -> Step:
     kind, payload = played
     if kind != "advice":
         return kind, payload
-    advice = payload["advice"]
-    said = say(advice, to="bowler")
-    return kind, advice_payload(advice, said.headline, said.why)
+    words = say(payload["advice"], to="bowler")
+    return kind, advice_payload(payload["advice"], words.headline, words.why)

@@ -1,22 +1,24 @@
-"""The balls of one session as a row: where each hit, which line it was on, and how each line did."""
+"""The balls of one session: where each hit, on which line, how each line did, and spares by their kind."""
 
 import dataclasses
-from collections.abc import Mapping
-from typing import Any, Literal
+from collections.abc import Mapping, Sequence
+from typing import Any, Literal, NamedTuple
 
 from coachlib.coaching.advice.advice import advise
 from coachlib.coaching.session.arrivals import credits_line, is_off_target
-from coachlib.coaching.session.ball_reading import ON_TARGET_BOARDS, PocketSide, arrival_board, side_of
+from coachlib.coaching.session.ball_reading import ON_TARGET_BOARDS, PocketSide, side_of
 from coachlib.coaching.session.lane_history import Oil, balls_with_oil
 from coachlib.coaching.session.session import Session, session_at
 from coachlib.coaching.session.setting import Observed
-from coachlib.world.lane import POCKET_BOARD
+from coachlib.review.trends import err_boards, miss_boards, spares_after
 from coachlib.world.levers import move_between
 from coachlib.world.line import Line, Move
+from coachlib.world.pins import is_split
 
 Doing = Literal["you", "the lane", "you and the lane", "too early to say"]
 DOINGS: tuple[Doing, ...] = ("you", "the lane", "you and the lane", "too early to say")
 _DOING_OF: dict[str, Doing] = {"bowler": "you", "lane": "the lane", "both": "you and the lane"}
+SPARE_KINDS = ("one pin", "the 7 or the 10", "two or more", "splits")
 
 
 @dataclasses.dataclass(frozen=True)
@@ -25,10 +27,8 @@ class EveningBall:
 
     Parameters
     ----------
-    number : int
-        Of the ball in the session.
-    stretch : int
-        Which of the evening's stretches it belongs to, from 0.
+    number, stretch : int
+        Of the ball in the session; which of the evening's stretches it belongs to, from 0.
     err_boards : float or None
         Where it hit less the pocket, + is high; None where that was not noted. [boards]
     side : {"high", "light", "pocket"} or None
@@ -54,16 +54,12 @@ class Stretch:
 
     Parameters
     ----------
-    lane : str
+    lane, line
         Where.
-    line : Line
-        Feet and target.
-    ball : str
-        Name of the ball in the hand; empty where none was named.
+    ball, is_other_ball
+        Name of the ball in the hand, empty where none was named; whether it was changed.
     move : Move or None
         What led from the lane's last stretch to this one; None for a lane's first, and on fresh oil.
-    is_other_ball : bool
-        Whether the ball was changed.
     first_number : int
         Its first ball, as numbered in the session.
     n_balls, n_noted : int
@@ -78,10 +74,18 @@ class Stretch:
     move: Move | None
     is_other_ball: bool
     first_number: int
-    n_balls: int = 0
-    n_noted: int = 0
-    n_pocket: int = 0
-    n_credited: int = 0
+    n_balls: int
+    n_noted: int
+    n_pocket: int
+    n_credited: int
+
+
+class SpareCount(NamedTuple):
+    """Spares of one kind: one of :data:`SPARE_KINDS`, how many were made, of how many tried."""
+
+    kind: str
+    n_made: int
+    n_tried: int
 
 
 def evening_balls(
@@ -91,89 +95,82 @@ def evening_balls(
 
     Parameters
     ----------
-    session : Session
-        As it stands.
     advice : mapping of int to mapping, optional
         What was answered at the lane, by the number of the ball; it says whose doing a miss was. A ball of
         which nothing was kept is answered by the rule of thumb.
     """
     balls: list[EveningBall] = []
-    stretches: list[Stretch] = []
+    together: list[list[Observed]] = []
+    before: list[Observed | None] = []
     now_on: dict[Oil, int] = {}
-    for oil, seen in balls_with_oil(session):
-        place = now_on.get(oil)
-        if place is None or not _is_same(stretches[place], seen):
-            stretches.append(_begun(seen, None if place is None else stretches[place]))
-            place = now_on[oil] = len(stretches) - 1
-        balls.append(_ball(seen, place, doing_of(seen, _verdict(session, seen, advice or {}))))
-        stretches[place] = _counted(stretches[place], seen)
-    return tuple(balls), tuple(stretches)
+    for oil, ball in balls_with_oil(session):
+        at = now_on.get(oil)
+        last = None if at is None else together[at][-1]
+        if at is None or last is None or (last.line, _ball_name(last)) != (ball.line, _ball_name(ball)):
+            at = now_on[oil] = len(together)
+            together.append([])
+            before.append(last)
+        together[at].append(ball)
+        err, side, strike = err_boards(ball), side_of(ball.shot), ball.shot.is_strike
+        doing = _doing(session, ball, advice or {})
+        balls.append(EveningBall(ball.number, at, err, side, strike, is_off_target(ball), doing))
+    return tuple(balls), tuple(map(_stretch, together, before))
 
 
-def doing_of(seen: Observed, verdict: str) -> Doing | None:
+def _doing(session: Session, ball: Observed, advice: Mapping[int, Mapping[str, Any]]) -> Doing | None:
     """Return whose doing a ball was that missed the pocket; None for one in the pocket or not noted.
 
-    Parameters
-    ----------
-    seen : Observed
-        The ball.
-    verdict : str
-        What was answered at the lane, one of :data:`coachlib.coaching.rules.rule_advice.Verdict`.
-
-    Notes
-    -----
     A ball known to have missed the target by more than a board is never the lane's alone. Grade: rule of
     thumb.
     """
-    if side_of(seen.shot) in (None, "pocket"):
+    if side_of(ball.shot) in (None, "pocket"):
         return None
+    verdict = advice.get(ball.number, {}).get("verdict")
+    if not isinstance(verdict, str):
+        verdict = advise(session_at(session, ball.number), model_on=False).cause.verdict
     doing = _DOING_OF.get(verdict, "too early to say")
-    crossed_board = seen.shot.crossed_board
-    is_off = crossed_board is not None and abs(crossed_board - seen.line.target_board) > ON_TARGET_BOARDS
+    miss = miss_boards(ball)
+    is_off = miss is not None and abs(miss) > ON_TARGET_BOARDS
     return "too early to say" if is_off and doing == "the lane" else doing
 
 
-def _verdict(session: Session, seen: Observed, advice: Mapping[int, Mapping[str, Any]]) -> str:
-    """Return what was answered then; the rule of thumb's verdict where that was not kept."""
-    kept = advice.get(seen.number, {}).get("verdict")
-    if isinstance(kept, str):
-        return kept
-    return advise(session_at(session, seen.number), model_on=False).cause.verdict
-
-
-def _is_same(stretch: Stretch, seen: Observed) -> bool:
-    return stretch.line == seen.line and stretch.ball == _ball_name(seen)
-
-
-def _begun(seen: Observed, last: Stretch | None) -> Stretch:
-    move = None if last is None else move_between(last.line, seen.line)
-    is_other_ball = last is not None and last.ball != _ball_name(seen)
-    return Stretch(seen.lane, seen.line, _ball_name(seen), move, is_other_ball, seen.number)
-
-
-def _counted(stretch: Stretch, seen: Observed) -> Stretch:
-    side = side_of(seen.shot)
-    return dataclasses.replace(
-        stretch,
-        n_balls=stretch.n_balls + 1,
-        n_noted=stretch.n_noted + (side is not None),
-        n_pocket=stretch.n_pocket + (side == "pocket"),
-        n_credited=stretch.n_credited + credits_line(seen),
+def _stretch(together: Sequence[Observed], before: Observed | None) -> Stretch:
+    first, sides = together[0], [side_of(ball.shot) for ball in together]
+    return Stretch(
+        lane=first.lane,
+        line=first.line,
+        ball=_ball_name(first),
+        move=None if before is None else move_between(before.line, first.line),
+        is_other_ball=before is not None and _ball_name(before) != _ball_name(first),
+        first_number=first.number,
+        n_balls=len(together),
+        n_noted=len(sides) - sides.count(None),
+        n_pocket=sides.count("pocket"),
+        n_credited=sum(map(credits_line, together)),
     )
 
 
-def _ball(seen: Observed, stretch: int, doing: Doing | None) -> EveningBall:
-    board = arrival_board(seen.shot)
-    return EveningBall(
-        seen.number,
-        stretch,
-        None if board is None else board - POCKET_BOARD,
-        side_of(seen.shot),
-        seen.shot.is_strike,
-        is_off_target(seen),
-        doing,
-    )
+def _ball_name(ball: Observed) -> str:
+    return "" if ball.ball is None else ball.ball.name
 
 
-def _ball_name(seen: Observed) -> str:
-    return "" if seen.ball is None else seen.ball.name
+def spares_tried(shots: Sequence[Observed]) -> tuple[SpareCount, ...]:
+    """Return the spares made of those tried, in the order of :data:`SPARE_KINDS`, only kinds that were tried.
+
+    Counted is a first ball with its pins left and the spare ball right after it, of which the pins left were
+    noted too. A corner pin is counted as that and not as one pin, and a split as that alone.
+    """
+    tried: dict[str, list[bool]] = {kind: [] for kind in SPARE_KINDS}
+    for first, spare in spares_after(shots):
+        if first.lane == spare.lane:
+            tried[spare_kind(first.shot.leave or ())].append(not spare.shot.leave)
+    return tuple(SpareCount(kind, sum(made), len(made)) for kind, made in tried.items() if made)
+
+
+def spare_kind(leave: tuple[int, ...]) -> str:
+    """Return the kind of a leave, one of :data:`SPARE_KINDS`."""
+    if is_split(leave):
+        return "splits"
+    if len(leave) > 1:
+        return "two or more"
+    return "the 7 or the 10" if leave in ((7,), (10,)) else "one pin"

@@ -11,8 +11,15 @@ from typing import Any, NamedTuple
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.session.setting import Setting
 from coachlib.coaching.wording.callouts import line_text, lowered, move_text
-from coachlib.review.evening import DOINGS, Doing, EveningBall, Stretch, evening_balls
-from coachlib.review.spares_tried import SpareCount, spares_tried
+from coachlib.review.evening import (
+    DOINGS,
+    Doing,
+    EveningBall,
+    SpareCount,
+    Stretch,
+    evening_balls,
+    spares_tried,
+)
 from coachlib.review.take_home import start_next_time
 from coachlib.review.trends import trend_of
 from coachlib.review.work_on import WorkOn, work_on
@@ -42,14 +49,10 @@ class SessionEnd:
 
     Parameters
     ----------
-    name : str
-        As the bowler is shown; may be empty.
-    lanes : tuple of str
-        Where they played, the first lane first.
-    balls : tuple of EveningBall
-        All first balls, oldest first.
-    stretches : tuple of Stretch
-        The lines in the order in which they were played.
+    name, lanes
+        As the bowler is shown, may be empty; where they played, the first lane first.
+    balls, stretches
+        All first balls, oldest first; the lines in the order in which they were played.
     worked, before_it : Stretch or None
         The stretch that worked best, if one may be said to have; the one before it on that lane, where the
         move from there is what worked.
@@ -57,16 +60,12 @@ class SessionEnd:
         First balls whose crossing was noted, and those that did not miss the target.
     spares : tuple of SpareCount
         Spares made of those tried, by kind; only kinds that were tried.
-    has_pain : bool
-        Whether pain is noted of the bowler.
-    pains : tuple of PainNote
-        Where it hurt in the course of the session; empty where no pain was noted.
+    has_pain, pains
+        Whether pain is noted of the bowler; where it hurt in the course of the session, each note once.
     one_thing : WorkOn
         What to work on.
-    start : Line or None
-        Where to start next time.
-    start_why : str
-        Why there, or why nowhere.
+    start, start_why
+        Where to start next time, and why there, or why nowhere.
     """
 
     name: str
@@ -87,8 +86,8 @@ class SessionEnd:
     @property
     def doings(self) -> tuple[tuple[Doing, int], ...]:
         """How many balls that missed the pocket were whose doing, in the order of ``DOINGS``."""
-        told = [ball.doing for ball in self.balls]
-        return tuple((doing, told.count(doing)) for doing in DOINGS)
+        found = [ball.doing for ball in self.balls]
+        return tuple((doing, found.count(doing)) for doing in DOINGS)
 
 
 def session_end(session: Session, advice: Mapping[int, Mapping[str, Any]] | None = None) -> SessionEnd:
@@ -97,13 +96,13 @@ def session_end(session: Session, advice: Mapping[int, Mapping[str, Any]] | None
     Parameters
     ----------
     session : Session
-        As it stands when it is left.
+        When it is left.
     advice : mapping of int to mapping, optional
         What was answered at the lane, by the number of the ball, see
         :func:`coachlib.review.evening.evening_balls`.
     """
     balls, stretches = evening_balls(session, advice)
-    noted = [seen for seen in session.first_balls if seen.shot.crossed_board is not None]
+    noted = [ball for ball in session.first_balls if ball.shot.crossed_board is not None]
     off_target = {ball.number for ball in balls if ball.is_off_target}
     worked, before_it = _what_worked(stretches)
     start, start_why = start_next_time(session)
@@ -115,7 +114,7 @@ def session_end(session: Session, advice: Mapping[int, Mapping[str, Any]] | None
         worked=worked,
         before_it=before_it,
         n_target_noted=len(noted),
-        n_on_target=sum(seen.number not in off_target for seen in noted),
+        n_on_target=sum(ball.number not in off_target for ball in noted),
         spares=spares_tried(session.shots),
         has_pain=session.bowler.has_pain,
         pains=_pains(session),
@@ -126,25 +125,21 @@ def session_end(session: Session, advice: Mapping[int, Mapping[str, Any]] | None
 
 
 def session_end_words(end: SessionEnd, hand: Hand) -> tuple[str, ...]:
-    """Return a session's end in sentences: what worked first, the next start last; pain before all.
-
-    Parameters
-    ----------
-    end : SessionEnd
-        From :func:`session_end`.
-    hand : {"right", "left"}
-        The bowling hand, for the sides of the moves.
-    """
-    pain = [text for text in (PAIN_WORDS if end.has_pain else "", pains_words(end.pains)) if text]
+    """Return a session's end in sentences: what worked first, the next start last; pain before all."""
+    pain = (PAIN_WORDS if end.has_pain else "", pains_words(end.pains))
     if not end.balls:
-        return (*pain, "No ball was read in this session.")
-    told = [
+        return (*filter(None, pain), "No ball was read in this session.")
+    start = "" if end.start is None else f"{lowered(line_text(end.start))}. "
+    sentences = (
         *pain,
         worked_words(end, hand),
         *(f"{_place(end, one)}: {stretch_words(one)}." for one in end.stretches),
-    ]
-    told += [text for text in (doings_words(end), spares_words(end.spares)) if text]
-    return (*told, f"One thing: {one_thing_words(end)}", f"Next start: {next_start_words(end)}")
+        _doings_words(end),
+        _spares_words(end.spares),
+        f"One thing: {one_thing_words(end)}",
+        f"Next start: {start}{end.start_why}",
+    )
+    return tuple(filter(None, sentences))
 
 
 PAIN_WORDS = (
@@ -157,8 +152,9 @@ def worked_words(end: SessionEnd, hand: Hand) -> str:
     """Return the headline: the move or line that worked, else what else went well, else the plain truth."""
     one, before = end.worked, end.before_it
     if one is not None and before is not None:
+        moved = "changing to" if one.move is not None and one.move.is_stay else "moving"
         return (
-            f"What worked: {_moved_words(one, hand)}, before ball {one.first_number}. "
+            f"What worked: {moved} {move_words(one, hand)}, before ball {one.first_number}. "
             f"{before.n_credited} of {before.n_noted} over the target and in the pocket before it, "
             f"{one.n_credited} of {one.n_noted} after."
         )
@@ -204,10 +200,13 @@ def verdict_words(end: SessionEnd, one: Stretch) -> str:
     """Return whether a stretch worked; what was changed is held against the stretch before it on its lane."""
     if one.n_noted < FEWEST_NOTED:
         return "Too few balls to tell."
-    was = None if one.move is None else _stretch_before(end.stretches, one)
+    was = _stretch_before(end.stretches, one)
     if was is None or was.n_noted < FEWEST_NOTED:
-        has_worked = 2 * one.n_credited > one.n_noted
-        return "It worked." if has_worked else _missed_words(one)
+        if 2 * one.n_credited > one.n_noted:
+            return "It worked."
+        if one.n_pocket > one.n_credited == 0:
+            return "It found the pocket, but not over the target."
+        return f"It did not find the pocket{' often' * bool(one.n_pocket)}."
     gain = one.n_credited / one.n_noted - was.n_credited / was.n_noted
     change = "change" if one.move is not None and one.move.is_stay else "move"
     then = (
@@ -219,19 +218,12 @@ def verdict_words(end: SessionEnd, one: Stretch) -> str:
     return f"The {change} {'helped' if gain > 0 else 'did not help'}: {then}."
 
 
-def _missed_words(one: Stretch) -> str:
-    if one.n_pocket > one.n_credited == 0:
-        return "It found the pocket, but not over the target."
-    return f"It did not find the pocket{' often' * bool(one.n_pocket)}."
-
-
-def doings_words(end: SessionEnd) -> str:
+def _doings_words(end: SessionEnd) -> str:
     """Return who was behind the balls that missed the pocket; empty where none did."""
     n_all = sum(n for _, n in end.doings)
-    if not n_all:
-        return ""
-    told = ", ".join(f"{doing} {n}" for doing, n in end.doings if n)
-    return f"You or the lane? Of the {n_all} ball{'s' * (n_all != 1)} that missed the pocket: {told}."
+    whose = ", ".join(f"{doing} {n}" for doing, n in end.doings if n)
+    one_or_more = f"ball{'s' * (n_all != 1)} that missed the pocket"
+    return f"You or the lane? Of the {n_all} {one_or_more}: {whose}." if whose else ""
 
 
 def pains_words(pains: Sequence[PainNote]) -> str:
@@ -247,25 +239,17 @@ def _done_for(pain: PainNote) -> str:
     return f"{pain.n_thrown} more ball{'s were' if pain.n_thrown > 1 else ' was'} thrown with it."
 
 
-def spares_words(spares: Sequence[SpareCount]) -> str:
+def _spares_words(spares: Sequence[SpareCount]) -> str:
     """Return spares made of those tried; empty where none was."""
-    told = ", ".join(f"{one.kind} {one.n_made} of {one.n_tried}" for one in spares)
-    return f"Spares made: {told}." if told else ""
+    made = ", ".join(f"{one.kind} {one.n_made} of {one.n_tried}" for one in spares)
+    return f"Spares made: {made}." if made else ""
 
 
 def one_thing_words(end: SessionEnd) -> str:
     """Return the one thing to work on, and what to do about it."""
     thing = end.one_thing
-    told = ": ".join(filter(None, (lowered(thing.headline), thing.figure)))
-    head = f"{told}. " if thing.is_seen else ""
+    head = ": ".join(filter(None, (lowered(thing.headline), thing.figure))) + ". " if thing.is_seen else ""
     return f"{head}{thing.drill.title}: {thing.drill.do}"
-
-
-def next_start_words(end: SessionEnd) -> str:
-    """Return where to start next time and why."""
-    if end.start is None:
-        return end.start_why
-    return f"{lowered(line_text(end.start))}. {end.start_why}"
 
 
 def move_words(one: Stretch, hand: Hand) -> str:
@@ -275,11 +259,6 @@ def move_words(one: Stretch, hand: Hand) -> str:
     moved = "" if one.move.is_stay else lowered(move_text(one.move, hand))
     other = _named(one.ball) or "another ball"
     return ", ".join(filter(None, (moved, other if one.is_other_ball else ""))) or "same line"
-
-
-def _moved_words(one: Stretch, hand: Hand) -> str:
-    words = move_words(one, hand)
-    return f"changing to {words}" if one.move is not None and one.move.is_stay else f"moving {words}"
 
 
 def _place(end: SessionEnd, one: Stretch) -> str:
@@ -293,15 +272,15 @@ def _what_worked(stretches: Sequence[Stretch]) -> tuple[Stretch | None, Stretch 
     if not steady:
         return None, None
     best = max(steady, key=lambda one: one.n_credited / (one.n_noted + 2))  # few balls count less (our guess)
-    before = None if best.move is None else _stretch_before(stretches, best)
-    if before is not None and before.n_noted < 2:
-        before = None
-    is_better = before is not None and 2 * before.n_credited <= before.n_noted
+    before = _stretch_before(stretches, best)
+    is_better = before is not None and before.n_noted >= 2 and 2 * before.n_credited <= before.n_noted
     return best, before if is_better else None
 
 
 def _stretch_before(stretches: Sequence[Stretch], one: Stretch) -> Stretch | None:
-    """Return the stretch before one on its lane."""
+    """Return the stretch before one on its lane, where a move or a change led from there."""
+    if one.move is None:
+        return None
     earlier = stretches[: stretches.index(one)]
     return next((before for before in reversed(earlier) if before.lane == one.lane), None)
 
@@ -313,7 +292,7 @@ def _pains(session: Session) -> tuple[PainNote, ...]:
         if setting.bowler.has_pain:
             where = _where(setting)
             went_on[where] = went_on.get(where, False) or setting.goes_on_with_pain
-    hurt = [_where(seen.setting) for seen in session.shots]
+    hurt = [_where(ball.setting) for ball in session.shots]
     return tuple(PainNote(where, is_on, hurt.count(where)) for where, is_on in went_on.items())
 
 

@@ -12,7 +12,7 @@ References
 
 import itertools
 import math
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import datetime
 from typing import Any, NamedTuple
 
@@ -30,7 +30,6 @@ from coachlib.world.levers import target_on_line
 from coachlib.world.line import Line, Move, after_move
 from coachlib.world.pins import ALL_PINS
 
-N_PINS = len(ALL_PINS)
 LIKELY_PROB = 0.90
 """How sure the bounds of a spread are: nine times in ten it lies between them."""
 
@@ -95,30 +94,28 @@ class SessionTrend(NamedTuple):
 
     Parameters
     ----------
-    key : str
-        The session's.
-    started : datetime
-        When, UTC.
+    key, started
+        The session's; when, UTC.
     n_balls, n_first_balls : int
         All balls, and those at ten pins that are read for the line.
-    arrow_miss_boards : Spread or None
+    arrow_miss_boards : MeasuredSpread or None
         Where the ball crossed, less the target, for targets at the arrows; + is inside. [boards]
     accuracy_class : str or None
         The published class whose spread is nearest; None for fewer than ten balls.
-    speed_mph : Spread or None
+    speed_mph : MeasuredSpread or None
         At the hand. [mph]
-    arrival_err_boards : mapping of str to Spread
+    arrival_err_boards : mapping of str to MeasuredSpread
         Where the ball arrived less the pocket, by lane; + is high. A class of arrival counts as the board
         that stands for it. [boards]
     single_pin_spares : Count
         Of first balls that left one pin and whose spare ball was logged.
-    first_ball_pins : Spread or None
+    first_ball_pins : MeasuredSpread or None
         Pins felled by first balls whose leave was noted. [pins]
     strikes : Count
         Of the same balls.
     advice : Followed
         What was advised and what came of it.
-    drift_boards : Spread or None
+    drift_boards : MeasuredSpread or None
         Slide board less start board, of those who slide straight ahead; + is inside. [boards]
     entered_sd_boards : float or None
         The spread at the arrows that was entered for the bowler, usually by the class. [boards]
@@ -151,21 +148,13 @@ def student_trends(logbook: Logbook, student_key: str) -> tuple[SessionTrend, ..
         If a session cannot be read.
     """
     listed = Students(logbook).sessions(student_key)[::-1]
-    stories = logbook.stories(row.key for row in listed)
-    return tuple(session_trend(row, told) for row, told in zip(listed, stories, strict=True))
+    replays = logbook.stories(row.key for row in listed)
+    return tuple(session_trend(row, replay) for row, replay in zip(listed, replays, strict=True))
 
 
-def session_trend(listed: LoggedSession, told: Replay) -> SessionTrend:
-    """Return the figures of one session.
-
-    Parameters
-    ----------
-    listed : LoggedSession
-        Its line in the list.
-    told : Story
-        The session and what was advised in it.
-    """
-    return trend_of(told.session, told.advice, listed.key, listed.started)
+def session_trend(listed: LoggedSession, replay: Replay) -> SessionTrend:
+    """Return the figures of one session: its line in the list, and it with what was advised in it."""
+    return trend_of(replay.session, replay.advice, listed.key, listed.started)
 
 
 def trend_of(
@@ -175,19 +164,15 @@ def trend_of(
 
     Parameters
     ----------
-    session : Session
-        As it stands.
     advice : mapping of int to dict
         What was answered, by the number of the ball.
-    key : str
-        What the session is called.
-    started : datetime
-        When it was.
+    key, started
+        What the session is called, and when it was.
     """
-    shots = session.shots
-    first = session.first_balls
-    misses = [miss for seen in first if (miss := _arrow_miss_boards(seen)) is not None]
-    known = [seen.shot.leave for seen in first if seen.shot.leave is not None]
+    shots, first = session.shots, session.first_balls
+    misses = [miss for ball in first if is_at_arrows(ball.line) and (miss := miss_boards(ball)) is not None]
+    singles = [spare.shot.leave for one, spare in spares_after(shots) if len(one.shot.leave or ()) == 1]
+    known = [ball.shot.leave for ball in first if ball.shot.leave is not None]
     return SessionTrend(
         key=key,
         started=started,
@@ -195,15 +180,44 @@ def trend_of(
         n_first_balls=len(first),
         arrow_miss_boards=spread(misses),
         accuracy_class=accuracy_class(misses),
-        speed_mph=spread([seen.shot.speed_mph for seen in first if seen.shot.speed_mph is not None]),
+        speed_mph=spread([ball.shot.speed_mph for ball in first if ball.shot.speed_mph is not None]),
         arrival_err_boards=_by_lane(first),
-        single_pin_spares=_single_pins(shots),
-        first_ball_pins=spread([float(N_PINS - len(leave)) for leave in known]),
-        strikes=Count(sum(not leave for leave in known), len(known)),
+        single_pin_spares=Count(singles.count(()), len(singles)),
+        first_ball_pins=spread([float(len(ALL_PINS) - len(leave)) for leave in known]),
+        strikes=Count(known.count(()), len(known)),
         advice=_followed(shots, advice),
-        drift_boards=spread(drifts_boards(shots)),
+        drift_boards=spread(_drifts_boards(shots)),
         entered_sd_boards=session.bowler.arrow_sd_boards,
     )
+
+
+def is_at_arrows(line: Line) -> bool:
+    """Return whether the target of a line lies at the arrows."""
+    return min(ARROWS_FT) <= line.target_ft <= max(ARROWS_FT)
+
+
+def miss_boards(ball: Observed) -> float | None:
+    """Return by how much a ball crossed inside (+) of its target; None where that was not noted [boards]."""
+    board = ball.shot.crossed_board
+    return None if board is None else board - ball.line.target_board
+
+
+def err_boards(ball: Observed) -> float | None:
+    """Return where a ball hit less the pocket, + is high; None where that was not noted [boards]."""
+    board = arrival_board(ball.shot)
+    return None if board is None else board - POCKET_BOARD
+
+
+def spares_after(shots: Sequence[Observed]) -> Iterator[tuple[Observed, Observed]]:
+    """Yield each first ball that left pins with the spare ball right after it, if its pins were noted too."""
+    for first, spare in itertools.pairwise(shots):
+        if (
+            first.shot.leave
+            and not first.shot.is_spare
+            and spare.shot.is_spare
+            and spare.shot.leave is not None
+        ):
+            yield first, spare
 
 
 def spread(values: Sequence[float]) -> MeasuredSpread | None:
@@ -236,86 +250,58 @@ def accuracy_class(misses_boards: Sequence[float]) -> str | None:
     return min(ACCURACY_SD_BOARDS, key=lambda name: abs(math.log(measured / ACCURACY_SD_BOARDS[name])))
 
 
-def drifts_boards(shots: Iterable[Observed]) -> list[float]:
-    """Return how far inside of the start each slide board was, of those who slide straight ahead [boards]."""
+def _drifts_boards(shots: Iterable[Observed]) -> list[float]:
+    """Return how far inside of the start each slide board was, of those who slide straight ahead."""
     noted = [
-        (seen.shot.start_board, seen.shot.slide_board)
-        for seen in shots
-        if seen.setting.bowler.walk == "slide"
+        (ball.shot.start_board, ball.shot.slide_board)
+        for ball in shots
+        if ball.setting.bowler.walk == "slide"
     ]
     return [slide - start for start, slide in noted if start is not None and slide is not None]
 
 
-def _arrow_miss_boards(seen: Observed) -> float | None:
-    """Return by how much a ball crossed inside its target, for targets at the arrows [boards]."""
-    is_at_arrows = min(ARROWS_FT) <= seen.line.target_ft <= max(ARROWS_FT)
-    if seen.shot.crossed_board is None or not is_at_arrows:
-        return None
-    return seen.shot.crossed_board - seen.line.target_board
-
-
-def _err_boards(seen: Observed) -> float | None:
-    board = arrival_board(seen.shot)
-    return None if board is None else board - POCKET_BOARD
-
-
 def _by_lane(first: Iterable[Observed]) -> dict[str, MeasuredSpread]:
     errs: dict[str, list[float]] = {}
-    for seen in first:
-        if (err := _err_boards(seen)) is not None:
-            errs.setdefault(seen.lane, []).append(err)
+    for ball in first:
+        if (err := err_boards(ball)) is not None:
+            errs.setdefault(ball.lane, []).append(err)
     return {lane: found for lane, values in errs.items() if (found := spread(values)) is not None}
-
-
-def _single_pins(shots: Sequence[Observed]) -> Count:
-    pairs = [
-        (before.shot, after.shot)
-        for before, after in itertools.pairwise(shots)
-        if after.shot.is_spare and after.shot.leave is not None and not before.shot.is_spare
-    ]
-    tried = [after for before, after in pairs if before.leave is not None and len(before.leave) == 1]
-    return Count(sum(not after.leave for after in tried), len(tried))
 
 
 def _followed(shots: Sequence[Observed], advice: Mapping[int, dict[str, Any]]) -> Followed:
     """Return how often the next ball on the lane was thrown on the line advised, and what it brought."""
-    n_given, n_followed = 0, 0
+    is_followed: list[bool] = []
     errs: dict[bool, list[tuple[float, float]]] = {True: [], False: []}
-    for seen in shots:
-        wanted = _advised_line(seen, advice.get(seen.number, {}))
-        after = _next_first_ball(shots, seen)
-        if wanted is None or after is None:
+    for ball in shots:
+        line = _advised_line(ball, advice.get(ball.number, {}))
+        later = (one for one in shots[ball.number :] if not one.shot.is_spare and one.lane == ball.lane)
+        after = next(later, None)
+        if line is None or after is None:
             continue
-        n_given += 1
-        is_followed = after.line == wanted
-        n_followed += is_followed
-        err_before, err_after = _err_boards(seen), _err_boards(after)
+        is_followed.append(after.line == line)
+        err_before, err_after = err_boards(ball), err_boards(after)
         if err_before is not None and err_after is not None:
-            errs[is_followed].append((abs(err_before), abs(err_after)))
-    return Followed(n_given, n_followed, *_means(errs[True]), *_means(errs[False]))
+            errs[is_followed[-1]].append((abs(err_before), abs(err_after)))
+    return Followed(len(is_followed), sum(is_followed), *_means(errs[True]), *_means(errs[False]))
 
 
 def _means(pairs: Sequence[tuple[float, float]]) -> tuple[float | None, float | None]:
     if not pairs:
         return None, None
-    return math.fsum(one for one, _ in pairs) / len(pairs), math.fsum(two for _, two in pairs) / len(pairs)
+    before, after = (math.fsum(errs) / len(pairs) for errs in zip(*pairs, strict=True))
+    return before, after
 
 
-def _advised_line(seen: Observed, said: Mapping[str, Any]) -> Line | None:
+def _advised_line(ball: Observed, advice: Mapping[str, Any]) -> Line | None:
     """Return the line that was advised after a ball; None where no other line was, or it cannot be read."""
-    move = said.get("move")
-    if said.get("kind") not in _ADVISED or not isinstance(move, dict):
+    fields = advice.get("move")
+    if advice.get("kind") not in _ADVISED or not isinstance(fields, dict):
         return None
     try:
-        wanted = Move(**move)
-        line = after_move(seen.line, wanted)
-        if wanted.target_ft:
-            line = target_on_line(line, seen.setting.bowler, line.target_ft + wanted.target_ft)
+        move = Move(**fields)
+        line = after_move(ball.line, move)
+        if move.target_ft:
+            line = target_on_line(line, ball.setting.bowler, line.target_ft + move.target_ft)
     except InputError:
         return None
-    return None if line == seen.line else line
-
-
-def _next_first_ball(shots: Sequence[Observed], seen: Observed) -> Observed | None:
-    later = (after for after in shots[seen.number :] if not after.shot.is_spare and after.lane == seen.lane)
-    return next(later, None)
+    return None if line == ball.line else line

@@ -85,10 +85,8 @@ class WorkOn(NamedTuple):
 
     Parameters
     ----------
-    need : str
-        Which kind of thing.
-    headline, why : str
-        What it is; the figure behind it.
+    need, headline, why : str
+        Which kind of thing, what it is, and the figure behind it.
     drill : Drill
         What to do about it.
     is_seen : bool
@@ -114,13 +112,12 @@ def work_on(trends: Sequence[SessionTrend]) -> WorkOn:
         Of one student, the oldest first, from :func:`coachlib.review.trends.student_trends`.
     """
     found = findings(trends)
-    seen = [one for one in found if one.is_seen]
-    if not seen:
+    beyond = [one for one in found if one.is_seen]
+    if not beyond:
         return WorkOn("reading", "Nothing stands out", _nothing(found), drill_for("reading"), False)
-    worst = max(seen, key=lambda one: one.low / one.yardstick)
-    return WorkOn(
-        worst.need, _headline(worst), finding_words(worst), drill_for(worst.need), True, _figure(worst)
-    )
+    worst = max(beyond, key=_excess)
+    figure = f"a spread of {worst.found:.1f} boards over {worst.n_balls} balls" if worst.need == "aim" else ""
+    return WorkOn(worst.need, _headline(worst), finding_words(worst), drill_for(worst.need), True, figure)
 
 
 def findings(trends: Sequence[SessionTrend]) -> tuple[Finding, ...]:
@@ -142,9 +139,12 @@ def findings(trends: Sequence[SessionTrend]) -> tuple[Finding, ...]:
 def finding_words(one: Finding) -> str:
     """Return a figure in a sentence, with its yardstick and the balls behind it."""
     if one.entered_sd_boards is not None:
+        entered = f"{one.entered_sd_boards:.2f}"
+        names = [name for name, sd in ACCURACY_SD_BOARDS.items() if sd == one.entered_sd_boards]
+        entered = f"class {names[0]}, {entered}" if names else entered
         return (
             f"The ball crosses the arrows with a spread of {one.found:.1f} boards ({one.n_balls} balls as "
-            f"noted). The accuracy set for this bowler is {_entered(one.entered_sd_boards)}; noting by eye "
+            f"noted). The accuracy set for this bowler is {entered}; noting by eye "
             f"makes that a {one.yardstick:.1f}. More than {WIDER:g} times as wide is worth work (our guess)."
         )
     if one.need == "aim":
@@ -171,15 +171,6 @@ def finding_words(one: Finding) -> str:
     )
 
 
-def _entered(sd_boards: float) -> str:
-    names = [name for name, sd in ACCURACY_SD_BOARDS.items() if sd == sd_boards]
-    return f"class {names[0]}, {sd_boards:.2f}" if names else f"{sd_boards:.2f}"
-
-
-def _figure(one: Finding) -> str:
-    return f"a spread of {one.found:.1f} boards over {one.n_balls} balls" if one.need == "aim" else ""
-
-
 def _headline(one: Finding) -> str:
     if one.need == "line":
         return f"The line on lane {one.lane}: it hits {'high' if one.is_high else 'light'}"
@@ -191,6 +182,10 @@ def _headline(one: Finding) -> str:
     }[one.need]
 
 
+def _excess(one: Finding) -> float:
+    return one.low / one.yardstick
+
+
 def _nothing(found: Sequence[Finding]) -> str:
     if not found:
         return "Too early to tell: note crossing, arrival or speed of ten balls, or try six single pins."
@@ -200,22 +195,14 @@ def _nothing(found: Sequence[Finding]) -> str:
 def _of_aim(last: Sequence[SessionTrend]) -> Finding | None:
     """Return the spread at the arrows beside 200+ or the class entered, the one it lies farther beyond."""
     misses = [one.arrow_miss_boards for one in last]
-    known = [_of_spread("aim", misses, AIM_SD_BOARDS), _of_class(last)]
-    return max(
-        (one for one in known if one is not None), key=lambda one: one.low / one.yardstick, default=None
-    )
-
-
-def _of_class(last: Sequence[SessionTrend]) -> Finding | None:
-    """Return the spread at the arrows beside the one entered, where it is clearly wider than that."""
+    known = [_of_spread("aim", misses, AIM_SD_BOARDS)]
     entered = last[-1].entered_sd_boards if last else None
-    if entered is None:
-        return None
-    usual = math.hypot(entered, CROSSING_SD_BOARDS)
-    one = _of_spread("aim", [trend.arrow_miss_boards for trend in last], usual, FEWEST_CROSSED)
-    if one is None or one.found <= WIDER * usual:
-        return None
-    return one._replace(low=min(one.low, one.found / WIDER), entered_sd_boards=entered)
+    if entered is not None:
+        usual = math.hypot(entered, CROSSING_SD_BOARDS)
+        one = _of_spread("aim", misses, usual, FEWEST_CROSSED)
+        if one is not None and one.found > WIDER * usual:  # clearly wider
+            known.append(one._replace(low=min(one.low, one.found / WIDER), entered_sd_boards=entered))
+    return max((one for one in known if one is not None), key=_excess, default=None)
 
 
 def _of_spread(

@@ -1,6 +1,5 @@
 """What the model costs: its first table, an answer after a ball, 200 balls, and the memory it holds."""
 
-import dataclasses
 import statistics
 import subprocess
 import sys
@@ -11,44 +10,30 @@ import coachlib as cl
 from coachlib.coaching.belief.line_table import tabulate
 from coachlib.coaching.belief.parameters import DEFAULT_NUMBERS
 from coachlib.coaching.belief.table_cache import belief_setting, particles_of
+from tests.benchmarks.figures import Figure, elapsed_s
 
 N_BALLS = 40
 PATTERNS = ("house_41", "flat_42", "short_36", "long_44")
 
 
-def figures() -> Iterator[tuple[str, float, str, str]]:
+def figures() -> Iterator[Figure]:
     """Yield the first table, answers on a hidden lane, a long session and the memory."""
     ball, bowler = cl.load_ball("hybrid_2000"), cl.load_bowler("club_right")
-    waits_s = [_table_s(bowler, cl.load_pattern(name), ball) for name in PATTERNS]
-    yield (
-        "belief_table",
-        max(waits_s),
-        "s",
-        f"{DEFAULT_NUMBERS.n_particles} lanes, the slowest of {len(PATTERNS)} patterns",
-    )
+    wait_s = max(_table_s(bowler, cl.load_pattern(name), ball) for name in PATTERNS)
+    how = f"{DEFAULT_NUMBERS.n_particles} lanes, the slowest of {len(PATTERNS)} patterns"
+    yield "belief_table", wait_s, "s", how
     waits_ms = _answers_ms(bowler, ball)
-    yield (
-        "advise",
-        statistics.median(waits_ms),
-        "ms",
-        f"after a ball, table at hand, median of {len(waits_ms)}",
-    )
+    how = f"after a ball, table at hand, median of {len(waits_ms)}"
+    yield "advise", statistics.median(waits_ms), "ms", how
     yield "advise_slowest", max(waits_ms), "ms", "the same, the slowest"
     yield "advise_200_balls", _long_s(bowler, ball), "s", "a session of 200 balls read anew, table at hand"
-    yield (
-        "model_memory",
-        _memory_mib(),
-        "MiB",
-        "what one bowler, ball and pattern add to a process after 10 answers",
-    )
+    how = "what one bowler, ball and pattern add to a process after 10 answers"
+    yield "model_memory", _memory_mib(), "MiB", how
 
 
 def _table_s(bowler: cl.Bowler, pattern: cl.OilPattern, ball: cl.Ball) -> float:
     setting = belief_setting(bowler, pattern)
-    particles = particles_of(setting)
-    start_s = time.perf_counter()
-    tabulate(particles, ball, setting.pattern, bowler.hand)
-    return time.perf_counter() - start_s
+    return elapsed_s(tabulate, particles_of(setting), ball, setting.pattern, bowler.hand)
 
 
 def _answers_ms(bowler: cl.Bowler, ball: cl.Ball) -> list[float]:
@@ -67,12 +52,10 @@ def _answers_ms(bowler: cl.Bowler, ball: cl.Ball) -> list[float]:
 def _long_s(bowler: cl.Bowler, ball: cl.Ball) -> float:
     session = cl.Session(bowler=bowler, line=cl.Line(26, 13), ball=ball, pattern=cl.load_pattern("house_41"))
     for number in range(200):
-        shot = cl.Shot(crossed_board=13.0 + number % 3, arrival=17.0 + number % 4)
-        session = cl.observe(session, dataclasses.replace(shot, speed_mph=17.0))
+        shot = cl.Shot(crossed_board=13.0 + number % 3, arrival=17.0 + number % 4, speed_mph=17.0)
+        session = cl.observe(session, shot)
     cl.advise(cl.undo(session), model_on=False)
-    start_s = time.perf_counter()
-    cl.advise(session)
-    return time.perf_counter() - start_s
+    return elapsed_s(cl.advise, session)
 
 
 _MEMORY = """
@@ -90,5 +73,5 @@ print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024)
 
 def _memory_mib() -> float:
     """Return the most memory a fresh process held; Linux counts in KiB."""
-    told = subprocess.run([sys.executable, "-c", _MEMORY], capture_output=True, text=True, check=True)
-    return float(told.stdout)
+    answer = subprocess.run([sys.executable, "-c", _MEMORY], capture_output=True, text=True, check=True)
+    return float(answer.stdout)

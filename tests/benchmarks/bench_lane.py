@@ -12,18 +12,18 @@ import time
 from collections.abc import Iterator
 from pathlib import Path
 
-from playwright.sync_api import Page, sync_playwright
+from playwright.sync_api import Page
 
 from coachlib.coaching.advice.advice import advise
 from coachlib.coaching.session.session import Session, change, observe
 from coachlib.coaching.simulation.paths import get_ready
-from coachlib.opener import server as servers
 from coachlib.views.lane.scene import lane_scene, simulated_scene
 from coachlib.world.bowler import Bowler
 from coachlib.world.line import Line
 from coachlib.world.oil import load_pattern
 from coachlib.world.shot import Shot
-from tests.benchmarks.bench_panel import NAME, start_notebook
+from tests.benchmarks.bench_panel import notebook_page
+from tests.benchmarks.figures import Figure
 from tests.notebooks.chromium import NO_CHROMIUM, find_chromium
 
 N_LINES, N_ANSWERS = 40, 12
@@ -47,7 +47,7 @@ SLIDE = """async (value) => {
 }"""
 
 
-def figures() -> Iterator[tuple[str, float, str, str]]:
+def figures() -> Iterator[Figure]:
     """Yield the time of a scene and of a picture, and how large the scene is."""
     waits_ms, size_kb = _scene_ms()
     how = f"a line not thrown before: 21 balls and their scene, median of {N_LINES}"
@@ -101,18 +101,14 @@ def _answer_ms() -> list[float]:
 
 def _slide_ms(executable: str) -> list[float]:
     """Return how long each of a row of slider positions takes, none of them shown before."""
-    with tempfile.TemporaryDirectory() as folder, sync_playwright() as playwright:
-        chromium = playwright.chromium.launch(executable_path=executable, args=["--no-sandbox"])
-        server = start_notebook(Path(folder), CELL)
-        try:
-            page = chromium.new_page(viewport={"width": 1280, "height": 800})
-            page.goto(server.url(f"doc/tree/{NAME}"))
-            page.locator(".coach-lane .balls.then").wait_for(state="attached")
-            page.wait_for_timeout(2000)
-            return list(_slides_ms(page))
-        finally:
-            servers.stop(server)
-            chromium.close()
+    with (
+        tempfile.TemporaryDirectory() as folder,
+        notebook_page(executable, Path(folder), CELL) as (page, url),
+    ):
+        page.goto(url)
+        page.locator(".coach-lane .balls.then").wait_for(state="attached")
+        page.wait_for_timeout(2000)
+        return list(_slides_ms(page))
 
 
 def _slides_ms(page: Page) -> Iterator[float]:

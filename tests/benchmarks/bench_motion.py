@@ -5,7 +5,6 @@ alternate. At a relative tolerance of 3e-5 the solver's error is about that of t
 """
 
 import dataclasses
-import time
 import tracemalloc
 from collections.abc import Callable, Iterator
 
@@ -19,9 +18,9 @@ from coachlib.world.ball import load_ball
 from coachlib.world.oil import load_pattern, pattern_names
 from coachlib.world.release import Release
 from tests.adaptive import solved
+from tests.benchmarks.figures import Figure, elapsed_s
 from tests.marching import smooth_ground
 
-Figure = tuple[str, float, str, str]
 N_SOLVED = 60
 SMOOTH_GRIP = Grip(dry_coef=0.24, wet_coef=0.01, rolling_coef=0.003, half_film_um=0.3, track_frac=0.11)
 # bytes that the array operations of one step read and write for one shot, counted in physics/kernel
@@ -32,12 +31,8 @@ def figures() -> Iterator[Figure]:
     """Yield speed, error, ratio and memory of the march."""
     yield from _speeds()
     yield from _against_the_solver()
-    yield (
-        "motion_error_kinked",
-        _kinked_error(),
-        "boards",
-        "most of all shipped patterns, step 1/2 against 1/32 ft",
-    )
+    how = "most of all shipped patterns, step 1/2 against 1/32 ft"
+    yield "motion_error_kinked", _kinked_error(), "boards", how
     yield from _memory()
     yield from _chunks()
     yield from _bandwidth()
@@ -56,12 +51,7 @@ def _release(n_shots: int) -> Release:
 
 
 def _least_s(work: Callable[[], object], n_runs: int = 7) -> float:
-    waits = []
-    for _ in range(n_runs):
-        start = time.perf_counter()
-        work()
-        waits.append(time.perf_counter() - start)
-    return min(waits)
+    return min(elapsed_s(work) for _ in range(n_runs))
 
 
 def _speeds() -> Iterator[Figure]:

@@ -3,6 +3,7 @@
 Needs the system's Chromium; without one it yields nothing and says so.
 """
 
+import contextlib
 import statistics
 import sys
 import tempfile
@@ -16,6 +17,7 @@ from coachlib.opener import server as servers
 from coachlib.opener.run import run_notebook
 from coachlib.opener.server import Server
 from coachlib.records.log.logbook import Logbook
+from tests.benchmarks.figures import Figure
 from tests.notebooks.chromium import NO_CHROMIUM, find_chromium
 
 N_BALLS = 20
@@ -46,39 +48,43 @@ READ_SHOT = """async ([arrival, number]) => {
 }"""
 
 
-def figures() -> Iterator[tuple[str, float, str, str]]:
+def figures() -> Iterator[Figure]:
     """Yield the time of an update and the bytes that the page loads, in the notebook and as a page."""
     executable = find_chromium()
     if executable is None:
         print(f"# panel skipped: {NO_CHROMIUM}")
         return
-    with tempfile.TemporaryDirectory() as folder, sync_playwright() as playwright:
-        chromium = playwright.chromium.launch(executable_path=executable, args=["--no-sandbox"])
-        server = start_notebook(Path(folder), CELL.format(log=str(Path(folder) / LOG)))
-        try:
-            page = chromium.new_page(viewport={"width": 1280, "height": 800})
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        cell = CELL.format(log=str(folder / LOG))
+        with notebook_page(executable, folder, cell) as (page, url):
             loaded = _count_bytes(page)
-            page.goto(server.url(f"doc/tree/{NAME}"))
+            page.goto(url)
             page.locator("form.coach-entry").wait_for()
             page.wait_for_timeout(2000)
             page.locator('section[aria-label="Answer"]').wait_for(timeout=120_000)
             yield "page_loads", sum(loaded) / 1e6, "MB", "all that the notebook's page asks for, cold cache"
             waits_ms = [_read_shot_ms(page, number) for number in range(N_BALLS)]
-            _check_log(Path(folder) / LOG)
-            yield (
-                "panel_update",
-                statistics.median(waits_ms),
-                "ms",
-                f"shot read to answer of both voices drawn, median of {N_BALLS}",
-            )
+            _check_log(folder / LOG)
+            how = f"shot read to answer of both voices drawn, median of {N_BALLS}"
+            yield "panel_update", statistics.median(waits_ms), "ms", how
             yield "panel_update_max", max(waits_ms), "ms", f"the slowest of {N_BALLS}"
+
+
+@contextlib.contextmanager
+def notebook_page(executable: str, folder: Path, source: str) -> Iterator[tuple[Page, str]]:
+    """Yield an empty page, and the address of a notebook of one cell that runs on a server of its own."""
+    with sync_playwright() as playwright:
+        chromium = playwright.chromium.launch(executable_path=executable, args=["--no-sandbox"])
+        server = _start_notebook(folder, source)
+        try:
+            yield chromium.new_page(viewport={"width": 1280, "height": 800}), server.url(f"doc/tree/{NAME}")
         finally:
             servers.stop(server)
             chromium.close()
 
 
-def start_notebook(folder: Path, source: str) -> Server:
-    """Start a server on `folder` and run a notebook of one cell in it."""
+def _start_notebook(folder: Path, source: str) -> Server:
     cell = nbformat.v4.new_code_cell(source)
     port = servers.any_port("127.0.0.1")
     server = servers.start_lab(folder, "127.0.0.1", port, "a-token-for-benchmarks", n_warm=0)

@@ -7,11 +7,12 @@ from collections.abc import Iterator
 import coachlib as cl
 from coachlib.study.seasons.policies import policy
 from coachlib.study.seasons.season import play_session
+from tests.benchmarks.figures import Figure
 
 N_SEASONS = 5
 
 
-def figures() -> Iterator[tuple[str, float, str, str]]:
+def figures() -> Iterator[Figure]:
     """Yield the figures."""
     how = f"median of {N_SEASONS} seasons of 40 balls, club bowler on house_41"
     world_s, oracle_ms = zip(*(_season(seed, "oracle") for seed in range(N_SEASONS + 1)), strict=True)

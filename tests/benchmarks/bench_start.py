@@ -6,27 +6,21 @@ import sys
 import time
 from collections.abc import Iterator
 
+from tests.benchmarks.figures import Figure
+
 N_IMPORTS = 5
 N_BALLS = 20
 _IMPORT = "import time; start = time.perf_counter(); import coachlib; print(time.perf_counter() - start)"
 
 
-def figures() -> Iterator[tuple[str, float, str, str]]:
+def figures() -> Iterator[Figure]:
     """Yield the time of an import and of an advice."""
-    yield (
-        "import",
-        statistics.median(_import_s() for _ in range(N_IMPORTS)),
-        "s",
-        f"median of {N_IMPORTS} fresh Pythons",
-    )
+    waits_s = [_import_s() for _ in range(N_IMPORTS)]
+    yield "import", statistics.median(waits_s), "s", f"median of {N_IMPORTS} fresh Pythons"
     waits_ms = _advise_ms()
     yield "advise_first", waits_ms[0], "ms", "observe, advise, say; first ball, reads the rules"
-    yield (
-        "advise",
-        statistics.median(waits_ms[1:]),
-        "ms",
-        f"observe, advise, say; median of balls 2 to {N_BALLS}",
-    )
+    how = f"observe, advise, say; median of balls 2 to {N_BALLS}"
+    yield "advise", statistics.median(waits_ms[1:]), "ms", how
 
 
 def _import_s() -> float:

@@ -8,6 +8,7 @@ import numpy as np
 import pandas as pd
 
 from coachlib.study.seasons.change_figures import CHANGES_FILE, ChangeWorth
+from tests.benchmarks.season_ship import write_with_notes
 
 LANE = ["bowler", "pattern", "seed"]
 COLUMNS = ("key", *LANE, "kind", "change", "side", "said", "looked", "judged")
@@ -33,9 +34,7 @@ def ship(path: Path, key: str, options: argparse.Namespace) -> None:
         "bowlers": " ".join(rows["bowler"].unique()),
         "patterns": " ".join(rows["pattern"].unique()),
     }
-    head = "".join(f"# {name}: {value}\n" for name, value in notes.items())
-    text = head + table.to_csv(index=False, float_format="%.3f", na_rep="nan")
-    (options.ship / CHANGES_FILE).write_text(text, encoding="utf-8")
+    write_with_notes(options.ship / CHANGES_FILE, notes, table, "%.3f")
 
 
 def kinds(rows: pd.DataFrame) -> Iterator[ChangeWorth]:

@@ -10,6 +10,7 @@ A finished lane is on disk before the next is counted: stop it, kill it, start i
 import argparse
 import dataclasses
 import functools
+import itertools
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
@@ -23,12 +24,12 @@ from coachlib.coaching.rules.rulebook import Fired, fired_rules, load_rulebook
 from coachlib.coaching.rules.session_facts import read_session
 from coachlib.coaching.simulation.candidate_lines import lines_nearby
 from coachlib.coaching.simulation.line_search import most_likely
-from coachlib.errors import checked_number
 from coachlib.files import append_lines, whole_lines
-from coachlib.study.hidden_lane.true_chances import N_KEPT, N_LOOK, N_SURE, Floats, true_chances
+from coachlib.study.hidden_lane.hidden_bowler import N_KEPT, N_LOOK, N_SURE, true_chances
+from coachlib.study.hidden_lane.hidden_law import Floats
 from coachlib.world.line import after_move
 from tests.benchmarks.changes_report import COLUMNS, ship
-from tests.benchmarks.season import behaviour_key, lane_seed
+from tests.benchmarks.season import behaviour_key, cell_lane, seeds_of
 
 BOWLERS, PATTERNS = ("club_right", "high_rev_left"), ("house_41", "flat_42")
 BALL, OTHER_BALLS = "hybrid_2000", ("solid_1000", "pearl_polished")
@@ -61,12 +62,7 @@ class Change:
 
 def measured(bowler: str, pattern: str, seed: int) -> list[str]:
     """Play one lane and return its rows."""
-    lane = cl.PracticeLane(
-        cl.load_pattern(pattern),
-        cl.load_bowler(bowler),
-        cl.load_ball(BALL),
-        seed=lane_seed(bowler, pattern, seed),
-    )
+    lane = cell_lane(bowler, pattern, seed, BALL)
     session, rows, tried = lane.start(), [], set[str]()
     for number in range(1, N_RULED + 1):
         session = cl.observe(session, lane.throw(session.line).shot)
@@ -163,11 +159,8 @@ def true_prob(lane: cl.PracticeLane, session: cl.Session, change: Change, draws:
         axis_rotation_deg=bowler.axis_rotation_deg + change.move.rotation_deg,
     )
     who, surface = dataclasses.replace(lane.hidden.bowler, bowler=changed), lane.surface(ball)
-    return float(
-        np.mean(
-            [true_chances([change.line], who, ball, surface, N_TRUE, lane.n_thrown, draw) for draw in draws]
-        )
-    )
+    judged = (true_chances([change.line], who, ball, surface, N_TRUE, lane.n_thrown, draw) for draw in draws)
+    return float(np.mean(list(judged)))
 
 
 def main() -> None:
@@ -177,12 +170,11 @@ def main() -> None:
     done = {tuple(line.split(",")[:4]) for line in whole_lines(path)}
     if not path.is_file():
         append_lines(path, [",".join(COLUMNS)])
-    for bowler in BOWLERS:
-        for pattern in PATTERNS:
-            for seed in range(options.first, options.last):
-                if (behaviour_key("advice"), bowler, pattern, str(seed)) not in done:
-                    append_lines(path, measured(bowler, pattern, seed))
-            print(f"{bowler} on {pattern} done", flush=True)
+    for bowler, pattern in itertools.product(BOWLERS, PATTERNS):
+        for seed in range(options.first, options.last):
+            if (behaviour_key("advice"), bowler, pattern, str(seed)) not in done:
+                append_lines(path, measured(bowler, pattern, seed))
+        print(f"{bowler} on {pattern} done", flush=True)
     ship(path, behaviour_key("advice"), options)
 
 
@@ -193,10 +185,7 @@ def read_options() -> argparse.Namespace:
     parser.add_argument("--out", type=Path, default=Path("build/changes"))
     parser.add_argument("--ship", type=Path, default=None, help="folder for changes_worth.csv")
     options = parser.parse_args()
-    first, _, last = options.seeds.partition(":")
-    options.first, options.last = (
-        round(checked_number("seeds", float(part), 0, 10**6, "")) for part in (first, last)
-    )
+    options.first, options.last = seeds_of(options.seeds)
     return options
 
 

@@ -4,25 +4,34 @@ python tests/benchmarks/faults.py kills writers disk hostile season
 """
 
 import os
-import platform
 import stat
 import sys
 import tempfile
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
-ROOT = Path(__file__).resolve().parent.parent.parent
+sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
+
+from coachlib.records import Logbook
+from tests.benchmarks.figures import Figure, picked, show
+from tests.fault_trials import (
+    hostile_faults,
+    killed_writers,
+    make_season,
+    print_faults,
+    season_figures,
+    told_to_an_ordinary_user,
+    two_writers,
+    written_until_full,
+)
+from tests.hostile import hostile_texts
+
 N_KILLS, N_EVENTS, N_TEXTS = 500, 5000, 1000
 SEASON = (200, 30, 60)
-
-Figure = tuple[str, float, str, str]
 
 
 def kills(folder: Path) -> Iterator[Figure]:
     """Yield what SIGKILLs of a writer did."""
-    from coachlib.records import Logbook
-    from tests.fault_trials import killed_writers
-
     path = folder / "logbook.sqlite"
     Logbook(path).sessions()
     found = killed_writers(path, N_KILLS)
@@ -34,73 +43,42 @@ def kills(folder: Path) -> Iterator[Figure]:
 
 def writers(folder: Path) -> Iterator[Figure]:
     """Yield what two writers at once did."""
-    from tests.fault_trials import two_writers
-
     found = two_writers(folder / "logbook.sqlite", N_EVENTS)
     how = f"two processes, sessions of their own and shared ones, {found.took_s:.0f} s"
     yield "writers", found.n_acknowledged, "events", how
-    yield (
-        "writers_lost",
-        found.n_lost,
-        "events",
-        f"{found.n_logged} in the log, database damaged {found.n_damaged}×",
-    )
+    how = f"{found.n_logged} in the log, database damaged {found.n_damaged}×"
+    yield "writers_lost", found.n_lost, "events", how
 
 
 def disk(folder: Path) -> Iterator[Figure]:
     """Yield what a full disk and a read-only folder did."""
-    from tests.fault_trials import told_to_an_ordinary_user, written_until_full
-
-    n_kept, told = written_until_full(folder / "logbook.sqlite")
-    yield (
-        "disk_full",
-        float("no room left on its disk" in told),
-        "told",
-        f"1: {n_kept} events before it all kept",
-    )
+    n_kept, message = written_until_full(folder / "logbook.sqlite")
+    is_said = float("no room left on its disk" in message)
+    yield "disk_full", is_said, "told", f"1: {n_kept} events before it all kept"
     closed = folder / "closed"
     closed.mkdir()
     folder.chmod(0o755)
     closed.chmod(stat.S_IRUSR | stat.S_IXUSR | stat.S_IROTH | stat.S_IXOTH)
-    told = told_to_an_ordinary_user(closed / "logbook.sqlite")
-    yield (
-        "read_only",
-        float("cannot be opened for writing" in told),
-        "told",
-        "1: as a user without special rights",
-    )
+    is_said = float("cannot be opened for writing" in told_to_an_ordinary_user(closed / "logbook.sqlite"))
+    yield "read_only", is_said, "told", "1: as a user without special rights"
     closed.chmod(0o700)
 
 
 def hostile(folder: Path) -> Iterator[Figure]:
     """Yield what hostile texts did."""
-    from tests.fault_trials import hostile_faults, print_faults
-    from tests.hostile import hostile_texts
-
     texts = hostile_texts(N_TEXTS)
-    faults = hostile_faults(folder, texts)
-    printed = print_faults(texts)
+    faults, printed = hostile_faults(folder, texts), print_faults(texts)
     for fault in (faults + printed)[:20]:
         print(f"# {fault}")
     yield "hostile", len(texts), "texts", "HTML, formulas, paths, emoji, right-to-left, 10 kB"
-    yield (
-        "hostile_faults",
-        len(faults),
-        "faults",
-        "kept, listed, exported, read back, no formula, no other file",
-    )
-    yield (
-        "hostile_printed",
-        len(printed),
-        "faults",
-        "as titles of the printed lane, elements and attributes compared",
-    )
+    how = "kept, listed, exported, read back, no formula, no other file"
+    yield "hostile_faults", len(faults), "faults", how
+    how = "as titles of the printed lane, elements and attributes compared"
+    yield "hostile_printed", len(printed), "faults", how
 
 
 def season(folder: Path) -> Iterator[Figure]:
     """Yield how long a season's list and trends take."""
-    from tests.fault_trials import make_season, season_figures
-
     path = folder / "logbook.sqlite"
     keys = make_season(path, *SEASON)
     _fresh_cache(path)
@@ -127,18 +105,13 @@ TRIALS = {trial.__name__: trial for trial in (kills, writers, disk, hostile, sea
 
 def main(wanted: Sequence[str]) -> int:
     """Run the trials picked, all without a pick; 1 if one is not as it must be, 2 if a name is unknown."""
-    unknown = sorted(set(wanted) - set(TRIALS))
-    if unknown:
-        print(f"trial is {', '.join(unknown)}; expected of {', '.join(TRIALS)}. Leave it out to run all.")
-        return 2
-    print(f"# {platform.machine()}, {os.cpu_count()} cores, Python {platform.python_version()}")
-    is_bad = False
-    for name in wanted or TRIALS:
+    names, is_bad = picked(wanted, TRIALS, "trial"), False
+    for name in names:
         with tempfile.TemporaryDirectory() as folder:
-            for figure, value, unit, how in TRIALS[name](Path(folder)):
-                print(f"{figure} {value:.4g} {unit} ({how})", flush=True)
-                is_bad |= _is_bad(figure, value, unit)
-    return int(is_bad)
+            for figure in TRIALS[name](Path(folder)):
+                show(figure)
+                is_bad |= _is_bad(*figure[:3])
+    return int(is_bad) if names else 2
 
 
 def _is_bad(figure: str, value: float, unit: str) -> bool:
@@ -150,5 +123,4 @@ def _is_bad(figure: str, value: float, unit: str) -> bool:
 
 
 if __name__ == "__main__":
-    sys.path.insert(0, str(ROOT))
     sys.exit(main(sys.argv[1:]))

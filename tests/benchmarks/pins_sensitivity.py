@@ -15,9 +15,11 @@ from pathlib import Path
 import numpy as np
 from scipy.stats import norm, qmc
 
+sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
+
 from coachlib.files import append_lines, whole_lines
 from coachlib.physics.pins.rack.numbers import RackNumbers
-from coachlib.physics.pins.rack.throw import throw_racks
+from tests.benchmarks.pins_step_halving import standing_counts
 
 STEP_MS = 0.05
 HEADER = "name,value,n_racks,strike_pct,change_pct,change_se,light_pct,centre_pct,high_pct"
@@ -58,16 +60,7 @@ def pocket_points(n_racks: int) -> np.ndarray:
 
 def strikes(points: np.ndarray, numbers: RackNumbers, jobs: int) -> np.ndarray:
     """Return whether each rack was a strike."""
-    import joblib
-
-    calls = (
-        joblib.delayed(throw_racks)(
-            *points[first : first + 32].T, seed=6, first_index=first, numbers=numbers, step_ms=STEP_MS
-        )
-        for first in range(0, len(points), 32)
-    )
-    thrown = joblib.Parallel(n_jobs=jobs)(calls)
-    return np.concatenate([piece.standing.sum(axis=1) == 0 for piece in thrown])
+    return standing_counts(points, 32, jobs, seed=6, numbers=numbers, step_ms=STEP_MS) == 0
 
 
 def zone_pcts(struck: np.ndarray, board: np.ndarray) -> str:
@@ -83,10 +76,8 @@ def main() -> None:
     parser.add_argument("--jobs", type=int, default=-1)
     parser.add_argument("--out", type=Path, default=Path("build/pins_sensitivity.csv"))
     options = parser.parse_args()
-    points, done = (
-        pocket_points(options.racks),
-        {tuple(line.split(",")[:2]) for line in whole_lines(options.out)},
-    )
+    points = pocket_points(options.racks)
+    done = {tuple(line.split(",")[:2]) for line in whole_lines(options.out)}
     base = strikes(points, RackNumbers(), options.jobs).astype(float)
     if not done:
         first = f"recommended,,{len(base)},{100 * base.mean():.1f},0.0,0.0,{zone_pcts(base, points[:, 0])}"

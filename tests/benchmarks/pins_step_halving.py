@@ -21,21 +21,13 @@ LOW, HIGH = (16.5, 3.0, 16.0), (18.5, 6.0, 18.0)
 HEADER = "step_ms,n_racks,strike_pct,strike_pct_gain,strike_pct_gain_se,pins_standing"
 
 
-def standing_counts(n_racks: int, step_ms: float, jobs: int) -> np.ndarray:
-    """Return how many pins each rack left."""
+def standing_counts(points: np.ndarray, part: int, jobs: int, **options: object) -> np.ndarray:
+    """Return how many pins each rack left; so many racks at once, weight in the last column of arrivals."""
     import joblib
 
-    points = qmc.scale(qmc.Sobol(3, rng=np.random.default_rng(11)).random(n_racks), LOW, HIGH)
     calls = (
-        joblib.delayed(throw_racks)(
-            *points[first : first + 64].T,
-            15.0,
-            seed=5,
-            first_index=first,
-            step_ms=step_ms,
-            numbers=RackNumbers(),
-        )
-        for first in range(0, n_racks, 64)
+        joblib.delayed(throw_racks)(*points[first : first + part].T, first_index=first, **options)
+        for first in range(0, len(points), part)
     )
     return np.concatenate([thrown.standing.sum(axis=1) for thrown in joblib.Parallel(n_jobs=jobs)(calls)])
 
@@ -47,9 +39,11 @@ def main() -> None:
     parser.add_argument("--jobs", type=int, default=-1)
     parser.add_argument("--out", type=Path, default=Path("build/pins_step_halving.csv"))
     options = parser.parse_args()
+    unit = qmc.Sobol(3, rng=np.random.default_rng(11)).random(options.racks)
+    points = np.column_stack([qmc.scale(unit, LOW, HIGH), np.full(options.racks, 15.0)])
     lines, before = [HEADER], None
     for step_ms in STEPS_MS:
-        counts = standing_counts(options.racks, step_ms, options.jobs)
+        counts = standing_counts(points, 64, options.jobs, seed=5, step_ms=step_ms, numbers=RackNumbers())
         strikes = 100.0 * (counts == 0)
         gain = strikes - (strikes if before is None else before)
         error = gain.std() / np.sqrt(len(gain))

@@ -5,30 +5,25 @@ command line pick files: `python tests/benchmarks/run.py start` runs `bench_star
 """
 
 import importlib
-import os
-import platform
 import sys
 from collections.abc import Sequence
 from pathlib import Path
 
-HERE = Path(__file__).resolve().parent
-ROOT = HERE.parent.parent
+sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
+
+from tests.benchmarks.figures import picked, show
 
 
 def main(wanted: Sequence[str]) -> int:
     """Run the files picked, all without a pick; 2 if a name is unknown."""
-    names = sorted(path.stem.removeprefix("bench_") for path in HERE.glob("bench_*.py"))
-    unknown = sorted(set(wanted) - set(names))
-    if unknown:
-        print(f"benchmark is {', '.join(unknown)}; expected of {', '.join(names)}. Leave it out to run all.")
-        return 2
-    print(f"# {platform.machine()}, {os.cpu_count()} cores, Python {platform.python_version()}")
-    for name in wanted or names:
-        for figure, value, unit, how in importlib.import_module(f"tests.benchmarks.bench_{name}").figures():
-            print(f"{figure} {value:.4g} {unit} ({how})", flush=True)
-    return 0
+    files = Path(__file__).parent.glob("bench_*.py")
+    known = sorted(path.stem.removeprefix("bench_") for path in files)
+    names = picked(wanted, known, "benchmark")
+    for name in names:
+        for figure in importlib.import_module(f"tests.benchmarks.bench_{name}").figures():
+            show(figure)
+    return 0 if names else 2
 
 
 if __name__ == "__main__":
-    sys.path.insert(0, str(ROOT))
     sys.exit(main(sys.argv[1:]))

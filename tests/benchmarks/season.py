@@ -14,6 +14,7 @@ import argparse
 import dataclasses
 import functools
 import hashlib
+import itertools
 import os
 import sys
 import time
@@ -62,15 +63,8 @@ class Piece:
 def played(piece: Piece) -> tuple[list[str], list[str]]:
     """Play the seasons of a piece; return lines for seasons.csv and for judged.csv."""
     seasons, decisions = [], []
-    bowler, pattern, ball = (
-        cl.load_bowler(piece.bowler),
-        cl.load_pattern(piece.pattern),
-        cl.load_ball(piece.ball),
-    )
     for name, key in zip(piece.policies, piece.keys, strict=True):
-        world = cl.PracticeLane(
-            pattern, bowler, ball, seed=lane_seed(piece.bowler, piece.pattern, piece.seed)
-        )
+        world = cell_lane(piece.bowler, piece.pattern, piece.seed, piece.ball)
         season = judged_season(name, world, piece.n_shots)
         result = season.result
         place = f"{key},{piece.bowler},{piece.pattern},{piece.seed}"
@@ -87,6 +81,16 @@ def played(piece: Piece) -> tuple[list[str], list[str]]:
 def lane_seed(bowler: str, pattern: str, seed: int) -> int:
     """Return the lane's own seed: cells share no law, no oil and no errors, so that their results add up."""
     return zlib.crc32(f"{bowler} {pattern} {seed}".encode()) % 2**31
+
+
+def cell_lane(
+    bowler: str, pattern: str, seed: int, ball: str, line: cl.Line | None = None
+) -> cl.PracticeLane:
+    """Return the hidden lane of a bowler on a pattern for a seed."""
+    hidden_seed = lane_seed(bowler, pattern, seed)
+    return cl.PracticeLane(
+        cl.load_pattern(pattern), cl.load_bowler(bowler), cl.load_ball(ball), hidden_seed, line
+    )
 
 
 def _cells(one: Judged) -> str:
@@ -122,17 +126,16 @@ def pieces(options: argparse.Namespace, done: set[str]) -> Iterator[Piece]:
     """Yield what is not played yet, the seeds of a block cell by cell."""
     keys = {name: key_of(name, options) for name in options.policies}
     for first in range(options.first, options.last, BLOCK):
-        for bowler in options.bowlers:
-            for pattern in options.patterns:
-                for seed in range(first, min(first + BLOCK, options.last)):
-                    missing = tuple(
-                        name
-                        for name in options.policies
-                        if f"{keys[name]},{bowler},{pattern},{seed},{name}" not in done
-                    )
-                    if missing:
-                        kept = tuple(keys[name] for name in missing)
-                        yield Piece(bowler, pattern, seed, missing, kept, options.ball, options.shots)
+        seeds = range(first, min(first + BLOCK, options.last))
+        for bowler, pattern, seed in itertools.product(options.bowlers, options.patterns, seeds):
+            missing = {
+                name: key
+                for name, key in keys.items()
+                if f"{key},{bowler},{pattern},{seed},{name}" not in done
+            }
+            if missing:
+                names, kept = zip(*missing.items(), strict=True)
+                yield Piece(bowler, pattern, seed, names, kept, options.ball, options.shots)
 
 
 def play_missing(options: argparse.Namespace) -> None:
@@ -145,23 +148,16 @@ def play_missing(options: argparse.Namespace) -> None:
     for path, header in ((seasons, SEASON_HEADER), (judged, JUDGED_HEADER)):
         if not whole_lines(path):
             append_lines(path, [header])
-    done = {",".join(line.split(",")[:5]) for line in whole_lines(seasons)}
-    missing = list(pieces(options, done))
+    missing = list(pieces(options, _done(seasons)))
     start_s, stop_s = time.monotonic(), time.monotonic() + 60.0 * options.minutes
     with workers(options.scheduler):
-        calls = (joblib.delayed(played)(piece) for piece in _until(stop_s, missing))
+        on_time = itertools.takewhile(lambda _: time.monotonic() < stop_s, missing)
+        calls = (joblib.delayed(played)(piece) for piece in on_time)
         finished = joblib.Parallel(n_jobs=options.jobs, return_as="generator_unordered", batch_size=1)(calls)
         for number, (season_lines, judged_lines) in enumerate(finished, start=1):
             append_lines(judged, judged_lines)
             append_lines(seasons, season_lines)
             _show(number, len(missing), time.monotonic() - start_s)
-
-
-def _until(stop_s: float, missing: list[Piece]) -> Iterator[Piece]:
-    for piece in missing:
-        if time.monotonic() >= stop_s:
-            return
-        yield piece
 
 
 def _show(n_done: int, n_all: int, spent_s: float) -> None:
@@ -180,7 +176,7 @@ def main(arguments: list[str] | None = None) -> int:
     try:
         options = _options(arguments)
         play_missing(options)
-        is_whole = not list(pieces(options, {",".join(line.split(",")[:5]) for line in _lines(options)}))
+        is_whole = not list(pieces(options, _done(options.out / "seasons.csv")))
         keys = {name: key_of(name, options) for name in options.policies}
         print(report(options.out, keys, options))
         if options.ship is not None and is_whole:
@@ -191,8 +187,8 @@ def main(arguments: list[str] | None = None) -> int:
     return 0 if is_whole else 3
 
 
-def _lines(options: argparse.Namespace) -> list[str]:
-    return whole_lines(options.out / "seasons.csv")
+def _done(path: Path) -> set[str]:
+    return {",".join(line.split(",")[:5]) for line in whole_lines(path)}
 
 
 def _options(arguments: list[str] | None) -> argparse.Namespace:

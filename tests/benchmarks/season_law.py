@@ -17,8 +17,12 @@ import coachlib as cl
 from coachlib.physics.motion import ground_of
 from coachlib.physics.pins.carry import strike_prob_of
 from coachlib.study.hidden_lane.hidden_bowler import N_ERRORS, as_said
-from coachlib.study.hidden_lane.hidden_law import CARRIER, STEEPNESS, WET_COEF, HiddenLaw, hidden_ground
-from coachlib.study.hidden_lane.true_chances import Surface
+from coachlib.study.hidden_lane.hidden_law import (
+    STEEPNESS,
+    WET_COEF,
+    HiddenLaw,
+    hidden_surface,
+)
 
 BALL = cl.load_ball("hybrid_2000")
 PATTERNS = ("house_41", "flat_42")
@@ -51,7 +55,7 @@ def differences(law, thrown):
     boards, hooks_ft = [], []
     for release, pattern, model in thrown:
         film_um = ground_of(pattern, "right").film_um[:, 1:-1]
-        hidden = Surface(hidden_ground(film_um, BALL, law), CARRIER).roll(release, BALL)
+        hidden = hidden_surface(film_um, BALL, law).roll(release, BALL)
         boards.append(hidden.arrival_board - model.arrival_board)
         hooks_ft.append(hidden.hook_ft - model.hook_ft)
     return np.concatenate(boards), np.concatenate(hooks_ft)

@@ -11,7 +11,6 @@ import argparse
 import dataclasses
 import itertools
 import sys
-from collections.abc import Iterator
 
 import numpy as np
 from numpy.typing import NDArray
@@ -20,15 +19,10 @@ import coachlib as cl
 from coachlib.coaching.advice.line_values import moves_to_weigh, values_within_reach
 from coachlib.coaching.belief.filter import believe
 from coachlib.physics.friction import grip_of
-from coachlib.physics.kinematics import Ground
-from coachlib.physics.motion import BOARD_M
 from coachlib.study.hidden_lane.eye import Eye
-from coachlib.study.hidden_lane.hidden_law import N_ROWS
+from coachlib.study.hidden_lane.hidden_law import Surface, ground_under
 from coachlib.study.hidden_lane.hidden_oil import drawn_difference, hidden_film_um
 from coachlib.study.hidden_lane.practice import Hidden
-from coachlib.study.hidden_lane.true_chances import Surface
-from coachlib.units import FT_M
-from coachlib.world.lane import HEAD_PIN_FT
 from coachlib.world.line import after_move
 from tests.benchmarks.season import BOWLERS, PATTERNS, lane_seed, seeds_of
 
@@ -71,16 +65,15 @@ class KindLane(cl.PracticeLane):
         """Return what a ball rolls on now."""
         if "law" not in self._kind:
             return super().surface(ball)
-        film_um, edges_m = self._film_um, np.linspace(0.0, HEAD_PIN_FT, N_ROWS + 1) * FT_M
-        padded = np.hstack([film_um[:, :1], film_um, film_um[:, -1:]])
-        return Surface(Ground(edges_m, padded, BOARD_M), grip_of(self._ball if ball is None else ball))
+        return Surface(ground_under(self._film_um), grip_of(self._ball if ball is None else ball))
 
 
 Row = tuple[int, float, float, float]
 
 
-def chances(kind: tuple[str, ...], bowler: str, pattern: str, seed: int) -> Iterator[Row]:
-    """Yield, after some balls, the true chances of staying, of the believed best line and of the oracle's."""
+def rows_of(kind: tuple[str, ...], bowler: str, pattern: str, seed: int) -> list[Row]:
+    """Return the true chances of staying, of the believed best line and of the oracle's, after some balls."""
+    rows = []
     lane = KindLane(kind, bowler, pattern, seed)
     session = lane.start()
     for n_balls in range(1, max(AFTER_BALLS) + 1):
@@ -91,12 +84,8 @@ def chances(kind: tuple[str, ...], bowler: str, pattern: str, seed: int) -> Iter
         believed = int(np.argmax(values_within_reach(believe(session), session.line, session.ball).net))
         read = int(np.argmax(lane.strike_probs(lines)))
         stay, best, oracle = lane.strike_probs([lines[0], lines[believed], lines[read]], n_balls=1024, draw=1)
-        yield n_balls, float(stay), float(best), float(oracle)
-
-
-def rows_of(kind: tuple[str, ...], bowler: str, pattern: str, seed: int) -> list[Row]:
-    """Return all of :func:`chances`, as a process hands it over."""
-    return list(chances(kind, bowler, pattern, seed))
+        rows.append((n_balls, float(stay), float(best), float(oracle)))
+    return rows
 
 
 def main() -> None:

@@ -31,17 +31,24 @@ SHARE_AIM, GROUP_AIM, MOVES_AIM, WORST_CELL = 0.60, 0.45, 4.0, -2.0
 
 def report(folder: Path, keys: dict[str, str], options: argparse.Namespace) -> str:
     """Return the whole report as text, of the seasons in a folder that fit the options."""
-    seasons = wanted_rows(read_rows(folder / "seasons.csv"), options)
-    seasons = seasons[seasons["key"] == seasons["policy"].map(keys)]
-    parts = list(_strike_parts(seasons))
+    parts = list(_strike_parts(season_rows(folder, keys, options)))
     if "advice" in keys:
-        judged = wanted_rows(read_rows(folder / "judged.csv"), options)
-        judged = judged[judged["key"] == keys["advice"]].drop_duplicates(
-            [*CELL, "seed", "ball_number"], keep="last"
-        )
-        parts += list(honesty_parts(judged))
-        parts.append(trust_text(judged))
+        judged = judged_rows(folder, keys, options)
+        parts += [*honesty_parts(judged), trust_text(judged)]
     return "\n\n".join(parts)
+
+
+def season_rows(folder: Path, keys: dict[str, str], options: argparse.Namespace) -> pd.DataFrame:
+    """Return the seasons in a folder that fit the options."""
+    rows = _wanted_rows(folder / "seasons.csv", options)
+    return rows[rows["key"] == rows["policy"].map(keys)]
+
+
+def judged_rows(folder: Path, keys: dict[str, str], options: argparse.Namespace) -> pd.DataFrame:
+    """Return the judged decisions of who follows the advice, each once."""
+    rows = _wanted_rows(folder / "judged.csv", options)
+    rows = rows[rows["key"] == keys["advice"]]
+    return rows.drop_duplicates([*CELL, "seed", "ball_number"], keep="last")
 
 
 def read_rows(path: Path) -> pd.DataFrame:
@@ -49,8 +56,8 @@ def read_rows(path: Path) -> pd.DataFrame:
     return pd.read_csv(io.StringIO("\n".join(whole_lines(path))))
 
 
-def wanted_rows(rows: pd.DataFrame, options: argparse.Namespace) -> pd.DataFrame:
-    """Return the rows of the bowlers, patterns and seeds that were asked for."""
+def _wanted_rows(path: Path, options: argparse.Namespace) -> pd.DataFrame:
+    rows = read_rows(path)
     is_wanted = rows["bowler"].isin(options.bowlers) & rows["pattern"].isin(options.patterns)
     return rows[is_wanted & rows["seed"].between(options.first, options.last - 1)]
 

@@ -15,11 +15,11 @@ from tests.benchmarks.season_report import (
     brier_score,
     came_in_wrong,
     gap_share,
+    judged_rows,
     lane_table,
     log_loss,
     over_never,
-    read_rows,
-    wanted_rows,
+    season_rows,
     was_bowler,
 )
 
@@ -28,13 +28,21 @@ NAN = float("nan")
 
 def ship(folder: Path, into: Path, keys: dict[str, str], options: argparse.Namespace) -> None:
     """Write the tables of the seasons in a folder that fit the options."""
-    seasons = wanted_rows(read_rows(folder / "seasons.csv"), options)
-    seasons = seasons[seasons["key"] == seasons["policy"].map(keys)]
-    judged = wanted_rows(read_rows(folder / "judged.csv"), options)
-    judged = judged[judged["key"] == keys["advice"]]
-    judged = judged.drop_duplicates([*CELL, "seed", "ball_number"], keep="last")
-    _write(into / SCORES_FILE, pd.DataFrame(list(scores(seasons)), columns=SeasonScore._fields), options)
-    _write(into / HONESTY_FILE, pd.DataFrame(list(honesty(judged)), columns=HeldRow._fields), options)
+    notes = {
+        "made by": f"python -m tests.benchmarks.season --seeds {options.first}:{options.last} --ship data",
+        "bowlers": " ".join(options.bowlers),
+        "patterns": " ".join(options.patterns),
+        "first balls a season": str(options.shots),
+    }
+    seasons, judged = season_rows(folder, keys, options), judged_rows(folder, keys, options)
+    write_with_notes(into / SCORES_FILE, notes, pd.DataFrame(scores(seasons)), "%.4g")
+    write_with_notes(into / HONESTY_FILE, notes, pd.DataFrame(honesty(judged)), "%.4g")
+
+
+def write_with_notes(path: Path, notes: dict[str, str], table: pd.DataFrame, numbers: str) -> None:
+    """Write a table with its notes above, its numbers in a format such as ``%.4g``."""
+    head = "".join(f"# {name}: {value}\n" for name, value in notes.items())
+    path.write_text(head + table.to_csv(index=False, float_format=numbers, na_rep="nan"), encoding="utf-8")
 
 
 def scores(seasons: pd.DataFrame) -> Iterator[SeasonScore]:
@@ -86,14 +94,3 @@ def _of_group(
         gains = (*over_never(thrown, policy), *over_never(lines, policy)) if policy != NEVER else (NAN,) * 4
         share = gap_share(lines, policy) if policy not in (NEVER, ORACLE) else (NAN,) * 3
         yield SeasonScore(group, policy, len(thrown), mean, *gains, *share, float(moves[policy].mean()))
-
-
-def _write(path: Path, rows: pd.DataFrame, options: argparse.Namespace) -> None:
-    notes = {
-        "made by": f"python -m tests.benchmarks.season --seeds {options.first}:{options.last} --ship data",
-        "bowlers": " ".join(options.bowlers),
-        "patterns": " ".join(options.patterns),
-        "first balls a season": str(options.shots),
-    }
-    head = "".join(f"# {name}: {value}\n" for name, value in notes.items())
-    path.write_text(head + rows.to_csv(index=False, float_format="%.4g", na_rep="nan"), encoding="utf-8")

@@ -3,7 +3,7 @@
 import pytest
 
 import coachlib as cl
-from coachlib.records import Student, Students
+from coachlib.records import Logbook, Student, Students
 from coachlib.records.log.advice_record import why_of
 from coachlib.review.demo_log import demo_log, own_or_demo, write_demo_log
 from coachlib.study.hidden_lane.demo_evening import N_EVENINGS, N_FRAMES
@@ -42,22 +42,14 @@ def test_the_same_seed_is_the_same_log_ball_for_ball(demo, tmp_path):
 
 
 def test_invented_people_never_stand_among_real_ones(tmp_path):
-    students = Students(cl_logbook(tmp_path))
+    students = Students(Logbook(tmp_path / "logbook.sqlite"))
     students.add(Student("A real person"))
     with pytest.raises(cl.InputError, match="a log of 1 students and 0 sessions; expected an empty"):
         write_demo_log(tmp_path)
     assert [one.shown_name for one in students.listed()] == ["A real person"]
 
 
-def cl_logbook(folder):
-    from coachlib.records import Logbook
-
-    return Logbook(folder / "logbook.sqlite")
-
-
 def test_a_log_that_holds_something_is_shown_and_an_empty_one_left_alone(demo, tmp_path):
-    from coachlib.records import Logbook
-
     assert own_or_demo(demo) == (demo, False)
     empty = Logbook(tmp_path / "none" / "logbook.sqlite")
     shown, is_demo = own_or_demo(empty)

@@ -12,8 +12,7 @@ import coachlib as cl
 from coachlib.coaching.rules.rulebook import load_rulebook
 from coachlib.records.log.entries import LoggedSession
 from coachlib.records.log.replay import Replay
-from coachlib.review.parents_page import is_junior, parents_page
-from coachlib.review.proud_ball import proud_ball, proud_words
+from coachlib.review.parents_page import is_junior, parents_page, proud_ball, proud_words
 from coachlib.review.work_on import work_on
 from coachlib.views.print.ball_drawing import ball_svg, way_boards
 from coachlib.views.print.parents_letter import parents_letter

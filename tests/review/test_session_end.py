@@ -5,7 +5,7 @@ import re
 import pytest
 
 import coachlib as cl
-from coachlib.review.evening import evening_balls
+from coachlib.review.evening import evening_balls, spare_kind, spares_tried
 from coachlib.review.session_end import (
     PAIN_WORDS,
     session_end,
@@ -13,7 +13,6 @@ from coachlib.review.session_end import (
     stretch_words,
     verdict_words,
 )
-from coachlib.review.spares_tried import spare_kind, spares_tried
 
 FIRST, SECOND = cl.Line(22, 12), cl.Line(25, 14)
 HIGH = cl.Shot(crossed_board=12, arrival="high", leave=(4,))
@@ -28,11 +27,12 @@ def _played(*steps, hand="right", **bowler):
     """Return a session of shots, and of lines, lanes or fields to change, in order."""
     session = cl.Session(cl.Bowler(name="Ilta", hand=hand, **bowler), FIRST, lane="7")
     for one in steps:
-        if isinstance(one, cl.Shot):
-            session = cl.observe(session, one)
-        else:
-            session = cl.change(session, **one)
+        session = cl.observe(session, one) if isinstance(one, cl.Shot) else cl.change(session, **one)
     return session
+
+
+def _words(*steps, hand="right", **bowler):
+    return session_end_words(session_end(_played(*steps, hand=hand, **bowler)), hand)
 
 
 EVENING = (HIGH, HIGH, HIGH, {"line": SECOND}, GOOD, TAP, MADE, GOOD, TAP, MISSED, GOOD)
@@ -40,7 +40,7 @@ EVENING = (HIGH, HIGH, HIGH, {"line": SECOND}, GOOD, TAP, MADE, GOOD, TAP, MISSE
 
 @pytest.mark.parametrize(("hand", "side"), [("right", "left"), ("left", "right")])
 def test_the_move_that_worked_comes_first_with_its_counts(hand, side):
-    words = session_end_words(session_end(_played(*EVENING, hand=hand)), hand)
+    words = _words(*EVENING, hand=hand)
     assert words[0] == (
         f"What worked: moving 3 and 2 {side}, before ball 4. "
         "0 of 3 over the target and in the pocket before it, 5 of 5 after."
@@ -100,9 +100,7 @@ def test_fresh_oil_and_another_lane_begin_a_stretch_of_their_own():
     session = _played(HIGH, {"games_on_lane": 2.0}, HIGH, {"games_on_lane": 0.0}, HIGH, {"lane": "8"}, HIGH)
     _, stretches = evening_balls(session)
     assert [(one.lane, one.n_balls, one.move) for one in stretches] == [
-        ("7", 2, None),
-        ("7", 1, None),
-        ("8", 1, None),
+        (lane, n, None) for lane, n in (("7", 2), ("7", 1), ("8", 1))
     ]
 
 
@@ -147,42 +145,38 @@ def test_where_no_answer_was_kept_the_rule_of_thumb_says_whose_doing_it_was():
 def test_where_it_hurt_is_told_even_when_the_note_was_taken_back(went_on, done):
     hurt = cl.Bowler(name="Ilta", pain="right  knee.")
     go_on = [{"goes_on_with_pain": True}] if went_on else []
-    session = _played(*EVENING, {"bowler": hurt}, *go_on, {"bowler": cl.Bowler(name="Ilta")})
-    words = session_end_words(session_end(session), "right")
+    words = _words(*EVENING, {"bowler": hurt}, *go_on, {"bowler": cl.Bowler(name="Ilta")})
     assert words[0] == f"Noted: right knee. {done}"
     assert PAIN_WORDS not in words
-    assert not any("Noted" in text for text in session_end_words(session_end(_played(*EVENING)), "right"))
+    assert not any("Noted" in text for text in _words(*EVENING))
 
 
 def test_pain_is_said_before_all_else():
-    words = session_end_words(session_end(_played(*EVENING, pain="thumb")), "right")
+    words = _words(*EVENING, pain="thumb")
     assert words[0] == PAIN_WORDS
     assert re.search("doctor or a physio", words[0])
 
 
 @pytest.mark.parametrize("noted", ["none", "no", "-", ""])
 def test_a_note_that_nothing_hurts_is_no_pain(noted):
-    assert PAIN_WORDS not in session_end_words(session_end(_played(*EVENING, pain=noted)), "right")
+    assert PAIN_WORDS not in _words(*EVENING, pain=noted)
 
 
 def test_wild_crossings_are_the_one_thing_with_their_spread():
     crossed = [cl.Shot(crossed_board=board, arrival="light") for board in (15, 15, 13, 18, 6)]
-    session = _played({"line": cl.Line(20, 15)}, *crossed, arrow_sd_boards=1.46)
-    words = session_end_words(session_end(session), "right")
+    words = _words({"line": cl.Line(20, 15)}, *crossed, arrow_sd_boards=1.46)
     (thing,) = [text for text in words if text.startswith("One thing: ")]
     assert thing.startswith("One thing: hitting the target: a spread of 4.5 boards over 5 balls. ")
 
 
 def test_a_session_without_a_ball_says_so():
-    assert session_end_words(session_end(_played()), "right") == ("No ball was read in this session.",)
+    assert _words() == ("No ball was read in this session.",)
 
 
 def test_where_no_line_was_steady_the_spares_or_the_aim_are_what_worked():
     lost = cl.Shot(crossed_board=12, arrival="high", leave=(4,))
-    spares = session_end(_played(lost, MADE, lost, MADE, lost, MADE))
-    assert session_end_words(spares, "right")[0] == "What worked: your spares. 3 of 3 made."
-    aim = session_end(_played(lost, lost, lost))
-    assert session_end_words(aim, "right")[0] == ("What worked: your aim. You hit your target 3 of 3 times.")
+    assert _words(lost, MADE, lost, MADE, lost, MADE)[0] == "What worked: your spares. 3 of 3 made."
+    assert _words(lost, lost, lost)[0] == "What worked: your aim. You hit your target 3 of 3 times."
 
 
 @pytest.mark.parametrize(
@@ -208,5 +202,5 @@ def test_a_spare_counts_only_right_after_its_leave_and_where_it_was_noted():
 
 def test_balls_thrown_with_pain_are_no_stop():
     hurt = {"bowler": cl.Bowler(name="Ilta", pain="left thumb")}
-    words = session_end_words(session_end(_played(*EVENING, hurt, HIGH, HIGH)), "right")
+    words = _words(*EVENING, hurt, HIGH, HIGH)
     assert "Noted: left thumb. 2 more balls were thrown with it." in words

@@ -39,14 +39,11 @@ def _kept(logbook, shots, student=None, **bowler):
     for one in shots:
         if isinstance(one, cl.Shot):
             logbook.append(session_key, "shot", {"shot": one})
-            session = logbook.replay(session_key)
-            advice = cl.advise(session, model_on=False)
-            said = cl.say(advice)
-            logbook.append(session_key, "advice", advice_payload(advice, said.headline, said.why))
-        elif isinstance(one, cl.Line):
-            logbook.append(session_key, "change", {"line": one})
+            advice = cl.advise(logbook.replay(session_key), model_on=False)
+            words = cl.say(advice)
+            logbook.append(session_key, "advice", advice_payload(advice, words.headline, words.why))
         else:
-            logbook.append(session_key, "change", {"lane": one})
+            logbook.append(session_key, "change", {"line" if isinstance(one, cl.Line) else "lane": one})
     return logbook.sessions(key)[0], logbook.story(session_key)
 
 
@@ -70,10 +67,8 @@ def test_next_time_starts_where_it_first_worked_not_where_it_ended(logbook):
     shots = [POCKET, STRIKE, HIGH, SECOND, POCKET, POCKET, POCKET]
     taken = take_home(*_kept(logbook, shots))
     assert taken.start == FIRST
-    assert (
-        taken.start_why
-        == "The first line that worked, on a fresh lane: 2 of 3 balls hit the pocket on target."
-    )
+    why = "The first line that worked, on a fresh lane: 2 of 3 balls hit the pocket on target."
+    assert taken.start_why == why
     assert taken.worked[0].line == SECOND
 
 
@@ -97,8 +92,7 @@ def test_where_no_line_worked_the_best_so_far_is_called_that(logbook):
 
 def test_where_nothing_worked_no_line_is_made_up(logbook):
     taken = take_home(*_kept(logbook, [HIGH, HIGH]))
-    assert taken.start is None
-    assert taken.worked == ()
+    assert (taken.start, taken.worked) == (None, ())
     assert "No line found the pocket yet" in taken.start_why
 
 

@@ -14,11 +14,9 @@ import numpy as np
 from coachlib.coaching.advice.advice import advise
 from coachlib.coaching.session.session import Session, change
 from coachlib.study.game.practice_game import PracticeGame
-from coachlib.study.hidden_lane.practice import PracticeLane
 from coachlib.study.seasons.judge import N_DRAWS
-from coachlib.study.seasons.oracle import Oracle
-from coachlib.study.seasons.policies import Advisor, policy
-from coachlib.study.seasons.season import Policy, SeasonResult, play_session
+from coachlib.study.seasons.policies import Advisor, Oracle, policy
+from coachlib.study.seasons.season import play_session
 from coachlib.world.ball import Ball
 from coachlib.world.line import Line
 
@@ -40,10 +38,8 @@ class WayPlayed:
     ----------
     name : str
         ``"you"`` or one of :data:`OTHERS`.
-    kept : float
-        Expected strikes: the true chances of the balls as thrown, summed.
-    n_fell : int
-        Strikes that really fell.
+    kept, n_fell
+        Expected strikes, the true chances of the balls as thrown, summed; strikes that really fell.
     n_moves : int
         How often line or ball changed.
     """
@@ -82,15 +78,7 @@ class Lost:
 
 @dataclasses.dataclass(frozen=True)
 class PracticeEnd:
-    """How a game ended.
-
-    Parameters
-    ----------
-    ways : tuple of WayPlayed
-        Yours first, then :data:`OTHERS`.
-    lost : tuple of Lost
-        One a ball that counts.
-    """
+    """How a game ended: the ways of playing, yours first, and what was lost on each ball that counts."""
 
     ways: tuple[WayPlayed, ...]
     lost: tuple[Lost, ...]
@@ -126,67 +114,46 @@ def practice_end(
     InputError
         While the game has balls left.
     """
-    yours = _yours(game)
-    tick = _Ticks(progress, len(OTHERS) * game.n_scored + game.n_thrown)
-    lost = tuple(_lost(game, tick))
-    others = tuple(_played(name, game, advisor, tick) for name in OTHERS)
-    return PracticeEnd((yours, *others), lost)
-
-
-class _Ticks:
-    """Counts balls played again and tells it."""
-
-    def __init__(self, progress: Progress | None, n_all: int) -> None:
-        self._progress, self._n_all, self._n_done = progress, n_all, 0
-
-    def one(self) -> None:
-        self._n_done += 1
-        if self._progress is not None:
-            self._progress(self._n_done, self._n_all)
-
-
-class _Told:
-    """A way of playing that tells each of its decisions."""
-
-    def __init__(self, way: Policy, tick: _Ticks) -> None:
-        self._way, self._tick = way, tick
-
-    def next_line(self, session: Session) -> tuple[Line, Ball | None]:
-        decided = self._way.next_line(session)
-        self._tick.one()
-        return decided
-
-
-def _yours(game: PracticeGame) -> WayPlayed:
     throws = game.throws[game.n_practice :]
-    played = [(seen.line, seen.ball) for seen in game.session.shots[max(game.n_practice - 1, 0) :]]
+    balls_done, n_balls = itertools.count(1), len(OTHERS) * game.n_scored + game.n_thrown
+
+    def tick() -> None:
+        if progress is not None:
+            progress(next(balls_done), n_balls)
+
+    played = [(shot.line, shot.ball) for shot in game.session.shots[max(game.n_practice - 1, 0) :]]
     n_moves = sum(was != now for was, now in itertools.pairwise(played))
     kept = float(sum(one.strike_prob for one in throws))
-    return WayPlayed(YOU, kept, sum(one.struck for one in throws), n_moves)
+    yours = WayPlayed(YOU, kept, sum(one.struck for one in throws), n_moves)
+    lost = tuple(_lost(game, tick))
+    return PracticeEnd((yours, *(_played(name, game, advisor, tick) for name in OTHERS)), lost)
 
 
-def _played(name: str, game: PracticeGame, advisor: Advisor, tick: _Ticks) -> WayPlayed:
+def _played(name: str, game: PracticeGame, advisor: Advisor, tick: Callable[[], None]) -> WayPlayed:
     world = game.fresh_lane()
-    way = _Told(policy(name, world, advisor), tick)
-    result: SeasonResult = play_session(way, world, game.n_scored, game.n_practice)
+    way = policy(name, world, advisor)
+
+    class Ticking:
+        def next_line(self, session: Session) -> tuple[Line, Ball | None]:
+            decided = way.next_line(session)
+            tick()
+            return decided
+
+    result = play_session(Ticking(), world, game.n_scored, game.n_practice)
     return WayPlayed(name, float(result.strike_prob.sum()), int(np.sum(result.struck)), result.n_moves)
 
 
-def _lost(game: PracticeGame, tick: _Ticks) -> Iterator[Lost]:
+def _lost(game: PracticeGame, tick: Callable[[], None]) -> Iterator[Lost]:
     """Throw the game again and ask the oracle before each ball that counts."""
     world = game.fresh_lane()
     better, oracle = world.start(), Oracle(world)
-    for seen in game.session.shots:
-        if seen.number > game.n_practice:
-            if seen.ball != better.ball:  # another ball: look at all lines again
-                better, oracle = change(better, ball=seen.ball), Oracle(world)
+    for shot in game.session.shots:
+        if shot.number > game.n_practice:
+            if shot.ball != better.ball:  # another ball: look at all lines again
+                better, oracle = change(better, ball=shot.ball), Oracle(world)
             better = change(better, line=oracle.next_line(better)[0])
-            yield _compared(world, seen.number, seen.line, better)
-        world.throw(seen.line, seen.ball)
-        tick.one()
-
-
-def _compared(world: PracticeLane, number: int, line: Line, better: Session) -> Lost:
-    draw = 1 + world.n_thrown % N_DRAWS  # never the errors by which the oracle chose
-    mine, best = world.strike_probs([line, better.line], better.ball, draw=draw).tolist()
-    return Lost(number, line, better.line, mine, best)
+            draw = 1 + world.n_thrown % N_DRAWS  # never the errors by which the oracle chose
+            probs = world.strike_probs([shot.line, better.line], better.ball, draw=draw).tolist()
+            yield Lost(shot.number, shot.line, better.line, *probs)
+        world.throw(shot.line, shot.ball)
+        tick()

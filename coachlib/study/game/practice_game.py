@@ -28,10 +28,8 @@ class PracticeGame:
     ----------
     pattern : OilPattern
         The sheet, which the player may look at.
-    bowler : Bowler
-        As they say they are.
-    ball : Ball
-        The ball they begin with.
+    bowler, ball
+        As they say they are, and the ball they begin with.
     seed : int, default 3
         The number of the lane: the same number is the same lane for everybody.
     n_scored, n_practice : int
@@ -106,13 +104,6 @@ class PracticeGame:
     def move(self, line: Line | None = None, ball: Ball | None = None) -> Session:
         """Change the line, the ball in the hand, or both, before the next throw.
 
-        Parameters
-        ----------
-        line : Line, optional
-            What to play from now on.
-        ball : Ball, optional
-            What to throw from now on.
-
         Raises
         ------
         InputError
@@ -121,8 +112,13 @@ class PracticeGame:
         self._check_not_over()
         line = self.session.line if line is None else checked_thing("line", line, Line)
         ball = self.session.ball if ball is None else checked_thing("ball", ball, Ball)
-        if line != self.session.line:
-            _check_fits(line, self.session)
+        problems = fits_problems(line, self.session.bowler, self.session.line)
+        if problems and line != self.session.line:
+            message = (
+                f"the line is feet {line.feet_board:g}, target {line.target_board:g}; expected one that can "
+                f"be walked and aimed, but {'; '.join(problems)}. Choose another; nothing was thrown."
+            )
+            raise InputError(message, {"line": message})
         self.session = change(self.session, line=line, ball=ball)
         return self.session
 
@@ -179,13 +175,3 @@ class PracticeGame:
                 "on this lane or another."
             )
             raise InputError(message)
-
-
-def _check_fits(line: Line, session: Session) -> None:
-    problems = fits_problems(line, session.bowler, session.line)
-    if problems:
-        message = (
-            f"the line is feet {line.feet_board:g}, target {line.target_board:g}; expected one that can be "
-            f"walked and aimed, but {'; '.join(problems)}. Choose another; nothing was thrown."
-        )
-        raise InputError(message, {"line": message})

@@ -1,7 +1,7 @@
 """What the end of a practice game says: strikes kept, pins that fell, and where most was lost."""
 
 from coachlib.coaching.simulation.outcomes import N_TWENTY, n_of_twenty
-from coachlib.coaching.wording.callouts import line_text, strikes_text
+from coachlib.coaching.wording.callouts import line_text, lowered, strikes_text
 from coachlib.study.game.practice_end import YOU, PracticeEnd, WayPlayed
 from coachlib.study.game.practice_game import PracticeGame
 
@@ -44,8 +44,8 @@ def lines_text(end: PracticeEnd) -> str:
 def kept_text(end: PracticeEnd) -> str:
     """Return ``"You kept 21 strikes of 36; never moving 18; the rulebook 19; …"``."""
     yours, *others = end.ways
-    told = "; ".join(f"{WAY_NAMES[way.name]} {whole(way.kept)}" for way in others)
-    return f"You kept {whole(yours.kept)} strikes of {end.n_scored}; {told}."
+    theirs = "; ".join(f"{WAY_NAMES[way.name]} {whole(way.kept)}" for way in others)
+    return f"You kept {whole(yours.kept)} strikes of {end.n_scored}; {theirs}."
 
 
 def fell_text(end: PracticeEnd) -> str:
@@ -53,16 +53,13 @@ def fell_text(end: PracticeEnd) -> str:
     fell = ", ".join(f"{WAY_NAMES[way.name]} {way.n_fell}" for way in end.ways)
     return (
         f"Strikes that really fell: {fell}. “Kept” rates the balls you threw, before the luck of the pins. "
-        "Never moving stays where the plain corrections "
-        "of practice ended."
+        "Never moving stays where the plain corrections of practice ended."
     )
 
 
 def moves_text(way: WayPlayed) -> str:
     """Return how often a way of playing moved: ``"no move"``, ``"1 move"``, ``"4 moves"``."""
-    if not way.n_moves:
-        return "no move"
-    return f"{way.n_moves} move{'s' if way.n_moves > 1 else ''}"
+    return f"{way.n_moves or 'no'} move{'s' if way.n_moves > 1 else ''}"
 
 
 def lost_text(end: PracticeEnd) -> str:
@@ -72,9 +69,9 @@ def lost_text(end: PracticeEnd) -> str:
         return "On no ball was the oracle’s line worth one strike in 20 more than yours."
     lost = n_of_twenty(worst.better_prob) - n_of_twenty(worst.line_prob)
     return (
-        f"Most was lost on ball {worst.ball_number}: {_small(line_text(worst.line))} was worth "
+        f"Most was lost on ball {worst.ball_number}: {lowered(line_text(worst.line))} was worth "
         f"{strikes_text(worst.line_prob)} there, the oracle’s line "
-        f"({_small(line_text(worst.better_line))}) was worth {n_of_twenty(worst.better_prob)}: "
+        f"({lowered(line_text(worst.better_line))}) was worth {n_of_twenty(worst.better_prob)}: "
         f"{max(lost, 1)} in {N_TWENTY} given away."
     )
 
@@ -92,7 +89,3 @@ def again_text(game: PracticeGame) -> str:
 
 def _plain(name: str) -> str:
     return name.replace("_", " ")
-
-
-def _small(words: str) -> str:
-    return words[:1].lower() + words[1:]

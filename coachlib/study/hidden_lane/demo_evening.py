@@ -39,19 +39,7 @@ EveningStep = tuple[str, Mapping[str, Any]]
 
 @dataclasses.dataclass(frozen=True)
 class Invented:
-    """An invented student.
-
-    Parameters
-    ----------
-    said : Bowler
-        Their numbers as the coach has them.
-    real : Bowler
-        As they are; hidden from the coach.
-    ball_name : str
-        The ball in the hand.
-    line : Line
-        Where each evening begins.
-    """
+    """An invented student: as the coach has their numbers, as they are, and what each evening begins with."""
 
     said: Bowler
     real: Bowler
@@ -65,10 +53,8 @@ class Evening:
 
     Parameters
     ----------
-    number : int
-        1 for the first.
-    started : datetime
-        When, in this machine's time zone.
+    number, started
+        1 for the first; when, in this machine's time zone.
     start : Session
         Before the first ball.
     steps : tuple of (kind, payload)
@@ -134,16 +120,13 @@ def demo_evenings(student: Invented, seed: int = 1) -> tuple[Evening, ...]:
     first = 1000 * round(checked_number("seed", seed, 0, 1_000_000, "", "It names the evenings."))
     first += 100 * (student.said.hand == "left")
     pattern, ball = load_pattern("house_41"), load_ball(student.ball_name)
-    bowler_lane: PracticeLane | None = None
+    usual: PracticeLane | None = None  # whose bowler, law and eye all lanes have
     evenings = []
     for number in range(1, N_EVENINGS + 1):
         lanes = {}
-        for at, lane in enumerate(LANES):
-            place = PracticeLane(
-                pattern, student.real, ball, first + 10 * number + at, student.line, pair=bowler_lane
-            )
-            bowler_lane = bowler_lane or place
-            lanes[lane] = place
+        for seed_of_lane, lane in enumerate(LANES, start=first + 10 * number):
+            lanes[lane] = PracticeLane(pattern, student.real, ball, seed_of_lane, student.line, pair=usual)
+            usual = usual or lanes[lane]
         start = Session(student.said, student.line, ball, pattern, lane=LANES[0], scoring_started=True)
         steps = tuple(_played(start, lanes, np.random.default_rng((first, number)), student.real))
         started = (FIRST_EVENING + timedelta(weeks=number - 1)).astimezone()
@@ -156,52 +139,31 @@ def _played(
 ) -> Iterator[EveningStep]:
     """Yield what happens in one evening: a frame on each lane of the pair in turn."""
     for frame in range(N_FRAMES):
-        for step in _frame(session, LANES[frame % len(LANES)], lanes, rng, real):
-            session = _after(session, step)
-            yield step
-
-
-def _frame(
-    session: Session,
-    lane: str,
-    lanes: Mapping[str, PracticeLane],
-    rng: np.random.Generator,
-    real: Bowler,
-) -> Iterator[EveningStep]:
-    if session.lane != lane:
-        yield "change", {"lane": lane}
-        session = change(session, lane=lane)
-    thrown = lanes[lane].throw(session.line).shot
-    shot = dataclasses.replace(thrown, **_feet(session.line, rng, real))
-    yield "shot", {"shot": shot}
-    advice = advise(observe(session, shot), model_on=False)
-    yield "advice", {"advice": advice}
-    if shot.leave:
-        yield "shot", {"shot": _spare(shot.leave, rng)}
-    if advice.kind == "line" and rng.random() < FOLLOWED_PROB:
-        yield "change", {"line": advice.new_line}
+        lane = LANES[frame % len(LANES)]
+        if session.lane != lane:
+            yield "change", {"lane": lane}
+            session = change(session, lane=lane)
+        thrown = lanes[lane].throw(session.line).shot
+        shot = dataclasses.replace(thrown, **_feet(session.line, rng, real))
+        yield "shot", {"shot": shot}
+        session = observe(session, shot)
+        advice = advise(session, model_on=False)
+        yield "advice", {"advice": advice}
+        if shot.leave:
+            chance = SINGLE_PIN_PROB if len(shot.leave) == 1 else OTHER_SPARE_PROB
+            spare = Shot(leave=() if rng.random() < chance else shot.leave, is_spare=True)
+            yield "shot", {"shot": spare}
+            session = observe(session, spare)
+        if advice.kind == "line" and rng.random() < FOLLOWED_PROB:
+            yield "change", {"line": advice.new_line}
+            session = change(session, line=advice.new_line)
 
 
 def _feet(line: Line, rng: np.random.Generator, real: Bowler) -> dict[str, Any]:
-    """Return the boards on which they began and slid, where the coach noted them."""
+    """Return the boards on which they began and slid, to the half board, where the coach noted them."""
     start, slide = rng.normal(0.0, _FEET_SD_BOARDS, 2)
     if rng.random() >= _FEET_NOTED_PROB:
         return {}
-    began = _half(line.feet_board + start)
-    return {"start_board": began, "slide_board": _half(began + (real.drift_boards or 0.0) + slide)}
-
-
-def _spare(leave: tuple[int, ...], rng: np.random.Generator) -> Shot:
-    chance = SINGLE_PIN_PROB if len(leave) == 1 else OTHER_SPARE_PROB
-    return Shot(leave=() if rng.random() < chance else leave, is_spare=True)
-
-
-def _after(session: Session, step: EveningStep) -> Session:
-    kind, payload = step
-    if kind == "shot":
-        return observe(session, payload["shot"])
-    return change(session, **payload) if kind == "change" else session
-
-
-def _half(board: float) -> float:
-    return round(2.0 * board) / 2.0
+    began = round(2.0 * (line.feet_board + start)) / 2.0
+    slid = round(2.0 * (began + (real.drift_boards or 0.0) + slide)) / 2.0
+    return {"start_board": began, "slide_board": slid}

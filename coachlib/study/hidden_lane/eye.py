@@ -14,7 +14,6 @@ from coachlib.coaching.simulation.observer import BREAKPOINT_SD_BOARDS, BREAKPOI
 from coachlib.world.lane import arrival_class
 from coachlib.world.shot import Motion, Shot
 
-ALL_PINS = tuple(range(1, 11))
 MOTION_SD_FT = 3.0
 TURNS_EARLIER_FT, SKIDS_LONGER_FT = 4.0, 10.0
 """From so much before or after its usual place a turn is noted as early, late, or a long skid [ft]."""
@@ -33,13 +32,7 @@ CLASS_ONLY_FRAC = 0.25
 
 @dataclasses.dataclass(frozen=True)
 class Eye:
-    """How well this eye sees.
-
-    Parameters
-    ----------
-    crossing_sd_boards, arrival_sd_boards : float
-        Spread of what is noted about what was. [boards]
-    """
+    """How well this eye sees: the spreads of what is noted about what was [boards]."""
 
     crossing_sd_boards: float
     arrival_sd_boards: float
@@ -51,8 +44,6 @@ class TrueBall:
 
     Parameters
     ----------
-    crossed_board, arrival_board, breakpoint_board : float
-        [board]
     breakpoint_ft, later_ft : float
         Where it was farthest out; how much later than usual it turned. [ft]
     speed_mph : float
@@ -76,37 +67,22 @@ def drawn_eye(rng: np.random.Generator) -> Eye:
 
 
 def noted(ball: TrueBall, eye: Eye, rng: np.random.Generator) -> Shot:
-    """Return the shot as this eye notes it.
-
-    Parameters
-    ----------
-    ball : BallSeen
-        What there was to see.
-    eye : Eye
-        How well it is seen.
-    rng : Generator
-        Of this ball: the same numbers are drawn whatever the ball did.
-    """
+    """Return the shot as this eye notes it; the same numbers are drawn whatever the ball did."""
     error = rng.standard_normal(6)
     missed = dict(zip(UNSEEN_FRAC, rng.random(len(UNSEEN_FRAC)) < list(UNSEEN_FRAC.values()), strict=True))
     is_class = rng.random() < CLASS_ONLY_FRAC
-    arrival = ball.arrival_board + eye.arrival_sd_boards * error[1]
-    seen = {
+    board = ball.arrival_board + eye.arrival_sd_boards * error[1]
+    arrival = None if np.isnan(board) else arrival_class(board) if is_class else _board(board, 0.5)
+    fields = {
         "crossed_board": _board(ball.crossed_board + eye.crossing_sd_boards * error[0], 0.5),
-        "arrival": None
-        if np.isnan(arrival)
-        else arrival_class(arrival)
-        if is_class
-        else _board(arrival, 0.5),
+        "arrival": arrival,
         "leave": ball.leave,
         "speed_mph": _within(round(ball.speed_mph + SPEED_SD_MPH * error[2], 1), 8.0, 25.0),
         "motion": _motion(ball.later_ft + MOTION_SD_FT * error[3]),
         **_breakpoint(ball, error[4:6], missed["breakpoint"]),
     }
-    kept = {name: value for name, value in seen.items() if not missed.get(name)}
-    if not {"crossed_board", "arrival", "leave"} & {
-        name for name, value in kept.items() if value is not None
-    }:
+    kept = {name: value for name, value in fields.items() if not missed.get(name)}
+    if all(kept.get(name) is None for name in ("crossed_board", "arrival", "leave")):
         kept["leave"] = ball.leave
     return Shot(**kept)  # type: ignore[arg-type]
 

@@ -1,4 +1,4 @@
-"""The bowler on a hidden lane: not quite what they said, sometimes bad, and tired in the end.
+"""The bowler on a hidden lane: not quite what they said, sometimes bad, tired in the end; how they strike.
 
 Every number is *our guess*; the spreads that a bowler states are published where
 :class:`coachlib.Bowler` says so. Errors are drawn by the number of the ball, never by the line: whoever plays
@@ -8,18 +8,19 @@ the same lane again on another line makes the same errors.
 import dataclasses
 import functools
 from collections.abc import Sequence
+from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
+from coachlib.physics.pins.carry import strike_prob_of
 from coachlib.physics.scatter import MOST_SD, standard_errors
+from coachlib.study.hidden_lane.hidden_law import Floats, Surface
 from coachlib.units import ft_to_boards
+from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
 from coachlib.world.lane import FIRST_BOARD, LAST_BOARD
 from coachlib.world.line import Line
 from coachlib.world.release import Release, release_on_line
-
-Floats = NDArray[np.float64]
 
 N_ERRORS = 7
 """Errors of a ball: aim, speed, rotation, revs, tilt, laydown in spreads, and what a bad ball misses by."""
@@ -27,6 +28,9 @@ N_ERRORS = 7
 LAYDOWN_SD_BOARDS = 0.3
 BAD_FRAC = 0.04
 """Share of balls that miss the target by two to four boards more than their errors say."""
+
+N_LOOK, N_SURE, N_KEPT = 32, 256, 16
+"""Balls at every line that a judge looks at, balls at the best of them, and how many of them."""
 
 TIRED_BALLS = 40.0
 """After so many balls the bowler is as tired as drawn."""
@@ -69,14 +73,10 @@ class HiddenBowler:
         far_ft, laydown, aim = self._meant(lines, errors)
         slope = (aim - laydown) / np.array([ft_to_boards(one) for one in far_ft.ravel()])[:, None]
         share = min(ball_number / TIRED_BALLS, 1.0)
-        speed, revs, rotation, tilt = (np.tile(row, len(lines)) for row in self._spun(errors, share))
         return Release(
-            laydown_board=laydown.ravel(),
-            launch_deg=np.clip(np.degrees(np.arctan(slope)), -10.0, 10.0).ravel(),
-            speed_mph=speed,
-            rev_rate_rpm=revs,
-            axis_rotation_deg=rotation,
-            axis_tilt_deg=tilt,
+            laydown.ravel(),
+            np.clip(np.degrees(np.arctan(slope)), -10.0, 10.0).ravel(),
+            *(np.tile(row, len(lines)) for row in self._spun(errors, share)),
         )
 
     def _meant(self, lines: Sequence[Line], errors: Floats) -> tuple[Floats, Floats, Floats]:
@@ -116,21 +116,21 @@ def as_said(bowler: Bowler) -> HiddenBowler:
 
 def drawn_bowler(bowler: Bowler, rng: np.random.Generator) -> HiddenBowler:
     """Return a bowler drawn around what they said."""
-    said = _all_known(bowler)
+    stated = _all_known(bowler)
     off = rng.standard_normal(7)
-    rotation = np.clip((said.axis_rotation_deg or 0.0) + 5.0 * off[2], 0.0, 110.0)
+    rotation = np.clip((stated.axis_rotation_deg or 0.0) + 5.0 * off[2], 0.0, 110.0)
     true = dataclasses.replace(
-        said,
-        speed_mph=float(np.clip((said.speed_mph or 0.0) + 0.4 * off[0], 9.0, 24.0)),
-        rev_rate_rpm=float(np.clip((said.rev_rate_rpm or 0.0) * (1.0 + 0.06 * off[1]), 0.0, 700.0)),
+        stated,
+        speed_mph=float(np.clip((stated.speed_mph or 0.0) + 0.4 * off[0], 9.0, 24.0)),
+        rev_rate_rpm=float(np.clip((stated.rev_rate_rpm or 0.0) * (1.0 + 0.06 * off[1]), 0.0, 700.0)),
         axis_rotation_deg=float(rotation),
-        laydown_offset_boards=float(np.clip(said.laydown_offset_boards + 0.5 * off[3], -2.0, 15.0)),
-        arrow_sd_boards=float(said.arrow_sd_boards * np.exp(0.1 * off[4])),
+        laydown_offset_boards=float(np.clip(stated.laydown_offset_boards + 0.5 * off[3], -2.0, 15.0)),
+        arrow_sd_boards=float(stated.arrow_sd_boards * np.exp(0.1 * off[4])),
     )
     walked = 0.1 * abs(off[5])
     return HiddenBowler(
         bowler=true,
-        walk_frac=float(1.0 - walked if said.walk == "walk" else walked),
+        walk_frac=float(1.0 - walked if stated.walk == "walk" else walked),
         aim_boards=0.25 * float(off[6]),
         tired_mph=float(rng.uniform(0.0, 0.5)),
         tired_revs_frac=float(rng.uniform(0.0, 0.03)),
@@ -156,12 +156,39 @@ def even_errors(n_balls: int, draw: int = 0) -> Floats:
     return errors
 
 
+def true_chances(
+    lines: Sequence[Line],
+    bowler: HiddenBowler,
+    ball: Ball,
+    surface: Surface,
+    n_balls: int = N_SURE,
+    ball_number: int = 0,
+    draw: int = 0,
+) -> Floats:
+    """Return the chance of a strike on each line under the bowler's scatter, shape (n_lines,).
+
+    All lines are thrown with the same errors, so that two of them differ by the line alone. It is what a
+    judge may know: on the sheet it ranks lines to begin with, on a hidden film it is the truth.
+
+    Parameters
+    ----------
+    lines : sequence of Line
+        What is meant.
+    bowler, ball, surface, n_balls
+        Who throws what on what, and balls a line.
+    ball_number : int
+        How many balls were thrown before: the bowler tires.
+    draw : int
+        Another number throws other errors. Who judges a line takes another one than who chose it: the best of
+        many is too good on the errors that it was chosen by.
+    """
+    release = bowler.releases(lines, even_errors(n_balls, draw), ball_number)
+    struck = strike_prob_of(surface.roll(release, ball), ball.weight_lb)
+    return struck.reshape(len(lines), n_balls).mean(axis=1)
+
+
 def _all_known(bowler: Bowler) -> Bowler:
     usual = release_on_line(bowler, 20.0, 20.0)
-    return dataclasses.replace(
-        bowler,
-        speed_mph=float(usual.speed_mph),
-        rev_rate_rpm=float(usual.rev_rate_rpm),
-        axis_rotation_deg=float(usual.axis_rotation_deg),
-        axis_tilt_deg=float(usual.axis_tilt_deg),
-    )
+    names = ("speed_mph", "rev_rate_rpm", "axis_rotation_deg", "axis_tilt_deg")
+    known: dict[str, Any] = {name: float(getattr(usual, name)) for name in names}
+    return dataclasses.replace(bowler, **known)

@@ -21,11 +21,14 @@ import numpy as np
 from numpy.typing import NDArray
 
 from coachlib.physics.friction import FrictionLaw, Grip, grip_of
+from coachlib.physics.kernel import march
 from coachlib.physics.kinematics import Ground
-from coachlib.physics.motion import BOARD_M
+from coachlib.physics.motion import BOARD_M, launch_of, path_of
 from coachlib.units import FT_M
 from coachlib.world.ball import Ball
 from coachlib.world.lane import HEAD_PIN_FT
+from coachlib.world.path import Path
+from coachlib.world.release import Release
 
 Form = Literal["power", "mixed", "falling"]
 Floats = NDArray[np.float64]
@@ -81,19 +84,15 @@ class HiddenLaw:
 
     def coef(self, film_um: Floats, ball: Ball) -> Floats:
         """Return the friction of a ball over a film, same shape, a pure number."""
-        law = FrictionLaw(self.dry_coef, self.wet_coef, self.half_lambda)
-        grip = grip_of(ball, law)
-        over = film_um / grip.half_film_um
-        rise = RISE_COEF_PER_UM * film_um if self.form == "falling" else 0.0
-        return grip.wet_coef + rise + (grip.dry_coef - grip.wet_coef) * self._left(over)
-
-    def _left(self, over: Floats) -> Floats:
-        """Return which share of the dry friction is left, by film over half film."""
+        grip = grip_of(ball, FrictionLaw(self.dry_coef, self.wet_coef, self.half_lambda))
+        over, rise = film_um / grip.half_film_um, 0.0 * film_um
         if self.form == "power":
-            return 1.0 / (1.0 + over**self.steepness)
-        if self.form == "mixed":
-            return (1.0 + (2.0 ** (1.0 / self.steepness) - 1.0) * over) ** -self.steepness
-        return np.asarray(0.5 ** (over**self.steepness))
+            left = 1.0 / (1.0 + over**self.steepness)
+        elif self.form == "mixed":
+            left = (1.0 + (2.0 ** (1.0 / self.steepness) - 1.0) * over) ** -self.steepness
+        else:
+            left, rise = 0.5 ** (over**self.steepness), RISE_COEF_PER_UM * film_um
+        return np.asarray(grip.wet_coef + rise + (grip.dry_coef - grip.wet_coef) * left)
 
 
 def drawn_law(rng: np.random.Generator) -> HiddenLaw:
@@ -110,9 +109,25 @@ def drawn_law(rng: np.random.Generator) -> HiddenLaw:
     )
 
 
-def hidden_ground(film_um: Floats, ball: Ball, law: HiddenLaw) -> Ground:
-    """Return a film, shape (120, 39) in the own frame [µm], as ground for the march with :data:`CARRIER`."""
-    coef = law.coef(film_um, ball)
-    carried = np.sqrt(np.maximum(CARRIER.dry_coef / coef - 1.0, 0.0))
+@dataclasses.dataclass(frozen=True)
+class Surface:
+    """What a ball rolls on: the film as the march reads it, and the friction law that goes with it."""
+
+    ground: Ground
+    grip: Grip
+
+    def roll(self, release: Release, ball: Ball, keep_path: bool = False) -> Path:
+        """Return where balls go."""
+        return path_of(release, march(launch_of(release, ball), self.ground, self.grip, 2 * keep_path))
+
+
+def hidden_surface(film_um: Floats, ball: Ball, law: HiddenLaw) -> Surface:
+    """Return what a ball rolls on over a film, shape (120, 39) in the own frame [µm]."""
+    carried = np.sqrt(np.maximum(CARRIER.dry_coef / law.coef(film_um, ball) - 1.0, 0.0))
+    return Surface(ground_under(carried), CARRIER)
+
+
+def ground_under(film_um: Floats) -> Ground:
+    """Return a film, shape (120, 39) in the own frame, as the march reads it."""
     edges_m = np.linspace(0.0, HEAD_PIN_FT, N_ROWS + 1) * FT_M
-    return Ground(edges_m, np.hstack([carried[:, :1], carried, carried[:, -1:]]), BOARD_M)
+    return Ground(edges_m, np.hstack([film_um[:, :1], film_um, film_um[:, -1:]]), BOARD_M)

@@ -9,17 +9,14 @@ import dataclasses
 import numpy as np
 from numpy.typing import NDArray
 
+from coachlib.coaching.simulation.what_if import joined_releases
 from coachlib.study.hidden_lane.hidden_bowler import N_ERRORS, HiddenBowler, as_said
-from coachlib.study.hidden_lane.hidden_law import CARRIER, HiddenLaw, hidden_ground
-from coachlib.study.hidden_lane.hidden_wear import passes_over
-from coachlib.study.hidden_lane.true_chances import Surface
+from coachlib.study.hidden_lane.hidden_law import Floats, HiddenLaw, Surface, hidden_surface
+from coachlib.study.hidden_lane.hidden_oil import passes_over
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
 from coachlib.world.lane import FIRST_BOARD, LAST_BOARD, POCKET_BOARD
 from coachlib.world.line import Line
-from coachlib.world.release import Release
-
-Floats = NDArray[np.float64]
 
 USUAL_BALL = Ball(name="usual")
 SAME_SIDE_FRAC = 0.8
@@ -47,22 +44,14 @@ def drawn_others(rng: np.random.Generator, n_others: int) -> tuple[Other, ...]:
 def passes_of_others(others: tuple[Other, ...], film_um: Floats, law: HiddenLaw) -> Floats:
     """Return how often they pass over each cell when each throws one ball, shape (120, 39).
 
-    Parameters
-    ----------
-    others : tuple of Other
-        Each aims anew, at the pocket, on the film as it is.
-    film_um : ndarray, shape (120, 39)
-        Own frame of the one who practises. [µm]
-    law : HiddenLaw
-        The lane's.
+    Each aims anew, at the pocket, on the film as it is, in the own frame of the one who practises. [µm]
     """
     passes = np.zeros_like(film_um)
     for is_across in (False, True):
         there = [other for other in others if other.is_across == is_across]
         if there:
             seen_um = film_um[:, ::-1] if is_across else film_um
-            surface = Surface(hidden_ground(seen_um, USUAL_BALL, law), CARRIER)
-            more = passes_over(_paths(there, surface), len(there))
+            more = passes_over(_paths(there, hidden_surface(seen_um, USUAL_BALL, law)), len(there))
             passes += more[:, ::-1] if is_across else more
     return passes
 
@@ -82,34 +71,20 @@ def _paths(others: list[Other], surface: Surface) -> NDArray[np.floating]:
     """Return the paths of these bowlers' balls, shape (61, n_others * 16) [board]."""
     errors = np.zeros((N_PATHS, N_ERRORS))
     errors[:, :6] = np.random.default_rng(0).standard_normal((N_PATHS, 6))
-    lines = _lines(others, surface)
-    thrown = _joined(
-        [other.bowler.releases([line], errors) for other, line in zip(others, lines, strict=True)]
-    )
+    pairs = zip(others, _lines(others, surface), strict=True)
+    thrown = joined_releases([other.bowler.releases([line], errors) for other, line in pairs])
     return surface.roll(thrown, USUAL_BALL, keep_path=True).path_board
 
 
 def _lines(others: list[Other], surface: Surface) -> list[Line]:
     """Return each one's line from their stance that meets the pocket best with no error."""
-    aims = [[Line(other.feet_board, _target(other, out)) for out in _AIMS_BOARDS] for other in others]
-    errors = np.zeros((1, N_ERRORS))
-    thrown = _joined(
-        [other.bowler.releases(lines, errors) for other, lines in zip(others, aims, strict=True)]
-    )
+    aims, zero = [], np.zeros((1, N_ERRORS))
+    for other in others:
+        laydown = other.feet_board - other.bowler.bowler.laydown_offset_boards
+        targets = np.clip(laydown + _AIMS_BOARDS, FIRST_BOARD, LAST_BOARD).tolist()
+        aims.append([Line(other.feet_board, target) for target in targets])
+    pairs = zip(others, aims, strict=True)
+    thrown = joined_releases([other.bowler.releases(lines, zero) for other, lines in pairs])
     arrival = np.nan_to_num(surface.roll(thrown, USUAL_BALL).arrival_board).reshape(len(others), -1)
     best = np.abs(arrival - POCKET_BOARD).argmin(axis=1)
     return [lines[int(number)] for lines, number in zip(aims, best, strict=True)]
-
-
-def _target(other: Other, out_boards: float) -> float:
-    laydown = other.feet_board - other.bowler.bowler.laydown_offset_boards
-    return float(np.clip(laydown + out_boards, FIRST_BOARD, LAST_BOARD))
-
-
-def _joined(releases: list[Release]) -> Release:
-    return Release(
-        **{
-            field.name: np.concatenate([getattr(one, field.name) for one in releases])
-            for field in dataclasses.fields(Release)
-        }
-    )

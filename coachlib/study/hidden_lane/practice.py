@@ -13,19 +13,30 @@ import dataclasses
 from collections.abc import Sequence
 
 import numpy as np
-from numpy.typing import NDArray
 
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.simulation.line_search import on_starting_line
 from coachlib.errors import InputError, checked_number, checked_thing
 from coachlib.physics.pins.carry import sample_leaves, strike_prob_of
-from coachlib.study.hidden_lane.eye import ALL_PINS, Eye, TrueBall, drawn_eye, noted
-from coachlib.study.hidden_lane.hidden_bowler import N_ERRORS, HiddenBowler, ball_errors, drawn_bowler
-from coachlib.study.hidden_lane.hidden_law import CARRIER, HiddenLaw, drawn_law, hidden_ground
-from coachlib.study.hidden_lane.hidden_oil import drawn_difference, hidden_film_um
-from coachlib.study.hidden_lane.hidden_wear import HiddenWear, drawn_wear, passes_over, worn_film_um
+from coachlib.study.hidden_lane.eye import Eye, TrueBall, drawn_eye, noted
+from coachlib.study.hidden_lane.hidden_bowler import (
+    N_ERRORS,
+    N_SURE,
+    HiddenBowler,
+    ball_errors,
+    drawn_bowler,
+    true_chances,
+)
+from coachlib.study.hidden_lane.hidden_law import Floats, HiddenLaw, Surface, drawn_law, hidden_surface
+from coachlib.study.hidden_lane.hidden_oil import (
+    HiddenWear,
+    drawn_difference,
+    drawn_wear,
+    hidden_film_um,
+    passes_over,
+    worn_film_um,
+)
 from coachlib.study.hidden_lane.other_bowlers import Other, drawn_others, passes_of_others
-from coachlib.study.hidden_lane.true_chances import N_SURE, Surface, true_chances
 from coachlib.units import ft_to_boards
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
@@ -35,11 +46,10 @@ from coachlib.world.line import Line
 from coachlib.world.oil import OilPattern
 from coachlib.world.oil_shape import with_typical_film
 from coachlib.world.path import Path
+from coachlib.world.pins import ALL_PINS
 from coachlib.world.release import Release
 from coachlib.world.shot import Shot
 from coachlib.world.usual import with_hook_of
-
-Floats = NDArray[np.float64]
 
 OTHERS_EVERY = 4
 """The others' balls wear the lane in lumps, after every so many of the bowler's."""
@@ -56,10 +66,8 @@ class Throw:
     ----------
     shot : Shot
         What was seen; all that a way of playing may know.
-    struck : bool
-        Whether all ten fell.
-    strike_prob : float
-        The chance of that for the ball as it was thrown: the truth, for scoring only.
+    struck, strike_prob
+        Whether all ten fell, and the chance of that for the ball as thrown: the truth, for scoring only.
     release_boards, lane_boards : float
         The truth about a miss, for scoring only; NaN for a ball in the gutter. How far the ball's own error
         moved it at the pins, and where the same ball without error would have come in, from the pocket.
@@ -92,10 +100,8 @@ class PracticeLane:
     ----------
     pattern : OilPattern
         The sheet. Without film a usual one of its length and kind.
-    bowler : Bowler
-        As they say they are.
-    ball : Ball
-        The ball they begin with.
+    bowler, ball
+        As they say they are, and the ball they begin with.
     seed : int, default 3
         The same seed is the same lane.
     line : Line, optional
@@ -129,9 +135,13 @@ class PracticeLane:
         n_others = _checked_count("n_others", n_others, 20, "A lane sees up to about ten people.")
         line = on_starting_line(bowler, ball, self._pattern).line if line is None else line
         self._line = checked_thing("line", line, Line)
-        self.hidden = _as_on(self._drawn(n_others), pair)
-        self._usual_hook_ft = self._meant_path(self._line).hook_ft[0]
+        self.hidden = self._drawn(n_others)
+        if pair is not None:
+            other = checked_thing("pair", pair, PracticeLane).hidden
+            self.hidden = dataclasses.replace(self.hidden, bowler=other.bowler, law=other.law, eye=other.eye)
         self.start()
+        meant = self.hidden.bowler.releases([self._line], np.zeros((1, N_ERRORS)))
+        self._usual_hook_ft = self.surface().roll(meant, self._ball).hook_ft[0]
 
     def start(self) -> Session:
         """Return a session before the first ball; the lane is fresh again, and nothing was thrown."""
@@ -155,7 +165,13 @@ class PracticeLane:
         InputError
             If the ball would be laid down beside the lane; nothing is thrown then.
         """
-        self._check(line)
+        laydown = laydown_board(checked_thing("line", line, Line), self._bowler)
+        if not FIRST_BOARD <= laydown <= LAST_BOARD:
+            message = (
+                f"line would lay the ball down on board {laydown:g}; expected {FIRST_BOARD} to {LAST_BOARD} "
+                f"boards. Stand about {self._bowler.laydown_offset_boards:g} boards inside of it."
+            )
+            raise InputError(message, {"line": message})
         ball = self._ball if ball is None else checked_thing("ball", ball, Ball)
         draws = np.random.default_rng((self._seed, 100, self._n_thrown))
         errors = np.vstack([ball_errors(draws), np.zeros((1, N_ERRORS))])  # as thrown, and without error
@@ -163,21 +179,23 @@ class PracticeLane:
         path = self.surface(ball).roll(release, ball, keep_path=True)
         chance = float(strike_prob_of(path, ball.weight_lb)[0])
         leave = _leave(path, ball, float(draws.random()))
-        seen = self._to_see(line, release, path, leave)
+        there = self._to_see(line, release, path, leave)
         self._wear(path)
-        return Throw(noted(seen, self.hidden.eye, draws), not leave, chance, *_parts(path))
+        as_thrown, as_meant = path.arrival_board.tolist()
+        parts = (as_thrown - as_meant, as_meant - POCKET_BOARD)
+        return Throw(noted(there, self.hidden.eye, draws), not leave, chance, *parts)
 
     def surface(self, ball: Ball | None = None) -> Surface:
         """Return what a ball rolls on now: the truth, for judges only."""
         ball = self._ball if ball is None else ball
-        return Surface(hidden_ground(self._film_um, ball, self.hidden.law), CARRIER)
+        return hidden_surface(self._film_um, ball, self.hidden.law)
 
     def strike_probs(
         self, lines: Sequence[Line], ball: Ball | None = None, n_balls: int = N_SURE, draw: int = 0
     ) -> Floats:
         """Return the true chance of a strike on each line now, under the true scatter: for judges only.
 
-        `n_balls` and `draw` as in :func:`coachlib.study.hidden_lane.true_chances.true_chances`.
+        `n_balls` and `draw` as in :func:`coachlib.study.hidden_lane.hidden_bowler.true_chances`.
         """
         ball = self._ball if ball is None else ball
         surface = self.surface(ball)
@@ -205,20 +223,6 @@ class PracticeLane:
             fresh_film_um=hidden_film_um(self._pattern, self._bowler.hand, difference),
         )
 
-    def _meant_path(self, line: Line) -> Path:
-        self._film_um = self.hidden.fresh_film_um
-        release = self.hidden.bowler.releases([line], np.zeros((1, N_ERRORS)))
-        return self.surface().roll(release, self._ball)
-
-    def _check(self, line: Line) -> None:
-        laydown = laydown_board(checked_thing("line", line, Line), self._bowler)
-        if not FIRST_BOARD <= laydown <= LAST_BOARD:
-            message = (
-                f"line would lay the ball down on board {laydown:g}; expected {FIRST_BOARD} to {LAST_BOARD} "
-                f"boards. Stand about {self._bowler.laydown_offset_boards:g} boards inside of it."
-            )
-            raise InputError(message, {"line": message})
-
     def _to_see(self, line: Line, release: Release, path: Path, leave: tuple[int, ...]) -> TrueBall:
         slope = np.tan(np.radians(release.launch_deg[0]))  # type: ignore[index]
         return TrueBall(
@@ -242,14 +246,6 @@ class PracticeLane:
             self._others_passes = passes_of_others(self.hidden.others, self._film_um, self.hidden.law)
 
 
-def _as_on(hidden: Hidden, pair: PracticeLane | None) -> Hidden:
-    """Return what is hidden, with the bowler, the law and the eye of the other lane of a pair."""
-    if pair is None:
-        return hidden
-    other = checked_thing("pair", pair, PracticeLane).hidden
-    return dataclasses.replace(hidden, bowler=other.bowler, law=other.law, eye=other.eye)
-
-
 def _leave(path: Path, ball: Ball, uniform: float) -> tuple[int, ...]:
     """Return the pins that the first ball of a path leaves, own frame; all ten from the gutter."""
     if path.gutter[0]:
@@ -262,12 +258,6 @@ def _leave(path: Path, ball: Ball, uniform: float) -> tuple[int, ...]:
         uniform,
     )
     return tuple((np.flatnonzero(standing) + 1).tolist())
-
-
-def _parts(path: Path) -> tuple[float, float]:
-    """Return how far the release moved the ball at the pins, and the lane's part of the miss [boards]."""
-    thrown, meant = path.arrival_board
-    return float(thrown - meant), float(meant - POCKET_BOARD)
 
 
 def _checked_count(name: str, value: object, most: int, fix: str) -> int:

@@ -1,6 +1,7 @@
 """Drills as data: what each helps with, what the student does, and how it is marked."""
 
 import functools
+from collections import Counter
 from pathlib import Path
 from typing import Annotated, Any, Literal, get_args
 
@@ -10,7 +11,6 @@ from coachlib.validation import Letters, Limits, thing
 
 Need = Literal["aim", "line", "speed", "walk", "spares", "reading"]
 NEEDS: tuple[Need, ...] = get_args(Need)
-_FIELD_OF = {"with": "takes"}  # a word of the file that is none in Python
 
 
 @thing
@@ -76,8 +76,7 @@ def read_drills(path: Path) -> tuple[Drill, ...]:
         message = f"{path.name}: no drill; expected at least one [[drills]] table. Restore the file."
         raise DataFileError(message)
     drills = tuple(_drill(path, table) for table in tables)
-    ids = [drill.id for drill in drills]
-    twice = sorted({name for name in ids if ids.count(name) > 1})
+    twice = sorted(name for name, n in Counter(drill.id for drill in drills).items() if n > 1)
     if twice:
         message = f"{path.name}: {', '.join(twice)} is there twice; expected each id once. Rename one."
         raise DataFileError(message)
@@ -85,14 +84,7 @@ def read_drills(path: Path) -> tuple[Drill, ...]:
 
 
 def drill_for(need: str, drills: tuple[Drill, ...] | None = None) -> Drill:
-    """Return the first drill that helps with a need.
-
-    Parameters
-    ----------
-    need : {"aim", "line", "speed", "walk", "spares", "reading"}
-        What to work on.
-    drills : tuple of Drill, optional
-        To choose from; ours if left out.
+    """Return the first drill that helps with a need, of ours if none to choose from are given.
 
     Raises
     ------
@@ -108,7 +100,7 @@ def drill_for(need: str, drills: tuple[Drill, ...] | None = None) -> Drill:
 
 
 def _drill(path: Path, table: Any) -> Drill:
-    fields = {_FIELD_OF.get(name, str(name)): value for name, value in dict(table).items()}
+    fields = {"takes" if name == "with" else str(name): value for name, value in dict(table).items()}
     if isinstance(fields.get("minutes"), int):
         fields["minutes"] = float(fields["minutes"])
     try:

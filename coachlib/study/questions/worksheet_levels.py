@@ -44,10 +44,8 @@ class Level:
 
     Parameters
     ----------
-    name : str
-        ``first``, ``second`` or ``third``.
-    title : str
-        As it is printed.
+    name, title
+        ``first``, ``second`` or ``third``, and as it is printed.
     about : tuple of str
         What makes it, one sentence for each kind of task.
     reads : tuple

@@ -6,6 +6,7 @@ People, balls and oil are the invented ones that come with the library.
 """
 
 import dataclasses
+import functools
 from collections.abc import Callable, Sequence
 from typing import Any, TypeVar
 
@@ -17,7 +18,7 @@ from coachlib.world.bowler import Bowler, Walk, load_bowler
 from coachlib.world.hand import Hand
 from coachlib.world.lane import ArrivalClass
 from coachlib.world.lane_conditions import Place
-from coachlib.world.line import Line, Move
+from coachlib.world.line import Line, Move, after_move
 from coachlib.world.oil import load_pattern
 from coachlib.world.shot import Motion, Shot
 
@@ -58,22 +59,25 @@ def on_a_line(
 
 
 def after_shots(session: Session, shots: Sequence[Shot]) -> Session:
-    """Return the session with the shots seen, one after the other."""
-    for shot in shots:
-        session = observe(session, shot)
-    return session
+    """Return the session with the shots observed, one after the other."""
+    return functools.reduce(observe, shots, session)
 
 
-def ball_seen(session: Session, arrival: Arrival, miss_boards: float = 0.0, **seen: Any) -> Shot:
+def again(draw: Draw, session: Session, arrival: Arrival, **noted: Any) -> Session:
+    """Return the session after three balls or four over the target, all alike."""
+    return after_shots(session, [ball_seen(session, arrival, **noted)] * int(draw.integers(3, 5)))
+
+
+def ball_seen(session: Session, arrival: Arrival, miss_boards: float = 0.0, **noted: Any) -> Shot:
     """Return a ball that crossed so far inside (+) or outside (-) of the target."""
-    return Shot(crossed_board=session.line.target_board + miss_boards, arrival=arrival, **seen)
+    return Shot(crossed_board=session.line.target_board + miss_boards, arrival=arrival, **noted)
 
 
-def good_balls(session: Session, draw: Draw, n_most: int, **seen: Any) -> list[Shot]:
+def good_balls(session: Session, draw: Draw, n_most: int, **noted: Any) -> list[Shot]:
     """Return none to a few balls from the pocket, struck or with one pin left."""
     leaves: list[tuple[int, ...]] = [(), (), (10,), (7,), (9,)]
     n_balls = int(draw.integers(0, n_most + 1))
-    return [ball_seen(session, "pocket", leave=pick(draw, leaves), **seen) for _ in range(n_balls)]
+    return [ball_seen(session, "pocket", leave=pick(draw, leaves), **noted) for _ in range(n_balls)]
 
 
 _MISSES: tuple[tuple[float, tuple[ArrivalClass, ...]], ...] = (
@@ -99,6 +103,9 @@ _CREEPING: tuple[tuple[ArrivalClass, ...], ...] = (
     ("pocket", "high", "high"),
 )
 
+_HIGH_OR_LIGHT: tuple[ArrivalClass, ...] = ("high", "light")
+_NOT_LATE: tuple[Motion, ...] = ("early", "even")
+
 
 def missed_and_it_fits(draw: Draw, hand: Hand) -> Session:
     """Return a ball that missed the target and went where the miss sends it."""
@@ -113,8 +120,7 @@ def thrown_at_another_pace(draw: Draw, hand: Hand) -> Session:
     session = on_a_line(draw, hand)
     usual_mph = session.bowler.speed_mph or 0.0
     sign, arrival = pick(draw, _PACES)
-    off_mph = pick(draw, (1.0, 1.2, 1.5))
-    last = ball_seen(session, arrival, speed_mph=round(usual_mph + sign * off_mph, 1))
+    last = ball_seen(session, arrival, speed_mph=round(usual_mph + sign * pick(draw, (1.0, 1.2, 1.5)), 1))
     return after_shots(session, [*good_balls(session, draw, 2, speed_mph=usual_mph), last])
 
 
@@ -132,8 +138,7 @@ def same_side_again(draw: Draw, hand: Hand) -> Session:
     """Return three balls or four over the target that all came in on the same side."""
     session = on_a_line(draw, hand)
     arrival, _, _, motions = pick(draw, _SIDES)
-    shots = [ball_seen(session, arrival, motion=pick(draw, motions))] * int(draw.integers(3, 5))
-    return after_shots(session, shots)
+    return again(draw, session, arrival, motion=pick(draw, motions))
 
 
 def same_side_again_around_a_miss(draw: Draw, hand: Hand) -> Session:
@@ -149,15 +154,14 @@ def only_once(draw: Draw, hand: Hand) -> Session:
     """Return one ball over the target that did not find the pocket."""
     session = on_a_line(draw, hand)
     arrival: ArrivalClass = pick(draw, ("high", "light", "far_light"))
-    motion: Motion | None = pick(draw, (None, "even"))
-    return after_shots(session, [ball_seen(session, arrival, motion=motion)])
+    return observe(session, ball_seen(session, arrival, motion=pick(draw, (None, "even"))))
 
 
 def crossing_not_noted(draw: Draw, hand: Hand) -> Session:
     """Return one ball or two on one side, and nobody saw where they crossed."""
     session = on_a_line(draw, hand)
-    arrival: ArrivalClass = pick(draw, ("high", "light"))
-    return after_shots(session, [Shot(arrival=arrival, motion="even")] * int(draw.integers(1, 3)))
+    shot = Shot(arrival=pick(draw, _HIGH_OR_LIGHT), motion="even")
+    return after_shots(session, [shot] * int(draw.integers(1, 3)))
 
 
 def pulled_and_more(draw: Draw, hand: Hand) -> Session:
@@ -169,9 +173,7 @@ def pulled_and_more(draw: Draw, hand: Hand) -> Session:
 
 def high_again(draw: Draw, hand: Hand, walk: Walk = "slide") -> Session:
     """Return three balls or four over the target, all high."""
-    session = on_a_line(draw, hand, walk)
-    motion: Motion = pick(draw, ("early", "even"))
-    return after_shots(session, [ball_seen(session, "high", motion=motion)] * int(draw.integers(3, 5)))
+    return again(draw, on_a_line(draw, hand, walk), "high", motion=pick(draw, _NOT_LATE))
 
 
 def high_again_for_a_walker(draw: Draw, hand: Hand) -> Session:
@@ -181,10 +183,8 @@ def high_again_for_a_walker(draw: Draw, hand: Hand) -> Session:
 
 def light_again(draw: Draw, hand: Hand) -> Session:
     """Return three balls or four over the target, all light, none of them turning early."""
-    session = on_a_line(draw, hand)
-    motion: Motion = pick(draw, ("even", "late"))
-    arrival: ArrivalClass = pick(draw, ("light", "far_light"))
-    return after_shots(session, [ball_seen(session, arrival, motion=motion)] * int(draw.integers(3, 5)))
+    session, motion = on_a_line(draw, hand), pick(draw, ("even", "late"))
+    return again(draw, session, pick(draw, ("light", "far_light")), motion=motion)
 
 
 def struck_or_tapped(draw: Draw, hand: Hand) -> Session:
@@ -204,38 +204,33 @@ def four_pin_left(draw: Draw, hand: Hand) -> Session:
 def nose_again(draw: Draw, hand: Hand) -> Session:
     """Return two balls over the target through the nose."""
     session = on_a_line(draw, hand)
-    motion: Motion = pick(draw, ("early", "even"))
-    return after_shots(
-        session, [*good_balls(session, draw, 1), *[ball_seen(session, "nose", motion=motion)] * 2]
-    )
+    last = [ball_seen(session, "nose", motion=pick(draw, _NOT_LATE))] * 2
+    return after_shots(session, [*good_balls(session, draw, 1), *last])
 
 
 def still_high_after_a_move(draw: Draw, hand: Hand) -> Session:
     """Return balls that came in high, then a 2-and-1, then balls still high."""
-    session = on_a_line(draw, hand)
-    shots = [ball_seen(session, "high", motion="even")] * 3
-    line = session.line
-    session = change(after_shots(session, shots), line=Line(line.feet_board + 2, line.target_board + 1))
+    session = _moved(on_a_line(draw, hand), "high")
     return after_shots(session, [ball_seen(session, "high", motion="even")] * 3)
 
 
 def just_moved(draw: Draw, hand: Hand) -> Session:
     """Return a move made, and one ball since that did not find the pocket."""
-    session = on_a_line(draw, hand)
-    arrival: ArrivalClass = pick(draw, ("high", "light"))
-    shots = [ball_seen(session, arrival, motion="even")] * 3
-    sign, line = (1 if arrival == "high" else -1), session.line
-    session = change(
-        after_shots(session, shots), line=Line(line.feet_board + sign * 2, line.target_board + sign)
-    )
-    return after_shots(session, [ball_seen(session, pick(draw, ("high", "light")), motion="even")])
+    session = _moved(on_a_line(draw, hand), pick(draw, _HIGH_OR_LIGHT))
+    return observe(session, ball_seen(session, pick(draw, _HIGH_OR_LIGHT), motion="even"))
+
+
+def _moved(session: Session, arrival: ArrivalClass) -> Session:
+    """Return the session after three balls on one side and the 2-and-1 that answers them."""
+    session = after_shots(session, [ball_seen(session, arrival, motion="even")] * 3)
+    sign = 1 if arrival == "high" else -1
+    return change(session, line=after_move(session.line, Move(sign * 2, sign)))
 
 
 def burnt_up(draw: Draw, hand: Hand) -> Session:
     """Return light balls over the target that turned early on a played lane."""
     session = on_a_line(draw, hand, games_on_lane=pick(draw, (1.0, 2.0, 3.0)))
-    motion: Motion = pick(draw, ("early", "roll_out"))
-    return after_shots(session, [ball_seen(session, "light", motion=motion)] * int(draw.integers(3, 5)))
+    return again(draw, session, "light", motion=pick(draw, ("early", "roll_out")))
 
 
 def creeping_in(draw: Draw, hand: Hand) -> Session:
@@ -273,8 +268,7 @@ def outside_and_high(draw: Draw, hand: Hand) -> Session:
 def feet_have_no_room(draw: Draw, hand: Hand) -> Session:
     """Return balls high or light over the target where the feet cannot move."""
     session = on_a_line(draw, hand, place=Place(is_feet_stuck=True))
-    arrival: ArrivalClass = pick(draw, ("high", "light"))
-    return after_shots(session, [ball_seen(session, arrival, motion="even")] * int(draw.integers(3, 5)))
+    return again(draw, session, pick(draw, _HIGH_OR_LIGHT), motion="even")
 
 
 def straight_line_to_move(

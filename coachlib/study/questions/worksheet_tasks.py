@@ -7,7 +7,7 @@ hook adds is a simulated ball. All in the own frame; left and right come with th
 
 import dataclasses
 from collections.abc import Callable
-from typing import Literal
+from typing import ClassVar, Literal
 
 import numpy as np
 
@@ -17,13 +17,12 @@ from coachlib.coaching.rules.rule_advice import Verdict
 from coachlib.coaching.rules.rule_voice import move_problems
 from coachlib.coaching.rules.rulebook import fired_rules, load_rulebook
 from coachlib.coaching.session.session import Session
-from coachlib.coaching.session.setting import Observed
+from coachlib.coaching.session.setting import Event, Observed
 from coachlib.coaching.simulation.paths import line_paths
 from coachlib.world.bowler import Bowler
 from coachlib.world.lane import FIRST_BOARD, LAST_BOARD
 from coachlib.world.levers import board_at, laydown_board, line_shift_boards
 from coachlib.world.line import Line, Move, after_move
-from coachlib.world.shot import Shot
 
 Whose = Literal["bowler", "lane", "both", "cannot tell"]
 WHOSE_OF_VERDICT: dict[Verdict, Whose] = {
@@ -41,8 +40,8 @@ EYE_BOARDS = 0.5
 
 
 @dataclasses.dataclass(frozen=True)
-class ReadTask:
-    """A shot to read: was the last ball the bowler's doing, the lane's, or can it not be told yet.
+class BallsTask:
+    """A task on some balls.
 
     Parameters
     ----------
@@ -50,12 +49,33 @@ class ReadTask:
         The rule of thumb's answer to the balls of the task.
     """
 
+    kind: ClassVar[str]
     advice: Advice
 
     @property
     def session(self) -> Session:
         """The balls of the task."""
         return self.advice.session
+
+    @property
+    def n_to_weigh(self) -> int:
+        """How many things a student has to weigh: balls, and what was noted of them."""
+        shots = [ball.shot for ball in self.session.shots]
+        names = ("crossed_board", "arrival", "leave", "motion", "speed_mph", "slide_board", "hit")
+        return len(shots) + sum(any(getattr(shot, name) is not None for shot in shots) for name in names)
+
+    @property
+    def question(self) -> tuple[object, ...]:
+        """All that is asked, hand aside; two tasks that ask the same are alike."""
+        session = self.session
+        balls = ((ball.line, ball.shot) for ball in session.shots)
+        return (self.kind, session.bowler.walk, session.line, session.games_on_lane, session.place, *balls)
+
+
+class ReadTask(BallsTask):
+    """A shot to read: was the last ball the bowler's doing, the lane's, or can it not be told yet."""
+
+    kind = "read"
 
     @property
     def answer(self) -> Whose:
@@ -69,19 +89,9 @@ class ReadTask:
         passing = (one.rule for one in fired if one.kind == "pass")
         return next(passing, self.advice.rule.fired[0].rule)
 
-    @property
-    def n_to_weigh(self) -> int:
-        """How many things a student has to weigh: balls, and what was noted of them."""
-        return n_noted(self.session)
-
-    @property
-    def question(self) -> tuple[object, ...]:
-        """All that is asked, hand aside; two tasks that ask the same are alike."""
-        return ("read", *_told(self.session))
-
 
 @dataclasses.dataclass(frozen=True)
-class MoveTask:
+class MoveTask(BallsTask):
     """A move to name: which one of feet and eyes follows, if any.
 
     Parameters
@@ -92,28 +102,13 @@ class MoveTask:
         Moves of feet and eyes that the same rule, or another one that fires, offers too.
     """
 
-    advice: Advice
+    kind = "move"
     also_right: tuple[Move, ...] = ()
-
-    @property
-    def session(self) -> Session:
-        """The balls of the task."""
-        return self.advice.session
 
     @property
     def answer(self) -> Move:
         """The move; all zero where none follows yet."""
         return self.advice.move
-
-    @property
-    def n_to_weigh(self) -> int:
-        """How many things a student has to weigh: balls, and what was noted of them."""
-        return n_noted(self.session)
-
-    @property
-    def question(self) -> tuple[object, ...]:
-        """All that is asked, hand aside; two tasks that ask the same are alike."""
-        return ("move", *_told(self.session))
 
 
 @dataclasses.dataclass(frozen=True)
@@ -122,10 +117,8 @@ class PredictTask:
 
     Parameters
     ----------
-    session : Session
-        Bowler, ball, pattern and the line before the move.
-    move : Move
-        Feet and eyes.
+    session, move
+        Bowler, ball, pattern and the line before the move; the feet and eyes of the move.
     is_line_given : bool
         Whether the boards of the line before the move are printed.
     hook_shift_boards : float or None
@@ -198,19 +191,20 @@ Task = ReadTask | PredictTask | MoveTask
 def read_task(session: Session) -> ReadTask | None:
     """Return the balls of a session as a task to read, or None where the answer is not clear."""
     advice = advise(session, model_on=False)
-    is_told = bool(advice.rule.fired) and not advice.rule.against
+    is_sure = bool(advice.rule.fired) and not advice.rule.against
     # Between one ball and patience the trade and this library differ: then no answer is the only right one.
     is_agreed = advice.cause.verdict != "direction known" or not advice.reading.facts.get("has_crossing")
-    task = ReadTask(advice)
-    return task if is_told and is_agreed and _is_clear(session, lambda seen: ReadTask(seen).answer) else None
+    if not (is_sure and is_agreed and _is_clear(session, lambda one: ReadTask(one).answer)):
+        return None
+    return ReadTask(advice)
 
 
 def move_task(session: Session) -> MoveTask | None:
     """Return the balls of a session as a task to name the move, or None where the answer is not clear."""
     advice = advise(session, model_on=False)
-    is_told = bool(advice.rule.fired) and not advice.rule.against and not advice.rule.forbidden
+    is_sure = bool(advice.rule.fired) and not advice.rule.against and not advice.rule.forbidden
     is_named = advice.kind in ("stay", "watch") or _is_feet_and_eyes_alone(advice.move)
-    if not (is_told and is_named and _is_clear(session, lambda seen: seen.move)):
+    if not (is_sure and is_named and _is_clear(session, lambda one: one.move)):
         return None
     return MoveTask(advice, _also_right(advice))
 
@@ -221,7 +215,10 @@ def predict_task(session: Session, move: Move, is_line_given: bool) -> PredictTa
     reached = (*task.boards_before, *task.answer)
     if move_problems(session, move) or not all(FIRST_BOARD <= board <= LAST_BOARD for board in reached):
         return None
-    return dataclasses.replace(task, hook_shift_boards=_hook_shift_boards(session, task.new_line))
+    before, after = (line_paths(session, one).arrival_board for one in (session.line, task.new_line))
+    if not np.isfinite([before, after]).all():
+        return task
+    return dataclasses.replace(task, hook_shift_boards=round(2 * (after - before)) / 2 + 0.0)
 
 
 def straight_boards(line: Line, bowler: Bowler) -> tuple[float, ...]:
@@ -229,45 +226,27 @@ def straight_boards(line: Line, bowler: Bowler) -> tuple[float, ...]:
     return tuple(board_at(line, bowler, at_ft) for at_ft in PREDICTED_AT_FT)
 
 
-def n_noted(session: Session) -> int:
-    """Return how many balls were seen, and how many different things were noted of them."""
-    shots = [seen.shot for seen in session.shots]
-    names = ("crossed_board", "arrival", "leave", "motion", "speed_mph", "slide_board", "hit")
-    return len(shots) + sum(any(getattr(shot, name) is not None for shot in shots) for name in names)
-
-
-def _told(session: Session) -> tuple[object, ...]:
-    bowler = session.bowler
-    balls = ((seen.line, seen.shot) for seen in session.shots)
-    return (bowler.walk, session.line, session.games_on_lane, session.place, *balls)
-
-
 def _is_feet_and_eyes_alone(move: Move) -> bool:
     return move.is_feet_and_eyes and move == Move(move.feet_boards, move.target_boards)
 
 
-def _is_clear(session: Session, answered: Callable[[Advice], object]) -> bool:
+def _is_clear(session: Session, answer_of: Callable[[Advice], object]) -> bool:
     """Return whether crossings noted half a board to either side leave the answer as it is."""
     beside = (_crossed_beside(session, off_boards) for off_boards in (-EYE_BOARDS, 0.0, EYE_BOARDS))
-    answers = [answered(advise(seen, model_on=False)) for seen in beside]
+    answers = [answer_of(advise(one, model_on=False)) for one in beside]
     return answers.count(answers[0]) == len(answers)
 
 
 def _crossed_beside(session: Session, off_boards: float) -> Session:
     """Return the session with every crossing noted so far to the inside (+) or outside (-)."""
-    events = tuple(
-        dataclasses.replace(event, shot=_shot_beside(event.shot, off_boards))
-        if isinstance(event, Observed)
-        else event
-        for event in session.events
-    )
-    return dataclasses.replace(session, events=events)
 
+    def beside(event: Event) -> Event:
+        if not isinstance(event, Observed) or event.shot.crossed_board is None:
+            return event
+        shot = dataclasses.replace(event.shot, crossed_board=event.shot.crossed_board + off_boards)
+        return dataclasses.replace(event, shot=shot)
 
-def _shot_beside(shot: Shot, off_boards: float) -> Shot:
-    if shot.crossed_board is None:
-        return shot
-    return dataclasses.replace(shot, crossed_board=shot.crossed_board + off_boards)
+    return dataclasses.replace(session, events=tuple(map(beside, session.events)))
 
 
 def _also_right(advice: Advice) -> tuple[Move, ...]:
@@ -281,10 +260,3 @@ def _also_right(advice: Advice) -> tuple[Move, ...]:
         for move in offered
         if move != advice.move and _is_feet_and_eyes_alone(move) and not move_problems(advice.session, move)
     )
-
-
-def _hook_shift_boards(session: Session, new_line: Line) -> float | None:
-    arrivals = [line_paths(session, line).arrival_board for line in (session.line, new_line)]
-    if not np.isfinite(arrivals).all():
-        return None
-    return round(2 * (arrivals[1] - arrivals[0])) / 2 + 0.0

@@ -35,6 +35,7 @@ MOST_TRIES = 400
 """So many stories are made up for one task before giving up."""
 
 _Task = TypeVar("_Task", ReadTask, PredictTask, MoveTask)
+_BallsTask = TypeVar("_BallsTask", ReadTask, MoveTask)
 
 
 @dataclasses.dataclass(frozen=True)
@@ -43,12 +44,8 @@ class Worksheet:
 
     Parameters
     ----------
-    level : Level
-        What makes it.
-    seed : int
-        The number printed on it.
-    hand : {"right", "left"}
-        Whose left and right it is told in.
+    level, seed, hand
+        What makes it, the number printed on it, and whose left and right it is told in.
     tasks : tuple
         First the shots to read, then the moves to name, then the boards to predict.
     """
@@ -69,7 +66,7 @@ class Worksheet:
 
 
 def worksheet(level: LevelName = "first", seed: int = 1, hand: Hand = "right") -> Worksheet:
-    """Return one paper.
+    """Return one paper: four shots to read, three moves to name, three to predict.
 
     Parameters
     ----------
@@ -77,13 +74,8 @@ def worksheet(level: LevelName = "first", seed: int = 1, hand: Hand = "right") -
         See :data:`LEVELS`.
     seed : int
         0 to 99,999; the same seed is the same paper.
-    hand : {"right", "left"}
+    hand
         Whose left and right.
-
-    Returns
-    -------
-    Paper
-        Four shots to read, three moves to name, three to predict.
 
     Raises
     ------
@@ -94,9 +86,9 @@ def worksheet(level: LevelName = "first", seed: int = 1, hand: Hand = "right") -
     made, seed = LEVELS[level], _whole("seed", seed, 0, LAST_SEED, "", "It is the number of the first paper.")
     draw = np.random.default_rng((list(LEVELS).index(level), seed))
     hand = checked_hand(hand)
-    reads = [_read(draw, hand, whose, told) for whose, told in made.reads]
+    reads = [_made(draw, hand, read_task, *wanted) for wanted in made.reads]
     predicts = [_predict(draw, hand, moves) for moves in made.predicts]
-    moves = [_move(draw, hand, is_moving, told) for is_moving, told in made.moves]
+    moves = [_made(draw, hand, move_task, *wanted) for wanted in made.moves]
     tasks: tuple[Task, ...] = (*_mixed(draw, reads), *_mixed(draw, moves), *_mixed(draw, predicts))
     return Worksheet(made, seed, hand, tasks)
 
@@ -108,7 +100,7 @@ def worksheets(
 
     Parameters
     ----------
-    level, hand : str
+    level, hand
         As for :func:`worksheet`.
     n_papers : int
         1 to 60.
@@ -137,27 +129,21 @@ def _mixed(draw: Draw, tasks: list[_Task]) -> list[_Task]:
     return [tasks[int(number)] for number in draw.permutation(len(tasks))]
 
 
-def _read(draw: Draw, hand: Hand, whose: Whose, told: tuple[StoryMaker, ...]) -> ReadTask:
-    return _made(draw, hand, told, read_task, lambda task: task.answer == whose)
-
-
-def _move(draw: Draw, hand: Hand, is_moving: bool, told: tuple[StoryMaker, ...]) -> MoveTask:
-    return _made(draw, hand, told, move_task, lambda task: task.answer.is_stay != is_moving)
-
-
 def _made(
     draw: Draw,
     hand: Hand,
-    told: tuple[StoryMaker, ...],
-    ask: Callable[[Session], _Task | None],
-    is_wanted: Callable[[_Task], bool],
-) -> _Task:
-    """Return the first task with a clear answer of the wanted kind."""
+    ask: Callable[[Session], _BallsTask | None],
+    wanted: Whose | bool,
+    makers: tuple[StoryMaker, ...],
+) -> _BallsTask:
+    """Return the first task with the wanted answer: whose doing it was, or whether a move follows."""
     for _ in range(MOST_TRIES):
-        task = ask(stories.pick(draw, told)(draw, hand))
-        if task is not None and is_wanted(task):
-            return task
-    message = f"none of {MOST_TRIES} stories had the answer wanted; expected one of {len(told)} kinds to."
+        task = ask(stories.pick(draw, makers)(draw, hand))
+        if task is not None:
+            answer = task.answer if isinstance(task, ReadTask) else not task.answer.is_stay
+            if answer == wanted:
+                return task
+    message = f"none of {MOST_TRIES} stories had the answer wanted; expected one of {len(makers)} kinds to."
     raise ModelError(message)
 
 

@@ -36,17 +36,9 @@ class ChangeWorth(NamedTuple):
 
 
 def changes_worth() -> tuple[ChangeWorth, ...]:
-    """Return what each kind of change and each rule of thumb added.
-
-    Raises
-    ------
-    DataFileError
-        If the file is missing or a cell is no number.
-    """
-    expected = (
-        "the columns and numbers of the measured changes. "
-        "Make the file again: python -m tests.benchmarks.changes_worth --ship data."
-    )
+    """Return what each kind of change and each rule of thumb added. Raises as :func:`read_records`."""
+    again = "Make the file again: python -m tests.benchmarks.changes_worth --ship data."
+    expected = f"the columns and numbers of the measured changes. {again}"
     return read_records(data_path(CHANGES_FILE), ChangeWorth, expected)
 
 
@@ -56,17 +48,7 @@ def changes_notes() -> dict[str, str]:
 
 
 def changes_table(what: str = "kind") -> Any:
-    """Return a table of strikes of 100, one row a kind of change or a rule.
-
-    Parameters
-    ----------
-    what : {"kind", "rule", "side"}
-        Which rows.
-
-    Returns
-    -------
-    pandas.DataFrame
-    """
+    """Return a pandas table of strikes of 100, a row for each change of a ``kind``, ``rule`` or ``side``."""
     import pandas as pd
 
     checked_choice("what", what, ("kind", "rule", "side"))
@@ -75,16 +57,12 @@ def changes_table(what: str = "kind") -> Any:
 
 
 def _row(one: ChangeWorth) -> dict[str, str | None]:
-    is_kind = one.what == "kind"
+    is_kind, n_made = one.what == "kind", one.n_made
     spread = "" if math.isnan(one.gain_half) else f" ± {one.gain_half:.1f}"  # one lane has none
     return {
         "change": one.name.replace("_", " "),
-        "made_on": f"{one.n_made} of {one.n_lanes} lanes" if is_kind else _lanes_text(one.n_made),
+        "made_on": f"{n_made} of {one.n_lanes} lanes" if is_kind else f"{n_made} lane{'s' * (n_made != 1)}",
         "strikes_of_100_added": f"{one.gain:+.1f}{spread}",
-        "lost_strikes_on": f"{round(10 * one.lost_frac)} of 10 of these" if one.n_made else "none",
+        "lost_strikes_on": f"{round(10 * one.lost_frac)} of 10 of these" if n_made else "none",
         "by_who_sees_all": f"{one.most:+.1f}" if is_kind else None,
     }
-
-
-def _lanes_text(n_lanes: int) -> str:
-    return f"{n_lanes} lane{'s' * (n_lanes != 1)}"

@@ -31,23 +31,18 @@ class Judged:
     ----------
     ball_number : int
         The ball about to be thrown, 1 for the first after practice's last.
-    kind, verdict : str
-        As the advice has them.
-    feet_boards, target_boards : float
-        The move to the advice's new line. [boards]
-    bowler_said_prob : float
-        Its chance that the ball before was the bowler's doing.
-    release_boards, lane_boards : float
-        The truth about that ball, see :class:`coachlib.study.hidden_lane.practice.Throw`. [boards]
-    stay_said_prob, new_said_prob, better_said_frac : float
+    kind, verdict, feet_boards, target_boards
+        As the advice has them; the move to its new line. [boards]
+    bowler_said_prob, release_boards, lane_boards
+        Its chance that the ball before was the bowler's doing, and the truth about that ball, see
+        :class:`coachlib.study.hidden_lane.practice.Throw`. [boards]
+    stay_said_prob, new_said_prob, better_said_frac
         Its chances of a strike on the line played and on the new line, and the share of believed lanes on
         which the new one is better.
-    stay_true_prob, new_true_prob : float
+    stay_true_prob, new_true_prob
         The true chances under the true scatter.
-    strike_prob : float
-        True chance of the ball then thrown.
-    struck : bool
-        Whether it struck.
+    strike_prob, struck
+        True chance of the ball then thrown, and whether it struck.
     """
 
     ball_number: int
@@ -73,8 +68,6 @@ class JudgedSeason:
 
     Parameters
     ----------
-    result : SeasonResult
-        How it went.
     line_strike_prob : ndarray
         True chance of a strike on the line of each scored ball, under the bowler's true scatter.
     decisions : tuple of Judged
@@ -95,8 +88,6 @@ def judged_season(
     ----------
     name : str
         One of :data:`coachlib.study.seasons.policies.POLICIES`.
-    world : PracticeLane
-        Started anew.
     n_shots, n_practice : int
         As in :func:`coachlib.study.seasons.season.play_session`.
     advisor : callable, optional
@@ -129,7 +120,6 @@ class _Judge:
 
     def start(self) -> Session:
         """Start the lane anew."""
-        self._heard, self._before, self.judged, self.line_probs = None, None, [], []
         return self._world.start()
 
     def throw(self, line: Line, ball: Ball | None = None) -> Throw:

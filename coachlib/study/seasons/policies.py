@@ -1,24 +1,34 @@
 """Ways of playing, from never moving to knowing the truth, to be compared on the same lanes."""
 
 import functools
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 
 from coachlib.coaching.advice.advice import Advice, advise
-from coachlib.coaching.rules.rule_voice import line_after, move_problems
 from coachlib.coaching.session.ball_reading import side_of
 from coachlib.coaching.session.session import Session
-from coachlib.errors import checked_choice
+from coachlib.coaching.simulation.candidate_lines import moves_within_reach
+from coachlib.coaching.simulation.line_search import most_likely
+from coachlib.errors import checked_choice, checked_thing
+from coachlib.study.hidden_lane.hidden_bowler import N_KEPT, N_LOOK, N_SURE
+from coachlib.study.hidden_lane.hidden_law import Floats
 from coachlib.study.hidden_lane.practice import PracticeLane
-from coachlib.study.seasons.oracle import Oracle
-from coachlib.study.seasons.season import Policy
+from coachlib.study.seasons.season import Policy, after_fitting
 from coachlib.world.ball import Ball
 from coachlib.world.line import Line, Move
+
+Advisor = Callable[[Session], Advice]
 
 rule_of_thumb = functools.partial(advise, model_on=False)
 """Advice without the model, which the rule's voice does not hang on."""
 
 FOLLOW_BOARDS = 2.0
 """Boards of feet after every miss, by who follows the miss."""
+
+LOOKS_EVERY = 4
+"""It looks again after so many balls: as often as the others' balls change the lane."""
+
+FULL_REACH, NEAR_REACH = (10, 7), (4, 3)
+"""Boards of feet and eyes about the present line, at its first look and later on."""
 
 
 class NeverMove:
@@ -35,27 +45,25 @@ class FollowTheMiss:
     def next_line(self, session: Session) -> tuple[Line, Ball | None]:
         """Return the line two boards inside after a high ball and two outside after a light one."""
         side = side_of(session.shots[-1].shot) if session.shots else None
-        if side in (None, "pocket"):
-            return session.line, session.ball
-        move = Move(feet_boards=FOLLOW_BOARDS if side == "high" else -FOLLOW_BOARDS)
-        return _after(session, move), session.ball
+        feet_boards = {"high": FOLLOW_BOARDS, "light": -FOLLOW_BOARDS}.get(side or "", 0.0)
+        return after_fitting(session, Move(feet_boards)), session.ball
 
 
 class RulebookPolicy:
     """Do what the rule of thumb says, as far as it is a move of feet and eyes that fits."""
 
-    def __init__(self, advisor: Callable[[Session], Advice] = rule_of_thumb) -> None:
+    def __init__(self, advisor: Advisor = rule_of_thumb) -> None:
         self._advisor = advisor
 
     def next_line(self, session: Session) -> tuple[Line, Ball | None]:
         """Return the line after the rule's move, or the one being played."""
-        return _after(session, self._advisor(session).rule.move), session.ball
+        return after_fitting(session, self._advisor(session).rule.move), session.ball
 
 
 class FollowTheAdvice:
     """Do what the whole advice says: its new line, with the ball in the hand."""
 
-    def __init__(self, advisor: Callable[[Session], Advice] = advise) -> None:
+    def __init__(self, advisor: Advisor = advise) -> None:
         self._advisor = advisor
 
     def next_line(self, session: Session) -> tuple[Line, Ball | None]:
@@ -63,7 +71,34 @@ class FollowTheAdvice:
         return self._advisor(session).new_line, session.ball
 
 
-Advisor = Callable[[Session], Advice]
+class Oracle:
+    """Play as one would who could read the film and the bowler: out of reach for who only watches.
+
+    Parameters
+    ----------
+    world : PracticeLane
+        The lane that is played; the oracle reads it and never throws.
+    """
+
+    def __init__(self, world: PracticeLane) -> None:
+        self._world = checked_thing("world", world, PracticeLane)
+        self._looked_at: int | None = None
+
+    def next_line(self, session: Session) -> tuple[Line, Ball | None]:
+        """Return the whole-board line with the best true chance, looked for now and then."""
+        n_thrown = self._world.n_thrown
+        is_first = self._looked_at is None or n_thrown < self._looked_at
+        if not is_first and n_thrown % LOOKS_EVERY:
+            return session.line, session.ball
+        self._looked_at = n_thrown
+        reach = FULL_REACH if is_first else NEAR_REACH
+        lines = [line for _, line in moves_within_reach(session.line, session.bowler, *reach)]
+
+        def chances(some: Sequence[Line], n_balls: int) -> Floats:
+            return self._world.strike_probs(some, session.ball, n_balls)
+
+        return most_likely(lines, chances, N_LOOK, N_SURE, N_KEPT), session.ball
+
 
 POLICIES: Mapping[str, Callable[[PracticeLane, Advisor], Policy]] = {
     "never move": lambda world, advisor: NeverMove(),
@@ -76,16 +111,7 @@ POLICIES: Mapping[str, Callable[[PracticeLane, Advisor], Policy]] = {
 
 
 def policy(name: str, world: PracticeLane, advisor: Advisor = advise) -> Policy:
-    """Return a way of playing by its name.
-
-    Parameters
-    ----------
-    name : str
-        One of :data:`POLICIES`.
-    world : PracticeLane
-        Where it is played; only the oracle reads it.
-    advisor : callable, optional
-        From a session to an advice, for who follows the whole advice.
+    """Return one of :data:`POLICIES`; `advisor` is asked by who follows the whole advice.
 
     Raises
     ------
@@ -93,10 +119,3 @@ def policy(name: str, world: PracticeLane, advisor: Advisor = advise) -> Policy:
         For an unknown name; lists the known ones.
     """
     return POLICIES[checked_choice("policy", name, tuple(POLICIES))](world, advisor)
-
-
-def _after(session: Session, move: Move) -> Line:
-    """Return the line after a move of feet and eyes that fits; else the line being played."""
-    if not move.is_feet_and_eyes or move_problems(session, move):
-        return session.line
-    return line_after(session, move)

@@ -46,10 +46,8 @@ class SeasonResult:
 
     Parameters
     ----------
-    strike_prob : ndarray
-        True chance of a strike of each ball as thrown.
-    struck : ndarray of bool
-        Whether it did.
+    strike_prob, struck : ndarray
+        True chance of a strike of each ball as thrown, and whether it did.
     lines : tuple of Line
         What was meant.
     has_moved : ndarray of bool
@@ -87,10 +85,9 @@ def play_session(policy: Policy, world: World, n_shots: int = 36, n_practice: in
         Anything with ``next_line(session) -> (line, ball)``; ball None keeps the one in the session.
     world : World
         Anything with ``start()`` and ``throw(line, ball=None)``; it is started anew.
-    n_shots : int, default 36
-        First balls that count.
-    n_practice : int, default 4
-        Balls before; between them the same plain correction for everybody, see :func:`practised`.
+    n_shots, n_practice : int
+        First balls that count, and balls before; between these the same plain correction for everybody, see
+        :func:`practised`.
 
     Raises
     ------
@@ -138,12 +135,17 @@ def practised(world: World, n_balls: int) -> Session:
 
 def _corrected(session: Session) -> Line:
     shot = session.shots[-1].shot
-    side = side_of(shot)
-    if side in (None, "pocket") or missed_boards(shot, session.line, session.bowler):
+    way = {"high": 1.0, "light": -1.0}.get(side_of(shot) or "")
+    if way is None or missed_boards(shot, session.line, session.bowler):
         return session.line
-    way = 1.0 if side == "high" else -1.0
-    move = Move(feet_boards=way * PRACTICE_MOVE.feet_boards, target_boards=way * PRACTICE_MOVE.target_boards)
-    return session.line if move_problems(session, move) else line_after(session, move)
+    return after_fitting(session, Move(way * PRACTICE_MOVE.feet_boards, way * PRACTICE_MOVE.target_boards))
+
+
+def after_fitting(session: Session, move: Move) -> Line:
+    """Return the line after a move of feet and eyes that fits; else the line being played."""
+    if not move.is_feet_and_eyes or move_problems(session, move):
+        return session.line
+    return line_after(session, move)
 
 
 def _check_methods(name: str, given: object, wanted: tuple[str, ...]) -> None:

@@ -50,24 +50,12 @@ class HeldRow(NamedTuple):
 
 
 def season_scores() -> tuple[SeasonScore, ...]:
-    """Return the scores by group and way of playing, all lanes first.
-
-    Raises
-    ------
-    DataFileError
-        If the file is missing or a cell is no number.
-    """
+    """Return the scores by group and way of playing, all lanes first. Raises as :func:`read_records`."""
     return read_records(data_path(SCORES_FILE), SeasonScore, _EXPECTED)
 
 
 def season_honesty() -> tuple[HeldRow, ...]:
-    """Return what was said against what was true.
-
-    Raises
-    ------
-    DataFileError
-        If the file is missing or a cell is no number.
-    """
+    """Return what was said against what was true. Raises as :func:`read_records`."""
     return read_records(data_path(HONESTY_FILE), HeldRow, _EXPECTED)
 
 

@@ -7,8 +7,7 @@ import dataclasses
 from datetime import datetime
 from typing import Any
 
-from coachlib.review.parents_page import MOST_COUNTED, ParentsPage
-from coachlib.review.proud_ball import ProudBall, proud_words
+from coachlib.review.parents_page import MOST_COUNTED, ParentsPage, ProudBall, proud_words
 from coachlib.study.questions.drills import Need
 from coachlib.views.print.ball_drawing import ball_svg, way_boards
 from coachlib.views.print.page import filled, own_markup

@@ -59,9 +59,8 @@ def test_only_what_an_eye_sees_is_told_before_the_end():
     one = game()
     shots = one.throw()
     assert shots == tuple(seen.shot for seen in one.session.shots)
-    with pytest.raises(
-        cl.InputError, match=r"with 7 balls left; expected the end of the game.*session\.shots"
-    ):
+    unknown = r"with 7 balls left; expected the end of the game.*session\.shots"
+    with pytest.raises(cl.InputError, match=unknown):
         _ = one.throws
     assert len(finished(one).throws) == 8
 

@@ -16,10 +16,7 @@ from coachlib.study.game.practice_words import (
 from tests.study.game.test_practice_game import game
 
 NAMES = ("you", "never move", "rulebook", "advice", "oracle")
-WAYS = tuple(
-    WayPlayed(name, kept, n_fell, 2)
-    for name, kept, n_fell in zip(NAMES, (20.8, 18.1, 19.4, 22.0, 25.2), (23, 18, 17, 22, 26), strict=True)
-)
+WAYS = tuple(map(WayPlayed, NAMES, (20.8, 18.1, 19.4, 22.0, 25.2), (23, 18, 17, 22, 26), (2,) * 5))
 
 
 def end(*lost):

@@ -16,16 +16,15 @@ def left_evenings():
 
 def _session_of(evening):
     session = evening.start
-    for kind, payload in evening.steps:
-        if kind == "shot":
-            session = cl.observe(session, payload["shot"])
-        elif kind == "change":
-            session = cl.change(session, **payload)
+    for step in evening.steps:
+        session = _after(session, *step)
     return session
 
 
-def test_one_of_the_two_is_left_handed():
-    assert sorted(one.said.hand for one in STUDENTS) == ["left", "right"]
+def _after(session, kind, payload):
+    if kind == "shot":
+        return cl.observe(session, payload["shot"])
+    return cl.change(session, **payload) if kind == "change" else session
 
 
 def test_the_same_seed_is_the_same_evening_and_another_is_not(left_evenings):
@@ -58,10 +57,7 @@ def test_advice_is_given_after_each_first_ball_and_is_about_it(left_evenings):
         if kind == "advice":
             n_advised += 1
             assert payload["advice"].session == session
-        elif kind == "shot":
-            session = cl.observe(session, payload["shot"])
-        else:
-            session = cl.change(session, **payload)
+        session = _after(session, kind, payload)
     assert n_advised == N_FRAMES
 
 

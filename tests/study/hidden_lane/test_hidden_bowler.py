@@ -1,4 +1,4 @@
-"""The hidden bowler: true means near what was said, errors by the ball's number, tired in the end."""
+"""The hidden bowler: true means near what was said, errors by a ball's number, tired in the end; chances."""
 
 import dataclasses
 
@@ -6,6 +6,9 @@ import numpy as np
 import pytest
 
 import coachlib as cl
+from coachlib.physics.friction import grip_of
+from coachlib.physics.motion import ground_of
+from coachlib.physics.scatter import scattered
 from coachlib.study.hidden_lane.hidden_bowler import (
     BAD_FRAC,
     N_ERRORS,
@@ -13,14 +16,18 @@ from coachlib.study.hidden_lane.hidden_bowler import (
     ball_errors,
     drawn_bowler,
     even_errors,
+    true_chances,
 )
+from coachlib.study.hidden_lane.hidden_law import Surface
 from coachlib.study.seasons.judge import N_DRAWS
 from coachlib.units import ft_to_boards
 from coachlib.world.levers import laydown_board
-from tests.hidden_lanes import CLUB
+from coachlib.world.release import release_on_line
+from tests.hidden_lanes import BALL, CLUB, HOUSE
 
 ZERO = np.zeros((1, N_ERRORS))
 LINES = [cl.Line(28.0, 16.0), cl.Line(20.0, 12.0, 12.0)]
+SHEET = Surface(ground_of(HOUSE, "right"), grip_of(BALL))
 WALKER = cl.load_bowler("walker_right")
 
 
@@ -37,11 +44,8 @@ def test_as_said_with_no_error_is_the_line(bowler):
 
 def test_unknown_fields_are_as_usual():
     release = as_said(cl.Bowler()).releases(LINES[:1], ZERO)
-    assert (release.speed_mph[0], release.rev_rate_rpm[0], release.axis_rotation_deg[0]) == (
-        17.0,
-        300.0,
-        45.0,
-    )
+    usual = (release.speed_mph[0], release.rev_rate_rpm[0], release.axis_rotation_deg[0])
+    assert usual == (17.0, 300.0, 45.0)
 
 
 def test_true_means_lie_around_what_was_said():
@@ -101,3 +105,29 @@ def test_fatigue_takes_speed_and_revs():
     assert late.speed_mph[0] == pytest.approx(fresh.speed_mph[0] - 0.5)
     assert late.rev_rate_rpm[0] == pytest.approx(0.97 * fresh.rev_rate_rpm[0])
     assert late == later
+
+
+def chances(lines, n_balls, **more):
+    return true_chances(lines, as_said(CLUB), BALL, SHEET, n_balls, **more)
+
+
+def test_same_chance_as_the_library_says_with_its_own_scatter():
+    # two ways to one number; laydown errors and one bad ball in 25 make ours a little smaller
+    ours = chances(LINES[:1], 2048)[0]
+    thrown = scattered(release_on_line(CLUB, 21.5, 16.0), CLUB, 2048, seed=5)
+    path = cl.simulate(thrown, BALL, HOUSE, keep_path=False)
+    theirs = np.mean(cl.strike_prob(path.arrival_board, path.entry_deg, path.speed_at_pins_mph, 15.0))
+    assert ours == pytest.approx(theirs, abs=0.04)
+    assert ours < theirs
+
+
+def test_one_line_or_many_is_the_same():
+    lines = [cl.Line(28.0, 16.0), cl.Line(24.0, 13.0)]
+    alone = [chances([line], 64)[0] for line in lines]
+    np.testing.assert_allclose(chances(lines, 64), alone, rtol=1e-12)
+
+
+def test_other_draws_are_other_errors_and_much_the_same_chance():
+    found = [chances(LINES[:1], 256, draw=draw)[0] for draw in range(8)]
+    assert len(set(found)) == 8
+    assert np.std(found) < 0.02

@@ -8,14 +8,12 @@ from coachlib.physics.friction import FrictionLaw, grip_of
 from coachlib.physics.motion import ground_of
 from coachlib.study.hidden_lane.hidden_bowler import N_ERRORS, as_said
 from coachlib.study.hidden_lane.hidden_law import (
-    CARRIER,
     HALF_LAMBDA,
     STEEPNESS,
     HiddenLaw,
     drawn_law,
-    hidden_ground,
+    hidden_surface,
 )
-from coachlib.study.hidden_lane.true_chances import Surface
 from tests.hidden_lanes import BALL, CLUB, FLAT, HOUSE
 from tests.marching import friction_coef
 
@@ -31,7 +29,7 @@ def arrivals(law, lines, pattern, bowler=CLUB):
     """Return arrivals of the ball as meant under a hidden law, and under the model's."""
     release = as_said(bowler).releases(lines, np.zeros((1, N_ERRORS)))
     film_um = ground_of(pattern, bowler.hand).film_um[:, 1:-1]
-    hidden = Surface(hidden_ground(film_um, BALL, law), CARRIER).roll(release, BALL)
+    hidden = hidden_surface(film_um, BALL, law).roll(release, BALL)
     return hidden, cl.simulate(release, BALL, pattern, bowler.hand, law=FrictionLaw(track_frac=0.0))
 
 
@@ -75,7 +73,7 @@ def test_uniform_film_is_carried_exactly():
     release = as_said(CLUB).releases([cl.Line(28.0, 16.0)], np.zeros((1, N_ERRORS)))
     even = cl.OilPattern.from_film(film_um, step_ft=0.5)
     model = cl.simulate(release, BALL, even, law=FrictionLaw(track_frac=0.0))
-    hidden = Surface(hidden_ground(film_um, BALL, HiddenLaw("power", 2.0, 0.7)), CARRIER).roll(release, BALL)
+    hidden = hidden_surface(film_um, BALL, HiddenLaw("power", 2.0, 0.7)).roll(release, BALL)
     assert 5.0 < model.arrival_board[0] < 35.0
     assert hidden.arrival_board[0] == pytest.approx(model.arrival_board[0], abs=1e-6)
 
@@ -89,7 +87,7 @@ def test_published_bands_hold_under_hidden_laws_too(law):
     """
     zero = np.zeros((1, N_ERRORS))
     bowler = as_said(CLUB)
-    surface = Surface(hidden_ground(ground_of(FLAT, "right").film_um[:, 1:-1], BALL, law), CARRIER)
+    surface = hidden_surface(ground_of(FLAT, "right").film_um[:, 1:-1], BALL, law)
     lines = [cl.Line(23.0, eyes) for eyes in np.arange(9.0, 16.0, 0.5)]
     path = surface.roll(bowler.releases(lines, zero), BALL)
     best = lines[int(np.nanargmin(np.abs(path.arrival_board - 17.5)))]

@@ -5,11 +5,9 @@ import dataclasses
 import numpy as np
 
 from coachlib.study.hidden_lane.hidden_bowler import N_ERRORS
-from coachlib.study.hidden_lane.hidden_law import CARRIER, HiddenLaw, hidden_ground
-from coachlib.study.hidden_lane.hidden_oil import OilDifference, hidden_film_um
-from coachlib.study.hidden_lane.hidden_wear import FOOT_BOARDS
+from coachlib.study.hidden_lane.hidden_law import HiddenLaw, hidden_surface
+from coachlib.study.hidden_lane.hidden_oil import FOOT_BOARDS, OilDifference, hidden_film_um
 from coachlib.study.hidden_lane.other_bowlers import USUAL_BALL, _lines, drawn_others, passes_of_others
-from coachlib.study.hidden_lane.true_chances import Surface
 from tests.hidden_lanes import FLAT
 
 FILM_UM = hidden_film_um(FLAT, "right", OilDifference())
@@ -20,7 +18,7 @@ OTHERS = tuple(
 
 
 def test_they_aim_at_the_pocket():
-    surface = Surface(hidden_ground(FILM_UM, USUAL_BALL, LAW), CARRIER)
+    surface = hidden_surface(FILM_UM, USUAL_BALL, LAW)
     for other, line in zip(OTHERS, _lines(list(OTHERS), surface), strict=True):
         path = surface.roll(other.bowler.releases([line], np.zeros((1, N_ERRORS))), USUAL_BALL)
         assert abs(path.arrival_board[0] - 17.5) < 2.0

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.study.hidden_lane.practice import PracticeLane
+from coachlib.study.hidden_lane.hidden_bowler import ball_errors
 from tests.hidden_lanes import BALL, CLUB, FLAT, HOUSE, lane
 
 LINE = cl.Line(28.0, 16.0)
@@ -103,22 +103,13 @@ def test_a_worn_lane_brings_the_ball_in_higher():
 
 def test_parts_of_a_miss_add_up_to_the_arrival():
     world = lane(5)
-    for _ in range(5):
-        before = world.surface()
+    for number in range(5):
+        errors = ball_errors(np.random.default_rng((5, 100, number)))
+        release = world.hidden.bowler.releases([LINE], errors, number)
+        arrival_board = world.surface().roll(release, BALL).arrival_board[0]
         throw = world.throw(LINE)
         assert np.isfinite(throw.lane_boards)
-        assert throw.release_boards + throw.lane_boards == pytest.approx(
-            _arrival_of(world, before) - 17.5, abs=1e-9
-        )
-
-
-def _arrival_of(world, surface):
-    from coachlib.study.hidden_lane.hidden_bowler import ball_errors
-
-    number = world.n_thrown - 1
-    errors = ball_errors(np.random.default_rng((5, 100, number)))
-    release = world.hidden.bowler.releases([LINE], errors, number)
-    return surface.roll(release, BALL).arrival_board[0]
+        assert throw.release_boards + throw.lane_boards == pytest.approx(arrival_board - 17.5, abs=1e-9)
 
 
 def test_the_session_holds_only_what_was_said_and_seen():
@@ -160,19 +151,14 @@ def test_wrong_input_and_nothing_is_thrown():
     with pytest.raises(cl.InputError, match="n_others is 50; expected 0 to 20"):
         lane(n_others=50)
     with pytest.raises(cl.InputError, match="bowler is 'me'; expected a Bowler"):
-        PracticeLane(HOUSE, "me", BALL)
+        lane(bowler="me")
 
 
 def test_the_other_lane_of_a_pair_has_the_same_bowler_law_and_eye_on_other_oil():
-    one = PracticeLane(cl.load_pattern("house_41"), cl.load_bowler("club_right"), cl.load_ball("hybrid_2000"))
-    other = PracticeLane(
-        cl.load_pattern("house_41"), cl.load_bowler("club_right"), cl.load_ball("hybrid_2000"), 4, pair=one
-    )
-    assert other.hidden.bowler == one.hidden.bowler
-    assert other.hidden.law == one.hidden.law
-    assert other.hidden.eye == one.hidden.eye
+    one = lane()
+    other = lane(4, pair=one)
+    for name in ("bowler", "law", "eye"):
+        assert getattr(other.hidden, name) == getattr(one.hidden, name)
     assert not np.array_equal(other.hidden.fresh_film_um, one.hidden.fresh_film_um)
     with pytest.raises(cl.InputError, match="pair"):
-        PracticeLane(
-            cl.load_pattern("house_41"), cl.load_bowler("club_right"), cl.load_ball("hybrid_2000"), pair=3
-        )
+        lane(pair=3)

@@ -15,7 +15,7 @@ import math
 import pytest
 
 import coachlib as cl
-from coachlib.study.questions.worksheet_stories import BALL, PATTERN, clinic_bowler
+from coachlib.study.questions.worksheet_stories import BALL, PATTERN, after_shots, clinic_bowler
 from coachlib.study.questions.worksheet_tasks import (
     MoveTask,
     PredictTask,
@@ -30,10 +30,7 @@ LINE = cl.Line(22.0, 13.0)
 
 
 def story(*shots, bowler=None, line=LINE):
-    session = cl.Session(bowler or clinic_bowler("right"), line)
-    for shot in shots:
-        session = cl.observe(session, shot)
-    return session
+    return after_shots(cl.Session(bowler or clinic_bowler("right"), line), shots)
 
 
 def seen(arrival, miss_boards=0.0, **more):
@@ -78,14 +75,8 @@ def test_the_hook_adds_what_two_simulated_balls_differ_by():
     arrivals = []
     for line in (LINE, task.new_line):
         laydown_board = line.feet_board - 7.0
-        release = cl.Release(
-            laydown_board=laydown_board,
-            launch_deg=math.degrees(math.atan((line.target_board - laydown_board) * 41.5 / 39 / 180)),
-            speed_mph=17.0,
-            rev_rate_rpm=300,
-            axis_rotation_deg=45,
-            axis_tilt_deg=13,
-        )
+        launch_deg = math.degrees(math.atan((line.target_board - laydown_board) * 41.5 / 39 / 180))
+        release = cl.Release(laydown_board, launch_deg, 17.0, 300, 45, 13)  # mph, rpm, deg, deg
         path = cl.simulate(release, cl.load_ball(BALL), cl.load_pattern(PATTERN), hand="right")
         arrivals.append(float(path.arrival_board[0]))
     assert task.hook_shift_boards == pytest.approx(arrivals[1] - arrivals[0], abs=0.3)

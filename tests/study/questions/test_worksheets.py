@@ -59,11 +59,6 @@ def test_each_paper_wants_the_same_answers_in_another_order(level):
 
 
 @every_level
-def test_cannot_tell_is_a_right_answer_on_every_paper(level):
-    assert all("cannot tell" in [task.answer for task in paper.of(ReadTask)] for paper in papers(level))
-
-
-@every_level
 def test_papers_of_a_level_are_about_as_hard(level):
     weights = [paper.n_to_weigh for paper in papers(level)]
     assert max(weights) - min(weights) <= MOST_SPREAD
@@ -89,11 +84,9 @@ def test_a_left_handed_class_gets_the_same_paper_in_the_own_frame(level):
     for one, other in zip(right, left, strict=True):
         assert questions(one) == questions(other)
         assert [task.answer for task in one.tasks] == [task.answer for task in other.tasks]
-        hooks = [[task.hook_shift_boards for task in paper.of(PredictTask)] for paper in (one, other)]
-        assert hooks[0] == hooks[1]
-        assert [task.also_right for task in one.of(MoveTask)] == [
-            task.also_right for task in other.of(MoveTask)
-        ]
+        for kind, name in ((PredictTask, "hook_shift_boards"), (MoveTask, "also_right")):
+            found = [[getattr(task, name) for task in paper.of(kind)] for paper in (one, other)]
+            assert found[0] == found[1]
 
 
 @pytest.mark.parametrize(

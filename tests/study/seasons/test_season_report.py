@@ -30,16 +30,10 @@ def seasons(n=40, gain=5.0, gap=10.0, noise=2.0):
     for bowler, pattern in CELLS:
         for seed in range(n):
             never = rng.normal(30.0, 15.0)
-            scores = {
-                "never move": never,
-                "advice": never + gain + rng.normal(0.0, noise),
-                "oracle": never + gap,
-            }
-            rows += [
-                {"bowler": bowler, "pattern": pattern, "seed": seed, "policy": name, "strikes_per_100": score}
-                for name, score in scores.items()
-            ]
-    return pd.DataFrame(rows)
+            advice = never + gain + rng.normal(0.0, noise)
+            scores = {"never move": never, "advice": advice, "oracle": never + gap}
+            rows += [(bowler, pattern, seed, name, score) for name, score in scores.items()]
+    return pd.DataFrame(rows, columns=["bowler", "pattern", "seed", "policy", "strikes_per_100"])
 
 
 def test_differences_are_paired_lane_by_lane():
@@ -109,19 +103,12 @@ def test_whose_doing_a_miss_was():
 
 
 def test_moves_turned_back_and_those_by_half():
-    moves = [
-        (1, 0, 0),
-        (3, 2, 1),
-        (5, -1, -0.5),
-        (10, 3, 2),
-        (12, -3, -2),
-        (20, 1, 0),
-        (25, -1, 0),
-        (30, 0, 1),
-    ]
-    rows = [("club_right", "house_41", 100, *one) for one in [*moves, (32, 0, -1), (33, 0, -1)]]
-    names = ["bowler", "pattern", "seed", "ball_number", "feet_boards", "target_boards"]
-    judged = pd.DataFrame(rows, columns=names)
+    moves = {
+        "ball_number": [1, 3, 5, 10, 12, 20, 25, 30, 32, 33],
+        "feet_boards": [0, 2, -1, 3, -3, 1, -1, 0, 0, 0],
+        "target_boards": [0, 1, -0.5, 2, -2, 0, 0, 1, -1, -1],
+    }
+    judged = pd.DataFrame({"bowler": "club_right", "pattern": "house_41", "seed": 100} | moves)
     # 2 and 1 half, 3 and 2 whole, 1 after five balls not counted, eyes 1 whole, which half of one board is
     assert turned_back(judged) == (3, 2, 9)
 
@@ -145,12 +132,8 @@ def test_a_run_stops_goes_on_and_repeats_nothing(tmp_path, capsys):
     assert season.main([*options, "--minutes", "0"]) == 3
     assert season.main(options) == 0
     rows = read_rows(tmp_path / "seasons.csv")
-    assert sorted(zip(rows["seed"], rows["policy"], strict=True)) == [
-        (5, "advice"),
-        (5, "never move"),
-        (6, "advice"),
-        (6, "never move"),
-    ]
+    wanted = [(seed, name) for seed in (5, 6) for name in ("advice", "never move")]
+    assert sorted(zip(rows["seed"], rows["policy"], strict=True)) == wanted
     assert "2 lanes in 1 cells" in capsys.readouterr().out
     first = (tmp_path / "seasons.csv").read_bytes()
     with (tmp_path / "seasons.csv").open("ab") as file:

@@ -7,8 +7,8 @@ from datetime import UTC, datetime
 import pytest
 
 import coachlib as cl
+from coachlib.review.evening import SpareCount
 from coachlib.review.session_end import PAIN_WORDS, SessionEnd, session_end, session_end_words
-from coachlib.review.spares_tried import SpareCount
 from coachlib.views.print.session_end_page import MOST_LINES, session_end_page
 from tests.hostile import hostile_texts, without_line_ends
 from tests.printed_pages import page_of
