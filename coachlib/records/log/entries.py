@@ -7,12 +7,15 @@ from datetime import datetime
 from typing import Any, NamedTuple
 
 from coachlib.coaching.session.session import Session
+from coachlib.coaching.session.setting import Setting, fields_of
 from coachlib.errors import InputError, checked_choice
 from coachlib.records.log.events import APPENDED_KINDS, event_text, read_event
 from coachlib.records.log.replay import EventRow, Walk
 
 Step = tuple[str, Mapping[str, Any]]
 """A kind of event and its payload, as :meth:`Logbook.append` takes them."""
+
+_OF_LANE = ("line", "ball", "games_on_lane")
 
 
 class LoggedSession(NamedTuple):
@@ -69,6 +72,32 @@ def rows_of(new: NewSession) -> tuple[list[tuple[str, str]], Session]:
         walk.take(kind, payload)
         rows.append((kind, text))
     return rows, walk.states[-1]
+
+
+def steps_to(was: Setting, now: Setting, /, *, is_oiled: bool = False, **seen: Any) -> list[Step]:
+    """Return the steps from one setting to another and to what was seen then, such as a shot.
+
+    Parameters
+    ----------
+    was, now : Setting
+        What held, and what holds. A change of lane says line, ball and games too: without them those last
+        held there would come back.
+    is_oiled : bool, default False
+        Whether the lane was oiled again, which games stated anew tell.
+    **seen
+        Payload by kind of event; None where there was none.
+    """
+    before, held = fields_of(was), fields_of(now)
+    names = [name for name, value in held.items() if value != before[name]]
+    names += _OF_LANE if "lane" in names else ()
+    names += ("games_on_lane",) if is_oiled else ()
+    change = {name: held[name] for name in names}
+    steps: list[Step] = [("change", change)] if change else []
+    return steps + [
+        (kind, payload if isinstance(payload, Mapping) else {kind: payload})
+        for kind, payload in seen.items()
+        if payload is not None
+    ]
 
 
 def insert_session(db: sqlite3.Connection, row: EventRow) -> None:

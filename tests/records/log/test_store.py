@@ -259,3 +259,38 @@ def test_link_into_the_source_is_seen_through(repository: Path, tmp_path: Path) 
         with store.opened(tmp_path / "link" / "logbook.sqlite"):
             pass
     assert not (repository / "data" / "logbook.sqlite").exists()
+
+
+# Other files for their owner's eyes
+
+
+@posix_only
+def test_only_the_owner_may_look_at_a_file_written(tmp_path: Path) -> None:
+    before = os.umask(0)
+    try:
+        path = store.write_private(tmp_path / "new" / "x.csv", b"one")
+    finally:
+        os.umask(before)
+    assert _mode(path) == 0o600
+    assert _mode(path.parent) == 0o700
+
+
+def test_older_file_is_replaced_and_nothing_else_left(tmp_path: Path) -> None:
+    store.write_private(tmp_path / "x.csv", b"a longer one")
+    assert store.write_private(tmp_path / "x.csv", b"two").read_bytes() == b"two"
+    assert [file.name for file in tmp_path.iterdir()] == ["x.csv"]
+
+
+def test_file_that_cannot_be_written_is_told(tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("x")
+    (tmp_path / "folder").mkdir()
+    for path in (tmp_path / "file" / "x.csv", tmp_path / "folder"):
+        with pytest.raises(DataFileError, match=r"could not be written .* Choose another place"):
+            store.write_private(path, b"one")
+    assert sorted(file.name for file in tmp_path.iterdir()) == ["file", "folder"]
+
+
+def test_no_file_is_written_inside_the_source(repository: Path) -> None:
+    with pytest.raises(DataFileError, match=r"file .* lies inside the library's source"):
+        store.write_private(repository / "data" / "x.csv", b"one")
+    assert not (repository / "data" / "x.csv").exists()
