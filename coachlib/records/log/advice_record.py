@@ -13,10 +13,8 @@ def advice_payload(advice: Advice, headline: str, why: str = "", ball: int | Non
 
     Parameters
     ----------
-    advice : Advice
-        The answer.
-    headline : str
-        The few words in which it was said.
+    advice, headline : Advice, str
+        The answer, and the few words in which it was said.
     why : str, optional
         The reason that was given, for who reads it at home.
     ball : int, optional

@@ -74,7 +74,7 @@ def rows_of(new: NewSession) -> tuple[list[tuple[str, str]], Session]:
     return rows, walk.states[-1]
 
 
-def steps_to(was: Setting, now: Setting, /, *, is_oiled: bool = False, **seen: Any) -> list[Step]:
+def steps_to(was: Setting, now: Setting, /, *, is_oiled: bool = False, **observed: Any) -> list[Step]:
     """Return the steps from one setting to another and to what was seen then, such as a shot.
 
     Parameters
@@ -84,7 +84,7 @@ def steps_to(was: Setting, now: Setting, /, *, is_oiled: bool = False, **seen: A
         held there would come back.
     is_oiled : bool, default False
         Whether the lane was oiled again, which games stated anew tell.
-    **seen
+    **observed
         Payload by kind of event; None where there was none.
     """
     before, held = fields_of(was), fields_of(now)
@@ -95,7 +95,7 @@ def steps_to(was: Setting, now: Setting, /, *, is_oiled: bool = False, **seen: A
     steps: list[Step] = [("change", change)] if change else []
     return steps + [
         (kind, payload if isinstance(payload, Mapping) else {kind: payload})
-        for kind, payload in seen.items()
+        for kind, payload in observed.items()
         if payload is not None
     ]
 

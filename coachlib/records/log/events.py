@@ -72,12 +72,7 @@ _THINGS: dict[Any, Callable[..., Any]] = {
 
 
 def event_text(payload: Mapping[str, Any]) -> str:
-    """Return a payload as the text that is kept: JSON with the schema's number.
-
-    Parameters
-    ----------
-    payload : mapping
-        Things, numbers and texts by name.
+    """Return a payload, things, numbers and texts by name, as it is kept: JSON with the schema's number.
 
     Raises
     ------
@@ -96,14 +91,9 @@ def event_text(payload: Mapping[str, Any]) -> str:
 
 
 def read_event(kind: str, text: object) -> dict[str, Any]:
-    """Return the payload of an event, every field checked.
+    """Return the payload of an event, every field checked, from the text of :func:`event_text`.
 
-    Parameters
-    ----------
-    kind : str
-        ``start`` or one of :data:`APPENDED_KINDS`.
-    text : object
-        As :func:`event_text` wrote it, or whatever stands in the file instead.
+    The kind is ``start`` or one of :data:`APPENDED_KINDS`; the text may be whatever else stands in the file.
 
     Raises
     ------

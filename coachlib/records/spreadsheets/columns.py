@@ -60,15 +60,7 @@ _NOT_PLAIN = {
 
 @dataclasses.dataclass(frozen=True)
 class Group:
-    """The columns of one thing.
-
-    Parameters
-    ----------
-    kind : type
-        The thing.
-    prefix : str
-        In front of its fields' names.
-    """
+    """The columns of one kind of thing: its fields' names behind a prefix."""
 
     kind: Any
     prefix: str = ""
@@ -104,7 +96,7 @@ class Group:
         cells : mapping
             By column.
         **more
-            Fields that have no column of their own, or makers of them: functions that may raise.
+            Makers, functions that may raise, of fields that have no column of their own.
 
         Raises
         ------
@@ -138,10 +130,10 @@ ADVICE = ("advice_kind", "advice_rules")
 
 def columns() -> tuple[str, ...]:
     """Return all columns of what was seen, held and advised, in their order."""
-    seen = dict.fromkeys([*SEEN, *SHOT.fields.values()])
+    observed = dict.fromkeys([*SEEN, *SHOT.fields.values()])
     held = [*LINE.fields.values(), *HELD, *BOWLER.fields.values(), *BALL.fields.values()]
     oil = [*PATTERN.fields.values(), "pattern_film"]
-    return (*seen, *ADVICE, *MOVE.fields.values(), *held, *oil, *PLACE.fields.values())
+    return (*observed, *ADVICE, *MOVE.fields.values(), *held, *oil, *PLACE.fields.values())
 
 
 def shot_cells(shot: Shot, hand: Hand) -> dict[str, str]:

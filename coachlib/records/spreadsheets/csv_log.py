@@ -56,16 +56,9 @@ class Imported(NamedTuple):
 
 
 def export_sessions(logbook: Logbook, session_keys: Iterable[str], path: Path) -> Path:
-    """Write sessions to a CSV file that only its owner may read, and return where it lies.
+    """Write sessions, in the order of their keys, to a file as :func:`sessions_csv`; return where it lies.
 
-    Parameters
-    ----------
-    logbook : Logbook
-        The log.
-    session_keys : iterable of str
-        Which sessions, in their order.
-    path : Path
-        The file; an older one of that name is replaced. UTF-8, commas, no cell is a formula.
+    Only its owner may read it; an older one of that name is replaced. UTF-8, commas, no cell is a formula.
 
     Raises
     ------
@@ -96,10 +89,8 @@ def import_sessions(logbook: Logbook, path: Path, student_key: str | None = None
 
     Parameters
     ----------
-    logbook : Logbook
-        The log.
-    path : Path
-        As :func:`export_sessions` wrote it; columns may be left out or stand in another order.
+    logbook, path : Logbook, Path
+        The file as :func:`export_sessions` wrote it; columns may be left out or stand in another order.
     student_key : str, optional
         Whose sessions they are.
 

@@ -37,9 +37,7 @@ def export_student(logbook: Logbook, student_key: str, path: Path, *, under_alia
 
     Parameters
     ----------
-    logbook : Logbook
-        The log.
-    student_key : str
+    logbook, student_key : Logbook, str
         Whose records.
     path : Path
         A file that ends in ``.zip``, or a folder that is empty or not there yet.

@@ -75,27 +75,19 @@ class Preview:
     @property
     def words(self) -> tuple[str, ...]:
         """What a person should look at, a sentence each."""
-        said = [f"Column {column!r} is read as {name}." for name, column in self.mapping.items()]
-        said += [f"Column {column!r} is left out." for column in self.unused]
+        words = [f"Column {column!r} is read as {name}." for name, column in self.mapping.items()]
+        words += [f"Column {column!r} is left out." for column in self.unused]
         for new in self.sessions:
             n_balls = sum(kind == "shot" for kind, _ in new.steps)
             who = new.start.bowler.name or "no name"
-            said.append(f"{who}, {new.started:%Y-%m-%d}: {n_balls} ball{'s' * (n_balls != 1)}.")
-        return (*said, *self.problems.values())
+            words.append(f"{who}, {new.started:%Y-%m-%d}: {n_balls} ball{'s' * (n_balls != 1)}.")
+        return (*words, *self.problems.values())
 
 
 def proposed_mapping(sheet: HandmadeSheet) -> dict[str, str]:
     """Return which column seems to mean what; to be looked at, and changed where it is wrong.
 
-    Parameters
-    ----------
-    sheet : Sheet
-        From :func:`coachlib.records.spreadsheets.sheet.read_sheet`.
-
-    Returns
-    -------
-    dict of str to str
-        The sheet's column by meaning, see :data:`MEANINGS`; a meaning that no column has is missing.
+    The sheet's column by meaning, see :data:`MEANINGS`; a meaning that no column has is missing.
     """
     heads = {_plain(column): column for column in sheet.columns if column}
     found: dict[str, str] = {}
@@ -113,10 +105,9 @@ def preview(
 
     Parameters
     ----------
-    logbook : Logbook
-        Where the students are looked up.
-    sheet : Sheet
-        From :func:`coachlib.records.spreadsheets.sheet.read_sheet`.
+    logbook, sheet : Logbook, HandmadeSheet
+        The students are looked up in the log; the sheet is from
+        :func:`coachlib.records.spreadsheets.sheet.read_sheet`.
     mapping : mapping, optional
         The sheet's column by meaning; by default as :func:`proposed_mapping` sees it.
     rest : Rest, optional

@@ -46,13 +46,7 @@ class HandmadeSheet:
 
 
 class Problems:
-    """What is wrong in a sheet, collected so that all of it is told at once.
-
-    Parameters
-    ----------
-    sheet_name : str
-        The file's name, first word of each message.
-    """
+    """What is wrong in a sheet, collected so that all of it is told at once behind the file's name."""
 
     def __init__(self, sheet_name: str) -> None:
         self.sheet_name = sheet_name

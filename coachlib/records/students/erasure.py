@@ -50,15 +50,7 @@ _ID_AT = 68  # where SQLite keeps the application_id in the head of a file
 
 @dataclasses.dataclass(frozen=True)
 class Left:
-    """A file in which something was still found.
-
-    Parameters
-    ----------
-    place : Place
-        The file and what it is.
-    n_found : int
-        How often.
-    """
+    """A file in which something was still found, and how often."""
 
     place: TracePlace
     n_found: int
@@ -139,9 +131,7 @@ def erase_student(
 
     Parameters
     ----------
-    logbook : Logbook
-        The log.
-    student_key : str
+    logbook, student_key : Logbook, str
         Whom.
     notebook_folders : iterable of Path
         Folders where notebooks were run, beside the usual one.

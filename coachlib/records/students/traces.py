@@ -41,12 +41,7 @@ class TracePlace(NamedTuple):
 def places(log_path: Path, notebook_folders: Iterable[Path] = ()) -> tuple[TracePlace, ...]:
     """Return the files that may hold a person's name.
 
-    Parameters
-    ----------
-    log_path : Path
-        The log.
-    notebook_folders : iterable of Path
-        Folders where notebooks were run, beside the usual one.
+    Notebooks were run in the folders given, beside the usual one.
     """
     found: dict[Path, PlaceKind] = {}
     for kind, paths in _kinds(log_path, notebook_folders):

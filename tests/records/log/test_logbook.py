@@ -19,13 +19,10 @@ from coachlib.coaching.session.session import Session
 from coachlib.errors import DataFileError, InputError
 from coachlib.records import Logbook, NewSession, Student, Students
 from coachlib.records.log.events import event_text, stepped
-from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
-from coachlib.world.lane import ARRIVAL_CLASSES
-from coachlib.world.lane_conditions import Place
 from coachlib.world.line import Line
-from coachlib.world.oil import OilPattern
 from coachlib.world.shot import Shot
+from tests.records.steps import CHANGE_STEPS, SHOT_STEPS, SHOTS
 
 START = Session(bowler=Bowler(name="Ilta", hand="left"), line=Line(22, 11))
 HELSINKI = timezone(timedelta(hours=3))
@@ -35,42 +32,13 @@ def _shot(n: int) -> Shot:
     return Shot(crossed_board=11.0, note=str(n))
 
 
-@pytest.fixture
-def logbook(tmp_path: Path) -> Logbook:
-    return Logbook(tmp_path / "logbook.sqlite")
-
-
 # Round trip
 
-_boards = st.floats(0, 40)
-_shots = st.builds(
-    Shot,
-    crossed_board=_boards,
-    arrival=st.none() | _boards | st.sampled_from(ARRIVAL_CLASSES),
-    leave=st.none() | st.sets(st.integers(1, 10)),
-    motion=st.none() | st.sampled_from(("early", "even", "late")),
-    speed_mph=st.none() | st.floats(8, 25),
-    is_spare=st.booleans(),
-    note=st.text(max_size=30),
-)
-_changes = st.fixed_dictionaries(
-    {},
-    optional={
-        "line": st.builds(Line, st.floats(-5, 45), st.floats(1, 39), st.floats(5, 45)),
-        "ball": st.none() | st.builds(Ball, name=st.text(max_size=9), grit=st.floats(180, 6000)),
-        "pattern": st.none() | st.builds(OilPattern, name=st.text(max_size=9), length_ft=st.floats(20, 55)),
-        "bowler": st.builds(Bowler, name=st.text(max_size=9), speed_mph=st.floats(8, 25)),
-        "lane": st.sampled_from(("1", "7", "8")),
-        "games_on_lane": st.floats(0, 60),
-        "scoring_started": st.booleans(),
-        "place": st.builds(Place, st.booleans(), st.none() | st.booleans()),
-    },
-)
 _events = st.one_of(
-    st.tuples(st.just("shot"), st.fixed_dictionaries({"shot": _shots})),
-    st.tuples(st.just("change"), _changes),
+    SHOT_STEPS,
+    CHANGE_STEPS,
     st.tuples(st.just("undo"), st.just({})),
-    st.tuples(st.just("correct"), st.fixed_dictionaries({"number": st.integers(1, 4), "shot": _shots})),
+    st.tuples(st.just("correct"), st.fixed_dictionaries({"number": st.integers(1, 4), "shot": SHOTS})),
     st.tuples(st.just("advice"), st.fixed_dictionaries({"headline": st.text(max_size=9)})),
 )
 
@@ -389,8 +357,7 @@ def test_key_that_can_be_no_students(logbook: Logbook, key: Any) -> None:
             call(key)
 
 
-def test_open_sessions_stand_in_the_order_in_which_they_began(tmp_path: Path) -> None:
-    logbook = Logbook(tmp_path / "turns.sqlite")
+def test_open_sessions_stand_in_the_order_in_which_they_began(logbook: Logbook) -> None:
     first, second, third = (logbook.start(Session(Bowler(name=name), Line(22, 12))) for name in "abc")
     logbook.append(first, "shot", {"shot": Shot(crossed_board=12)})
     logbook.close(second)

@@ -5,7 +5,6 @@ All invariants; no outside source.
 
 import dataclasses
 import sqlite3
-from pathlib import Path
 
 import pytest
 
@@ -21,11 +20,6 @@ LINE = Line(22, 11)
 
 def _shot(n: int) -> Shot:
     return Shot(crossed_board=11.0, arrival="high", note=str(n))
-
-
-@pytest.fixture
-def students(tmp_path: Path) -> Students:
-    return Students(Logbook(tmp_path / "logbook.sqlite"))
 
 
 def test_student_is_read_back_equal(students: Students) -> None:
