@@ -29,25 +29,25 @@ def test_toml_is_read(tmp_path):
     assert read_toml(path) == {"settings": {"patience": 4}}
 
 
-def test_toml_with_a_fault_names_file_and_line(tmp_path):
+@pytest.mark.parametrize(
+    ("content", "message"),
+    [
+        (b"[settings]\npatience = four\n", r"club.toml: invalid value \(at line 2, .*expected valid TOML"),
+        (
+            'title = "größer"'.encode("latin-1"),
+            r"club.toml: byte 11 is no UTF-8; expected text saved as UTF-8",
+        ),
+        (None, r"club.toml: could not be opened .*Check its name and place"),
+    ],
+)
+def test_toml_that_cannot_be_read_names_file_and_fault(tmp_path, content, message):
     path = tmp_path / "club.toml"
-    path.write_text("[settings]\npatience = four\n", encoding="utf-8")
-    with pytest.raises(DataFileError, match=r"club.toml: invalid value \(at line 2, .*expected valid TOML"):
+    if content is not None:
+        path.write_bytes(content)
+    with pytest.raises(DataFileError, match=message):
         read_toml(path)
-
-
-def test_toml_that_is_missing(tmp_path):
-    with pytest.raises(DataFileError, match=r"none.toml: could not be opened .*Check its name and place"):
-        read_toml(tmp_path / "none.toml")
 
 
 def test_toml_that_is_a_folder(tmp_path):
     with pytest.raises(DataFileError, match="could not be opened"):
         read_toml(tmp_path)
-
-
-def test_toml_of_another_encoding(tmp_path):
-    path = tmp_path / "club.toml"
-    path.write_bytes('title = "größer"'.encode("latin-1"))
-    with pytest.raises(DataFileError, match=r"club.toml: byte 11 is no UTF-8; expected text saved as UTF-8"):
-        read_toml(path)
