@@ -97,24 +97,20 @@ def killed_writers(path: Path, n_kills: int, seed: int = 11, writer: Writer = wr
     n_kills : int
         How often.
     seed : int
-        Of the moments: 0 to 150 ms after the writer was started, before or after its first event.
+        Of the moments: after 0 to 8 acknowledgements, so that a kill comes no earlier on a busy machine, and
+        0 to 50 ms more.
     writer : callable
         Logs on and on; another one shows that the check can fail.
     """
-    draw, total = random.Random(seed), Kills(0, 0, 0, 0, 0)
+    draw, n_acknowledged, n_lost, n_extra, n_damaged = random.Random(seed), 0, 0, 0, 0
     for _ in range(n_kills):
-        acknowledged = _killed_after(path, draw.uniform(0.0, 0.15), writer)
-        logged = _logged(path, {key for key, _ in acknowledged})
-        n_lost = len(acknowledged - logged)
-        n_extra = len(logged - acknowledged)
-        total = Kills(
-            total.n_kills + 1,
-            total.n_acknowledged + len(acknowledged),
-            total.n_lost + n_lost,
-            max(total.n_extra, n_extra),
-            total.n_damaged + (not is_intact(path)),
-        )
-    return total
+        acknowledged = _killed_after(path, draw.randint(0, 8), draw.uniform(0.0, 0.05), writer)
+        logged = _logged(path, acknowledged)
+        n_acknowledged += len(acknowledged)
+        n_lost += len(set(acknowledged) - set(logged))
+        n_extra = max(n_extra, len(logged) - len(set(acknowledged) & set(logged)))
+        n_damaged += not is_intact(path)
+    return Kills(n_kills, n_acknowledged, n_lost, n_extra, n_damaged)
 
 
 def is_intact(path: Path) -> bool:
@@ -133,13 +129,14 @@ def two_writers(path: Path, n_events: int) -> Writers:
     shared = [Logbook(path).start(START) for _ in range(max(1, n_events // 200))]
     began_s = time.perf_counter()
     halves = (range(0, n_events // 2), range(n_events // 2, n_events))
-    children = [_forked(lambda say, mine=mine: _write_half(path, shared, mine, say)) for mine in halves]
-    acknowledged = {one for child, reader in children for one in _said(reader, child)}
+    children = [forked(lambda say, mine=mine: _write_half(path, shared, mine, say)) for mine in halves]
+    acknowledged = [one for child, reader in children for one in _acknowledged(read_until_end(child, reader))]
     took_s = time.perf_counter() - began_s
-    logged = _logged(path, {key for key, _ in acknowledged})
-    return Writers(
-        len(acknowledged), len(logged), len(acknowledged - logged), int(not is_intact(path)), took_s
-    )
+    logged = _logged(path, acknowledged)
+    in_order = [one for mine in halves for one in logged if one[1] in mine]
+    n_lost = len(set(acknowledged) - set(logged))
+    is_damaged = not is_intact(path) or sorted(in_order) != sorted(in_order, key=lambda one: one[0])
+    return Writers(len(acknowledged), len(logged), n_lost, int(is_damaged), took_s)
 
 
 @contextlib.contextmanager
@@ -158,7 +155,7 @@ def full_disk(n_pages: int = FEW_PAGES) -> Iterator[None]:
 
 def written_until_full(path: Path) -> tuple[int, str]:
     """Log balls until the disk is full; return how many acknowledged ones are there, and what was told."""
-    logbook, n, told = Logbook(path), 0, ""
+    logbook, n, message = Logbook(path), 0, ""
     key = logbook.start(START)
     with full_disk():
         try:
@@ -166,9 +163,10 @@ def written_until_full(path: Path) -> tuple[int, str]:
                 logbook.append(key, "shot", {"shot": numbered_shot(n)})
                 n += 1
         except DataFileError as error:
-            told = str(error)
-    kept = [seen.shot for seen in logbook.replay(key).shots]
-    return (n if kept == [numbered_shot(one) for one in range(n)] else -1), told
+            message = str(error)
+    kept = [ball.shot for ball in logbook.replay(key).shots]
+    goes_on = logbook.append(key, "shot", {"shot": numbered_shot(n)}) == n + 1
+    return (n if goes_on and kept == [numbered_shot(one) for one in range(n)] else -1), message
 
 
 def told_to_an_ordinary_user(path: Path) -> str:
@@ -183,35 +181,24 @@ def told_to_an_ordinary_user(path: Path) -> str:
         except DataFileError as error:
             say(str(error))
 
-    child, reader = _forked(look)
-    with os.fdopen(reader, encoding="utf-8") as pipe:
-        text = pipe.read()
-    os.waitpid(child, 0)
-    return text
+    return read_until_end(*forked(look))
 
 
 def hostile_faults(folder: Path, texts: list[str]) -> list[str]:
     """Log, list, export and import each text in every field that takes one; return what went wrong."""
     logbook, other = Logbook(folder / "l.sqlite"), Logbook(folder / "other.sqlite")
-    new = [_hostile_session(number, text) for number, text in enumerate(texts)]
-    keys = logbook.add(new)
-    faults = [
-        f"not kept: {text!r}"
-        for text, key in zip(texts, keys, strict=True)
-        if not _is_kept(logbook, key, text)
-    ]
+    keys = logbook.add(_hostile_session(number, text) for number, text in enumerate(texts))
     listed = {row.key: row.bowler_name for row in logbook.sessions()}
-    faults += [
-        f"not listed: {text!r}" for text, key in zip(texts, keys, strict=True) if listed[key] != text[:80]
-    ]
     path = export_sessions(logbook, keys, folder / "sessions.csv")
-    faults += [f"formula: {cell!r}" for cell in formulas(path.read_bytes().decode("utf-8-sig"))]
     import_sessions(other, path)
-    faults += [
-        f"not read back: {text!r}"
-        for text, key in zip(texts, keys, strict=True)
-        if other.replay(key) != logbook.replay(key)
-    ]
+    faults = [f"formula: {cell!r}" for cell in formulas(path.read_bytes().decode("utf-8-sig"))]
+    for text, key in zip(texts, keys, strict=True):
+        is_right = {
+            "kept": _is_kept(logbook, key, text),
+            "listed": listed[key] == text[:80],
+            "read back": other.replay(key) == logbook.replay(key),
+        }
+        faults += [f"not {what}: {text!r}" for what, is_so in is_right.items() if not is_so]
     names = sorted(file.name.partition(".")[0] for file in folder.iterdir())
     return faults + [f"file made: {name!r}" for name in names if name not in ("l", "other", "sessions")]
 
@@ -328,19 +315,18 @@ def _hostile_session(number: int, text: str) -> NewSession:
         lane=text[:20].strip() or "1",
     )
     shot = Shot(crossed_board=11.0, note=text[:2000])
-    said = {"kind": "line", "move": Move(2, 1, note=text[:200]), "rule_ids": ()}
-    return NewSession(
-        f"{number:08x}", datetime(2024, 9, 2, tzinfo=UTC), start, [("shot", {"shot": shot}), ("advice", said)]
-    )
+    advice = {text: text, "kind": "line", "move": Move(2, 1, note=text[:200]), "rule_ids": ()}
+    steps = [("shot", {"shot": shot}), ("advice", advice)]
+    return NewSession(f"{number:08x}", datetime(2024, 9, 2, tzinfo=UTC), start, steps)
 
 
 def _is_kept(logbook: Logbook, key: str, text: str) -> bool:
     session, advice = logbook.story(key)
-    seen = session.shots[0]
     ball, pattern = session.ball, session.pattern
     held = ball is not None and pattern is not None and ball.name == pattern.name == text[:60]
     names = session.bowler.name == session.bowler.pain == text[:80]
-    return held and names and seen.shot.note == text[:2000] and advice[1]["move"]["note"] == text[:200]
+    is_said = advice[1]["move"]["note"] == text[:200] and advice[1][text] == text
+    return held and names and session.shots[0].shot.note == text[:2000] and is_said
 
 
 def _is_formula(cell: str) -> bool:
@@ -362,29 +348,38 @@ def _write_half(path: Path, shared: list[str], mine: range, say: Say) -> None:
         say(f"{key} {n}\n")
 
 
-def _killed_after(path: Path, wait_s: float, writer: Writer) -> set[tuple[str, int]]:
-    child, reader = _forked(lambda say: writer(path, say))
+def _killed_after(path: Path, n_first: int, wait_s: float, writer: Writer) -> list[tuple[str, int]]:
+    child, reader = forked(lambda say: writer(path, say))
+    first = b""
+    while first.count(b"\n") < n_first:
+        first += os.read(reader, 1)
     time.sleep(wait_s)
     os.kill(child, signal.SIGKILL)
-    return _said(reader, child)
+    return _acknowledged(first.decode() + read_until_end(child, reader))
 
 
-def _said(reader: int, child: int) -> set[tuple[str, int]]:
+def _acknowledged(text: str) -> list[tuple[str, int]]:
     """Return what a writer acknowledged, as keys and numbers; a line that the kill cut off is none."""
-    with os.fdopen(reader, "rb") as pipe:
-        lines = pipe.read().decode().splitlines(keepends=True)
+    whole = [line.split() for line in text.splitlines(keepends=True) if line.endswith("\n")]
+    return [(key, int(number)) for key, number in whole]
+
+
+def _logged(path: Path, acknowledged: list[tuple[str, int]]) -> list[tuple[str, int]]:
+    """Return the balls of all sessions written to, in the order in which they are kept."""
+    keys = sorted({key for key, _ in acknowledged})
+    stories = zip(keys, Logbook(path).stories(keys), strict=True)
+    return [(key, int(ball.shot.note)) for key, story in stories for ball in story.session.shots]
+
+
+def read_until_end(child: int, reader: int) -> str:
+    """Return what a child process still says, once it has ended."""
+    with os.fdopen(reader, encoding="utf-8") as pipe:
+        text = pipe.read()
     os.waitpid(child, 0)
-    whole = [line.split() for line in lines if line.endswith("\n")]
-    return {(key, int(number)) for key, number in whole}
+    return text
 
 
-def _logged(path: Path, keys: set[str]) -> set[tuple[str, int]]:
-    logbook = Logbook(path)
-    told = zip(keys, logbook.stories(keys), strict=True)
-    return {(key, int(seen.shot.note)) for key, one in told for seen in one.session.shots}
-
-
-def _forked(work: Callable[[Say], object]) -> tuple[int, int]:
+def forked(work: Callable[[Say], object]) -> tuple[int, int]:
     """Run `work(say)` in a child process; return its id and the end of the pipe to read from."""
     reader, writer = os.pipe()
     child = os.fork()

@@ -5,6 +5,7 @@ import re
 from collections.abc import Callable, Mapping
 from typing import Any
 
+from coachlib import Advice
 from coachlib.coaching.rules.rulebook import fired_rules, load_rulebook
 from coachlib.world.hand import inside_side, outside_side, own_pins
 from tests.sequence_geometry import reaches, straight_shift, way_of_feet
@@ -77,8 +78,8 @@ def board(text: str) -> float:
 
 def spare_line(answer: Answer) -> tuple[float, float] | None:
     """Return feet and target as told for the pins left; None where no numbers are told."""
-    told = SPARE_LINE.findall(answer.part("spare"))
-    return (board(told[-1][0]), board(told[-1][1])) if told else None
+    lines = SPARE_LINE.findall(answer.part("spare"))
+    return (board(lines[-1][0]), board(lines[-1][1])) if lines else None
 
 
 def _headline(answer: Answer) -> str:
@@ -89,52 +90,32 @@ def _hand(answer: Answer) -> str:
     return "right" if answer.advice is None else answer.advice.session.bowler.hand
 
 
-def _phrases(told: Callable[[Answer], str]) -> Check:
-    return lambda answer, wanted: [holds(phrase, told(answer), _hand(answer)) for phrase in wanted]
+def _phrases(text_of: Callable[[Answer], str]) -> Check:
+    return lambda answer, wanted: [holds(phrase, text_of(answer), _hand(answer)) for phrase in wanted]
 
 
-def _one_of(told: Callable[[Answer], Any]) -> Check:
-    return lambda answer, wanted: [told(answer) in wanted]
+def _one_of(value_of: Callable[[Answer], Any]) -> Check:
+    return lambda answer, wanted: [value_of(answer) in wanted]
 
 
-def _within(told: Callable[[Answer], float | None]) -> Check:
+def _within(value_of: Callable[[Answer], float | None]) -> Check:
     def check(answer: Answer, limits: list[float]) -> list[bool]:
-        value = told(answer)
+        value = value_of(answer)
         return [value is not None and limits[0] - 1e-9 <= value <= limits[1] + 1e-9]
 
     return check
 
 
+def _advised(value_of: Callable[[Advice], Any], without: Any = None) -> Callable[[Answer], Any]:
+    return lambda answer: without if answer.advice is None else value_of(answer.advice)
+
+
 def _of_move(name: str) -> Callable[[Answer], Any]:
-    return lambda answer: None if answer.advice is None else getattr(answer.advice.move, name)
+    return _advised(lambda advice: getattr(advice.move, name))
 
 
-def _kind(answer: Answer) -> str:
-    return "refused" if answer.advice is None else answer.advice.kind
-
-
-def _way(answer: Answer) -> str:
-    return "none" if answer.advice is None else way_of_feet(answer.advice.move)
-
-
-def _feet_and_eyes(answer: Answer) -> list[float]:
-    return [_of_move("feet_boards")(answer), _of_move("target_boards")(answer)]
-
-
-def _verdict(answer: Answer) -> str:
-    return "too early" if answer.advice is None else answer.advice.cause.verdict
-
-
-def _shift(answer: Answer) -> float | None:
-    return None if answer.advice is None else straight_shift(answer.advice.move, answer.advice.session.bowler)
-
-
-def _everything(answer: Answer) -> str:
-    return "\n".join(answer.texts())
-
-
-def _of_the_ball(answer: Answer) -> str:
-    return "\n".join(answer.part(name) for name in OF_THE_BALL)
+def _spare_number(number: int) -> Callable[[Answer], float | None]:
+    return lambda answer: line[number] if (line := spare_line(answer)) else None
 
 
 def _starts(answer: Answer, wanted: list[str]) -> list[bool]:
@@ -142,17 +123,9 @@ def _starts(answer: Answer, wanted: list[str]) -> list[bool]:
     return [re.match(rf"(?:{one})(?!\w)", _headline(answer), re.IGNORECASE) is not None for one in found]
 
 
-def _has(answer: Answer, wanted: list[str]) -> list[bool]:
-    return [bool(answer.part(name)) for name in wanted]
-
-
 def _reaches(answer: Answer, pin: int) -> list[bool]:
     line = spare_line(answer)
     return [line is not None and answer.advice is not None and reaches(answer.advice.session, line, pin)]
-
-
-def _counts(answer: Answer, wanted: bool) -> list[bool]:
-    return [bool(COUNTS.search(answer.part("chances"))) is wanted]
 
 
 def quoted(answer: Answer) -> set[str]:
@@ -174,42 +147,26 @@ def _calls(answer: Answer, wanted: list[str]) -> list[bool]:
     return [is_behind or rule_id in quoted(answer) for rule_id, is_behind in zip(wanted, behind, strict=True)]
 
 
-def _quotes(answer: Answer, wanted: list[str]) -> list[bool]:
-    return [rule_id in quoted(answer) for rule_id in wanted]
-
-
-def _first_move(answer: Answer, wanted: bool) -> list[bool]:
-    return [answer.advice is not None and answer.advice.is_big is wanted]
-
-
-def _spare_number(number: int) -> Callable[[Answer], float | None]:
-    def told(answer: Answer) -> float | None:
-        line = spare_line(answer)
-        return None if line is None else line[number]
-
-    return told
-
-
 CHECKS: dict[str, Check] = {
-    "kind": _one_of(_kind),
-    "way": _one_of(_way),
-    "move": _one_of(_feet_and_eyes),
-    "verdict": _one_of(_verdict),
+    "kind": _one_of(_advised(lambda advice: advice.kind, "refused")),
+    "way": _one_of(_advised(lambda advice: way_of_feet(advice.move), "none")),
+    "move": _one_of(_advised(lambda advice: [advice.move.feet_boards, advice.move.target_boards])),
+    "verdict": _one_of(_advised(lambda advice: advice.cause.verdict, "too early")),
     "ball": _one_of(_of_move("ball")),
     "surface": _one_of(_of_move("surface")),
     "feet": _within(_of_move("feet_boards")),
     "eyes": _within(_of_move("target_boards")),
     "speed": _within(_of_move("speed_mph")),
-    "shift": _within(_shift),
+    "shift": _within(_advised(lambda advice: straight_shift(advice.move, advice.session.bowler))),
     "headline": _phrases(_headline),
     "headline_starts": _starts,
-    "says": _phrases(_everything),
-    "tells": _phrases(_of_the_ball),
-    "has": _has,
-    "quotes": _quotes,
+    "says": _phrases(lambda answer: "\n".join(answer.texts())),
+    "tells": _phrases(lambda answer: "\n".join(answer.part(name) for name in OF_THE_BALL)),
+    "has": lambda answer, wanted: [bool(answer.part(name)) for name in wanted],
+    "quotes": lambda answer, wanted: [rule_id in quoted(answer) for rule_id in wanted],
     "calls": _calls,
-    "counts": _counts,
-    "first_move": _first_move,
+    "counts": lambda answer, wanted: [bool(COUNTS.search(answer.part("chances"))) is wanted],
+    "first_move": lambda answer, wanted: [answer.advice is not None and answer.advice.is_big is wanted],
     "spare_says": _phrases(lambda answer: answer.part("spare")),
     "spare_feet": _within(_spare_number(0)),
     "spare_target": _within(_spare_number(1)),

@@ -8,12 +8,9 @@ from pathlib import Path
 from typing import Any
 
 import coachlib as cl
-from coachlib.coaching.session.setting import Setting
-from coachlib.coaching.simulation.outcomes import N_TWENTY
 from coachlib.coaching.wording.changes_words import voices_text
 from coachlib.views.panels.shared.form import shot_answers, shot_from
 from coachlib.world.hand import Hand
-from coachlib.world.lane import ARRIVAL_CLASSES
 from coachlib.world.line import after_move
 from coachlib.world.oil_shape import with_typical_film
 from tests.hidden_lanes import mirrored
@@ -34,11 +31,10 @@ BEGINNING = {
     "model": None,
     "must_not": {},
 }
-NAMED = {"name", "topics", "source", "steps", "must", "needs"}
+NAMED = {"name", "topics", "source", "steps", "must"}
 BALL_WORDS = {"cross", "arrival", "leave", "motion", "speed", "hit", "spare", "turned", "stance", "slide"}
 FOLDED = ("source", "stops")
 OF_THE_BALL = ("headline", "sentence", "why", "cause", "odd")
-N_COUNTED = N_TWENTY
 
 
 @dataclasses.dataclass(frozen=True)
@@ -60,8 +56,8 @@ class Answer:
 
     def part(self, name: str) -> str:
         """Return one part of what is said."""
-        told = getattr(self.said, name, "")
-        return told if isinstance(told, str) else " ".join(told)
+        text = getattr(self.said, name, "")
+        return text if isinstance(text, str) else " ".join(text)
 
 
 @cache
@@ -73,33 +69,6 @@ def written() -> Mapping[str, Any]:
 def sequences() -> tuple[dict[str, Any], ...]:
     """Return the sequences, each with how it begins filled in."""
     return tuple(BEGINNING | one for one in written()["sequence"])
-
-
-# Under one of these names the library knows that the coach says "go on", and what the form asks of the hook.
-_GO_ON = ("goes_on", "go_on", "may_go_on", "goes_on_with_pain", "is_pain_cleared", "pain_cleared")
-_HOOK = ("hook", "hook_class", "hook_size", "turn")
-
-
-def _field_of(names: tuple[str, ...], *owners: type) -> str | None:
-    """Return which of the names is a field of one of the things; None while there is none."""
-    known = {field.name for owner in owners for field in dataclasses.fields(owner)}
-    return next((name for name in names if name in known), None)
-
-
-def _goes_on_field() -> str | None:
-    return _field_of(_GO_ON, cl.Bowler, Setting, cl.Place)
-
-
-NEEDS: dict[str, Callable[[], bool]] = {
-    "go on with pain": lambda: hasattr(cl, "go_on") or _goes_on_field() is not None,
-    "past the head pin": lambda: "past" in ARRIVAL_CLASSES,
-    "hook tile": lambda: _field_of(_HOOK, cl.Bowler) is not None,
-}
-
-
-def is_missing(sequence: Mapping[str, Any]) -> bool:
-    """Return whether something that a sequence needs does not exist yet."""
-    return "needs" in sequence and not NEEDS[sequence["needs"]]()
 
 
 def played(sequence: Mapping[str, Any], hand: Hand) -> Answer:
@@ -140,8 +109,6 @@ def _bowler(name: str | Mapping[str, Any], hand: Hand) -> cl.Bowler:
     """Return a bowler of the file by name, or the club bowler with something else about them."""
     club, others = written()["bowlers"]["club"], written()["bowlers"]
     known = dict(others[name]) if isinstance(name, str) else {**club, **name}
-    if "hook" in known:
-        known[_field_of(_HOOK, cl.Bowler) or "hook"] = known.pop("hook")
     return cl.Bowler(hand=hand, **known)
 
 
@@ -195,16 +162,6 @@ def _as_noted(shot: cl.Shot, hand: Hand) -> cl.Shot:
     return shot_from(shot_answers(shot, hand, "mph"), hand)
 
 
-def _went_on(session: cl.Session) -> cl.Session:
-    if hasattr(cl, "go_on"):
-        return cl.go_on(session)
-    name = _goes_on_field() or ""
-    if name in {field.name for field in dataclasses.fields(Setting)}:
-        return cl.change(session, **{name: True})
-    owner = "bowler" if hasattr(session.bowler, name) else "place"
-    return cl.change(session, **{owner: dataclasses.replace(getattr(session, owner), **{name: True})})
-
-
 _CHANGES: dict[str, Callable[[cl.Session, Any, dict[str, Any]], cl.Session]] = {
     "move": lambda session, move, _: cl.change(session, line=after_move(session.line, cl.Move(*move))),
     "oiled": lambda session, _, __: cl.change(session, games_on_lane=0.0),
@@ -215,7 +172,7 @@ _CHANGES: dict[str, Callable[[cl.Session, Any, dict[str, Any]], cl.Session]] = {
     "pain": lambda session, pain, _: cl.change(
         session, bowler=dataclasses.replace(session.bowler, pain=pain)
     ),
-    "go_on": lambda session, _, __: _went_on(session),
+    "go_on": lambda session, is_on, _: cl.change(session, goes_on_with_pain=is_on),
     "undo": lambda session, _, __: cl.undo(session),
 }
 STEP_WORDS = {*_CHANGES, *BALL_WORDS, "correct", "line"}

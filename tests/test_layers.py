@@ -1,4 +1,4 @@
-"""The rooms keep to themselves: imports run one way, files are opened in few places, the start is light.
+"""The rooms keep to themselves: imports run one way, and files are opened in few places.
 
 The contracts stand in pyproject.toml; that each of them can fail is shown on a copy with one wrong import.
 """
@@ -85,21 +85,3 @@ def test_files_are_opened_only_where_they_may_be() -> None:
     assert len(modules) > 10
     found = {str(path.relative_to(ROOT)): _openings(path.read_text(encoding="utf-8")) for path in modules}
     assert {path: calls for path, calls in found.items() if calls} == {}
-
-
-def test_import_loads_no_view_and_no_widget() -> None:
-    code = "import sys, coachlib; print('\\n'.join(sys.modules))"
-    answer = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
-    loaded = set(answer.stdout.split())
-    heavy = {
-        "altair",
-        "ipywidgets",
-        "anywidget",
-        "vl_convert",
-        "jupyterlab",
-        "scipy.stats",
-        "scipy.interpolate",
-    }
-    assert "coachlib" in loaded
-    assert loaded & heavy == set()
-    assert [name for name in loaded if name.startswith(("coachlib.views", "coachlib.opener"))] == []

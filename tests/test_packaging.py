@@ -25,6 +25,14 @@ def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return built
 
 
+def _said_unpacked(wheel: Path, tmp_path: Path, code: str) -> str:
+    """Return what code prints where the library was unpacked, away from the checkout."""
+    zipfile.ZipFile(wheel).extractall(tmp_path / "site")
+    env = os.environ | {"PYTHONPATH": str(tmp_path / "site")}
+    command = [sys.executable, "-c", code]
+    return subprocess.run(command, cwd=tmp_path, env=env, capture_output=True, text=True, check=True).stdout
+
+
 @pytest.mark.parametrize("folder", PACKED)
 def test_everything_of_a_folder_is_packed(wheel: Path, folder: str) -> None:
     files = [path for path in (ROOT / folder).rglob("*") if path.is_file()]
@@ -48,14 +56,10 @@ def test_a_command_of_its_own_is_installed(wheel: Path) -> None:
 def test_unpacked_library_finds_its_notebooks_and_works_in_the_users_folder(
     wheel: Path, tmp_path: Path
 ) -> None:
-    zipfile.ZipFile(wheel).extractall(tmp_path / "site")
     found = "folder.shipped_notebooks()"
     asks = (found, "folder.default_folder()", f"len([*{found}.glob('*.ipynb')])")
     code = "from coachlib.opener import folder\n" + "\n".join(f"print({ask})" for ask in asks)
-    env = os.environ | {"PYTHONPATH": str(tmp_path / "site")}
-    command = [sys.executable, "-c", code]
-    said = subprocess.run(command, cwd=tmp_path, env=env, capture_output=True, text=True, check=True).stdout
-    shipped, folder, n_notebooks = said.splitlines()
+    shipped, folder, n_notebooks = _said_unpacked(wheel, tmp_path, code).splitlines()
     assert shipped == str(tmp_path / "site" / "coachlib" / "notebooks")
     assert str(tmp_path) not in folder
     assert str(ROOT) not in folder
@@ -63,12 +67,8 @@ def test_unpacked_library_finds_its_notebooks_and_works_in_the_users_folder(
 
 
 def test_unpacked_library_fills_its_own_templates(wheel: Path, tmp_path: Path) -> None:
-    zipfile.ZipFile(wheel).extractall(tmp_path / "site")
     code = "from coachlib.views.print import page, worksheet_page\n"
     code += "print(page.TEMPLATES, worksheet_page.lane_pages(title='<b>'), sep='\\n')"
-    env = os.environ | {"PYTHONPATH": str(tmp_path / "site")}
-    command = [sys.executable, "-c", code]
-    said = subprocess.run(command, cwd=tmp_path, env=env, capture_output=True, text=True, check=True).stdout
-    folder, printed = said.split("\n", 1)
+    folder, printed = _said_unpacked(wheel, tmp_path, code).split("\n", 1)
     assert Path(folder) == tmp_path / "site" / "coachlib" / "views" / "print" / "templates"
     assert "<h1>&lt;b&gt;</h1>" in printed

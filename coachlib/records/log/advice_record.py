@@ -5,16 +5,16 @@ from typing import Any
 
 from coachlib.coaching.advice.advice import Advice
 
+_CHANCES = ("stay_strike_prob", "move_strike_prob", "better_lanes_frac")
+
 
 def advice_payload(advice: Advice, headline: str, why: str = "", ball: int | None = None) -> dict[str, Any]:
     """Return what the log keeps of an advice.
 
     Parameters
     ----------
-    advice : Advice
-        The answer.
-    headline : str
-        The few words in which it was said.
+    advice, headline : Advice, str
+        The answer, and the few words in which it was said.
     why : str, optional
         The reason that was given, for who reads it at home.
     ball : int, optional
@@ -28,7 +28,7 @@ def advice_payload(advice: Advice, headline: str, why: str = "", ball: int | Non
         ``bowler_prob``, ``stay_strike_prob``, ``move_strike_prob`` and ``better_lanes_frac``, chances as
         shown.
     """
-    told: dict[str, Any] = {
+    kept: dict[str, Any] = {
         "kind": advice.kind,
         "move": advice.move,
         "rule_ids": advice.rule.rule_ids,
@@ -37,9 +37,14 @@ def advice_payload(advice: Advice, headline: str, why: str = "", ball: int | Non
         "verdict": advice.cause.verdict,
         "is_big": advice.is_big,
     }
-    told |= {"why": why} if why else {}
-    told |= {} if ball is None else {"ball": ball}
-    return told if advice.model is None else told | _worth(advice, advice.model.n_balls)
+    kept |= {"why": why} if why else {}
+    kept |= {} if ball is None else {"ball": ball}
+    if advice.model is not None:
+        chances = {"bowler_prob": advice.cause.bowler_prob}
+        chances |= {name: getattr(advice, name) for name in _CHANCES}
+        rounded = {name: None if share is None else round(share, 4) for name, share in chances.items()}
+        kept |= {"agree": advice.agree, "n_balls": advice.model.n_balls} | rounded
+    return kept
 
 
 def headline_of(payload: Mapping[str, Any]) -> str:
@@ -63,17 +68,3 @@ def ball_of(payload: Mapping[str, Any], last: int) -> int:
 def _text(payload: Mapping[str, Any], name: str) -> str:
     kept = payload.get(name)
     return kept if isinstance(kept, str) else ""
-
-
-def _worth(advice: Advice, n_balls: int) -> dict[str, Any]:
-    chances = ("stay_strike_prob", "move_strike_prob", "better_lanes_frac")
-    return {
-        "agree": advice.agree,
-        "n_balls": n_balls,
-        "bowler_prob": _rounded(advice.cause.bowler_prob),
-        **{name: _rounded(getattr(advice, name)) for name in chances},
-    }
-
-
-def _rounded(share: float | None) -> float | None:
-    return None if share is None else round(share, 4)

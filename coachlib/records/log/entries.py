@@ -1,18 +1,21 @@
 """What is put into the log, tried before it is kept, and one line of the list of what is in it."""
 
+import itertools
 import sqlite3
 from collections.abc import Mapping, Sequence
 from datetime import datetime
 from typing import Any, NamedTuple
 
 from coachlib.coaching.session.session import Session
-from coachlib.errors import DataFileError, InputError, checked_choice
-from coachlib.records.log.events import APPENDED_KINDS, event_text, read_event, read_student, retraced
-from coachlib.records.log.replay import EventRow
-from coachlib.records.log.student import Student
+from coachlib.coaching.session.setting import Setting, fields_of
+from coachlib.errors import InputError, checked_choice
+from coachlib.records.log.events import APPENDED_KINDS, event_text, read_event
+from coachlib.records.log.replay import EventRow, Walk
 
 Step = tuple[str, Mapping[str, Any]]
 """A kind of event and its payload, as :meth:`Logbook.append` takes them."""
+
+_OF_LANE = ("line", "ball", "games_on_lane")
 
 
 class LoggedSession(NamedTuple):
@@ -50,23 +53,51 @@ class NewSession(NamedTuple):
     student_key: str | None = None
 
 
-def checked_event(kind: str, payload: Mapping[str, Any]) -> tuple[str, str, dict[str, Any]]:
+def checked_event(
+    kind: str, payload: Mapping[str, Any], kinds: Sequence[str] = APPENDED_KINDS
+) -> tuple[str, str, dict[str, Any]]:
     """Return an event as text, and as it will be read later: that is what is tried now."""
-    checked_choice("kind", kind, APPENDED_KINDS)
+    checked_choice("kind", kind, kinds)
     text = event_text(payload)
     return kind, text, read_event(kind, text)
 
 
 def rows_of(new: NewSession) -> tuple[list[tuple[str, str]], Session]:
     """Return a new session's events as kinds and texts, and the state it ends in."""
-    text = event_text({"session": new.start})
-    rows = [("start", text)]
-    trail: tuple[Session, ...] = (read_event("start", text)["session"],)
-    for kind, payload in new.steps:
-        kind, text, read = checked_event(kind, payload)
-        trail = retraced(trail, kind, read)
+    walk = Walk()
+    start = checked_event("start", {"session": new.start}, ("start",))
+    events = itertools.chain((start,), itertools.starmap(checked_event, new.steps))
+    rows = []
+    for kind, text, payload in events:
+        walk.take(kind, payload)
         rows.append((kind, text))
-    return rows, trail[-1]
+    return rows, walk.states[-1]
+
+
+def steps_to(was: Setting, now: Setting, /, *, is_oiled: bool = False, **observed: Any) -> list[Step]:
+    """Return the steps from one setting to another and to what was seen then, such as a shot.
+
+    Parameters
+    ----------
+    was, now : Setting
+        What held, and what holds. A change of lane says line, ball and games too: without them those last
+        held there would come back.
+    is_oiled : bool, default False
+        Whether the lane was oiled again, which games stated anew tell.
+    **observed
+        Payload by kind of event; None where there was none.
+    """
+    before, held = fields_of(was), fields_of(now)
+    names = [name for name, value in held.items() if value != before[name]]
+    names += _OF_LANE if "lane" in names else ()
+    names += ("games_on_lane",) if is_oiled else ()
+    change = {name: held[name] for name in names}
+    steps: list[Step] = [("change", change)] if change else []
+    return steps + [
+        (kind, payload if isinstance(payload, Mapping) else {kind: payload})
+        for kind, payload in observed.items()
+        if payload is not None
+    ]
 
 
 def insert_session(db: sqlite3.Connection, row: EventRow) -> None:
@@ -88,21 +119,3 @@ def insert_session(db: sqlite3.Connection, row: EventRow) -> None:
 def summary(session: Session) -> tuple[str, int]:
     """Return what the list of sessions shows, kept beside the events so that the list needs no replay."""
     return session.bowler.name, len(session.shots)
-
-
-def kept_student(student_key: object, text: object) -> Student:
-    """Return a student from what the file keeps of them.
-
-    Raises
-    ------
-    DataFileError
-        If it was cut off or changed by hand, naming the field.
-    """
-    try:
-        return read_student(text)
-    except InputError as error:
-        message = (
-            f"student {student_key} cannot be read: {error} Nothing was changed. "
-            "Mend that student in a copy of the file."
-        )
-        raise DataFileError(message) from error

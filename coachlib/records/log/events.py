@@ -18,7 +18,7 @@ from coachlib.coaching.session import session as steps
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.session.setting import LaneName, Setting
 from coachlib.coaching.wording.callouts import To
-from coachlib.errors import InputError, checked_choice, shown
+from coachlib.errors import DataFileError, InputError, checked_choice, shown
 from coachlib.records.log.student import Student
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
@@ -30,52 +30,29 @@ from coachlib.world.shot import Shot
 SCHEMA = 1
 """The schema in which events are written, and the newest one that is read."""
 
-_strict = pydantic.with_config(pydantic.ConfigDict(strict=True, extra="forbid"))
-
-
-@_strict
-class _Start(TypedDict):
-    session: Session
-
-
-@_strict
-class _Shot(TypedDict):
-    shot: Shot
-
-
-@_strict
-class _Correct(TypedDict):
-    number: int
-    shot: Shot
-
-
-@_strict
-class _Undo(TypedDict):
-    pass
-
-
-@_strict
-class _Preferences(TypedDict):
-    lanes: tuple[LaneName, ...]
-    to: To
-    speed_unit: Literal["mph", "km/h"]
-
-
-@_strict
-class _Student(TypedDict):
-    student: Student
-
-
-_PAYLOADS: dict[str, pydantic.TypeAdapter[Any]] = {
-    "start": pydantic.TypeAdapter(_Start),
-    "shot": pydantic.TypeAdapter(_Shot),
-    "change": pydantic.TypeAdapter(_strict(TypedDict("_Change", get_type_hints(Setting), total=False))),  # type: ignore[operator]
-    "undo": pydantic.TypeAdapter(_Undo),
-    "correct": pydantic.TypeAdapter(_Correct),
-    "advice": pydantic.TypeAdapter(dict[str, Any]),
-    "preferences": pydantic.TypeAdapter(_Preferences),
+_FIELDS: dict[str, dict[str, Any]] = {
+    "start": {"session": Session},
+    "shot": {"shot": Shot},
+    "change": get_type_hints(Setting),
+    "undo": {},
+    "correct": {"number": int, "shot": Shot},
+    "preferences": {"lanes": tuple[LaneName, ...], "to": To, "speed_unit": Literal["mph", "km/h"]},
+    "student": {"student": Student},
 }
-_STUDENT: pydantic.TypeAdapter[Any] = pydantic.TypeAdapter(_Student)
+"""What a payload holds, by kind; of a change any of these, else all."""
+
+
+def _adapter(kind: str) -> pydantic.TypeAdapter[Any]:
+    if kind == "advice":
+        return pydantic.TypeAdapter(dict[str, Any])
+    fields = TypedDict("_Payload", _FIELDS[kind], total=kind != "change")  # type: ignore[misc]
+    strict = pydantic.with_config(pydantic.ConfigDict(strict=True, extra="forbid"))
+    return pydantic.TypeAdapter(strict(fields))
+
+
+APPENDED_KINDS = ("shot", "change", "undo", "correct", "advice", "preferences")
+_PAYLOADS = {kind: _adapter(kind) for kind in ("start", *APPENDED_KINDS)}
+_STUDENT = _adapter("student")
 
 _STEPS: dict[str, Callable[..., Session]] = {
     "shot": steps.observe,
@@ -93,16 +70,9 @@ _THINGS: dict[Any, Callable[..., Any]] = {
     "place": Place,
 }
 
-APPENDED_KINDS = ("shot", "change", "undo", "correct", "advice", "preferences")
-
 
 def event_text(payload: Mapping[str, Any]) -> str:
-    """Return a payload as the text that is kept: JSON with the schema's number.
-
-    Parameters
-    ----------
-    payload : mapping
-        Things, numbers and texts by name.
+    """Return a payload, things, numbers and texts by name, as it is kept: JSON with the schema's number.
 
     Raises
     ------
@@ -121,14 +91,9 @@ def event_text(payload: Mapping[str, Any]) -> str:
 
 
 def read_event(kind: str, text: object) -> dict[str, Any]:
-    """Return the payload of an event, every field checked.
+    """Return the payload of an event, every field checked, from the text of :func:`event_text`.
 
-    Parameters
-    ----------
-    kind : str
-        ``start`` or one of :data:`APPENDED_KINDS`.
-    text : object
-        As :func:`event_text` wrote it, or whatever stands in the file instead.
+    The kind is ``start`` or one of :data:`APPENDED_KINDS`; the text may be whatever else stands in the file.
 
     Raises
     ------
@@ -139,15 +104,22 @@ def read_event(kind: str, text: object) -> dict[str, Any]:
     return _read(_PAYLOADS[kind], kind, text)
 
 
-def read_student(text: object) -> Student:
+def read_student(student_key: object, text: object) -> Student:
     """Return a student from the text that :func:`event_text` made of ``{"student": …}``.
 
     Raises
     ------
-    InputError
-        As :func:`read_event`.
+    DataFileError
+        If it was cut off or changed by hand, naming the field.
     """
-    student: Student = _read(_STUDENT, "student", text)["student"]
+    try:
+        student: Student = _read(_STUDENT, "student", text)["student"]
+    except InputError as error:
+        message = (
+            f"student {student_key} cannot be read: {error} Nothing was changed. "
+            "Mend that student in a copy of the file."
+        )
+        raise DataFileError(message) from error
     return student
 
 
@@ -160,24 +132,6 @@ def stepped(session: Session, kind: str, payload: dict[str, Any]) -> Session:
         If the event does not fit the session: nothing to undo, no such ball, a value not allowed.
     """
     return _STEPS[kind](session, **payload) if kind in _STEPS else session
-
-
-def retraced(trail: tuple[Session, ...], kind: str, payload: dict[str, Any]) -> tuple[Session, ...]:
-    """Return the states a session went through, oldest first, after one more event.
-
-    Undo goes back to the state before, whatever the last step was: a ball, a change or a correction.
-
-    Raises
-    ------
-    InputError
-        As :func:`stepped`.
-    """
-    if kind == "undo" and len(trail) > 1:
-        return trail[:-1]
-    after = stepped(trail[-1], kind, payload)
-    if kind == "undo":  # of an event that was in the session when it was put into the log
-        return (after,)
-    return trail if after == trail[-1] else (*trail, after)
 
 
 def _read(adapter: pydantic.TypeAdapter[Any], kind: str, text: object) -> Any:
@@ -238,13 +192,8 @@ def _field_message(kind: str, error: pydantic.ValidationError) -> str:
         return f"{field} is missing; a {kind!r} event needs it. Put it in."
     if problem["type"] in ("extra_forbidden", "unexpected_keyword_argument"):
         return f"{field} is no field of a {kind!r} event. Check the spelling or take it out."
-    return (
-        f"{field} is {shown(problem['input'])}; {_lower(problem['msg'])}. Put a value there that is allowed."
-    )
-
-
-def _lower(sentence: str) -> str:
-    return sentence[:1].lower() + sentence[1:].rstrip(".")
+    reason = problem["msg"][:1].lower() + problem["msg"][1:].rstrip(".")
+    return f"{field} is {shown(problem['input'])}; {reason}. Put a value there that is allowed."
 
 
 def _plain_number(value: Any) -> Any:

@@ -9,7 +9,7 @@ import sqlite3
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import Any
+from typing import Any, Literal
 
 from coachlib.coaching.session.session import Session
 from coachlib.errors import DataFileError, InputError, shown
@@ -20,14 +20,15 @@ from coachlib.records.log.entries import (
     Step,
     checked_event,
     insert_session,
-    kept_student,
     rows_of,
     summary,
 )
-from coachlib.records.log.events import read_event, retraced
-from coachlib.records.log.replay import EventRow, Replay, replay_with_advice, shown_as, states
+from coachlib.records.log.events import read_event, read_student
+from coachlib.records.log.replay import EventRow, Replay, Walk, shown_as, walk_through
 
 _LISTED = "SELECT key, started, last_event, bowler_name, n_shots, student_key FROM session"
+_LISTS = {"session": "Logbook().sessions()", "student": "Students(logbook).listed()"}
+"""Where a key can be taken from."""
 
 
 class Logbook:
@@ -42,7 +43,8 @@ class Logbook:
     Notes
     -----
     All methods raise :class:`DataFileError` if the file is damaged, of a newer version, another program's, or
-    cannot be read or written. Two notebooks may write at once.
+    cannot be read or written; and :class:`InputError` for a session or a student that is not in it. Two
+    notebooks may write at once.
     """
 
     def __init__(self, path: str | Path | None = None) -> None:
@@ -52,7 +54,7 @@ class Logbook:
         return f"Logbook({self.path.name!r})"
 
     def start(self, session: Session, student_key: str | None = None) -> str:
-        """Log the state in which a session starts.
+        """Log the state in which a session starts, and return the key under which its events are kept.
 
         Parameters
         ----------
@@ -60,28 +62,13 @@ class Logbook:
             As it stands now; shots already in it come along.
         student_key : str, optional
             Whose session it is, from :class:`coachlib.records.Students`.
-
-        Returns
-        -------
-        str
-            The key under which the session's events are kept.
-
-        Raises
-        ------
-        InputError
-            If `session` is none, or there is no such student.
         """
         new = NewSession(secrets.token_hex(8), datetime.now(UTC), session, (), student_key)
         self._put((new,), is_open=True)
         return new.key
 
     def add(self, sessions: Iterable[NewSession]) -> tuple[str, ...]:
-        """Log whole sessions that were played before: all of them, or none where one is not right.
-
-        Returns
-        -------
-        tuple of str
-            Their keys.
+        """Log whole sessions that were played before: all, or none where one is not right; return their keys.
 
         Raises
         ------
@@ -120,19 +107,12 @@ class Logbook:
 
     def append_all(self, session_key: str, steps: Iterable[Step]) -> int:
         """Log several events, all of them or none, and return the number of the last; see :meth:`append`."""
-        now = _now()
-        read = [checked_event(kind, payload) for kind, payload in steps]
-        with store.writing(self.path) as db:
-            rows = _events(db, session_key)
-            trail, number = self._walked(session_key, rows), len(rows) - 1
-            for number, (kind, text, payload) in enumerate(read, start=len(rows)):
-                trail = retraced(trail, kind, payload)
-                db.execute("INSERT INTO event VALUES (?, ?, ?, ?, ?)", (session_key, number, kind, now, text))
-            db.execute(
-                "UPDATE session SET last_event = ?, is_open = 1, bowler_name = ?, n_shots = ? WHERE key = ?",
-                (now, *summary(trail[-1]), session_key),
-            )
-        return number
+        return self._append(session_key, steps)[0]
+
+    def step(self, session_key: str, kind: str, payload: Mapping[str, Any]) -> tuple[int, Replay]:
+        """Log one event as :meth:`append`; return its number, and as :meth:`story` what it led to."""
+        number, walk, name = self._append(session_key, ((kind, payload),))
+        return number, _shown(walk, name)
 
     def sessions(self, student_key: str | None = None) -> tuple[LoggedSession, ...]:
         """Return all sessions, or those of one student, the one started last first."""
@@ -148,8 +128,6 @@ class Logbook:
 
         Raises
         ------
-        InputError
-            If there is no such session.
         DataFileError
             If an event is missing, was cut off or changed by hand: naming event and field.
         """
@@ -161,11 +139,9 @@ class Logbook:
 
     def stories(self, session_keys: Iterable[str]) -> tuple[Replay, ...]:
         """Return several sessions with their advice, in the order asked for. Raises as :meth:`replay`."""
-        found = []
         with store.opened(self.path) as db:
-            for key in session_keys:
-                found.append((key, _events(db, key), _shown_name(db, key)))
-        return tuple(self._told(*one) for one in found)
+            found = [(key, _events(db, key), _shown_name(db, key)) for key in session_keys]
+        return tuple(_shown(self._walked(key, rows), name) for key, rows, name in found)
 
     def latest(self, session_key: str, kind: str) -> dict[str, Any] | None:
         """Return the payload of a session's last event of a kind, or None where there is none."""
@@ -174,13 +150,7 @@ class Logbook:
         return read_event(kind, texts[-1]) if texts else None
 
     def latest_open(self, student_key: str | None = None) -> str | None:
-        """Return the key of the session not closed that was written to last, or None.
-
-        Parameters
-        ----------
-        student_key : str, optional
-            Look only among the sessions of this student.
-        """
+        """Return the key of the session not closed that was written to last, of one student or of all."""
         where, values = _of_student("AND", student_key)
         with store.opened(self.path) as db:
             row = db.execute(
@@ -189,34 +159,38 @@ class Logbook:
         return None if row is None else str(row[0])
 
     def close(self, session_key: str) -> None:
-        """Mark a session as finished; its events stay.
-
-        Raises
-        ------
-        InputError
-            If there is no such session.
-        """
+        """Mark a session as finished; its events stay."""
         self._update(session_key, "is_open = 0")
 
     def assign(self, session_key: str, student_key: str | None) -> None:
-        """Give a session to a student, or with None to nobody; its events stay as they are.
-
-        Raises
-        ------
-        InputError
-            If there is no such session or student.
-        """
+        """Give a session to a student, or with None to nobody; its events stay as they are."""
         self._update(session_key, "student_key = ?", student_key)
 
     def set_aside(self) -> Path:
         """Rename a log that cannot be read, so that a new one can start; return where it lies now."""
         return store.set_aside(self.path)
 
+    def _append(self, session_key: str, steps: Iterable[Step]) -> tuple[int, Walk, str | None]:
+        """Log events; return the last one's number, where they led and the name that is shown."""
+        now = _text_of(datetime.now(UTC))
+        read = [checked_event(kind, payload) for kind, payload in steps]
+        with store.writing(self.path) as db:
+            rows = _events(db, session_key)
+            walk, number = self._walked(session_key, rows), len(rows) - 1
+            for number, (kind, text, payload) in enumerate(read, start=len(rows)):
+                walk.take(kind, payload)
+                db.execute("INSERT INTO event VALUES (?, ?, ?, ?, ?)", (session_key, number, kind, now, text))
+            db.execute(
+                "UPDATE session SET last_event = ?, is_open = 1, bowler_name = ?, n_shots = ? WHERE key = ?",
+                (now, *summary(walk.states[-1]), session_key),
+            )
+            return number, walk, _shown_name(db, session_key)
+
     def _list(self, which: str, values: tuple[object, ...] = ()) -> tuple[LoggedSession, ...]:
         with store.opened(self.path) as db:
             rows = db.execute(f"{_LISTED} {which}", values).fetchall()
             students = db.execute("SELECT key, text FROM student").fetchall()
-        names = {key: kept_student(key, text).shown_name for key, text in students}
+        names = {key: read_student(key, text).shown_name for key, text in students}
         return tuple(self._listed(row, names) for row in rows)
 
     def _put(self, sessions: Sequence[NewSession], *, is_open: bool) -> None:
@@ -224,37 +198,26 @@ class Logbook:
         with store.writing(self.path) as db:
             for new, rows, after in made:
                 _check_student(db, new.student_key)
-                started = new.started.astimezone(UTC).isoformat(timespec="microseconds")
-                session_row = (new.key, started, started, int(is_open), *summary(after), new.student_key)
-                insert_session(db, session_row)
+                started = _text_of(new.started)
+                insert_session(
+                    db, (new.key, started, started, int(is_open), *summary(after), new.student_key)
+                )
                 db.executemany(
                     "INSERT INTO event VALUES (?, ?, ?, ?, ?)",
                     [(new.key, number, kind, started, text) for number, (kind, text) in enumerate(rows)],
                 )
 
     def _update(self, session_key: str, setting: str, *values: object) -> None:
-        _check_key(session_key)
+        _check_key("session", session_key)
         with store.writing(self.path) as db:
-            if values:
-                _check_student(db, values[0])
+            for student_key in values:
+                _check_student(db, student_key)
             changed = db.execute(f"UPDATE session SET {setting} WHERE key = ?", (*values, session_key))
-            if not changed.rowcount:
-                raise _unknown(session_key)
+            _check_key("session", session_key, is_there=bool(changed.rowcount))
 
-    def _walked(self, session_key: str, rows: list[EventRow]) -> tuple[Session, ...]:
-        trail = states(rows, self._where(session_key))
-        if not trail:
-            raise _unknown(session_key)
-        return trail
-
-    def _told(self, session_key: str, rows: list[EventRow], name: str | None) -> Replay:
-        told = replay_with_advice(rows, self._where(session_key))
-        if told is None:
-            raise _unknown(session_key)
-        return told if name is None else Replay(shown_as(told.session, name), told.advice)
-
-    def _where(self, session_key: str) -> str:
-        return f"session {session_key} in {self.path}"
+    def _walked(self, session_key: str, rows: list[EventRow]) -> Walk:
+        _check_key("session", session_key, is_there=bool(rows))
+        return walk_through(rows, f"session {session_key} in {self.path}")
 
     def _listed(self, row: EventRow, names: Mapping[str, str]) -> LoggedSession:
         key, started, last_event, bowler_name, n_shots, student_key = row
@@ -270,8 +233,17 @@ class Logbook:
             raise DataFileError(message) from error
 
 
+def student_text(db: sqlite3.Connection, student_key: object) -> str:
+    """Return what the file keeps of a student; raises :class:`InputError` for a key that is no student's."""
+    _check_key("student", student_key)
+    row = db.execute("SELECT text FROM student WHERE key = ?", (student_key,)).fetchone()
+    _check_key("student", student_key, is_there=row is not None)
+    text: str = row[0]
+    return text
+
+
 def _events(db: sqlite3.Connection, session_key: str) -> list[EventRow]:
-    _check_key(session_key)
+    _check_key("session", session_key)
     question = "SELECT number, kind, text FROM event WHERE session_key = ? ORDER BY number"
     return db.execute(question, (session_key,)).fetchall()
 
@@ -283,47 +255,38 @@ def _shown_name(db: sqlite3.Connection, session_key: str) -> str | None:
         " WHERE session.key = ?"
     )
     row = db.execute(question, (session_key,)).fetchone()
-    return None if row is None else kept_student(*row).shown_name
+    return None if row is None else read_student(*row).shown_name
 
 
-def _check_key(session_key: object) -> None:
-    if not isinstance(session_key, str) or not session_key.isascii():
-        raise _unknown(session_key)
+def _shown(walk: Walk, name: str | None) -> Replay:
+    """Return where a walk led, under the name that is shown."""
+    session = walk.states[-1]
+    return Replay(session if name is None else shown_as(session, name), walk.advice)
 
 
 def _check_student(db: sqlite3.Connection, student_key: object) -> None:
-    if student_key is None:
-        return
-    is_text = isinstance(student_key, str) and student_key.isascii()
-    if not is_text or not db.execute("SELECT 1 FROM student WHERE key = ?", (student_key,)).fetchone():
-        raise unknown_student(student_key)
+    if student_key is not None:
+        student_text(db, student_key)
 
 
 def _of_student(word: str, student_key: object) -> tuple[str, tuple[object, ...]]:
     """Return the condition that picks the sessions of a student, and its value; neither for None."""
     if student_key is None:
         return "", ()
-    if not isinstance(student_key, str) or not student_key.isascii():
-        raise unknown_student(student_key)
+    _check_key("student", student_key)
     return f"{word} student_key = ?", (student_key,)
 
 
-def unknown_student(student_key: object) -> InputError:
-    """Return the error for a key that is no student's."""
+def _check_key(noun: Literal["session", "student"], key: object, *, is_there: bool = True) -> None:
+    """Raise for a key that is not there, or can be none: the database takes no other text."""
+    if is_there and isinstance(key, str) and key.isascii():
+        return
+    name = f"{noun}_key"
     message = (
-        f"student_key is {shown(student_key)}; expected the key of a student in this log. "
-        "Take one from Students(logbook).listed()."
+        f"{name} is {shown(key)}; expected the key of a {noun} in this log. Take one from {_LISTS[noun]}."
     )
-    return InputError(message, {"student_key": message})
+    raise InputError(message, {name: message})
 
 
-def _unknown(session_key: object) -> InputError:
-    message = (
-        f"session_key is {shown(session_key)}; expected the key of a session in this log. "
-        "Take one from Logbook().sessions()."
-    )
-    return InputError(message, {"session_key": message})
-
-
-def _now() -> str:
-    return datetime.now(UTC).isoformat(timespec="microseconds")
+def _text_of(time: datetime) -> str:
+    return time.astimezone(UTC).isoformat(timespec="microseconds")

@@ -5,10 +5,10 @@ from collections.abc import Iterable, Mapping
 from typing import Any, NamedTuple
 
 from coachlib.coaching.session.session import Session
-from coachlib.coaching.session.setting import Corrected, Event, Observed, Setting
+from coachlib.coaching.session.setting import Corrected, Observed, Setting
 from coachlib.errors import DataFileError, InputError
 from coachlib.records.log.advice_record import ball_of
-from coachlib.records.log.events import read_event, retraced
+from coachlib.records.log.events import read_event, stepped
 
 EventRow = tuple[Any, ...]
 """Number, kind and text of an event, as they stand in the file."""
@@ -30,8 +30,53 @@ class Replay(NamedTuple):
     advice: Mapping[int, dict[str, Any]]
 
 
-def states(rows: Iterable[EventRow], where: str) -> tuple[Session, ...]:
-    """Return the states a session went through, oldest first; none where there are no rows.
+class Walk:
+    """A session on its way through its events: the states it went through and the advice that holds.
+
+    Undo goes back to the state before, whatever the last step was; a correction takes back what was said of a
+    ball that was seen wrongly, and of those after it.
+    """
+
+    def __init__(self) -> None:
+        self.states: list[Session] = []
+        self.advice: dict[int, dict[str, Any]] = {}
+        self._before: dict[int, dict[int, dict[str, Any]]] = {}  # by the number of states with a correction
+
+    def take(self, kind: str, payload: dict[str, Any]) -> None:
+        """Follow one event, read from its text.
+
+        Raises
+        ------
+        InputError
+            If it does not fit the session: nothing to undo, no such ball, a value not allowed.
+        """
+        if kind == "start":
+            self.states.append(payload["session"])
+        elif kind == "undo":
+            self._undo()
+        elif kind == "advice":
+            self.advice[ball_of(payload, len(self.states[-1].shots))] = payload
+        elif (after := stepped(self.states[-1], kind, payload)) != self.states[-1]:
+            self.states.append(after)
+            if isinstance(last := after.events[-1], Corrected):
+                self._before[len(self.states)] = dict(self.advice)
+                if not last.is_of_spare:
+                    self._forget(payload["number"])
+
+    def _undo(self) -> None:
+        if len(self.states) == 1:  # of an event that was in the session when it was put into the log
+            self.states = [stepped(self.states[0], "undo", {})]
+        else:
+            self.advice = self._before.pop(len(self.states), self.advice)
+            self.states.pop()
+        self._forget(len(self.states[-1].shots) + 1)
+
+    def _forget(self, first: int) -> None:
+        self.advice = {number: answer for number, answer in self.advice.items() if number < first}
+
+
+def walk_through(rows: Iterable[EventRow], where: str) -> Walk:
+    """Return a session walked through; one without states where there are no rows.
 
     Parameters
     ----------
@@ -45,13 +90,18 @@ def states(rows: Iterable[EventRow], where: str) -> tuple[Session, ...]:
     DataFileError
         Naming the event that is missing, was cut off, changed by hand or does not fit.
     """
-    return _walked(rows, where)[0]
-
-
-def replay_with_advice(rows: Iterable[EventRow], where: str) -> Replay | None:
-    """Return a session and its advice; None where there are no rows. Raises as :func:`states`."""
-    trail, advice = _walked(rows, where)
-    return Replay(trail[-1], advice) if trail else None
+    walk = Walk()
+    for expected, (found, kind, text) in enumerate(rows):
+        try:
+            _check_place(expected, found, kind)
+            walk.take(kind, read_event(kind, text))
+        except InputError as error:
+            message = (
+                f"event {found} ({kind}) of {where} cannot be read: {error} "
+                "Nothing was changed. Mend that event in a copy of the file, or start a new session."
+            )
+            raise DataFileError(message) from error
+    return walk
 
 
 def shown_as(session: Session, name: str) -> Session:
@@ -59,75 +109,22 @@ def shown_as(session: Session, name: str) -> Session:
     if all(setting.bowler.name == name for setting in session.settings):
         return session  # the usual case, and a quarter of the time of reading a season
 
-    def renamed(setting: Setting) -> Setting:
-        return dataclasses.replace(setting, bowler=dataclasses.replace(setting.bowler, name=name))
+    def renamed(part: Any) -> Any:
+        if isinstance(part, Corrected):
+            return part
+        if isinstance(part, Setting):
+            return dataclasses.replace(part, bowler=dataclasses.replace(part.bowler, name=name))
+        held = ("setting",) if isinstance(part, Observed) else ("was", "now")
+        return dataclasses.replace(part, **{field: renamed(getattr(part, field)) for field in held})
 
-    def told(event: Event) -> Event:
-        if isinstance(event, Observed):
-            return dataclasses.replace(event, setting=renamed(event.setting))
-        if isinstance(event, Corrected):
-            return event
-        return dataclasses.replace(event, was=renamed(event.was), now=renamed(event.now))
-
-    bowler = dataclasses.replace(session.bowler, name=name)
-    return dataclasses.replace(session, bowler=bowler, events=tuple(map(told, session.events)))
+    return dataclasses.replace(renamed(session), events=tuple(map(renamed, session.events)))
 
 
-class _Advice:
-    """What was answered so far; a correction takes back what was said of a ball that was seen wrongly."""
-
-    def __init__(self) -> None:
-        self.by_ball: dict[int, dict[str, Any]] = {}
-        self._before: dict[int, dict[int, dict[str, Any]]] = {}  # by the length of the trail that it made
-
-    def note(
-        self, kind: str, payload: dict[str, Any], was: tuple[Session, ...], now: tuple[Session, ...]
-    ) -> None:
-        """Follow one event, from the trail before it to the one after it."""
-        n_balls = len(now[-1].shots) if kind in ("advice", "undo") else 0
-        if kind == "advice":
-            self.by_ball[ball_of(payload, n_balls)] = payload
-        elif kind == "undo":
-            self.by_ball = self._before.pop(len(was), self.by_ball)
-            self._drop(n_balls + 1)
-        elif kind == "correct" and len(now) > len(was):
-            self._before[len(now)] = dict(self.by_ball)
-            if not _is_of_spare(now[-1]):
-                self._drop(payload["number"])
-
-    def _drop(self, first: int) -> None:
-        self.by_ball = {number: said for number, said in self.by_ball.items() if number < first}
-
-
-def _is_of_spare(session: Session) -> bool:
-    last = session.events[-1]
-    return isinstance(last, Corrected) and last.is_of_spare
-
-
-def _walked(rows: Iterable[EventRow], where: str) -> tuple[tuple[Session, ...], dict[int, dict[str, Any]]]:
-    trail: tuple[Session, ...] = ()
-    advice = _Advice()
-    for expected, (found, kind, text) in enumerate(rows):
-        was = trail
-        try:
-            payload = _payload(bool(trail), expected, found, kind, text)
-            trail = retraced(trail, kind, payload) if trail else (payload["session"],)
-        except InputError as error:
-            message = (
-                f"event {found} ({kind}) of {where} cannot be read: {error} "
-                "Nothing was changed. Mend that event in a copy of the file, or start a new session."
-            )
-            raise DataFileError(message) from error
-        advice.note(kind, payload, was, trail)
-    return trail, advice.by_ball
-
-
-def _payload(is_begun: bool, expected: int, found: int, kind: str, text: object) -> dict[str, Any]:
-    """Return what an event says, as it stands in the file."""
+def _check_place(expected: int, found: int, kind: str) -> None:
+    message = ""
     if found != expected:
         message = f"event {expected} is missing; expected all numbers from 0 on. It was taken out by hand."
-        raise InputError(message)
-    if (kind == "start") == is_begun:
+    elif (kind == "start") != (expected == 0):
         message = f"kind is {kind!r}; expected 'start' for event 0 and no other. It was changed by hand."
+    if message:
         raise InputError(message)
-    return read_event(kind, text)

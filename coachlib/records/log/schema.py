@@ -33,21 +33,15 @@ SCHEMA = len(STEPS)
 
 
 def lift(db: sqlite3.Connection) -> None:
-    """Bring a log to the newest schema; another notebook may do the same at the same moment.
-
-    Parameters
-    ----------
-    db : sqlite3.Connection
-        Open, ours or empty, of this schema or an older one.
-    """
+    """Bring a log to the newest schema; another notebook may do the same at the same moment."""
     db.execute("BEGIN IMMEDIATE")
-    for statements in STEPS[schema_of(db) :]:
+    for statements in STEPS[number_in(db, "PRAGMA user_version") :]:
         for statement in statements:
             db.execute(statement)
     db.execute(f"PRAGMA user_version = {SCHEMA}")
     db.execute("COMMIT")
 
 
-def schema_of(db: sqlite3.Connection) -> int:
-    """Return the schema of an open log; 0 for an empty file."""
-    return int(db.execute("PRAGMA user_version").fetchone()[0])
+def number_in(db: sqlite3.Connection, question: str) -> int:
+    """Return the one number that answers a question."""
+    return int(db.execute(question).fetchone()[0])

@@ -2,19 +2,20 @@
 
 One SQLite file, readable by its owner alone. A connection lives for one call, so two open notebooks, a killed
 kernel or a forked child never share one. A commit has been handed to the disk (write-ahead log, full
-synchronisation) before the call returns.
+synchronisation) before the call returns. Other files for their owner's eyes only are written here too.
 """
 
 import os
+import secrets
 import sqlite3
 from collections.abc import Iterator
-from contextlib import closing, contextmanager
+from contextlib import closing, contextmanager, suppress
 from pathlib import Path
 
 import platformdirs
 
 from coachlib.errors import DataFileError
-from coachlib.records.log.schema import OURS, SCHEMA, lift, schema_of
+from coachlib.records.log.schema import OURS, SCHEMA, lift, number_in
 
 BUSY_S = 20.0
 """How long a writer waits for another one. [s]"""
@@ -25,7 +26,7 @@ _SET_ASIDE = (
     "Nothing in it was changed. Move the file elsewhere, or let Logbook().set_aside() rename it; "
     "then a new log starts."
 )
-_TOLD = {
+_TROUBLES = {
     sqlite3.SQLITE_FULL: (
         "has no room left on its disk; expected room for one more event. "
         "Nothing new was kept, what was logged before is safe. Free some space and try again."
@@ -54,7 +55,7 @@ _SAME = {
 def default_path() -> Path:
     """Return the log's place: in the folder `COACHLIB_DATA` names, else in the user's own data folder."""
     named = os.environ.get("COACHLIB_DATA")
-    return (Path(named) if named else own_folder()) / "logbook.sqlite"
+    return (Path(named) if named else _own_folder()) / "logbook.sqlite"
 
 
 @contextmanager
@@ -72,10 +73,10 @@ def opened(path: Path) -> Iterator[sqlite3.Connection]:
             _check_or_make(db, path)
             yield db
     except OSError as error:
-        message = f"log {path} {_TOLD[sqlite3.SQLITE_READONLY]} ({error.strerror})"
+        message = f"log {path} {_TROUBLES[sqlite3.SQLITE_READONLY]} ({error.strerror})"
         raise DataFileError(message) from error
     except sqlite3.Error as error:
-        raise DataFileError(_told(path, error)) from error
+        raise DataFileError(_in_words(path, error)) from error
 
 
 @contextmanager
@@ -105,16 +106,50 @@ def set_aside(path: Path) -> Path:
     return aside
 
 
-def own_folder() -> Path:
-    """Return the folder for the user's own data of this library."""
+def write_private(path: Path, content: bytes) -> Path:
+    """Write a file that only its owner may read, in the place of an older one of that name.
+
+    Parameters
+    ----------
+    path : Path
+        Where; its folder is made if missing.
+    content : bytes
+        All of it.
+
+    Raises
+    ------
+    DataFileError
+        If it lies inside the library's source, or cannot be written; then an older file stays as it was.
+    """
+    _keep_out_of_checkout(path, "file")
+    beside = path.with_name(f"{path.name}.{secrets.token_hex(4)}.new")
+    try:
+        path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+        with os.fdopen(os.open(beside, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600), "wb") as stream:
+            stream.write(content)
+            stream.flush()
+            os.fsync(stream.fileno())
+        beside.replace(path)
+    except OSError as error:
+        with suppress(OSError):
+            beside.unlink(missing_ok=True)
+        message = (
+            f"file {path} could not be written ({error.strerror}); expected room in a folder you may write "
+            "to. Nothing was written. Choose another place."
+        )
+        raise DataFileError(message) from error
+    return path
+
+
+def _own_folder() -> Path:
     return platformdirs.user_data_path("coachlib", appauthor=False)
 
 
 def _lay(path: Path) -> None:
     """Make folder and file where missing, and keep both for their owner's eyes."""
-    keep_out_of_checkout(path)
+    _keep_out_of_checkout(path)
     path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
-    if path.parent == own_folder() and path.parent.stat().st_mode & 0o077:
+    if path.parent == _own_folder() and path.parent.stat().st_mode & 0o077:
         path.parent.chmod(0o700)
     if not path.exists():
         os.close(os.open(path, os.O_RDWR | os.O_CREAT, 0o600))
@@ -122,7 +157,7 @@ def _lay(path: Path) -> None:
         path.chmod(0o600)
 
 
-def keep_out_of_checkout(path: Path, noun: str = "log") -> None:
+def _keep_out_of_checkout(path: Path, noun: str = "log") -> None:
     """Raise for a place inside the library's own source, from where it could be published by mistake."""
     place = path.resolve()
     is_checkout = (_CHECKOUT / "pyproject.toml").is_file() and place.is_relative_to(_CHECKOUT)
@@ -135,9 +170,9 @@ def keep_out_of_checkout(path: Path, noun: str = "log") -> None:
 
 
 def _check_or_make(db: sqlite3.Connection, path: Path) -> None:
-    version = schema_of(db)
-    is_empty = not version and not _number(db, "SELECT count(*) FROM sqlite_master")
-    if not is_empty and _number(db, "PRAGMA application_id") != OURS:
+    version = number_in(db, "PRAGMA user_version")
+    is_empty = not version and not number_in(db, "SELECT count(*) FROM sqlite_master")
+    if not is_empty and number_in(db, "PRAGMA application_id") != OURS:
         message = f"log {path} is another program's database; expected a log of this library. {_SET_ASIDE}"
         raise DataFileError(message)
     if version > SCHEMA:
@@ -148,10 +183,6 @@ def _check_or_make(db: sqlite3.Connection, path: Path) -> None:
         raise DataFileError(message)
     if version < SCHEMA:
         lift(db)
-    _guard(db)
-
-
-def _guard(db: sqlite3.Connection) -> None:
     for pragma in ("synchronous = FULL", "secure_delete = ON", "foreign_keys = ON"):
         db.execute(f"PRAGMA {pragma}")
     try:
@@ -161,17 +192,13 @@ def _guard(db: sqlite3.Connection) -> None:
             raise
 
 
-def _number(db: sqlite3.Connection, question: str) -> int:
-    return int(db.execute(question).fetchone()[0])
-
-
 def _code(error: sqlite3.Error) -> int:
     return getattr(error, "sqlite_errorcode", sqlite3.SQLITE_ERROR) & 0xFF
 
 
-def _told(path: Path, error: sqlite3.Error) -> str:
+def _in_words(path: Path, error: sqlite3.Error) -> str:
     code = _code(error)
-    told = _TOLD.get(_SAME.get(code, code))
-    if told is not None:
-        return f"log {path} {told}"
-    return f"log {path} is damaged ({error}); expected a log of this library. {_SET_ASIDE}"
+    trouble = _TROUBLES.get(_SAME.get(code, code))
+    if trouble is None:
+        trouble = f"is damaged ({error}); expected a log of this library. {_SET_ASIDE}"
+    return f"log {path} {trouble}"

@@ -6,7 +6,7 @@ Boards are counted from the bowler's own side, pins are numbered as on the lane.
 
 import dataclasses
 import functools
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from typing import Any, get_type_hints
 
 from coachlib.coaching.session.setting import Setting
@@ -60,15 +60,7 @@ _NOT_PLAIN = {
 
 @dataclasses.dataclass(frozen=True)
 class Group:
-    """The columns of one thing.
-
-    Parameters
-    ----------
-    kind : type
-        The thing.
-    prefix : str
-        In front of its fields' names.
-    """
+    """The columns of one kind of thing: its fields' names behind a prefix."""
 
     kind: Any
     prefix: str = ""
@@ -87,9 +79,14 @@ class Group:
             for field, column in self.fields.items()
         }
 
-    def is_empty(self, cells: CellTexts) -> bool:
-        """Return whether nothing stands in any of the columns."""
-        return not any(cells.get(column) for column in self.fields.values())
+    def made_if_any(self, cells: CellTexts) -> Any:
+        """Return the thing that some cells describe; None where nothing stands in any of its columns.
+
+        No name is an empty text here: a cell cannot tell the two apart.
+        """
+        if not any(cells.get(column) for column in self.fields.values()):
+            return None
+        return self.made(cells, **({} if cells.get(self.prefix + "name") else {"name": str}))
 
     def made(self, cells: CellTexts, **more: Any) -> Any:
         """Return the thing that some cells describe; an empty cell leaves its field at the default.
@@ -99,7 +96,7 @@ class Group:
         cells : mapping
             By column.
         **more
-            Fields that have no column of their own, or makers of them: functions that may raise.
+            Makers, functions that may raise, of fields that have no column of their own.
 
         Raises
         ------
@@ -133,10 +130,10 @@ ADVICE = ("advice_kind", "advice_rules")
 
 def columns() -> tuple[str, ...]:
     """Return all columns of what was seen, held and advised, in their order."""
-    seen = dict.fromkeys([*SEEN, *SHOT.fields.values()])
+    observed = dict.fromkeys([*SEEN, *SHOT.fields.values()])
     held = [*LINE.fields.values(), *HELD, *BOWLER.fields.values(), *BALL.fields.values()]
     oil = [*PATTERN.fields.values(), "pattern_film"]
-    return (*seen, *ADVICE, *MOVE.fields.values(), *held, *oil, *PLACE.fields.values())
+    return (*observed, *ADVICE, *MOVE.fields.values(), *held, *oil, *PLACE.fields.values())
 
 
 def shot_cells(shot: Shot, hand: Hand) -> dict[str, str]:
@@ -200,7 +197,7 @@ def setting_from_cells(cells: CellTexts, **known: Any) -> Setting:
     makers = {
         "bowler": lambda: BOWLER.made(cells),
         "line": lambda: LINE.made(cells),
-        "ball": lambda: None if BALL.is_empty(cells) else BALL.made(cells, **_empty_name(BALL, cells)),
+        "ball": lambda: BALL.made_if_any(cells),
         "pattern": lambda: _pattern(cells),
         "place": lambda: PLACE.made(cells),
         "held": lambda: _held(cells),
@@ -215,17 +212,19 @@ def has_lost_film(cells: CellTexts) -> bool:
     return cells.get("pattern_film") == MEASURED
 
 
-def advice_cells(said: Mapping[str, Any] | None) -> dict[str, str]:
+def advice_cells(advice: Mapping[str, Any] | None) -> dict[str, str]:
     """Return an advice as cells: its kind, its rules and its move."""
-    if not said:
+    if not advice:
         return {}
-    move = _move(said.get("move"))
-    rules = said.get("rule_ids")
-    ids = " ".join(map(str, rules)) if isinstance(rules, list | tuple) else ""
+    move, rules = advice.get("move"), advice.get("rule_ids")
+    try:
+        made = Move(**move) if isinstance(move, dict) else None
+    except InputError:
+        made = None
     return {
-        "advice_kind": written(str(said.get("kind", ""))),
-        "advice_rules": written(ids),
-        **MOVE.cells(move),
+        "advice_kind": written(str(advice.get("kind", ""))),
+        "advice_rules": written(" ".join(map(str, rules)) if isinstance(rules, list | tuple) else ""),
+        **MOVE.cells(made),
     }
 
 
@@ -242,13 +241,6 @@ def advice_from_cells(cells: CellTexts) -> dict[str, Any] | None:
         return None
     rules = read_cell("advice_rules", cells.get("advice_rules", ""), str) or ""
     return {"kind": kind, "move": MOVE.made(cells), "rule_ids": tuple(rules.split())}
-
-
-def _move(given: Any) -> Move | None:
-    try:
-        return Move(**given) if isinstance(given, dict) else None
-    except InputError:
-        return None
 
 
 def _arrival(cell: str) -> Any:
@@ -285,11 +277,6 @@ def _held(cells: CellTexts) -> Setting:
     return Setting(bowler=Bowler(), line=Line(CENTRE_BOARD, CENTRE_BOARD), **given)
 
 
-def _empty_name(group: Group, cells: CellTexts) -> dict[str, Callable[[], str]]:
-    """Return the maker of a name that was written as an empty text, which a cell cannot tell from none."""
-    return {} if cells.get(group.prefix + "name") else {"name": str}
-
-
 def _film(pattern: OilPattern | None) -> str:
     if pattern is None or not pattern.has_film:
         return ""
@@ -298,11 +285,6 @@ def _film(pattern: OilPattern | None) -> str:
 
 
 def _pattern(cells: CellTexts) -> OilPattern | None:
-    if PATTERN.is_empty(cells):
-        return None
-    pattern: OilPattern = PATTERN.made(cells, **_empty_name(PATTERN, cells))
-    return (
-        load_pattern(pattern.name)
-        if cells.get("pattern_film") == LIBRARY and pattern.name in PATTERN_NAMES
-        else pattern
-    )
+    pattern: OilPattern | None = PATTERN.made_if_any(cells)
+    is_ours = pattern is not None and cells.get("pattern_film") == LIBRARY and pattern.name in PATTERN_NAMES
+    return load_pattern(pattern.name) if pattern is not None and is_ours else pattern

@@ -8,17 +8,16 @@ patterns comes back by its name.
 import csv
 import io
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any, NamedTuple
 
 from coachlib.coaching.session.session import Session
-from coachlib.coaching.session.setting import Changed, Corrected, Observed, Setting, fields_of
+from coachlib.coaching.session.setting import Changed, Observed, Setting, fields_of
 from coachlib.errors import InputError, shown
-from coachlib.records.log.entries import NewSession, Step
+from coachlib.records.log.entries import NewSession, Step, steps_to
 from coachlib.records.log.logbook import Logbook
-from coachlib.records.log.private import write_private
 from coachlib.records.log.replay import Replay
+from coachlib.records.log.store import write_private
 from coachlib.records.spreadsheets.columns import (
     advice_cells,
     advice_from_cells,
@@ -29,8 +28,7 @@ from coachlib.records.spreadsheets.columns import (
     shot_cells,
     shot_from_cells,
 )
-from coachlib.records.spreadsheets.setting_changes import steps_to
-from coachlib.records.spreadsheets.sheet import HandmadeSheet, Problems, read_sheet
+from coachlib.records.spreadsheets.sheet import HandmadeSheet, Problems, SheetRow, read_sheet
 from coachlib.records.spreadsheets.spreadsheet_cells import read_cell, read_time, together, written
 from coachlib.world.hand import Hand
 
@@ -58,16 +56,9 @@ class Imported(NamedTuple):
 
 
 def export_sessions(logbook: Logbook, session_keys: Iterable[str], path: Path) -> Path:
-    """Write sessions to a CSV file that only its owner may read, and return where it lies.
+    """Write sessions, in the order of their keys, to a file as :func:`sessions_csv`; return where it lies.
 
-    Parameters
-    ----------
-    logbook : Logbook
-        The log.
-    session_keys : iterable of str
-        Which sessions, in their order.
-    path : Path
-        The file; an older one of that name is replaced. UTF-8, commas, no cell is a formula.
+    Only its owner may read it; an older one of that name is replaced. UTF-8, commas, no cell is a formula.
 
     Raises
     ------
@@ -87,9 +78,9 @@ def sessions_csv(logbook: Logbook, session_keys: Iterable[str]) -> str:
     text = io.StringIO(newline="")
     lines = csv.DictWriter(text, names, restval="", lineterminator="\r\n")
     lines.writeheader()
-    for key, told in zip(keys, logbook.stories(keys), strict=True):
+    for key, replay in zip(keys, logbook.stories(keys), strict=True):
         head = {"session": key, "started": started[key].isoformat()}
-        lines.writerows(head | cells for cells in _rows(told))
+        lines.writerows(head | cells for cells in _rows(replay))
     return text.getvalue()
 
 
@@ -98,10 +89,8 @@ def import_sessions(logbook: Logbook, path: Path, student_key: str | None = None
 
     Parameters
     ----------
-    logbook : Logbook
-        The log.
-    path : Path
-        As :func:`export_sessions` wrote it; columns may be left out or stand in another order.
+    logbook, path : Logbook, Path
+        The file as :func:`export_sessions` wrote it; columns may be left out or stand in another order.
     student_key : str, optional
         Whose sessions they are.
 
@@ -114,94 +103,82 @@ def import_sessions(logbook: Logbook, path: Path, student_key: str | None = None
     """
     sheet = read_sheet(path)
     _check_columns(sheet)
+    by_session: dict[str, list[SheetRow]] = {}
+    for number, cells in sheet.rows:
+        by_session.setdefault(cells["session"].strip(), []).append((number, cells))
     problems = Problems(sheet.name)
-    read = {key: _Reading(problems, rows) for key, rows in _by_session(sheet).items()}
+    notes: dict[str, None] = {}
+    sessions = [_read_session(key, rows, student_key, problems, notes) for key, rows in by_session.items()]
     problems.finish()
-    added = logbook.add(
-        NewSession(key, one.started, one.start, one.steps, student_key)
-        for key, one in read.items()
-        if one.start is not None
-    )
-    notes = [note for one in read.values() for note in one.notes]
-    return Imported(added, tuple(dict.fromkeys(notes)))
+    return Imported(logbook.add(filter(None, sessions)), tuple(notes))
 
 
-def _rows(told: Replay) -> Iterator[dict[str, str]]:
+def _rows(replay: Replay) -> Iterator[dict[str, str]]:
     """Return a session as cells, line by line."""
-    session = told.session
-    events = [event for event in session.events if not isinstance(event, Corrected)]
-    first = next(iter(events), None)
-    start = session.setting
-    if first is not None:
-        start = first.was if isinstance(first, Changed) else first.setting
-    yield {"row": "start", "seed": str(session.seed)} | setting_cells(start)
-    for event in events:
+    session = replay.session
+    yield {"row": "start", "seed": str(session.seed)} | setting_cells(session.settings[0])
+    for event in session.events:
         if isinstance(event, Changed):
             oiled = {"is_oiled": written(True)} if event.is_oiled_anew else {}
             yield {"row": "change"} | oiled | setting_cells(event.now)
-        else:
-            yield _ball_row(event, told.advice.get(event.number))
-
-
-def _ball_row(seen: Observed, said: Mapping[str, Any] | None) -> dict[str, str]:
-    return {
-        "row": "ball",
-        "ball": str(seen.number),
-        **shot_cells(seen.shot, seen.setting.bowler.hand),
-        **advice_cells(said),
-        **setting_cells(seen.setting),
-    }
-
-
-class _Reading:
-    """One session read from its rows; what is wrong is noted with its place, and reading goes on."""
-
-    def __init__(self, problems: Problems, rows: list[tuple[int, Mapping[str, str]]]) -> None:
-        self.steps: list[Step] = []
-        self.notes: list[str] = []
-        self.start: Session | None = None
-        self.started = datetime.now(UTC)
-        self._now: Setting | None = None
-        for place, (number, cells) in enumerate(rows):
-            with problems.at(number):
-                self._read(place, cells)
-
-    def _read(self, place: int, cells: Mapping[str, str]) -> None:
-        hand: Hand = "left" if cells.get("bowler_hand") == "left" else "right"
-        is_ball = cells["row"].strip() == "ball"
-        makers: dict[str, Callable[[], Any]] = {
-            "row": lambda: _row_kind(cells["row"].strip(), place),
-            "now": lambda: setting_from_cells(cells),
-            "shot": lambda: shot_from_cells(cells, hand) if is_ball else None,
-            "advice": lambda: advice_from_cells(cells) if is_ball else None,
-        }
-        if place == 0:
-            makers |= {
-                "time": lambda: read_time("started", cells["started"]),
-                "seed": lambda: _seed(cells.get("seed", "")),
+        elif isinstance(event, Observed):
+            yield {
+                "row": "ball",
+                "ball": str(event.number),
+                **shot_cells(event.shot, event.setting.bowler.hand),
+                **advice_cells(replay.advice.get(event.number)),
+                **setting_cells(event.setting),
             }
-            makers["key"] = lambda: _checked_key(cells["session"].strip())
-        self._take(cells, **together(makers))
-
-    def _take(
-        self, cells: Mapping[str, str], *, now: Setting, shot: Any, advice: Any, row: str, **start: Any
-    ) -> None:
-        if row == "start":
-            self.started, self.start = start["time"], Session(**fields_of(now), seed=start["seed"])
-        is_oiled = row == "change" and bool(read_cell("is_oiled", cells.get("is_oiled", ""), bool))
-        self.steps += steps_to(self._now or now, now, is_oiled=is_oiled, shot=shot, advice=advice)
-        self._now = now
-        self.notes += [_lost(now)] if has_lost_film(cells) else []
 
 
-def _checked_key(key: str) -> str:
+def _read_session(
+    key: str, rows: list[SheetRow], student_key: str | None, problems: Problems, notes: dict[str, None]
+) -> NewSession | None:
+    """Return a session from its rows; what is wrong is noted with its place, and reading goes on."""
+    new: NewSession | None = None
+    steps: list[Step] = []
+    was: Setting | None = None
+    for place, (number, cells) in enumerate(rows):
+        with problems.at(number):
+            made = together(_makers(key, place, cells))
+            now, is_change = made["now"], made["row"] == "change"
+            if place == 0:
+                start = Session(**fields_of(now), seed=made["seed"])
+                new = NewSession(key, made["time"], start, steps, student_key)
+            is_oiled = is_change and bool(read_cell("is_oiled", cells.get("is_oiled", ""), bool))
+            steps += steps_to(was or now, now, is_oiled=is_oiled, shot=made["shot"], advice=made["advice"])
+            was = now
+            if has_lost_film(cells):
+                notes[_lost(now)] = None
+    return new
+
+
+def _makers(key: str, place: int, cells: Mapping[str, str]) -> dict[str, Callable[[], Any]]:
+    """Return what makes the parts of a session's row, the first of which is its start."""
+    kind = cells["row"].strip()
+    hand: Hand = "left" if cells.get("bowler_hand") == "left" else "right"
+    makers: dict[str, Callable[[], Any]] = {
+        "row": lambda: _row_kind(kind, place),
+        "now": lambda: setting_from_cells(cells),
+        "shot": lambda: shot_from_cells(cells, hand) if kind == "ball" else None,
+        "advice": lambda: advice_from_cells(cells) if kind == "ball" else None,
+    }
+    if place == 0:
+        makers |= {
+            "time": lambda: read_time("started", cells["started"]),
+            "seed": lambda: _seed(cells.get("seed", "")),
+            "key": lambda: _check_key(key),
+        }
+    return makers
+
+
+def _check_key(key: str) -> None:
     if not 1 <= len(key) <= _MOST_KEY_LETTERS or not key.isascii() or not key.isalnum():
         message = (
             f"session is {shown(key)}; expected 1 to {_MOST_KEY_LETTERS} letters and digits that tell the "
             "session from all others. Give each session its own."
         )
         raise InputError(message, {"session": message})
-    return key
 
 
 def _row_kind(kind: str, place: int) -> str:
@@ -210,13 +187,6 @@ def _row_kind(kind: str, place: int) -> str:
         message = f"row is {shown(kind)}; expected {wanted}. A session is one start, then its balls."
         raise InputError(message, {"row": message})
     return kind
-
-
-def _by_session(sheet: HandmadeSheet) -> dict[str, list[tuple[int, Mapping[str, str]]]]:
-    found: dict[str, list[tuple[int, Mapping[str, str]]]] = {}
-    for number, cells in sheet.rows:
-        found.setdefault(cells["session"].strip(), []).append((number, cells))
-    return found
 
 
 def _check_columns(sheet: HandmadeSheet) -> None:

@@ -12,7 +12,7 @@ from coachlib.errors import InputError
 from coachlib.records.log import store
 from coachlib.records.log.events import event_text
 from coachlib.records.log.logbook import Logbook
-from coachlib.records.log.private import write_private
+from coachlib.records.log.store import write_private
 from coachlib.records.log.student import Student
 from coachlib.records.spreadsheets.csv_log import sessions_csv
 from coachlib.records.spreadsheets.spreadsheet_cells import safe_text
@@ -37,9 +37,7 @@ def export_student(logbook: Logbook, student_key: str, path: Path, *, under_alia
 
     Parameters
     ----------
-    logbook : Logbook
-        The log.
-    student_key : str
+    logbook, student_key : Logbook, str
         Whose records.
     path : Path
         A file that ends in ``.zip``, or a folder that is empty or not there yet.
@@ -74,13 +72,12 @@ def student_files(logbook: Logbook, student_key: str, *, under_alias: bool = Fal
     everything = {
         "schema": SCHEMA,
         "exported": datetime.now(UTC).isoformat(timespec="seconds"),
-        "student": _payload(event_text({"student": student}))["student"],
+        "student": json.loads(event_text({"student": student}))["payload"]["student"],
         "sessions": [_session(logbook, row.key) for row in rows],
     }
-    if under_alias:
-        everything = _under_alias(student, everything)
     sheet = sessions_csv(logbook, [row.key for row in rows])
     if under_alias:
+        everything = _under_alias(student, everything)
         sheet = sheet.replace(_in_sheet(student.name), _in_sheet(student.shown_name))
     return {
         "READ ME.txt": _READ_ME,
@@ -106,15 +103,15 @@ def _session(logbook: Logbook, session_key: str) -> dict[str, Any]:
         started, last_event, is_open = listed.fetchone()
         question = "SELECT number, kind, at, text FROM event WHERE session_key = ? ORDER BY number"
         events = db.execute(question, (session_key,)).fetchall()
-    told = [
-        {"number": number, "kind": kind, "at": at, **json.loads(text)} for number, kind, at, text in events
-    ]
     return {
         "key": session_key,
         "started": started,
         "last_event": last_event,
         "is_open": bool(is_open),
-        "events": told,
+        "events": [
+            {"number": number, "kind": kind, "at": at, **json.loads(text)}
+            for number, kind, at, text in events
+        ],
     }
 
 
@@ -137,17 +134,10 @@ def _replaced(value: Any, student: Student) -> Any:
         return [_replaced(part, student) for part in value]
     if isinstance(value, dict):
         renamed = {name: _replaced(part, student) for name, part in value.items()}
-        return renamed | ({"bowler": _bowler(renamed["bowler"], student)} if "bowler" in renamed else {})
+        if isinstance(bowler := renamed.get("bowler"), dict):
+            bowler["name"] = student.shown_name
+        return renamed
     return value
-
-
-def _bowler(bowler: Any, student: Student) -> Any:
-    return bowler | {"name": student.shown_name} if isinstance(bowler, dict) else bowler
-
-
-def _payload(text: str) -> dict[str, Any]:
-    payload: dict[str, Any] = json.loads(text)["payload"]
-    return payload
 
 
 def _zipped(files: Mapping[str, str]) -> bytes:

@@ -7,19 +7,17 @@ into the log before all lines are right.
 import dataclasses
 import hashlib
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from datetime import datetime
 from functools import partial
-from typing import Any
 
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.session.setting import Setting, fields_of
 from coachlib.errors import InputError, raise_input_errors, shown
-from coachlib.records.log.entries import NewSession, Step
+from coachlib.records.log.entries import NewSession, Step, steps_to
 from coachlib.records.log.logbook import Logbook
 from coachlib.records.log.student import Student
 from coachlib.records.spreadsheets.columns import MEANINGS, setting_from_cells, shot_from_cells
-from coachlib.records.spreadsheets.setting_changes import steps_to
 from coachlib.records.spreadsheets.sheet import HandmadeSheet, Problems
 from coachlib.records.spreadsheets.spreadsheet_cells import checked_cell, read_time, safe_text
 from coachlib.records.students.students import Students
@@ -77,27 +75,19 @@ class Preview:
     @property
     def words(self) -> tuple[str, ...]:
         """What a person should look at, a sentence each."""
-        said = [f"Column {column!r} is read as {name}." for name, column in self.mapping.items()]
-        said += [f"Column {column!r} is left out." for column in self.unused]
+        words = [f"Column {column!r} is read as {name}." for name, column in self.mapping.items()]
+        words += [f"Column {column!r} is left out." for column in self.unused]
         for new in self.sessions:
             n_balls = sum(kind == "shot" for kind, _ in new.steps)
             who = new.start.bowler.name or "no name"
-            said.append(f"{who}, {new.started:%Y-%m-%d}: {n_balls} ball{'s' * (n_balls != 1)}.")
-        return (*said, *self.problems.values())
+            words.append(f"{who}, {new.started:%Y-%m-%d}: {n_balls} ball{'s' * (n_balls != 1)}.")
+        return (*words, *self.problems.values())
 
 
 def proposed_mapping(sheet: HandmadeSheet) -> dict[str, str]:
     """Return which column seems to mean what; to be looked at, and changed where it is wrong.
 
-    Parameters
-    ----------
-    sheet : Sheet
-        From :func:`coachlib.records.spreadsheets.sheet.read_sheet`.
-
-    Returns
-    -------
-    dict of str to str
-        The sheet's column by meaning, see :data:`MEANINGS`; a meaning that no column has is missing.
+    The sheet's column by meaning, see :data:`MEANINGS`; a meaning that no column has is missing.
     """
     heads = {_plain(column): column for column in sheet.columns if column}
     found: dict[str, str] = {}
@@ -115,10 +105,9 @@ def preview(
 
     Parameters
     ----------
-    logbook : Logbook
-        Where the students are looked up.
-    sheet : Sheet
-        From :func:`coachlib.records.spreadsheets.sheet.read_sheet`.
+    logbook, sheet : Logbook, HandmadeSheet
+        The students are looked up in the log; the sheet is from
+        :func:`coachlib.records.spreadsheets.sheet.read_sheet`.
     mapping : mapping, optional
         The sheet's column by meaning; by default as :func:`proposed_mapping` sees it.
     rest : Rest, optional
@@ -168,7 +157,14 @@ def _balls(
         )
         key = made.get("student")
         bowler = students[key].as_bowler if key else rest.bowler
-        seen, more_wrong = checked_cell(_ball_makers(cells, bowler, rest))
+        known = {"bowler": bowler} | ({} if "feet_board" in cells else {"line": rest.line})
+        cells |= {name: safe_text(cells[name]) for name in ("lane", "note") if name in cells}
+        seen, more_wrong = checked_cell(
+            {
+                "setting": partial(setting_from_cells, cells, **known),
+                "shot": partial(shot_from_cells, cells, bowler.hand),
+            }
+        )
         for meaning, message in (wrong | more_wrong).items():
             problems.add(number, message, mapping.get(meaning, ""))
         if not wrong and not more_wrong:
@@ -194,17 +190,6 @@ def _day(cells: Mapping[str, str], rest: Rest) -> datetime:
     return rest.day.astimezone() if "date" not in cells and rest.day else read_time("date", cells["date"])
 
 
-def _ball_makers(cells: Mapping[str, str], bowler: Bowler, rest: Rest) -> dict[str, Callable[[], Any]]:
-    known: dict[str, Any] = {"bowler": bowler}
-    if "feet_board" not in cells:
-        known["line"] = rest.line
-    plain = dict(cells) | {name: safe_text(cells[name]) for name in ("lane", "note") if name in cells}
-    return {
-        "setting": lambda: setting_from_cells(plain, **known),
-        "shot": lambda: shot_from_cells(plain, bowler.hand),
-    }
-
-
 def _session(student_key: str | None, day: datetime, balls: list[tuple[Setting, Shot]]) -> NewSession:
     """Return the balls of one bowler and day as a session; its key is a mark of what is in it."""
     held = [setting for setting, _ in balls]
@@ -222,29 +207,21 @@ def _plain(head: str) -> str:
 def _check_mapping(sheet: HandmadeSheet, mapping: Mapping[str, str], rest: Rest) -> None:
     problems: dict[str, str] = {}
     for meaning, column in mapping.items():
+        given, allowed = f"column {column!r}", f"one of {', '.join(map(repr, sheet.columns))}"
         if meaning not in MEANINGS:
-            problems[meaning] = (
-                f"mapping has {meaning!r}; expected {', '.join(MEANINGS)}. Choose one of these."
-            )
-        elif column not in sheet.columns:
-            listed = ", ".join(map(repr, sheet.columns))
-            problems[meaning] = (
-                f"mapping has column {column!r}; expected one of {listed}. Choose one of these."
-            )
-    for name, is_told, fix in (
-        (
-            "date",
-            "date" in mapping or rest.day is not None,
-            "Map the column of the day, or give Rest(day=…).",
-        ),
-        (
-            "feet_board",
-            {"feet_board", "target_board"} <= set(mapping) or rest.line is not None,
-            "Map the columns of feet and target, or give Rest(line=…).",
-        ),
+            given, allowed = repr(meaning), ", ".join(MEANINGS)
+        elif column in sheet.columns:
+            continue
+        problems[meaning] = f"mapping has {given}; expected {allowed}. Choose one of these."
+    has_day = "date" in mapping or rest.day is not None
+    has_line = {"feet_board", "target_board"} <= set(mapping) or rest.line is not None
+    needed = (
+        ("date", has_day, "Map the column of the day, or give Rest(day=…)."),
+        ("feet_board", has_line, "Map the columns of feet and target, or give Rest(line=…)."),
         ("crossed_board", any(name in mapping for name in _SEEN), "Map at least one of what was seen."),
-    ):
-        if not is_told:
+    )
+    for name, is_given, fix in needed:
+        if not is_given:
             problems[name] = f"{name} is told by no column; expected one of {', '.join(sheet.columns)}. {fix}"
     if problems:
         raise_input_errors(problems)

@@ -4,7 +4,7 @@ import dataclasses
 import io
 import re
 from collections.abc import Iterator, Mapping
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any
 
@@ -22,6 +22,10 @@ _SPARE = 8
 _WIDE = re.compile(r"Expected (\d+) fields in line (\d+), saw (\d+)")
 
 
+SheetRow = tuple[int, Mapping[str, str]]
+"""A line's number in a spreadsheet, the head being 1, and its cells by column."""
+
+
 @dataclasses.dataclass(frozen=True)
 class HandmadeSheet:
     """A sheet as it stands in its file.
@@ -32,24 +36,17 @@ class HandmadeSheet:
         The file's name.
     columns : tuple of str
         What stands in the first line, without blanks at the ends.
-    rows : tuple of (int, mapping)
-        The line's number in a spreadsheet, the head being 1, and its cells by column; empty lines are left
-        out, and cells that a short line lacks are empty.
+    rows : tuple of SheetRow
+        Empty lines are left out, and cells that a short line lacks are empty.
     """
 
     name: str
     columns: tuple[str, ...]
-    rows: tuple[tuple[int, Mapping[str, str]], ...]
+    rows: tuple[SheetRow, ...]
 
 
 class Problems:
-    """What is wrong in a sheet, collected so that all of it is told at once.
-
-    Parameters
-    ----------
-    sheet_name : str
-        The file's name, first word of each message.
-    """
+    """What is wrong in a sheet, collected so that all of it is told at once behind the file's name."""
 
     def __init__(self, sheet_name: str) -> None:
         self.sheet_name = sheet_name
@@ -151,10 +148,8 @@ def _text(path: Path) -> str:
     except OSError as error:
         message = f"{path.name} could not be opened ({error.strerror}); expected a CSV file. Check its place."
         raise DataFileError(message) from error
-    try:
+    with suppress(UnicodeDecodeError):
         return content.decode("utf-8-sig")
-    except UnicodeDecodeError:
-        pass
     try:
         return content.decode("cp1252")
     except UnicodeDecodeError as error:
@@ -166,9 +161,8 @@ def _text(path: Path) -> str:
 
 
 def _columns(path: Path, head: tuple[str, ...]) -> tuple[str, ...]:
-    columns = [cell.strip() for cell in head]
-    while columns and not columns[-1]:
-        columns.pop()
+    names = [cell.strip() for cell in head]
+    columns = names[: max((place for place, name in enumerate(names, start=1) if name), default=0)]
     if not columns:
         message = f"{path.name} has no head; expected the names of the columns in line 1. Add them."
         raise DataFileError(message)

@@ -56,12 +56,20 @@ def read_cell(column: str, cell: str, hint: Any) -> Any:
     InputError
         If a number or a tick is wanted and something else stands there.
     """
-    kinds = list(types_in(hint))
     if cell == "":
         return None
+    kinds = set(types_in(hint))
+    value: float | None
     if bool in kinds:
-        return _tick(column, cell)
-    return _number(column, cell) if float in kinds or int in kinds else plain_text(cell)
+        value, wanted = _TICKS.get(cell.strip().lower()), "yes or no. Write one of the two."
+    elif kinds & {float, int}:
+        value, wanted = _number(cell), "a number. Write one, such as 12 or 12.5, and no unit."
+    else:
+        return plain_text(cell)
+    if value is None:
+        message = f"{column} is {shown(cell)}; expected {wanted}"
+        raise InputError(message, {column: message})
+    return value
 
 
 def read_time(column: str, cell: str) -> datetime:
@@ -111,20 +119,8 @@ def checked_cell(makers: Mapping[str, Callable[[], Any]]) -> tuple[dict[str, Any
     return made, problems
 
 
-def _tick(column: str, cell: str) -> bool:
-    tick = _TICKS.get(cell.strip().lower())
-    if tick is None:
-        message = f"{column} is {shown(cell)}; expected yes or no. Write one of the two."
-        raise InputError(message, {column: message})
-    return tick
-
-
-def _number(column: str, cell: str) -> float:
+def _number(cell: str) -> float | None:
     try:
         return float(cell)
     except ValueError:
-        number = read_number(cell)
-    if number is None:
-        message = f"{column} is {shown(cell)}; expected a number. Write one, such as 12 or 12.5, and no unit."
-        raise InputError(message, {column: message})
-    return number
+        return read_number(cell)

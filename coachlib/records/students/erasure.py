@@ -4,6 +4,7 @@ What this cannot reach: copies that were exported, printed or sent, backups, and
 that were written over. The report says so.
 """
 
+import contextlib
 import dataclasses
 import json
 import sqlite3
@@ -17,6 +18,7 @@ from coachlib.records.log.logbook import Logbook
 from coachlib.records.log.schema import OURS
 from coachlib.records.students.students import Students
 from coachlib.records.students.traces import (
+    DATABASE,
     FEWEST_LETTERS,
     PlaceKind,
     TracePlace,
@@ -40,20 +42,15 @@ _FIX: dict[PlaceKind, str] = {
     "kernel history": "It keeps what is typed in any notebook; delete that file.",
     "copy": "It seems to be a copy that you made; delete it.",
 }
+_ALL_TEXTS = (
+    "SELECT text FROM event UNION ALL SELECT text FROM student UNION ALL SELECT bowler_name FROM session"
+)
 _ID_AT = 68  # where SQLite keeps the application_id in the head of a file
 
 
 @dataclasses.dataclass(frozen=True)
 class Left:
-    """A file in which something was still found.
-
-    Parameters
-    ----------
-    place : Place
-        The file and what it is.
-    n_found : int
-        How often.
-    """
+    """A file in which something was still found, and how often."""
 
     place: TracePlace
     n_found: int
@@ -105,22 +102,22 @@ class Erasure:
     @property
     def words(self) -> tuple[str, ...]:
         """The report, a sentence each."""
-        said = [
+        words = [
             f"{self.n_sessions} sessions with {self.n_events} events were erased.",
             f"{len(self.searched)} files were searched for {self.n_words} names and keys; "
             + ("none was found." if self.is_gone else "not all is gone:"),
         ]
-        said += [f"Taken out of {place.kind} {place.path}." for place in self.cleaned]
-        said += [one.words for one in self.left]
+        words += [f"Taken out of {place.kind} {place.path}." for place in self.cleaned]
+        words += [one.words for one in self.left]
         if not self.is_scrubbed:
-            said.append("Another program held the log. Close it and call scrub(logbook).")
+            words.append("Another program held the log. Close it and call scrub(logbook).")
         if self.n_too_short:
-            said.append(
+            words.append(
                 f"Names below {FEWEST_LETTERS} letters, not searched for in files: {self.n_too_short}."
             )
         if self.n_of_others:
-            said.append(f"The name stands {self.n_of_others}× in records of others, which were not touched.")
-        return (*said, _BEYOND)
+            words.append(f"The name stands {self.n_of_others}× in records of others, which were not touched.")
+        return (*words, _BEYOND)
 
 
 def erase_student(
@@ -134,9 +131,7 @@ def erase_student(
 
     Parameters
     ----------
-    logbook : Logbook
-        The log.
-    student_key : str
+    logbook, student_key : Logbook, str
         Whom.
     notebook_folders : iterable of Path
         Folders where notebooks were run, beside the usual one.
@@ -163,7 +158,8 @@ def erase_student(
     where = places(logbook.path, notebook_folders)
     cleaned = tuple(place for place in where if _clean(place, words, keys, blank_typed=blank_typed))
     where = tuple(place for place in where if place.path.is_file())
-    kept = _n_in_log(logbook, words, is_whole=False)
+    of_others = {"log": _n_in_log(logbook, words, is_whole=False)}
+    found = [Left(place, n_found(place.path, words) - of_others.get(place.kind, 0)) for place in where]
     return Erasure(
         n_sessions=len(keys) - 1,
         n_events=n_events,
@@ -171,7 +167,7 @@ def erase_student(
         n_too_short=len(names) - (len(words) - len(keys)),
         searched=where,
         cleaned=cleaned,
-        left=tuple(_left(where, words, kept)),
+        left=tuple(left for left in found if left.n_found > 0),
         n_of_others=_n_in_log(logbook, words, is_whole=True),
         is_scrubbed=is_scrubbed,
     )
@@ -203,15 +199,9 @@ def _keys_and_names(logbook: Logbook, student_key: str) -> tuple[list[str], list
             " WHERE student_key = ? AND kind IN ('start', 'change')"
         )
         for (text,) in db.execute(question, (student_key,)):
-            names += _bowler_names(_json(text))
+            with contextlib.suppress(ValueError):  # an event that was cut off is erased all the same
+                names += _bowler_names(json.loads(text))
     return keys, list(dict.fromkeys(name.strip() for name in names if name.strip()))
-
-
-def _json(text: str) -> Any:
-    try:
-        return json.loads(text)
-    except ValueError:  # an event that was cut off is erased all the same
-        return None
 
 
 def _bowler_names(value: Any) -> Iterator[str]:
@@ -244,7 +234,8 @@ def _clean(place: TracePlace, words: Sequence[str], keys: Sequence[str], *, blan
         place.path.unlink()
         return True
     if place.kind == "notebook":
-        _clear(place.path, words, blank_typed=blank_typed)
+        with contextlib.suppress(ValueError, AttributeError, TypeError):  # no notebook after all: leave it
+            clear_notebook(place.path, words, blank_typed=blank_typed)
     elif place.kind == "set-aside log":
         _clean_aside(place.path, words, keys)
     elif place.kind == "beside the notebooks":
@@ -252,27 +243,14 @@ def _clean(place: TracePlace, words: Sequence[str], keys: Sequence[str], *, blan
     return n_found(place.path, words) < before
 
 
-def _clear(path: Path, words: Sequence[str], *, blank_typed: bool) -> None:
-    try:
-        clear_notebook(path, words, blank_typed=blank_typed)
-    except (
-        ValueError,
-        AttributeError,
-        TypeError,
-    ):  # no notebook after all: nothing in it is known to be ours
-        return
-
-
 def _clean_aside(path: Path, words: Sequence[str], keys: Sequence[str]) -> None:
     """Take a student out of a log that was set aside; of one that cannot be read only the names and keys."""
     if not _is_ours(path):
         return
-    try:
+    with contextlib.suppress(DataFileError):
         with store.writing(path) as db:
             _delete(db, keys[0], keys[1:])
         _scrubbed(path)
-    except DataFileError:
-        pass
     if path.is_file() and n_found(path, words):
         blank(path, words)
 
@@ -281,8 +259,7 @@ def _is_ours(path: Path) -> bool:
     """Return whether a file was our log, as far as its head tells; another program's is left alone."""
     with path.open("rb") as stream:
         head = stream.read(100)
-    is_database = head.startswith(b"SQLite format 3\x00")
-    return not is_database or head[_ID_AT : _ID_AT + 4] == OURS.to_bytes(4, "big")
+    return not head.startswith(DATABASE) or head[_ID_AT : _ID_AT + 4] == OURS.to_bytes(4, "big")
 
 
 def _n_in_log(logbook: Logbook, words: Sequence[str], *, is_whole: bool) -> int:
@@ -291,17 +268,3 @@ def _n_in_log(logbook: Logbook, words: Sequence[str], *, is_whole: bool) -> int:
     with store.opened(logbook.path) as db:
         texts = [text for (text,) in db.execute(_ALL_TEXTS)]
     return sum(len(pattern.findall(str(text).encode())) for text in texts)
-
-
-_ALL_TEXTS = (
-    "SELECT text FROM event UNION ALL SELECT text FROM student UNION ALL SELECT bowler_name FROM session"
-)
-
-
-def _left(where: Iterable[TracePlace], words: Sequence[str], n_kept: int) -> Iterator[Left]:
-    """Return the files in which more is found than the records of others explain."""
-    for place in where:
-        n = n_found(place.path, words)
-        explained = n_kept if place.kind == "log" else 0
-        if n > explained:
-            yield Left(place, n - explained)

@@ -9,9 +9,9 @@ from typing import Any, NamedTuple
 from coachlib.coaching.session.session import Session
 from coachlib.errors import InputError, checked_thing
 from coachlib.records.log import store
-from coachlib.records.log.entries import LoggedSession, kept_student
-from coachlib.records.log.events import event_text
-from coachlib.records.log.logbook import Logbook, unknown_student
+from coachlib.records.log.entries import LoggedSession
+from coachlib.records.log.events import event_text, read_student
+from coachlib.records.log.logbook import Logbook, student_text
 from coachlib.records.log.student import Student
 from coachlib.world.line import Line
 
@@ -121,25 +121,20 @@ class Students:
         return self.logbook.start(session, student_key)
 
 
-def _found(db: sqlite3.Connection, student_key: object) -> Student:
-    is_text = isinstance(student_key, str) and student_key.isascii()
-    question = "SELECT text FROM student WHERE key = ?"
-    row = db.execute(question, (student_key,)).fetchone() if is_text else None
-    if row is None:
-        raise unknown_student(student_key)
-    return kept_student(str(student_key), row[0])
+def _found(db: sqlite3.Connection, student_key: str) -> Student:
+    return read_student(student_key, student_text(db, student_key))
 
 
 def _line(row: tuple[Any, ...]) -> ListedStudent:
     key, text, n_sessions, n_shots, last_event = row
     last = None if last_event is None else datetime.fromisoformat(last_event)
-    return ListedStudent(key, kept_student(key, text).shown_name, n_sessions, n_shots, last)
+    return ListedStudent(key, read_student(key, text).shown_name, n_sessions, n_shots, last)
 
 
 def _check_name(db: sqlite3.Connection, student: Student, key: str) -> None:
     """Raise where a list could not tell two students apart."""
     others = db.execute("SELECT key, text FROM student WHERE key != ?", (key,)).fetchall()
-    if student.shown_name.casefold() in {kept_student(*row).shown_name.casefold() for row in others}:
+    if student.shown_name.casefold() in {read_student(*row).shown_name.casefold() for row in others}:
         field = "alias" if student.alias.strip() else "name"
         message = (
             f"{field} is {student.shown_name!r}; expected one that no other student is shown under. "

@@ -27,7 +27,8 @@ PlaceKind = Literal[
     "log", "set-aside log", "notebook", "beside the notebooks", "cache", "kernel history", "copy"
 ]
 _LETTER = rb"[0-9A-Za-z_\x80-\xff]"
-_DATABASE = b"SQLite format 3\x00"
+_TAILS = ("-wal", "-shm", "-journal")
+DATABASE = b"SQLite format 3\x00"
 
 
 class TracePlace(NamedTuple):
@@ -40,12 +41,7 @@ class TracePlace(NamedTuple):
 def places(log_path: Path, notebook_folders: Iterable[Path] = ()) -> tuple[TracePlace, ...]:
     """Return the files that may hold a person's name.
 
-    Parameters
-    ----------
-    log_path : Path
-        The log.
-    notebook_folders : iterable of Path
-        Folders where notebooks were run, beside the usual one.
+    Notebooks were run in the folders given, beside the usual one.
     """
     found: dict[Path, PlaceKind] = {}
     for kind, paths in _kinds(log_path, notebook_folders):
@@ -72,12 +68,8 @@ def n_found(path: Path, words: Sequence[str]) -> int:
     pattern = word_pattern(words, is_whole=not is_database(path))
     forms = {form for word in words for form in written_forms(word)}
     parts = itertools.chain((path.name.encode(),), _contents(path))
-    return sum(len(pattern.findall(part)) for part in parts if _holds_any(part, forms))
-
-
-def _holds_any(content: bytes, forms: Iterable[bytes]) -> bool:
-    """Return whether a file is worth the slow search: tables of lines are many megabytes, and hold none."""
-    return any(form in content for form in forms)
+    # The search is slow: tables of lines are many megabytes, and hold none of the words.
+    return sum(len(pattern.findall(part)) for part in parts if any(form in part for form in forms))
 
 
 def word_pattern(words: Sequence[str], *, is_whole: bool) -> re.Pattern[bytes]:
@@ -89,10 +81,10 @@ def word_pattern(words: Sequence[str], *, is_whole: bool) -> re.Pattern[bytes]:
 
 def is_database(path: Path) -> bool:
     """Return whether a file is one of SQLite, or belongs to one."""
-    if path.name.endswith(("-wal", "-shm", "-journal")):
+    if path.name.endswith(_TAILS):
         return True
     with path.open("rb") as stream:
-        return stream.read(len(_DATABASE)) == _DATABASE or ".aside-" in path.name
+        return stream.read(len(DATABASE)) == DATABASE or ".aside-" in path.name
 
 
 def blank(path: Path, words: Sequence[str]) -> None:
@@ -128,10 +120,8 @@ def _as_bytes(part: Any) -> bytes:
 
 def _kinds(log_path: Path, notebook_folders: Iterable[Path]) -> Iterator[tuple[PlaceKind, list[Path]]]:
     folder = log_path.parent
-    yield (
-        "log",
-        [path for tail in ("", "-wal", "-shm", "-journal") if (path := _with(log_path, tail)).is_file()],
-    )
+    logs = [log_path.with_name(log_path.name + tail) for tail in ("", *_TAILS)]
+    yield "log", [path for path in logs if path.is_file()]
     yield "set-aside log", [path for path in folder.glob(f"{log_path.stem}.aside-*") if path.is_file()]
     usual = live_folder()
     for notebooks in (*usual.parent.glob(f"{usual.name}*"), *notebook_folders):
@@ -147,10 +137,6 @@ def _kinds(log_path: Path, notebook_folders: Iterable[Path]) -> Iterator[tuple[P
 
 def _files(folder: Path) -> list[Path]:
     return [path for path in sorted(folder.rglob("*")) if path.is_file() and not path.is_symlink()]
-
-
-def _with(path: Path, tail: str) -> Path:
-    return path.with_name(path.name + tail)
 
 
 def _contents(path: Path) -> Iterator[bytes]:

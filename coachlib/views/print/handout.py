@@ -8,7 +8,7 @@ from datetime import datetime
 from pathlib import Path
 
 from coachlib.coaching.wording.callouts import line_text, lowered
-from coachlib.records.log.private import write_private
+from coachlib.records.log.store import write_private
 from coachlib.review.take_home import TakeHome, line_record_words
 from coachlib.views.lane.lane_chart import lane_chart
 from coachlib.views.lane.scene import simulated_scene

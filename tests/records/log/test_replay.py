@@ -13,7 +13,7 @@ from coachlib.coaching.session.session import Session, change, observe
 from coachlib.errors import DataFileError
 from coachlib.records import Logbook
 from coachlib.records.log.events import event_text
-from coachlib.records.log.replay import replay_with_advice, shown_as, states
+from coachlib.records.log.replay import Replay, shown_as, walk_through
 from coachlib.world.bowler import Bowler
 from coachlib.world.line import Line
 from coachlib.world.shot import Shot
@@ -27,43 +27,38 @@ def _rows(*steps: tuple[str, dict[str, Any]]) -> list[tuple[int, str, str]]:
     return [(number, kind, event_text(payload)) for number, (kind, payload) in enumerate(events)]
 
 
+def _advice(*steps: tuple[str, dict[str, Any]]) -> dict[int, Any]:
+    return walk_through(_rows(*steps), "here").advice
+
+
 def test_states_are_all_there() -> None:
     first = observe(START, Shot(arrival="high"))
-    assert states(_rows(("shot", SHOT), ("advice", {"kind": "stay"})), "here") == (START, first)
-    assert states([], "here") == ()
-    assert replay_with_advice([], "here") is None
+    walk = walk_through(_rows(("shot", SHOT), ("advice", {"kind": "stay"})), "here")
+    assert walk.states == [START, first]
+    assert walk_through([], "here").states == []
 
 
 def test_advice_belongs_to_the_ball_before_it() -> None:
-    told = replay_with_advice(_rows(("shot", SHOT), ("shot", SHOT), ("advice", {"kind": "line"})), "here")
-    assert told is not None
-    assert told.advice == {2: {"kind": "line"}}
+    assert _advice(("shot", SHOT), ("shot", SHOT), ("advice", {"kind": "line"})) == {2: {"kind": "line"}}
 
 
 def test_advice_is_taken_back_with_its_ball_and_replaced_by_a_later_one() -> None:
     taken_back = (("shot", SHOT), ("advice", {"kind": "line"}), ("undo", {}), ("shot", SHOT))
-    told = replay_with_advice(_rows(*taken_back), "here")
-    assert told is not None
-    assert len(told.session.shots) == 1
-    assert told.advice == {}
-    told = replay_with_advice(
-        _rows(*taken_back, ("advice", {"kind": "stay"}), ("advice", {"kind": "watch"})), "here"
-    )
-    assert told is not None
-    assert told.advice == {1: {"kind": "watch"}}
+    walk = walk_through(_rows(*taken_back), "here")
+    assert len(walk.states[-1].shots) == 1
+    assert walk.advice == {}
+    later = (("advice", {"kind": "stay"}), ("advice", {"kind": "watch"}))
+    assert _advice(*taken_back, *later) == {1: {"kind": "watch"}}
 
 
 def test_undo_of_a_change_leaves_the_advice(tmp_path: Path) -> None:
     logbook = Logbook(tmp_path / "l.sqlite")
     key = logbook.start(START)
-    for kind, payload in (
-        ("shot", SHOT),
-        ("advice", {"kind": "line"}),
-        ("change", {"line": Line(24, 12)}),
-        ("undo", {}),
-    ):
-        logbook.append(key, kind, payload)
-    assert logbook.story(key) == (observe(START, Shot(arrival="high")), {1: {"kind": "line"}})
+    shot_and_advice = (("shot", SHOT), ("advice", {"kind": "line"}))
+    logbook.append_all(key, [*shot_and_advice, ("change", {"line": Line(24, 12)})])
+    before_change = Replay(observe(START, Shot(arrival="high")), {1: {"kind": "line"}})
+    assert logbook.step(key, "undo", {}) == (4, before_change)
+    assert logbook.story(key) == before_change
 
 
 SPARE = {"shot": Shot(leave=(10,), is_spare=True)}
@@ -72,12 +67,6 @@ TWO = (
     *(("shot", SHOT), ("advice", {"kind": "line"}), ("shot", SHOT), ("advice", {"kind": "watch"})),
     *(("shot", SPARE), ("change", {"line": Line(24, 12)})),
 )
-
-
-def _advice(*steps: tuple[str, dict[str, Any]]) -> dict[int, Any]:
-    told = replay_with_advice(_rows(*steps), "here")
-    assert told is not None
-    return dict(told.advice)
 
 
 def test_a_correction_takes_back_what_was_said_of_the_ball_and_of_those_after_it() -> None:
@@ -111,7 +100,7 @@ def test_an_advice_that_names_no_ball_of_the_session_belongs_to_the_last(ball: o
 def test_event_that_does_not_fit_is_named() -> None:
     told = r"event 1 \(undo\) of session x in log cannot be read: there is nothing to undo"
     with pytest.raises(DataFileError, match=told):
-        states(_rows(("undo", {})), "session x in log")
+        walk_through(_rows(("undo", {})), "session x in log")
 
 
 def test_shown_under_another_name_at_every_moment() -> None:

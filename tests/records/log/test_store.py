@@ -16,6 +16,7 @@ import pytest
 
 from coachlib.errors import DataFileError
 from coachlib.records.log import store
+from tests.fault_trials import told_to_an_ordinary_user
 
 posix_only = pytest.mark.skipif(os.name != "posix", reason="file modes and users are those of POSIX")
 
@@ -197,34 +198,13 @@ def folder_for_all() -> Iterator[Path]:
     shutil.rmtree(folder)
 
 
-def _told_to_an_ordinary_user(path: Path) -> str:
-    """Open the log as a user without special rights, for whom modes count, and return what was told."""
-    reader, writer = os.pipe()
-    child = os.fork()
-    if child == 0:
-        try:
-            if os.geteuid() == 0:
-                os.setuid(65534)
-            with store.opened(path):
-                os.write(writer, b"opened")
-        except DataFileError as error:
-            os.write(writer, str(error).encode())
-        finally:
-            os._exit(0)
-    os.close(writer)
-    with os.fdopen(reader, encoding="utf-8") as told:
-        text = told.read()
-    os.waitpid(child, 0)
-    return text
-
-
 @posix_only
 def test_read_only_folder(folder_for_all: Path) -> None:
     path = folder_for_all / "logbook.sqlite"
     folder_for_all.chmod(0o777)
-    assert _told_to_an_ordinary_user(folder_for_all / "other.sqlite") == "opened"  # the check can fail
+    assert told_to_an_ordinary_user(folder_for_all / "other.sqlite") == "opened"  # the check can fail
     folder_for_all.chmod(0o555)
-    told = _told_to_an_ordinary_user(path)
+    told = told_to_an_ordinary_user(path)
     assert told.startswith(
         f"log {path} cannot be opened for writing; expected a file in a folder you may write to."
     )
@@ -236,10 +216,10 @@ def test_read_only_folder(folder_for_all: Path) -> None:
 def test_read_only_folder_with_a_log_in_it(folder_for_all: Path) -> None:
     folder_for_all.chmod(0o777)
     path = folder_for_all / "logbook.sqlite"
-    assert _told_to_an_ordinary_user(path) == "opened"
+    assert told_to_an_ordinary_user(path) == "opened"
     folder_for_all.chmod(0o555)
     before = path.read_bytes()
-    assert "cannot be opened for writing" in _told_to_an_ordinary_user(path)
+    assert "cannot be opened for writing" in told_to_an_ordinary_user(path)
     assert path.read_bytes() == before
 
 
@@ -259,3 +239,38 @@ def test_link_into_the_source_is_seen_through(repository: Path, tmp_path: Path) 
         with store.opened(tmp_path / "link" / "logbook.sqlite"):
             pass
     assert not (repository / "data" / "logbook.sqlite").exists()
+
+
+# Other files for their owner's eyes
+
+
+@posix_only
+def test_only_the_owner_may_look_at_a_file_written(tmp_path: Path) -> None:
+    before = os.umask(0)
+    try:
+        path = store.write_private(tmp_path / "new" / "x.csv", b"one")
+    finally:
+        os.umask(before)
+    assert _mode(path) == 0o600
+    assert _mode(path.parent) == 0o700
+
+
+def test_older_file_is_replaced_and_nothing_else_left(tmp_path: Path) -> None:
+    store.write_private(tmp_path / "x.csv", b"a longer one")
+    assert store.write_private(tmp_path / "x.csv", b"two").read_bytes() == b"two"
+    assert [file.name for file in tmp_path.iterdir()] == ["x.csv"]
+
+
+def test_file_that_cannot_be_written_is_told(tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("x")
+    (tmp_path / "folder").mkdir()
+    for path in (tmp_path / "file" / "x.csv", tmp_path / "folder"):
+        with pytest.raises(DataFileError, match=r"could not be written .* Choose another place"):
+            store.write_private(path, b"one")
+    assert sorted(file.name for file in tmp_path.iterdir()) == ["file", "folder"]
+
+
+def test_no_file_is_written_inside_the_source(repository: Path) -> None:
+    with pytest.raises(DataFileError, match=r"file .* lies inside the library's source"):
+        store.write_private(repository / "data" / "x.csv", b"one")
+    assert not (repository / "data" / "x.csv").exists()

@@ -23,22 +23,17 @@ from coachlib.world.shot import Shot
 NAME = 'Åke "Ö" Koivu'
 
 
-@pytest.fixture
-def students(tmp_path: Path) -> Students:
-    return Students(Logbook(tmp_path / "logbook.sqlite"))
-
-
 def _with_sessions(students: Students, alias: str = "Number 7") -> str:
     bowler = Bowler(hand="left", pain="wrist")
     key = students.add(Student(NAME, alias=alias, consent_note=f"father of {NAME} agreed", bowler=bowler))
     session_key = students.start(key, Line(22, 11), lane="7")
-    for kind, payload in (
+    steps = (
         ("shot", {"shot": Shot(leave=(4,), note=f"{NAME} was late")}),
         ("shot", {"shot": Shot(leave=())}),
         ("undo", {}),
         ("change", {"bowler": Bowler(name=NAME, hand="left")}),
-    ):
-        students.logbook.append(session_key, kind, payload)
+    )
+    students.logbook.append_all(session_key, steps)
     students.start(key, Line(25, 13))
     other = students.add(Student("Somebody Else"))
     students.logbook.append(
@@ -61,14 +56,13 @@ def test_everything_is_in_it_and_of_nobody_else(students: Students) -> None:
 
 
 def test_folder_and_zip_hold_the_same_and_the_sheet_can_be_imported(
-    students: Students, tmp_path: Path
+    students: Students, other: Logbook, tmp_path: Path
 ) -> None:
     key = _with_sessions(students)
     folder = export_student(students.logbook, key, tmp_path / "out")
     archive = zipfile.ZipFile(export_student(students.logbook, key, tmp_path / "out.zip"))
     assert sorted(archive.namelist()) == sorted(path.name for path in folder.iterdir())
     assert (folder / "sessions.csv").read_bytes() == archive.read("sessions.csv")
-    other = Logbook(tmp_path / "other.sqlite")
     keys = import_sessions(other, folder / "sessions.csv").keys
     assert [other.replay(one) for one in keys] == [students.logbook.replay(one) for one in keys]
 

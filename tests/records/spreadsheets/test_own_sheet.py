@@ -34,11 +34,6 @@ Ilta;8.10.2024;;24;12;12;far light;2 4;;;;
 
 
 @pytest.fixture
-def logbook(tmp_path: Path) -> Logbook:
-    return Logbook(tmp_path / "logbook.sqlite")
-
-
-@pytest.fixture
 def keys(logbook: Logbook) -> tuple[str, str]:
     students = Students(logbook)
     oskari = Student("Oskari", alias="Number 7")

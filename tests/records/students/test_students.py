@@ -5,7 +5,6 @@ All invariants; no outside source.
 
 import dataclasses
 import sqlite3
-from pathlib import Path
 
 import pytest
 
@@ -21,11 +20,6 @@ LINE = Line(22, 11)
 
 def _shot(n: int) -> Shot:
     return Shot(crossed_board=11.0, arrival="high", note=str(n))
-
-
-@pytest.fixture
-def students(tmp_path: Path) -> Students:
-    return Students(Logbook(tmp_path / "logbook.sqlite"))
 
 
 def test_student_is_read_back_equal(students: Students) -> None:
@@ -85,6 +79,8 @@ def test_alias_is_shown_from_then_on_and_in_every_earlier_moment(students: Stude
     moved = change(observe(started, _shot(1)), line=Line(24, 12), bowler=Bowler("Number 7", "left", 15.0))
     assert shown == observe(moved, _shot(2))
     assert [row.bowler_name for row in logbook.sessions()] == ["Number 7"]
+    number, after = logbook.step(session_key, "shot", {"shot": _shot(3)})
+    assert (number, after.session) == (4, observe(shown, _shot(3)))
     students.change(key, lambda one: dataclasses.replace(one, alias=""))
     assert logbook.replay(session_key).bowler.name == "Ilta"
 

@@ -528,7 +528,7 @@ def test_a_log_that_cannot_be_written_is_told_and_keeps_what_was_typed(panel, lo
         raise DataFileError(message)
 
     before = panel.session
-    monkeypatch.setattr(log, "append", full)
+    monkeypatch.setattr(log, "step", full)
     with pytest.raises(DataFileError):
         panel.read(HIGH)
     assert "no room left" in panel.entry.errors["form"]

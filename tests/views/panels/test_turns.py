@@ -156,6 +156,18 @@ def test_a_running_session_is_given_to_a_student_later(panel, log, students):
     assert students.get(owner_after({"student": NEW}, cl.Bowler(name="Ben"), log, key)).name == "Ben"
 
 
+def test_a_session_of_one_student_is_given_to_a_new_one(panel, log):
+    key = Students(log).add(Student("Ada Brun", alias="Number 7"))
+    panel.set_up(START | {"student": key})
+    panel.open_form()
+    panel.set_up(panel.who.typed | {"student": NEW, "name": "Bea"})
+    assert [(one.shown_name, one.n_sessions) for one in Students(log).listed()] == [
+        ("Bea", 1),
+        ("Number 7", 0),
+    ]
+    assert panel.session.bowler.name == "Bea"
+
+
 def test_saving_the_form_without_a_change_of_student_changes_nothing(panel, log, students):
     panel.set_up(START | {"student": NEW})
     panel.open_form()

@@ -9,8 +9,7 @@ from pathlib import Path
 from typing import cast
 
 from coachlib.errors import InputError, shown
-from coachlib.records.log.private import write_private
-from coachlib.records.log.store import default_path
+from coachlib.records.log.store import default_path, write_private
 from coachlib.study.questions.worksheet_levels import LEVELS, LevelName
 from coachlib.study.questions.worksheets import LAST_SEED, MOST_PAPERS, worksheet, worksheets
 from coachlib.views.panels.shared.typed import Answers, FormReader

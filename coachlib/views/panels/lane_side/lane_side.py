@@ -133,7 +133,7 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares):
         if changes:
             self._step("change", changes, "change logged")
         self._prefer(wanted)
-        self._give_to_student(typed)
+        self._give_to_student(typed, wanted.setting.bowler)
         self.shown.is_open = False
 
     @action("who")

@@ -1,7 +1,7 @@
 """A session that is running: each step is on disk before it counts."""
 
 import dataclasses
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from typing import Any
 
 from coachlib.coaching.advice.advice import Advice, advise
@@ -12,7 +12,6 @@ from coachlib.coaching.wording.advice_text import Said, say
 from coachlib.coaching.wording.callouts import To
 from coachlib.records.log.advice_record import advice_payload, headline_of
 from coachlib.records.log.entries import Step
-from coachlib.records.log.events import stepped
 from coachlib.records.log.logbook import Logbook
 from coachlib.views.panels.lane_side.getting_ready import GettingReady
 
@@ -73,25 +72,19 @@ class LiveSession:
         return self.advised() if isinstance(next(steps, None), Observed) else None
 
     def step(self, kind: str, payload: Mapping[str, Any]) -> None:
-        """Take one step: tried on the session, then put on disk, then held.
+        """Take one step: tried on the session as logged and put on disk, then held.
 
         Raises
         ------
         InputError, DataFileError
             If the step is not allowed or could not be written; then nothing was changed.
         """
-        before = self.session
-        after = before if kind == "undo" else stepped(before, kind, dict(payload))
-        number = self.logbook.append(self.key, kind, payload)
+        number, story = self.logbook.step(self.key, kind, payload)
         is_alone = self.n_events is not None and number == self.n_events + 1
-        if is_alone and kind != "undo":
-            self.session = after
-            self._forget(after.events[len(before.events) :])
-        else:  # the log knows what came last, and what another notebook wrote
-            story = self.logbook.story(self.key)
-            self.session = story.session
-            self._remember(story.advice)
-        self.n_events = number
+        if not is_alone or kind in ("undo", "correct"):  # what was said of a ball may hold no longer
+            self._headlines = {}
+        self._remember(story.advice)
+        self.session, self.n_events = story.session, number
 
     def log_advice(self, to: To) -> None:
         """Keep the answer beside its ball, as it was said."""
@@ -204,17 +197,10 @@ class LiveSession:
             kept = self._kept = (self.session, self.model_on, advice)
         return kept[2]
 
-    def _forget(self, events: Sequence[Event]) -> None:
-        """Forget what was said of a ball that was seen wrongly, and of those after it."""
-        for event in events:
-            if isinstance(event, Corrected) and not event.is_of_spare:
-                kept = self._headlines.items()
-                self._headlines = {ball: words for ball, words in kept if ball < event.number}
-
     def _remember(self, advice: Mapping[int, Mapping[str, Any]]) -> None:
         """Take what was said from the log."""
-        headlines = {number: headline_of(payload) for number, payload in advice.items()}
-        self._headlines = {number: words for number, words in headlines.items() if words}
+        said = {number: headline_of(payload) for number, payload in advice.items()}
+        self._headlines |= {number: words for number, words in said.items() if words}
 
 
 def _is_beside_the_line(event: Event) -> bool:

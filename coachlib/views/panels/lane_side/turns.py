@@ -212,13 +212,13 @@ class TakingTurns(LaneSideBase):
             self._end_correction()
             self._drafts[self.running.key] = (self.entry.typed, self.entry.stale)
 
-    def _give_to_student(self, typed: Answers) -> None:
+    def _give_to_student(self, typed: Answers, bowler: Bowler) -> None:
         """Put the running session under the student whom the form names."""
         run = self.running
         if run is None:
             return
         was = owner_of(self.logbook, run.key)
-        now = owner_after(typed, run.session.bowler, self.logbook, was)
+        now = owner_after(typed, bowler, self.logbook, was)
         if now != was:
             self.logbook.assign(run.key, now)
             self._keep_draft()
