@@ -30,7 +30,8 @@ SERIES: Final = [INK, THEN, YOU, LINE]
 NAME_AXIS: Final = {"ticks": False, "domain": False, "labelPadding": 8, "labelLimit": 220}
 """The axis of a list of names."""
 
-Rows = list[dict[str, Any]]
+Row = dict[str, Any]
+Rows = list[Row]
 
 
 class _Altair:

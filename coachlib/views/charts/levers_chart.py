@@ -4,7 +4,7 @@ import math
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
-from coachlib.views.lane.drawn_lines import SHIFTS_AT_FT
+from coachlib.views.lane.scene_paths import SHIFTS_AT_FT
 from coachlib.views.theme import HAIR, INK, NOW_DASH, SMALL_PX, THEN, Rows, alt, finished, layer, small_title
 from coachlib.world.bowler import Walk
 from coachlib.world.lane import HEAD_PIN_FT, TARGET_FT
