@@ -125,8 +125,8 @@ def curves_chart(
     )
     x = alt.X("x:Q", title=x_title, axis=alt.Axis(tickCount=n_ticks), scale=scales[0])
     y = alt.Y("y:Q", title=y_title, scale=scales[1])
-    pocket = _pocket(x_range, x, y) if has_pocket else []
-    pocket += _pocket_across(y_range, x, y) if is_pocket_across else []
+    ways = [False] * has_pocket + [True] * is_pocket_across
+    pocket = [part for is_across in ways for part in _pocket(x_range, y_range, x, y, is_across)]
     pictures = []
     for heading, curves in panels.items():
         upper = sorted(curves, key=lambda one: one.look == "said")  # dashes stay visible on a solid line
@@ -162,19 +162,17 @@ def _line(curve: Curve, x: Any, y: Any) -> list[Any]:
     return layers
 
 
-def _pocket(x_range: tuple[float, float], x: Any, y: Any) -> list[Any]:
-    band = {"x": x_range[0], "x2": x_range[1], "y": POCKET_LOW_BOARD, "y2": POCKET_HIGH_BOARD}
-    name = {"x": x_range[0], "y": POCKET_LOW_BOARD, "text": "pocket"}
-    look = {"align": "left", "baseline": "bottom", "dx": 4, "dy": -3, "color": INK2, "fontSize": SMALL_PX}
-    return [
-        layer("rect", [band], x, y, clip=True, color=HAIR, opacity=1),
-        layer("text", [name], x, y, **look),
-    ]
-
-
-def _pocket_across(y_range: tuple[float, float], x: Any, y: Any) -> list[Any]:
-    band = {"x": POCKET_LOW_BOARD, "x2": POCKET_HIGH_BOARD, "y": y_range[0], "y2": y_range[1]}
-    return [layer("rect", [band], x, y, clip=True, color=HAIR, opacity=1)]
+def _pocket(
+    x_range: tuple[float, float], y_range: tuple[float, float], x: Any, y: Any, is_across: bool
+) -> list[Any]:
+    """Return the pocket as a band across the picture with its name, or as an upright one without."""
+    low, high = POCKET_LOW_BOARD, POCKET_HIGH_BOARD
+    (x1, x2), (y1, y2) = ((low, high), y_range) if is_across else (x_range, (low, high))
+    layers = [layer("rect", [{"x": x1, "x2": x2, "y": y1, "y2": y2}], x, y, clip=True, color=HAIR, opacity=1)]
+    if not is_across:
+        look = {"align": "left", "baseline": "bottom", "dx": 4, "dy": -3, "color": INK2, "fontSize": SMALL_PX}
+        layers.append(layer("text", [{"x": x1, "y": low, "text": "pocket"}], x, y, **look))
+    return layers
 
 
 def _labels(curves: Sequence[Curve], y_range: tuple[float, float], x: Any, y: Any) -> list[Any]:

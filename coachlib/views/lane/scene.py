@@ -108,7 +108,8 @@ def simulated_scene(
 ) -> LaneScene:
     """Return the scene of one line or two, with balls thrown on the oil sheet where that can be.
 
-    For lessons and plans: the balls seen teach it nothing, and its note says so.
+    For lessons and plans: the balls seen teach it nothing, and its note says so. The lines are straight where
+    no pattern is known, and where a ball can not be thrown on one of them; then the note says why.
 
     Parameters
     ----------
@@ -121,12 +122,6 @@ def simulated_scene(
     n_told : sequence of int
         How many of twenty strike on each line, where that is told beside the picture; by the balls' own
         chances if left out.
-
-    Returns
-    -------
-    LaneScene
-        Straight lines alone where no pattern is known, and where a ball can not be thrown on one of the
-        lines; then its note says why.
     """
     thrown, problem = thrown_on(session, _lines(played, advised))
     for at, n in enumerate(n_told[: len(thrown)]):
@@ -177,10 +172,8 @@ def lines_scene(
     ----------
     bowler : Bowler
         Hand, walk and laydown offset count.
-    played, advised : Line
-        Now, and next; the same line twice counts as once.
-    seen : Observed, optional
-        The last ball.
+    played, advised, seen
+        As for :func:`simulated_scene`.
     pattern : OilPattern, optional
         The oil, if known.
     thrown : sequence of LinePaths, optional
