@@ -1,5 +1,6 @@
 """A printed page taken apart: its tags, its texts, and whether it stands alone."""
 
+import re
 from html.parser import HTMLParser
 
 VOID = {"meta", "br"}
@@ -40,3 +41,24 @@ def assert_stands_alone(text):
     assert not [name for name, _ in attributes if name.startswith("on")]
     links = [value for name, value in attributes if name in ("src", "href", "xlink:href")]
     assert all(link.startswith(("data:", "#")) for link in links)
+
+
+def assert_black_on_white(text):
+    """Check that the style of a page, behind its font, knows ink, paper and one grey alone."""
+    style = text[text.index("@page") : text.index("</style>")]
+    colours = set(re.findall(r"#[0-9a-fA-F]{3,6}", style))
+    assert colours
+    assert colours <= {"#000", "#fff", "#999"}
+
+
+def lane_of(text):
+    """Return the first picture of a page."""
+    return text[text.index("<svg") : text.index("</svg>") + len("</svg>")]
+
+
+def assert_grey(text):
+    """Check that all colours of a page or picture are black, white or grey."""
+    colours = re.findall(r"(?<!&)#([0-9a-fA-F]{3,6})\b", text)
+    assert colours
+    for colour in colours:
+        assert len(set(re.findall("." * (len(colour) // 3), colour))) == 1, colour

@@ -9,16 +9,15 @@ from coachlib.roofs import load_from, places_of
 
 _CHARTS, _PANELS = "coachlib.views.charts", "coachlib.views.panels"
 _ROOMS = {
-    f"{_CHARTS}.bag_chart": "bag_chart",
     f"{_CHARTS}.ball_picture": "ball_picture",
-    f"{_CHARTS}.balls_chart": "balls_chart",
-    f"{_CHARTS}.carry_charts": "changes_chart",
-    f"{_CHARTS}.carry_tables": "facts_table numbers_table reasons_table steps_table strike_changes_table",
+    f"{_CHARTS}.balls_chart": "bag_chart balls_chart",
+    f"{_CHARTS}.carry_tables": "changes_chart facts_table numbers_table reasons_table steps_table "
+    "strike_changes_table",
     f"{_CHARTS}.lesson_charts": "Curve curves_chart",
     f"{_CHARTS}.lesson_rows": "answers_chart estimates_chart move_answers",
     f"{_CHARTS}.levers_chart": "levers_chart levers_table",
-    f"{_CHARTS}.practice_chart": "kept_chart",
-    f"{_CHARTS}.season_tables": "groups_table held_table reliability_chart scores_table ways_table",
+    f"{_CHARTS}.season_tables": "groups_table held_table kept_chart reliability_chart scores_table "
+    "ways_table",
     f"{_CHARTS}.trends_chart": "trends_chart",
     "coachlib.views.lane.lane_chart": "lane_chart",
     "coachlib.views.lane.scene": "lane_scene lines_scene",

@@ -20,17 +20,12 @@ STACK: Final = f"{FAMILY}, Arial, Liberation Sans, sans-serif"
 
 @cache
 def font_face(*weights: int) -> str:
-    """Return the style rules that bring the font along: nothing is fetched, with or without a network.
+    """Return the ``@font-face`` rules that bring the font along, about 23 kB a weight: nothing is fetched.
 
     Parameters
     ----------
     *weights : {400, 600, 700}
         Which weights; all of them if none is named. A heavier text is shown in the nearest weight given.
-
-    Returns
-    -------
-    str
-        ``@font-face`` rules, the font within them; about 23 kB a weight.
     """
     return "".join(_rule(weight) for weight in weights or WEIGHTS)
 

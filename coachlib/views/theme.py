@@ -27,7 +27,23 @@ FONT: Final = STACK
 TITLE_PX, NUMBER_PX, TEXT_PX, SMALL_PX = 18, 26, 15, 13
 NOW_DASH: Final = [7, 4]
 SERIES: Final = [INK, THEN, YOU, LINE]
+NAME_AXIS: Final = {"ticks": False, "domain": False, "labelPadding": 8, "labelLimit": 220}
+"""The axis of a list of names."""
 
+Row = dict[str, Any]
+Rows = list[Row]
+
+
+class _Altair:
+    """Altair, loaded when the first picture is drawn: a panel starts without it."""
+
+    def __getattr__(self, name: str) -> Any:
+        import altair
+
+        return getattr(altair, name)
+
+
+alt: Any = _Altair()
 
 # What XML 1.0 allows in a text (W3C, section 2.2), turned round.
 _UNPRINTABLE = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
@@ -40,34 +56,52 @@ def finished(chart: Any, title: str, subtitle: str, description: str) -> Any:
     ----------
     chart : altair chart
         Layered or concatenated; its marks carry ``aria=False``, so that only the description is read out.
-    title : str
-        The question the picture answers; may be empty.
-    subtitle : str
-        What one line or point is, and where the numbers come from; may be empty.
-    description : str
-        The picture in words.
-
-    Returns
-    -------
-    altair chart
+    title, subtitle, description : str
+        The question the picture answers; what one line or point is, and where the numbers come from; the
+        picture in words. The first two may be empty.
     """
     if title:
         chart = chart.properties(title={"text": title, "subtitle": subtitle})
     return chart.properties(description=description, background=PAPER, padding=8).configure(**_config())
 
 
-def plot(rows: list[dict[str, Any]]) -> Any:
-    """Return a chart of rows that stand in the picture itself."""
-    import altair as alt
+def layer(
+    mark: str,
+    rows: Rows,
+    x: Any = None,
+    y: Any = None,
+    channels: dict[str, Any] | None = None,
+    /,
+    **look: Any,
+) -> Any:
+    """Return one layer of marks, from rows that stand in the picture itself.
 
-    return alt.Chart(alt.InlineData(values=rows))
+    Parameters
+    ----------
+    mark : str
+        A mark of Altair: ``line``, ``text`` …
+    rows : list of dict
+        What the two axes name; where they hold x2 and y2 these are drawn too, and one line a ``ball``. Words
+        stand in ``text``.
+    x, y : altair axis, optional
+        Without one the mark has the whole length of the picture.
+    channels : dict, optional
+        What else is taken from the rows.
+    **look
+        Of the mark.
+    """
+    first = rows[0] if rows else {}
+    encoded = {name: axis for name, axis in (("x", x), ("y", y)) if axis is not None}
+    encoded |= {name: f"{name}:Q" for name in ("x2", "y2") if name in first}
+    encoded |= {"text": "text:N"} if mark == "text" else {}
+    encoded |= {"detail": "ball:N"} if mark == "line" and "ball" in first else {}
+    drawn = getattr(alt.Chart(alt.InlineData(values=rows)), f"mark_{mark}")(aria=False, **look)
+    return drawn.encode(**encoded, **(channels or {}))
 
 
-def name_axis() -> Any:
-    """Return the axis of a list of names."""
-    import altair as alt
-
-    return alt.Axis(ticks=False, domain=False, labelPadding=8, labelLimit=220)
+def small_title(text: str, **look: Any) -> dict[str, Any]:
+    """Return the heading of one picture among several."""
+    return {"text": text, "fontSize": SMALL_PX, "fontWeight": "normal", "color": INK2, **look}
 
 
 def enable_pictures() -> None:
@@ -75,8 +109,6 @@ def enable_pictures() -> None:
 
     Each picture carries its description for a screen reader, and its coordinates are rounded to .01.
     """
-    import altair as alt
-
     alt.renderers.register("coach", _picture)
     alt.renderers.enable("coach")
 
@@ -86,17 +118,9 @@ def _picture(spec: dict[str, Any], **_metadata: Any) -> dict[str, str]:
 
 
 def picture_svg(spec: dict[str, Any]) -> str:
-    """Return a chart as SVG text.
+    """Return a chart as SVG text, from ``chart.to_dict()``.
 
-    Parameters
-    ----------
-    spec : dict
-        From ``chart.to_dict()``.
-
-    Returns
-    -------
-    str
-        With ``role="img"`` and the description as its name, and room for its words in any usual font.
+    It has ``role="img"`` and the description as its name, and room for its words in any usual font.
     """
     import vl_convert
 

@@ -32,21 +32,9 @@ _WIDEST, _EDGE_PX = 1000, 2.0
 
 
 def words_px(text: str, size_px: float, is_bold: bool = False) -> float:
-    """Return how wide a text is in the widest of the usual fonts.
+    """Return how wide a line of text is in the widest of the usual fonts [px].
 
-    Parameters
-    ----------
-    text : str
-        One line.
-    size_px : float
-        Size of the letters. [px]
-    is_bold : bool, default False
-        Whether it is drawn bold.
-
-    Returns
-    -------
-    float
-        [px]; signs whose width is not known count as one size wide.
+    Signs whose width is not known count as one size wide.
     """
     return size_px * sum(_width(sign, is_bold) for sign in text) / 1000
 
@@ -59,17 +47,12 @@ def _width(sign: str, is_bold: bool) -> int:
 
 
 def with_room(svg: str) -> str:
-    """Return a picture made wide enough for its words.
+    """Return a picture with more paper to the left or right where its words need it.
 
     Parameters
     ----------
     svg : str
         As vl-convert draws it: texts moved by ``translate`` alone, paper as the first rectangle.
-
-    Returns
-    -------
-    str
-        The same, with more paper to the left or right where a text needs it.
     """
     head = re.search(r'width="([\d.]+)" height="([\d.]+)" viewBox="0 0 ([\d.]+) ([\d.]+)"', svg)
     if head is None:

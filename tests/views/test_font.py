@@ -10,7 +10,7 @@ import re
 import pytest
 
 from coachlib.files import data_path, read_text
-from coachlib.views.font import FAMILY, STACK, WEIGHTS, font_face
+from coachlib.views.font import FAMILY, WEIGHTS, font_face
 
 MOST_KB = 150
 
@@ -37,10 +37,6 @@ def test_all_weights_come_unless_some_are_named():
     assert font_face().count("@font-face") == len(WEIGHTS)
     assert font_face(400, 700) == font_face(400) + font_face(700)
     assert "http" not in re.sub(r"base64,[^\"]+", "", font_face())
-
-
-def test_the_family_is_named_first_and_others_follow():
-    assert STACK.split(", ") == [FAMILY, "Arial", "Liberation Sans", "sans-serif"]
 
 
 def test_every_file_of_the_font_has_its_row_among_the_sources():

@@ -13,7 +13,21 @@ from numpy.typing import NDArray
 
 from coachlib.coaching.equipment.layouts import flare_text, layout_text
 from coachlib.physics.flare import POINTS_A_TURN, Flare, ring
-from coachlib.views.theme import HAIR, INK, INK2, LINE, SMALL_PX, THEN, WOOD, YOU, finished
+from coachlib.views.theme import (
+    HAIR,
+    INK,
+    INK2,
+    LINE,
+    SMALL_PX,
+    THEN,
+    WOOD,
+    YOU,
+    Rows,
+    alt,
+    finished,
+    layer,
+    small_title,
+)
 from coachlib.world.ball import Ball
 from coachlib.world.hand import Hand
 from coachlib.world.layout import QUARTER_IN, Layout
@@ -21,7 +35,6 @@ from coachlib.world.layout import QUARTER_IN, Layout
 SIZE_PX = 270
 RING_EVERY_TURNS = 2
 _HALVES = ("from the bowler's axis point", "from the other side; brown: the first ring")
-_Rows = list[dict[str, Any]]
 
 
 def ball_picture(
@@ -34,7 +47,7 @@ def ball_picture(
     title: str = "",
     subtitle: str = "",
 ) -> Any:
-    """Return the two halves of a drilled ball.
+    """Return the two halves of a drilled ball, as an Altair chart.
 
     Parameters
     ----------
@@ -48,43 +61,30 @@ def ball_picture(
         Where the ball touches the lane. [deg]
     title, subtitle : str
         The question; which ball.
-
-    Returns
-    -------
-    altair.ConcatChart
-        Show it after :func:`coachlib.views.theme.enable_pictures`.
     """
-    import altair as alt
-
     halves = [_half(number, ball, layout, flare, hand, tilt_deg) for number in (0, 1)]
-    told = " ".join(filter(None, (title, subtitle, _told(ball, layout, flare))))
-    return finished(alt.concat(*halves, columns=2, spacing=30), title, subtitle, told)
-
-
-def _told(ball: Ball, layout: Layout, flare: Flare) -> str:
     core = "asymmetric" if ball.intermediate_in > 0.0 else "symmetric"
-    return (
+    description = (
         f"Ball in two halves: {core} core. {layout_text(ball, layout)} from the axis point; "
         f"{flare_text(ball, flare)}."
     )
+    description = " ".join(filter(None, (title, subtitle, description)))
+    return finished(alt.concat(*halves, columns=2, spacing=30), title, subtitle, description)
 
 
 def _half(number: int, ball: Ball, layout: Layout, flare: Flare, hand: Hand, tilt_deg: float) -> Any:
-    import altair as alt
-
-    def on_paper(places: NDArray[np.float64]) -> _Rows:
+    def on_paper(places: NDArray[np.float64]) -> Rows:
         return _projected(places, number, hand)
 
-    layers = [_outline()]
-    for count, axis in enumerate(flare.axis[:: POINTS_A_TURN * RING_EVERY_TURNS]):
-        layers += _curve(on_paper(ring(axis, tilt_deg)), color=LINE if count else YOU, strokeWidth=1.4)
-    layers += _curve(on_paper(flare.axis), color=THEN, strokeWidth=3)
+    rings = [on_paper(ring(axis, tilt_deg)) for axis in flare.axis[:: POINTS_A_TURN * RING_EVERY_TURNS]]
+    curves = [(rows, {"color": LINE if at else YOU, "strokeWidth": 1.4}) for at, rows in enumerate(rings)]
+    curves.append((on_paper(flare.axis), {"color": THEN, "strokeWidth": 3}))
+    layers = [_outline(), *(_draw("line", rows, look, {"order": "order:Q"}) for rows, look in curves if rows)]
     for name, place, look in _marks(ball, layout, flare):
         rows = on_paper(place[None, :])
         if rows:
             layers += _mark(rows[0], name, look)
-    heading = alt.TitleParams(text=_HALVES[number], fontSize=SMALL_PX, fontWeight="normal", color=INK2)
-    return alt.layer(*layers).properties(width=SIZE_PX, height=SIZE_PX, title=heading)
+    return alt.layer(*layers).properties(width=SIZE_PX, height=SIZE_PX, title=small_title(_HALVES[number]))
 
 
 def _marks(ball: Ball, layout: Layout, flare: Flare) -> list[tuple[str, NDArray[np.float64], dict[str, Any]]]:
@@ -99,7 +99,7 @@ def _marks(ball: Ball, layout: Layout, flare: Flare) -> list[tuple[str, NDArray[
     return marks
 
 
-def _projected(places: NDArray[np.float64], number: int, hand: Hand) -> _Rows:
+def _projected(places: NDArray[np.float64], number: int, hand: Hand) -> Rows:
     """Return the places on one half as inches on paper; a line that leaves it goes on as a new part."""
     side = 1.0 if number == 0 else -1.0
     turned = side if hand == "right" else -side
@@ -116,46 +116,24 @@ def _projected(places: NDArray[np.float64], number: int, hand: Hand) -> _Rows:
     return [{**row, "order": order} for order, row in enumerate(rows)]
 
 
-def _axes() -> tuple[Any, Any]:
-    import altair as alt
-
+def _draw(mark: str, rows: Rows, look: dict[str, Any], channels: dict[str, Any] | None = None) -> Any:
     reach = alt.Scale(domain=[-QUARTER_IN - 0.3, QUARTER_IN + 0.3], nice=False, zero=False)
-    return alt.X("x:Q", scale=reach, axis=None), alt.Y("y:Q", scale=reach, axis=None)
-
-
-def _draw(rows: _Rows, mark: str, look: dict[str, Any], **more: Any) -> Any:
-    import altair as alt
-
-    across, up = _axes()
-    drawn = getattr(alt.Chart(alt.InlineData(values=rows)), f"mark_{mark}")(aria=False, **look)
-    return drawn.encode(x=across, y=up, **more)
+    x, y = alt.X("x:Q", scale=reach, axis=None), alt.Y("y:Q", scale=reach, axis=None)
+    return layer(mark, rows, x, y, channels, **look)
 
 
 def _outline() -> Any:
     turned = np.linspace(0.0, 2.0 * np.pi, 73)
-    rows = [
-        {
-            "x": round(QUARTER_IN * float(np.cos(at)), 2),
-            "y": round(QUARTER_IN * float(np.sin(at)), 2),
-            "order": n,
-        }
-        for n, at in enumerate(turned)
-    ]
+    places = np.round(QUARTER_IN * np.column_stack((np.cos(turned), np.sin(turned))), 2).tolist()
+    rows = [{"x": x, "y": y, "order": order} for order, (x, y) in enumerate(places)]
     look = {"stroke": HAIR, "strokeWidth": 2, "fill": WOOD, "opacity": 1}
-    return _draw(rows, "line", look, order="order:Q")
-
-
-def _curve(rows: _Rows, **look: Any) -> list[Any]:
-    if not rows:
-        return []
-    return [_draw(rows, "line", look, order="order:Q", detail="ball:N")]
+    return _draw("line", rows, look, {"order": "order:Q"})
 
 
 def _mark(row: dict[str, Any], name: str, look: dict[str, Any]) -> list[Any]:
-    point = _draw([row], "point", {"opacity": 1, "strokeWidth": 0, **look})
     is_right = row["x"] > QUARTER_IN / 2.0
     words = {"align": "right" if is_right else "left", "dx": -8 if is_right else 8, "dy": -8}
     words |= {"color": look["fill"], "fontSize": SMALL_PX}
     halo = {**words, "stroke": WOOD, "strokeWidth": 4, "strokeJoin": "round"}
-    text = [{**row, "text": name}]
-    return [point, *(_draw(text, "text", each, text="text:N") for each in (halo, words))]
+    texts = [_draw("text", [{**row, "text": name}], each) for each in (halo, words)]
+    return [_draw("point", [row], {"opacity": 1, "strokeWidth": 0, **look}), *texts]

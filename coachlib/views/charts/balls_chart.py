@@ -1,7 +1,8 @@
-"""Balls on one lane, path over path: which goes longer, which comes back more, where each arrives.
+"""Balls on one lane, path over path, and the map of a bag.
 
-One colour and dash a ball, its name where it arrives; thick is the ball as meant, each thin line one ball of
-the bowler's own twenty. Nothing is computed here.
+On the lane: which ball goes longer, which comes back more, where each arrives. One colour and dash a ball,
+its name where it arrives; thick is the ball as meant, each thin line one ball of the bowler's own twenty. On
+the map: how far each ball skids and how many boards it covers. Nothing is computed here.
 """
 
 import dataclasses
@@ -10,19 +11,22 @@ from typing import Any, Literal
 
 import numpy as np
 
+from coachlib.coaching.equipment.bag import Bag
 from coachlib.coaching.equipment.ball_comparison import BallOnLine, Compared
 from coachlib.coaching.wording.arrival_words import arrival_text, is_at_head_pin
 from coachlib.views.charts.lesson_charts import apart
-from coachlib.views.theme import HAIR, INK2, LINE, SERIES, SMALL_PX, finished
+from coachlib.views.theme import HAIR, INK, INK2, LINE, SERIES, SMALL_PX, THEN, Rows, alt, finished, layer
+from coachlib.world.ball import Ball
 from coachlib.world.hand import Hand
 from coachlib.world.lane import HEAD_PIN_FT, POCKET_HIGH_BOARD, POCKET_LOW_BOARD
 
 On = Literal["line", "match", "best"]
 WIDTH_PX, HEIGHT_PX, NAME_PX = 620, 300, 15
+BAG_WIDTH_PX, BAG_HEIGHT_PX = 560, 320
 MOST_BALLS = 4
 _DASHES: list[list[int]] = [[1, 0], [9, 4], [3, 3], [12, 3, 3, 3]]
 _EVERY_FT = 2
-_Rows = list[dict[str, Any]]
+_NAME: dict[str, Any] = {"align": "left", "fontSize": SMALL_PX, "fontWeight": "bold"}
 
 
 @dataclasses.dataclass(frozen=True)
@@ -45,7 +49,7 @@ def balls_chart(
     width_px: int = WIDTH_PX,
     has_key: bool = False,
 ) -> Any:
-    """Return the lane from above with the paths of up to four balls.
+    """Return the lane from above with the paths of up to four balls, as an Altair chart.
 
     Parameters
     ----------
@@ -61,46 +65,48 @@ def balls_chart(
         Of the lane, without the names.
     has_key : bool
         Names stand over the lane instead of beside it, for narrow places.
-
-    Returns
-    -------
-    altair.LayerChart or altair.VConcatChart
-        Show it after :func:`coachlib.views.theme.enable_pictures`.
     """
-    import altair as alt
-
     balls: list[BallOnLine] = [getattr(one, f"on_{on}") for one in compared[:MOST_BALLS]]
     frame = _frame(balls, hand)
-    layers = [_pocket(frame), _oil_end(balls[0], frame)]
+    pocket = {"x": HEAD_PIN_FT - 1.5, "x2": HEAD_PIN_FT, "y": POCKET_LOW_BOARD, "y2": POCKET_HIGH_BOARD}
+    oil_ft = balls[0].paths.pattern.length_ft
+    oil_end = {"x": oil_ft, "y": frame.low_board, "y2": frame.high_board}
+    oil_words = {
+        "x": oil_ft,
+        "y": frame.high_board if hand == "right" else frame.low_board,
+        "text": "oil ends",
+    }
+    layers = [
+        layer("rect", [pocket], frame.along, frame.across, color=HAIR, opacity=1),
+        layer("rule", [oil_end], frame.along, frame.across, color=LINE, strokeDash=[2, 4]),
+    ]
     for number, ball in enumerate(balls):
-        layers += [_thin(ball, number, frame), _thick(ball, number, frame)]
-    layers += [_oil_words(balls[0], frame, hand)] if has_key else _names(balls, frame, hand)
-    chart: Any = alt.layer(*layers).properties(width=width_px, height=HEIGHT_PX)
+        layers += _paths(ball, number, frame)
+    layers += [] if has_key else _names(balls, frame)
+    look = {"align": "left", "dx": 5, "dy": 8, "color": INK2, "fontSize": SMALL_PX}
+    layers.append(layer("text", [oil_words], frame.along, frame.across, **look))
+    chart = alt.layer(*layers).properties(width=width_px, height=HEIGHT_PX)
     if has_key:
         chart = alt.vconcat(_key(balls, width_px), chart, spacing=4)
-    told = "; ".join(_told(ball) for ball in balls)
-    return finished(
-        chart, title, subtitle, " ".join(filter(None, (title, subtitle, f"Seen from above: {told}.")))
-    )
+    description = f"Seen from above: {'; '.join(map(_ball_words, balls))}."
+    return finished(chart, title, subtitle, " ".join(filter(None, (title, subtitle, description))))
 
 
-def _told(one: BallOnLine) -> str:
+def _ball_words(one: BallOnLine) -> str:
     parts = [f"{one.ball.name} from board {one.paths.meant_board[0]:.0f}"]
     parts += [f"outermost at {one.turn_board:.0f}"] if np.isfinite(one.turn_board) else []
-    where = arrival_text(one.arrival_board)
+    is_there = is_at_head_pin(one.arrival_board)
     parts.append(
-        f"arrives at {one.arrival_board:.1f}" if is_at_head_pin(one.arrival_board) else f"ends {where}"
+        f"arrives at {one.arrival_board:.1f}" if is_there else f"ends {arrival_text(one.arrival_board)}"
     )
     return ", ".join([*parts, f"oil to {one.paths.pattern.length_ft:.0f} ft"])
 
 
 def _frame(balls: Sequence[BallOnLine], hand: Hand) -> _Frame:
-    import altair as alt
-
     boards = np.concatenate([one.paths.path.path_board.ravel() for one in balls])
     low, high = float(np.floor(np.nanmin(boards))) - 0.5, float(np.ceil(np.nanmax(boards))) + 0.5
     scale = alt.Scale(domain=[low, high], nice=False, zero=False, reverse=hand == "left")
-    top: Any = "start" if hand == "left" else "end"  # a turned axis begins at the top
+    top = "start" if hand == "left" else "end"  # a turned axis begins at the top
     along = alt.Scale(domain=[0, HEAD_PIN_FT], nice=False)
     return _Frame(
         alt.X("x:Q", title="ft from the foul line", scale=along, axis=alt.Axis(tickCount=7)),
@@ -110,101 +116,92 @@ def _frame(balls: Sequence[BallOnLine], hand: Hand) -> _Frame:
     )
 
 
-def _chart(rows: _Rows, frame: _Frame, mark: str, **look: Any) -> Any:
-    import altair as alt
-
-    more = {"text": {"text": "text:N"}, "line": {"order": "x:Q"}}.get(mark, {})
-    more |= {"detail": "ball:N"} if rows and "ball" in rows[0] else {}
-    more |= {"x2": "x2:Q"} if rows and "x2" in rows[0] else {}
-    more |= {"y2": "y2:Q"} if rows and "y2" in rows[0] else {}
-    drawn = getattr(alt.Chart(alt.InlineData(values=rows)), f"mark_{mark}")(aria=False, **look)
-    return drawn.encode(x=frame.along, y=frame.across, **more)
-
-
-def _pocket(frame: _Frame) -> Any:
-    low, high = POCKET_LOW_BOARD, POCKET_HIGH_BOARD
-    row = {"x": HEAD_PIN_FT - 1.5, "x2": HEAD_PIN_FT, "y": low, "y2": high}
-    return _chart([row], frame, "rect", color=HAIR, opacity=1)
-
-
-def _oil_end(one: BallOnLine, frame: _Frame) -> Any:
-    row = {"x": one.paths.pattern.length_ft, "y": frame.low_board, "y2": frame.high_board}
-    return _chart([row], frame, "rule", color=LINE, strokeDash=[2, 4])
-
-
-def _path(boards: Any, every_ft: int = 1) -> _Rows:
+def _path(boards: Any, every_ft: int = 1) -> Rows:
     rows = [{"x": ft, "y": round(float(board), 2)} for ft, board in enumerate(boards) if np.isfinite(board)]
     return rows[::every_ft] + (rows[-1:] if (len(rows) - 1) % every_ft else [])
 
 
-def _thin(one: BallOnLine, number: int, frame: _Frame) -> Any:
-    paths = one.paths.balls_board
-    rows = [
-        {**row, "ball": ball} for ball in range(paths.shape[1]) for row in _path(paths[:, ball], _EVERY_FT)
+def _paths(one: BallOnLine, number: int, frame: _Frame) -> list[Any]:
+    """Return the thin lines of one ball, and its thick one."""
+    thin = [
+        {**row, "ball": ball}
+        for ball, boards in enumerate(one.paths.balls_board.T)
+        for row in _path(boards, _EVERY_FT)
     ]
-    return _chart(rows, frame, "line", color=SERIES[number], strokeWidth=0.7, opacity=0.3, clip=True)
+    thick_look = {"strokeWidth": 3, "strokeDash": _DASHES[number]}
+    return [
+        layer(
+            "line", rows, frame.along, frame.across, {"order": "x:Q"}, color=SERIES[number], clip=True, **look
+        )
+        for rows, look in (
+            (thin, {"strokeWidth": 0.7, "opacity": 0.3}),
+            (_path(one.paths.meant_board), thick_look),
+        )
+    ]
 
 
-def _thick(one: BallOnLine, number: int, frame: _Frame) -> Any:
-    look = {"color": SERIES[number], "strokeWidth": 3, "strokeDash": _DASHES[number], "clip": True}
-    return _chart(_path(one.paths.meant_board), frame, "line", **look)
-
-
-def _names(balls: Sequence[BallOnLine], frame: _Frame, hand: Hand) -> list[Any]:
-    """Return each ball's name beside where it ends, moved apart where two would touch, and the oil's end."""
+def _names(balls: Sequence[BallOnLine], frame: _Frame) -> list[Any]:
+    """Return each ball's name beside where it ends, moved apart where two would touch."""
     ends = [_path(one.paths.meant_board)[-1] for one in balls]
     least = NAME_PX * (frame.high_board - frame.low_board) / HEIGHT_PX
     places = apart([end["y"] for end in ends], least)
-    layers = [
-        _chart(
-            [{**end, "y": round(place, 2), "text": one.ball.name}],
-            frame,
-            "text",
-            align="left",
-            dx=8,
-            color=SERIES[number],
-            fontSize=SMALL_PX,
-            fontWeight="bold",
-        )
-        for number, (one, end, place) in enumerate(zip(balls, ends, places, strict=True))
+    rows = [
+        {**end, "y": round(place, 2), "text": one.ball.name}
+        for one, end, place in zip(balls, ends, places, strict=True)
     ]
-    return [*layers, _oil_words(balls[0], frame, hand)]
-
-
-def _oil_words(one: BallOnLine, frame: _Frame, hand: Hand) -> Any:
-    top = frame.high_board if hand == "right" else frame.low_board
-    row = {"x": one.paths.pattern.length_ft, "y": top, "text": "oil ends"}
-    return _chart([row], frame, "text", align="left", dx=5, dy=8, color=INK2, fontSize=SMALL_PX)
+    return [
+        layer("text", [row], frame.along, frame.across, color=SERIES[number], dx=8, **_NAME)
+        for number, row in enumerate(rows)
+    ]
 
 
 def _key(balls: Sequence[BallOnLine], width_px: int) -> Any:
     """Return the names over the lane, each beside a piece of its line."""
-    import altair as alt
+    x, y = alt.X("x:Q", scale=None, axis=None), alt.Y("y:Q", scale=None, axis=None)
+    layers = []
+    for number, ball in enumerate(balls):
+        color, at = SERIES[number], {"y": NAME_PX * (number + 0.5)}
+        dash = {"strokeWidth": 3, "strokeDash": _DASHES[number]}
+        layers.append(layer("rule", [{"x": 0, "x2": 34, **at}], x, y, color=color, **dash))
+        layers.append(layer("text", [{"x": 42, "text": ball.ball.name, **at}], x, y, color=color, **_NAME))
+    return alt.layer(*layers).properties(width=width_px, height=NAME_PX * len(balls), view={"stroke": None})
 
+
+def bag_chart(bag: Bag, enough: Sequence[Ball] = (), *, title: str = "", subtitle: str = "") -> Any:
+    """Return the map of a bag, as an Altair chart: filled are the balls that are enough, hollow the others.
+
+    Parameters
+    ----------
+    bag : Bag
+        From :func:`coachlib.coaching.equipment.bag.look_through`.
+    enough : sequence of Ball
+        Balls drawn filled, e.g. from :func:`coachlib.coaching.equipment.bag.smallest_bag`.
+    title, subtitle : str
+        The question; whose balls, over which patterns.
+    """
+    enough_names = {ball.name for ball in enough}
     rows = [
-        part
-        for number, ball in enumerate(balls)
-        for part in (
-            _key_part(number, "rule", {"x": 0, "x2": 34}, strokeWidth=3, strokeDash=_DASHES[number]),
-            _key_part(
-                number,
-                "text",
-                {"x": 42, "text": ball.ball.name},
-                align="left",
-                fontSize=SMALL_PX,
-                fontWeight="bold",
-            ),
-        )
+        {"x": round(one.skid_ft, 2), "y": round(one.covered_boards, 2), "text": one.ball.name}
+        for one in bag.places
     ]
-    return alt.layer(*rows).properties(width=width_px, height=NAME_PX * len(balls), view={"stroke": None})
-
-
-def _key_part(number: int, mark: str, place: dict[str, Any], **look: Any) -> Any:
-    import altair as alt
-
-    row = {**place, "y": NAME_PX * (number + 0.5)}
-    drawn = getattr(alt.Chart(alt.InlineData(values=[row])), f"mark_{mark}")
-    more = {"x2": alt.X2("x2:Q")} if mark == "rule" else {"text": "text:N"}
-    return drawn(aria=False, color=SERIES[number], **look).encode(
-        x=alt.X("x:Q", scale=None, axis=None), y=alt.Y("y:Q", scale=None, axis=None), **more
+    x = alt.X("x:Q", title="skid, ft: turns later to the right", scale=_scale(rows, "x", 6.0))
+    y = alt.Y("y:Q", title="covered, boards", scale=_scale(rows, "y", 1.0))
+    hollow: dict[str, Any] = {"fill": "white", "stroke": INK, "strokeWidth": 1.6}
+    layers = []
+    for is_filled, look in ((False, hollow), (True, {"fill": THEN})):
+        some = [row for row in rows if (row["text"] in enough_names) is is_filled]
+        layers += [layer("point", some, x, y, size=110, opacity=1, **look)] if some else []
+    for number, row in enumerate(rows):  # names in turn right above and left below, so that few touch
+        align, dx, dy = ("right", -9, 12) if number % 2 else ("left", 9, -8)
+        color = THEN if row["text"] in enough_names else INK2
+        layers.append(layer("text", [row], x, y, align=align, dx=dx, dy=dy, color=color, fontSize=SMALL_PX))
+    words = "; ".join(
+        f"{row['text']} skids {row['x']:.0f} ft and covers {row['y']:.0f} boards" for row in rows
     )
+    chart = alt.layer(*layers).properties(width=BAG_WIDTH_PX, height=BAG_HEIGHT_PX)
+    return finished(chart, title, subtitle, " ".join(filter(None, (title, subtitle, f"{words}."))))
+
+
+def _scale(rows: Rows, field: str, room: float) -> Any:
+    values = [row[field] for row in rows]
+    return alt.Scale(domain=[min(values) - room, max(values) + room], nice=False, zero=False)

@@ -1,10 +1,11 @@
-"""Tables of where the carry comes from: published facts, the simulator's numbers, and its own checks.
+"""Where the carry comes from: published facts, the simulator's numbers, its own checks; tables and a picture.
 
-For a notebook; all cells are texts, ready to be read.
+For a notebook; all cells of the tables are texts, ready to be read.
 """
 
 import dataclasses
 from collections.abc import Sequence
+from typing import Any
 
 import pandas as pd
 
@@ -12,8 +13,13 @@ from coachlib.physics.pins.build.carry_checks import NumberCheck, StepCheck
 from coachlib.physics.pins.build.carry_verdict import CheckedFact
 from coachlib.physics.pins.rack.numbers import RackNumbers
 from coachlib.views.print.page import filled
+from coachlib.views.theme import HAIR, INK2, LINE, SMALL_PX, THEN, YOU, Rows, alt, finished, layer
 
 _UNITS = {"lb": "lb", "in": "in", "ms": "ms", "oz": "oz"}
+ROW_PX, WIDTH_PX = 18, 300
+N_ERRORS = 2.0
+"""How many standard errors a bar reaches to each side."""
+
 _ORDER = ("tuned", "our guess", "derived", "published")
 
 
@@ -111,3 +117,49 @@ def text_table(rows: Sequence[tuple[str, ...]], columns: tuple[str, ...]) -> Tex
     """Return rows as a table, the first column in front."""
     frame = pd.DataFrame(list(rows), columns=list(columns)).set_index(columns[0])
     return TextTable(frame.rename_axis(columns=columns[0]).rename_axis(index=None))
+
+
+def changes_chart(checks: Sequence[NumberCheck], title: str, subtitle: str = "") -> Any:
+    """Return how far each changed number moves the strikes, as an Altair chart: a dot and its counting error.
+
+    The largest change stands first; tuned numbers are brown squares.
+
+    Parameters
+    ----------
+    checks : sequence of NumberCheck
+        Those without a value are left out.
+    title, subtitle : str
+        The question, and what one dot is.
+    """
+    rows, what = change_rows(checks), "change in strikes of 100"
+    x, bar = alt.X("x:Q", title=what, axis=alt.Axis(tickCount=7)), alt.X("low:Q", title=what)
+    axis = alt.Axis(ticks=False, domain=False, labelLimit=300)
+    y = alt.Y("name:N", title=None, sort=[row["name"] for row in rows], axis=axis)
+    layers = [
+        layer("rule", rows, None, y, color=HAIR, strokeWidth=0.5),
+        layer("rule", [{"x": 0.0}], x, color=LINE),
+        layer("rule", rows, bar, y, {"x2": "high:Q"}, color=INK2, strokeWidth=1.2),
+    ]
+    for is_tuned, color, shape in ((False, THEN, "circle"), (True, YOU, "square")):
+        some = [row for row in rows if row["is_tuned"] == is_tuned]
+        look = {"opacity": 1, "strokeWidth": 0, "size": SMALL_PX * 4}
+        layers.append(layer("point", some, x, y, fill=color, shape=shape, **look))
+    words = "; ".join(f"{row['name']}: {row['x']:+g}" for row in rows)
+    chart = alt.layer(*layers).properties(width=WIDTH_PX, height=ROW_PX * len(rows))
+    return finished(chart, title, subtitle, f"{title} {subtitle}. {what.capitalize()}: {words}.")
+
+
+def change_rows(checks: Sequence[NumberCheck]) -> Rows:
+    """Return one row a changed number, the largest change first, with the ends of its bar."""
+    changed = [check for check in checks if check.value is not None]
+    fields = RackNumbers.__dataclass_fields__
+    return [
+        {
+            "name": f"{number_name(check.name)} {with_unit(check.name, check.value or 0.0)}",
+            "x": check.change_pct,
+            "low": round(check.change_pct - N_ERRORS * check.change_se_pct, 2),
+            "high": round(check.change_pct + N_ERRORS * check.change_se_pct, 2),
+            "is_tuned": fields[check.name].metadata["grade"] == "tuned",
+        }
+        for check in sorted(changed, key=lambda check: -abs(check.change_pct))
+    ]

@@ -11,7 +11,20 @@ from typing import Any, Literal
 import numpy as np
 from numpy.typing import ArrayLike
 
-from coachlib.views.theme import HAIR, INK, INK2, NOW_DASH, SMALL_PX, THEN, YOU, finished, plot
+from coachlib.views.theme import (
+    HAIR,
+    INK,
+    INK2,
+    NOW_DASH,
+    SMALL_PX,
+    THEN,
+    YOU,
+    Rows,
+    alt,
+    finished,
+    layer,
+    small_title,
+)
 from coachlib.world.lane import POCKET_HIGH_BOARD, POCKET_LOW_BOARD
 
 Look = Literal["said", "model", "third"]
@@ -28,7 +41,6 @@ POINTS: dict[str, dict[str, Any]] = {
 }
 HEIGHT_PX, WIDTH_PX, SMALL_WIDTH_PX = 220, 400, 230
 _APART_PX = 15
-_Rows = list[dict[str, Any]]
 
 
 @dataclasses.dataclass(frozen=True, eq=False)
@@ -57,13 +69,13 @@ class Curve:
     error: ArrayLike | None = None
 
     @property
-    def rows(self) -> _Rows:
+    def rows(self) -> Rows:
         """Its finite points, rounded."""
         pairs = zip(np.ravel(self.x), np.ravel(self.y), strict=True)
         return [{"x": round(float(x), 2), "y": round(float(y), 2)} for x, y in pairs if np.isfinite(y)]
 
     @property
-    def bars(self) -> _Rows:
+    def bars(self) -> Rows:
         """The upright bars of its points, rounded; none without an error."""
         if self.error is None:
             return []
@@ -86,7 +98,7 @@ def curves_chart(
     is_pocket_across: bool = False,
     y_range: tuple[float, float] | None = None,
 ) -> Any:
-    """Return one picture a panel, side by side, all on the same scales.
+    """Return one Altair picture a panel, side by side, all on the same scales.
 
     Parameters
     ----------
@@ -98,126 +110,85 @@ def curves_chart(
         With units.
     subtitle : str, optional
         What one point is, and whose ball.
-    has_pocket : bool, default False
-        Draw the pocket, 16.8 to 18.2, as a grey band.
-    is_pocket_across : bool, default False
-        Draw it where boards are counted across instead of upwards.
+    has_pocket, is_pocket_across : bool, default False
+        Draw the pocket, 16.8 to 18.2, as a grey band, where boards are counted upwards or across.
     y_range : tuple of float, optional
         What is drawn of the upright scale; lines beyond it are cut.
-
-    Returns
-    -------
-    altair.ConcatChart
-        Show it after :func:`coachlib.views.theme.enable_pictures`.
     """
-    import altair as alt
-
     every = [row for curves in panels.values() for curve in curves for row in curve.rows]
     x_range = _range([row["x"] for row in every], room=0.03)
     y_range = y_range or _range([row["y"] for row in every], room=0.06)
-    shown = [
-        _panel(
-            heading, curves, x_range, y_range, (x_title, y_title), (has_pocket, is_pocket_across), len(panels)
+    width, n_ticks = (WIDTH_PX, 7) if len(panels) == 1 else (SMALL_WIDTH_PX, 5)
+    scales = (
+        alt.Scale(domain=list(x_range), nice=False),
+        alt.Scale(domain=list(y_range), nice=False, zero=False),
+    )
+    x = alt.X("x:Q", title=x_title, axis=alt.Axis(tickCount=n_ticks), scale=scales[0])
+    y = alt.Y("y:Q", title=y_title, scale=scales[1])
+    ways = [False] * has_pocket + [True] * is_pocket_across
+    pocket = [part for is_across in ways for part in _pocket(x_range, y_range, x, y, is_across)]
+    pictures = []
+    for heading, curves in panels.items():
+        upper = sorted(curves, key=lambda one: one.look == "said")  # dashes stay visible on a solid line
+        lines = [part for curve in upper for part in _line(curve, x, y)]
+        drawn = alt.layer(*pocket, *lines, *_labels(curves, y_range, x, y))
+        pictures.append(
+            drawn.properties(width=width, height=HEIGHT_PX, title=small_title(heading, offset=18))
         )
-        for heading, curves in panels.items()
-    ]
-    told = "; ".join(_told(heading, curve) for heading, curves in panels.items() for curve in curves)
-    description = f"{title} {subtitle}. {y_title}, by {x_title}: {told}."
-    return finished(alt.concat(*shown, columns=len(shown), spacing=24), title, subtitle, description)
+    words = "; ".join(_curve_words(heading, curve) for heading, curves in panels.items() for curve in curves)
+    description = f"{title} {subtitle}. {y_title}, by {x_title}: {words}."
+    return finished(alt.concat(*pictures, columns=len(pictures), spacing=24), title, subtitle, description)
 
 
-def _range(values: Sequence[float], room: float = 0.0) -> tuple[float, float]:
+def _range(values: Sequence[float], room: float) -> tuple[float, float]:
     low, high = min(values), max(values)
     more = room * ((high - low) or 1.0)
     return low - more, high + more
 
 
-def _told(heading: str, curve: Curve) -> str:
+def _curve_words(heading: str, curve: Curve) -> str:
     rows = curve.rows
     ends = ", ".join(f"{row['y']:g} at {row['x']:g}" for row in (rows[0], rows[len(rows) // 2], rows[-1]))
     return f"{', '.join(filter(None, (heading, curve.label)))}: {ends}"
 
 
-def _panel(
-    heading: str,
-    curves: Sequence[Curve],
-    x_range: tuple[float, float],
-    y_range: tuple[float, float],
-    titles: tuple[str, str],
-    pocket: tuple[bool, bool],
-    n_panels: int,
-) -> Any:
-    import altair as alt
-
-    width = WIDTH_PX if n_panels == 1 else SMALL_WIDTH_PX
-    ticks = alt.Axis(tickCount=7 if n_panels == 1 else 5)
-    across = alt.X("x:Q", title=titles[0], axis=ticks, scale=alt.Scale(domain=list(x_range), nice=False))
-    up = alt.Y("y:Q", title=titles[1], scale=alt.Scale(domain=list(y_range), nice=False, zero=False))
-    layers = _pocket(x_range, across, up) if pocket[0] else []
-    layers += _pocket_across(y_range, across, up) if pocket[1] else []
-    for curve in sorted(curves, key=lambda one: one.look == "said"):  # dashes stay visible on a solid line
-        layers += _line(curve, across, up)
-    layers += _labels(curves, x_range, y_range, across, up)
-    look = alt.TitleParams(text=heading, fontSize=SMALL_PX, fontWeight="normal", color=INK2, offset=18)
-    return alt.layer(*layers).properties(width=width, height=HEIGHT_PX, title=look)
-
-
-def _line(curve: Curve, across: Any, up: Any) -> list[Any]:
-    line = plot(curve.rows).mark_line(aria=False, clip=True, color=_COLOUR[curve.look], **_LINE[curve.look])
-    drawn = [line.encode(x=across, y=up)]
+def _line(curve: Curve, x: Any, y: Any) -> list[Any]:
+    color, rows = _COLOUR[curve.look], curve.rows
+    layers = [layer("line", rows, x, y, color=color, clip=True, **_LINE[curve.look])]
     if curve.bars:
-        bars = plot(curve.bars).mark_rule(aria=False, clip=True, color=_COLOUR[curve.look], strokeWidth=1.2)
-        drawn.append(bars.encode(x=across, y=up, y2="y2:Q"))
+        layers.append(layer("rule", curve.bars, x, y, color=color, clip=True, strokeWidth=1.2))
     if curve.has_points:
-        points = plot(curve.rows).mark_point(aria=False, clip=True, opacity=1, **POINTS[curve.look])
-        drawn.append(points.encode(x=across, y=up))
-    return drawn
+        layers.append(layer("point", rows, x, y, clip=True, opacity=1, **POINTS[curve.look]))
+    return layers
 
 
-def _pocket(x_range: tuple[float, float], across: Any, up: Any) -> list[Any]:
-    low, high = POCKET_LOW_BOARD, POCKET_HIGH_BOARD
-    import altair as alt
-
-    band = [{"x": x_range[0], "x2": x_range[1], "y": low, "y2": high}]
-    name = [{"x": x_range[0], "y": low, "text": "pocket"}]
-    words = plot(name).mark_text(
-        aria=False, align="left", baseline="bottom", dx=4, dy=-3, color=INK2, fontSize=SMALL_PX
-    )
-    return [
-        plot(band)
-        .mark_rect(aria=False, clip=True, color=HAIR, opacity=1)
-        .encode(x=across, x2="x2:Q", y=up, y2="y2:Q"),
-        words.encode(x=across, y=up, text=alt.Text("text:N")),
-    ]
-
-
-def _pocket_across(y_range: tuple[float, float], across: Any, up: Any) -> list[Any]:
-    low, high = POCKET_LOW_BOARD, POCKET_HIGH_BOARD
-    band = [{"x": low, "x2": high, "y": y_range[0], "y2": y_range[1]}]
-    drawn = plot(band).mark_rect(aria=False, clip=True, color=HAIR, opacity=1)
-    return [drawn.encode(x=across, x2="x2:Q", y=up, y2="y2:Q")]
-
-
-def _labels(
-    curves: Sequence[Curve], x_range: tuple[float, float], y_range: tuple[float, float], across: Any, up: Any
+def _pocket(
+    x_range: tuple[float, float], y_range: tuple[float, float], x: Any, y: Any, is_across: bool
 ) -> list[Any]:
-    """Return the names of the lines at their ends, moved apart where two would touch."""
-    ends = [_visible_end(curve, y_range) for curve in curves]
-    per_px = (y_range[1] - y_range[0]) / HEIGHT_PX
-    places = apart([end["y"] for end in ends], _APART_PX * per_px)
+    """Return the pocket as a band across the picture with its name, or as an upright one without."""
+    low, high = POCKET_LOW_BOARD, POCKET_HIGH_BOARD
+    (x1, x2), (y1, y2) = ((low, high), y_range) if is_across else (x_range, (low, high))
+    layers = [layer("rect", [{"x": x1, "x2": x2, "y": y1, "y2": y2}], x, y, clip=True, color=HAIR, opacity=1)]
+    if not is_across:
+        look = {"align": "left", "baseline": "bottom", "dx": 4, "dy": -3, "color": INK2, "fontSize": SMALL_PX}
+        layers.append(layer("text", [{"x": x1, "y": low, "text": "pocket"}], x, y, **look))
+    return layers
+
+
+def _labels(curves: Sequence[Curve], y_range: tuple[float, float], x: Any, y: Any) -> list[Any]:
+    """Return the names of the lines at their visible ends, moved apart where two would touch."""
+    ends = []
+    for curve in curves:
+        inside = [row for row in curve.rows if y_range[0] <= row["y"] <= y_range[1]]
+        ends.append((inside or curve.rows)[-1])
+    places = apart([end["y"] for end in ends], _APART_PX * ((y_range[1] - y_range[0]) / HEIGHT_PX))
+    look = {"align": "left", "dx": 9, "fontSize": SMALL_PX, "fontWeight": "bold"}
     return [
-        plot([{**end, "y": round(place, 2), "text": curve.label}])
-        .mark_text(
-            aria=False, align="left", dx=9, color=_COLOUR[curve.look], fontSize=SMALL_PX, fontWeight="bold"
+        layer(
+            "text", [{**end, "y": round(place, 2), "text": one.label}], x, y, color=_COLOUR[one.look], **look
         )
-        .encode(x=across, y=up, text="text:N")
-        for curve, end, place in zip(curves, ends, places, strict=True)
+        for one, end, place in zip(curves, ends, places, strict=True)
     ]
-
-
-def _visible_end(curve: Curve, y_range: tuple[float, float]) -> dict[str, Any]:
-    inside = [row for row in curve.rows if y_range[0] <= row["y"] <= y_range[1]]
-    return dict((inside or curve.rows)[-1])
 
 
 def apart(places: Sequence[float], least: float) -> list[float]:

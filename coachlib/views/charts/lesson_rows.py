@@ -11,7 +11,7 @@ from coachlib.coaching.bowler_profile.bowler_estimate import BowlerEstimate, Est
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.simulation.what_if import arrival_changes_boards
 from coachlib.views.charts.lesson_charts import POINTS
-from coachlib.views.theme import HAIR, INK, INK2, LINE, SMALL_PX, THEN, finished, name_axis, plot
+from coachlib.views.theme import HAIR, INK, LINE, NAME_AXIS, SMALL_PX, THEN, alt, finished, layer, small_title
 from coachlib.world.lane import HEAD_PIN_FT
 from coachlib.world.levers import line_shift_boards
 from coachlib.world.line import Move
@@ -24,7 +24,6 @@ _COLUMNS = {
     "axis_rotation_deg": ("axis rotation, degrees", 1.0),
     "film_frac": ("film, % of the sheet", 100.0),
 }
-_Rows = list[dict[str, Any]]
 
 
 @dataclasses.dataclass(frozen=True)
@@ -88,55 +87,42 @@ def answers_chart(
         Whose ball, on what.
     n_columns : int, default 2
         Pictures side by side.
-
-    Returns
-    -------
-    altair.ConcatChart
-        Show it after :func:`coachlib.views.theme.enable_pictures`.
     """
-    import altair as alt
-
     every = [value for answers in panels.values() for one in answers for value in (one.said, one.model)]
     reach = 1.15 * max(1.0, *map(abs, every))
-    shown = [
+    pictures = [
         _answers(heading, answers, reach, x_title, names if number == 0 else ())
         for number, (heading, answers) in enumerate(panels.items())
     ]
-    told = "; ".join(_answer_told(heading, one, names) for heading, rows in panels.items() for one in rows)
-    chart = alt.concat(*shown, columns=n_columns, spacing=24)
-    return finished(chart, title, subtitle, f"{title} {subtitle}. {x_title}: {told}.")
-
-
-def _answer_told(heading: str, one: MoveAnswer, names: tuple[str, str]) -> str:
-    return f"{heading}, {one.name}: {names[0]} {one.said:+.1f}, {names[1]} {one.model:+.1f}"
+    words = "; ".join(
+        f"{heading}, {one.name}: {names[0]} {one.said:+.1f}, {names[1]} {one.model:+.1f}"
+        for heading, answers in panels.items()
+        for one in answers
+    )
+    chart = alt.concat(*pictures, columns=n_columns, spacing=24)
+    return finished(chart, title, subtitle, f"{title} {subtitle}. {x_title}: {words}.")
 
 
 def _answers(
     heading: str, answers: Sequence[MoveAnswer], reach: float, x_title: str, names: tuple[str, ...]
 ) -> Any:
     """Return one picture; `names` are written at its first row."""
-    import altair as alt
-
     order = [one.name for one in answers]
-    up = alt.Y("name:N", sort=order, title=None, axis=name_axis())
-    across = alt.X("value:Q", title=x_title, scale=alt.Scale(domain=[-reach, reach], nice=False))
-    zero = plot([{"value": 0.0}]).mark_rule(aria=False, color=LINE).encode(x=across)
+    y = alt.Y("name:N", sort=order, title=None, axis=NAME_AXIS)
+    x = alt.X("value:Q", title=x_title, scale=alt.Scale(domain=[-reach, reach], nice=False))
     said = [{"name": one.name, "value": round(one.said, 2), "end": round(one.model, 2)} for one in answers]
     model = [{"name": one.name, "value": round(one.model, 2)} for one in answers]
     layers = [
-        zero,
-        plot(said).mark_rule(aria=False, color=HAIR, strokeWidth=2).encode(x=across, x2="end:Q", y=up),
-        plot(said).mark_point(aria=False, opacity=1, **POINTS["said"]).encode(x=across, y=up),
-        plot(model).mark_point(aria=False, opacity=1, **POINTS["model"]).encode(x=across, y=up),
+        layer("rule", [{"value": 0.0}], x, color=LINE),
+        layer("rule", said, x, y, {"x2": "end:Q"}, color=HAIR, strokeWidth=2),
+        layer("point", said, x, y, opacity=1, **POINTS["said"]),
+        layer("point", model, x, y, opacity=1, **POINTS["model"]),
     ]
-    for name, row, colour, lift_px in zip(names, (said[0], model[0]), (INK, THEN), (-13, 15), strict=False):
-        words = plot([{**row, "text": name}]).mark_text(
-            aria=False, dy=lift_px, color=colour, fontSize=SMALL_PX, fontWeight="bold"
-        )
-        layers.append(words.encode(x=across, y=up, text="text:N"))
-    look = alt.TitleParams(text=heading, fontSize=SMALL_PX, fontWeight="normal", color=INK2, offset=12)
-    height_px = ANSWER_ROW_PX * len(order)
-    return alt.layer(*layers).properties(width=ANSWERS_WIDTH_PX, height=height_px, title=look)
+    for name, row, color, dy in zip(names, (said[0], model[0]), (INK, THEN), (-13, 15), strict=False):
+        look = {"dy": dy, "color": color, "fontSize": SMALL_PX, "fontWeight": "bold"}
+        layers.append(layer("text", [{**row, "text": name}], x, y, **look))
+    height_px, title = ANSWER_ROW_PX * len(order), small_title(heading, offset=12)
+    return alt.layer(*layers).properties(width=ANSWERS_WIDTH_PX, height=height_px, title=title)
 
 
 def estimates_chart(
@@ -157,56 +143,44 @@ def estimates_chart(
     title, subtitle : str
         The question; what was seen.
 
-    Returns
-    -------
-    altair.ConcatChart
-        Grey is what was assumed, blue what is believed now, each give or take its spread; the diamond is
-        the truth.
+    Notes
+    -----
+    Grey is what was assumed, blue what is believed now, each give or take its spread; the diamond is the
+    truth.
     """
-    import altair as alt
-
-    shown = [
-        _estimates(
-            name, estimates, None if truth is None else truth.get(name), is_first=name == "rev_rate_rpm"
-        )
-        for name in _COLUMNS
-    ]
-    told = "; ".join(_estimate_text(row, one) for row, one in estimates.items())
-    return finished(
-        alt.concat(*shown, columns=len(shown), spacing=20), title, subtitle, f"{title} {subtitle}. {told}."
-    )
+    truth = truth or {}
+    pictures = [_estimates(name, estimates, truth.get(name)) for name in _COLUMNS]
+    words = "; ".join(_estimate_text(row, one) for row, one in estimates.items())
+    chart = alt.concat(*pictures, columns=len(pictures), spacing=20)
+    return finished(chart, title, subtitle, f"{title} {subtitle}. {words}.")
 
 
 def _estimate_text(row: str, estimate: BowlerEstimate) -> str:
-    parts = [
-        _COLUMNS[name][0] + " " + _interval(getattr(estimate, name), _COLUMNS[name][1]) for name in _COLUMNS
-    ]
+    parts = []
+    for name, (words, per_unit) in _COLUMNS.items():
+        one: Estimate = getattr(estimate, name)
+        parts.append(f"{words} {one.mean * per_unit:.0f} give or take {one.sd * per_unit:.0f}")
     return f"{row}: {', '.join(parts)}"
 
 
-def _interval(estimate: Estimate, per_unit: float) -> str:
-    return f"{estimate.mean * per_unit:.0f} give or take {estimate.sd * per_unit:.0f}"
-
-
-def _estimates(name: str, estimates: Mapping[str, BowlerEstimate], true: float | None, is_first: bool) -> Any:
-    import altair as alt
-
+def _estimates(name: str, estimates: Mapping[str, BowlerEstimate], true: float | None) -> Any:
+    """Return one picture; the rows are named at the first."""
     words, per_unit = _COLUMNS[name]
-    found = {row: getattr(one, name) for row, one in estimates.items()}
-    up = alt.Y("name:N", sort=list(found), title=None, axis=name_axis() if is_first else None)
-    across = alt.X("value:Q", title=words, scale=alt.Scale(zero=False))
+    found: dict[str, Estimate] = {row: getattr(one, name) for row, one in estimates.items()}
+    axis = NAME_AXIS if name == next(iter(_COLUMNS)) else None
+    y = alt.Y("name:N", sort=list(found), title=None, axis=axis)
+    x, x2 = alt.X("value:Q", title=words, scale=alt.Scale(zero=False)), {"x2": "end:Q"}
     assumed = [_span(row, one.assumed_mean, one.assumed_sd, per_unit) for row, one in found.items()]
     now = [_span(row, one.mean, one.sd, per_unit) for row, one in found.items()]
+    middles = [{**row, "value": row["middle"]} for row in now]
     layers = [
-        plot(assumed).mark_rule(aria=False, color=HAIR, strokeWidth=11).encode(x=across, x2="end:Q", y=up),
-        plot(now).mark_rule(aria=False, color=THEN, strokeWidth=3.6).encode(x=across, x2="end:Q", y=up),
-        plot([{**row, "value": row["middle"]} for row in now])
-        .mark_point(aria=False, opacity=1, **POINTS["model"])
-        .encode(x=across, y=up),
+        layer("rule", assumed, x, y, x2, color=HAIR, strokeWidth=11),
+        layer("rule", now, x, y, x2, color=THEN, strokeWidth=3.6),
+        layer("point", middles, x, y, opacity=1, **POINTS["model"]),
     ]
     if true is not None:
-        rows = [{"name": row, "value": round(true * per_unit, 2)} for row in found]
-        layers.append(plot(rows).mark_point(aria=False, opacity=1, **POINTS["said"]).encode(x=across, y=up))
+        truth = [{"name": row, "value": round(true * per_unit, 2)} for row in found]
+        layers.append(layer("point", truth, x, y, opacity=1, **POINTS["said"]))
     return alt.layer(*layers).properties(width=ROWS_WIDTH_PX, height=ROW_PX * len(found))
 
 

@@ -4,8 +4,8 @@ import math
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
-from coachlib.views.lane.drawn_lines import SHIFTS_AT_FT
-from coachlib.views.theme import HAIR, INK, INK2, SMALL_PX, THEN, finished
+from coachlib.views.lane.scene_paths import SHIFTS_AT_FT
+from coachlib.views.theme import HAIR, INK, NOW_DASH, SMALL_PX, THEN, Rows, alt, finished, layer, small_title
 from coachlib.world.bowler import Walk
 from coachlib.world.lane import HEAD_PIN_FT, TARGET_FT
 from coachlib.world.levers import STANCE_FT, line_shift_boards, pivot_ft
@@ -20,7 +20,6 @@ CELL_WIDTH_PX, CELL_HEIGHT_PX = 138, 132
 _CROSS = "M-1-1L1 1M-1 1L1-1"
 _FEET_LABEL = "datum.value == 60 ? '60 ft' : datum.label"
 _SHIFT_LABEL = "datum.value == 0 ? 'old line' : abs(datum.value) + (datum.value > 0 ? ' inside' : ' outside')"
-_Rows = list[dict[str, Any]]
 
 
 def levers_chart(
@@ -43,24 +42,18 @@ def levers_chart(
         Distance of the target, and of the stance behind the foul line. [ft]
     title : str, optional
         The question.
-
-    Returns
-    -------
-    altair.ConcatChart
-        Show it after :func:`coachlib.views.theme.enable_pictures`.
     """
-    import altair as alt
-
     where = {"target_ft": target_ft, "stance_ft": stance_ft}
     shifts = {(walk, move): _shifts(move, walk, where) for walk in walks for move in moves}
     most = max(abs(row["shift"]) for rows in shifts.values() for row in rows)
     reach = max(2, 2 * math.ceil(most / 2))
     cells = [_cell(move, walk, rows, where, reach, move is moves[0]) for (walk, move), rows in shifts.items()]
     subtitle = f"Boards from the old line (dashed) to the new one, target at {target_ft:g} ft; cross: pivot"
-    told = "; ".join(_told(move, walk, rows[-1]["shift"]) for (walk, move), rows in shifts.items())
-    return finished(
-        alt.concat(*cells, columns=len(moves), spacing=14), title, subtitle, f"{title} {told}.".strip()
+    words = "; ".join(
+        f"{move}, {walk}: {_way(rows[-1]['shift'])} at 60 ft" for (walk, move), rows in shifts.items()
     )
+    chart = alt.concat(*cells, columns=len(moves), spacing=14)
+    return finished(chart, title, subtitle, f"{title} {words}.".strip())
 
 
 def levers_table(
@@ -102,13 +95,9 @@ def levers_table(
     return pd.DataFrame(rows)
 
 
-def _shifts(move: Move, walk: Walk, where: dict[str, float]) -> _Rows:
+def _shifts(move: Move, walk: Walk, where: dict[str, float]) -> Rows:
     places_ft = (0.0, *SHIFTS_AT_FT)
     return [{"at_ft": ft, "shift": round(line_shift_boards(move, ft, walk, **where), 2)} for ft in places_ft]
-
-
-def _told(move: Move, walk: Walk, shift_boards: float) -> str:
-    return f"{move}, {walk}: {_way(shift_boards)} at 60 ft"
 
 
 def _way(shift_boards: float) -> str:
@@ -117,46 +106,30 @@ def _way(shift_boards: float) -> str:
     return f"{board_text(abs(shift_boards))} {'inside' if shift_boards > 0 else 'outside'}"
 
 
-def _cell(move: Move, walk: Walk, rows: _Rows, where: dict[str, float], reach: int, is_first: bool) -> Any:
+def _cell(move: Move, walk: Walk, rows: Rows, where: dict[str, float], reach: int, is_first: bool) -> Any:
     """Return the picture of one move: zero is the old line, the blue line the new one."""
-    import altair as alt
-
     ticks = [-reach, -reach / 2, 0, reach / 2, reach]
     feet_axis = alt.Axis(values=[0, 15, 30, 45, 60], labelExpr=_FEET_LABEL)
     boards_axis = alt.Axis(
         values=ticks, labels=is_first, labelExpr=_SHIFT_LABEL, ticks=is_first, domain=False
     )
-    along = alt.X("at_ft:Q", title=None, axis=feet_axis, scale=alt.Scale(domain=[0, 60]))
-    across = alt.Y(
-        "shift:Q", title=None, axis=boards_axis, scale=alt.Scale(domain=[-reach * 1.5, reach * 1.5])
-    )
-    end = rows[-1]["shift"]
-    label = [{"at_ft": HEAD_PIN_FT, "shift": end, "text": _way(end)}]
-    pivot = pivot_ft(move, walk, **where)
+    scale = alt.Scale(domain=[-reach * 1.5, reach * 1.5])
+    x = alt.X("at_ft:Q", title=None, axis=feet_axis, scale=alt.Scale(domain=[0, 60]))
+    y = alt.Y("shift:Q", title=None, axis=boards_axis, scale=scale)
+    end, pivot = rows[-1]["shift"], pivot_ft(move, walk, **where)
+    words = [{"at_ft": HEAD_PIN_FT, "shift": end, "text": _way(end)}]
     cross = [{"at_ft": round(pivot, 2), "shift": 0.0}] if 0 < pivot < HEAD_PIN_FT else []
     old = [{"at_ft": 0, "shift": 0}, {"at_ft": 60, "shift": 0}]
-
-    def layer(data: _Rows, mark: str, **look: Any) -> Any:
-        drawn = getattr(alt.Chart(alt.InlineData(values=data)), f"mark_{mark}")(
-            aria=False, **{"opacity": 1, **look}
-        )
-        return drawn.encode(x=along, y=across)
-
-    lift_px = 13 if end < 0 else -22 if rows[0]["shift"] > end else -13
-    look = {"color": THEN, "fontSize": SMALL_PX, "fontWeight": "bold"}
-    words = layer(label, "text", align="right", dy=lift_px, **look)
-    return alt.layer(
-        layer([{"at_ft": where["target_ft"], "shift": 0}], "rule", color=HAIR).encode(y=alt.Y()),
-        layer(old, "line", color=INK, strokeWidth=2, strokeDash=[7, 4]),
-        layer(rows, "line", color=THEN, strokeWidth=3.6),
-        layer(rows[1:], "point", shape="circle", size=50, fill=THEN, strokeWidth=0),
-        layer(cross, "point", shape=_CROSS, size=110, stroke=INK, strokeWidth=2),
-        words.encode(text="text:N"),
-    ).properties(width=CELL_WIDTH_PX, height=CELL_HEIGHT_PX, title=_cell_title(move, walk))
-
-
-def _cell_title(move: Move, walk: Walk) -> Any:
-    import altair as alt
-
+    dy = 13 if end < 0 else -22 if rows[0]["shift"] > end else -13
+    look = {"align": "right", "dy": dy, "color": THEN, "fontSize": SMALL_PX, "fontWeight": "bold"}
+    layers = [
+        layer("rule", [{"at_ft": where["target_ft"], "shift": 0}], x, opacity=1, color=HAIR),
+        layer("line", old, x, y, opacity=1, color=INK, strokeWidth=2, strokeDash=NOW_DASH),
+        layer("line", rows, x, y, opacity=1, color=THEN, strokeWidth=3.6),
+        layer("point", rows[1:], x, y, opacity=1, shape="circle", size=50, fill=THEN, strokeWidth=0),
+        layer("point", cross, x, y, opacity=1, shape=_CROSS, size=110, stroke=INK, strokeWidth=2),
+        layer("text", words, x, y, opacity=1, **look),
+    ]
     text = f"{board_text(move.feet_boards)} and {board_text(move.target_boards)}, {walk}"
-    return alt.TitleParams(text=text, fontSize=SMALL_PX, fontWeight="normal", color=INK2, offset=4)
+    title = small_title(text, offset=4)
+    return alt.layer(*layers).properties(width=CELL_WIDTH_PX, height=CELL_HEIGHT_PX, title=title)

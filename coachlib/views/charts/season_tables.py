@@ -1,12 +1,14 @@
-"""The season on hidden lanes for a notebook: strikes by way of playing, and what was said and true."""
+"""Ways of playing for a notebook: a season on hidden lanes, what was said and true, a practice game."""
 
 import math
 from collections.abc import Sequence
 from typing import Any
 
+from coachlib.study.game.practice_end import YOU, PracticeEnd
+from coachlib.study.game.practice_words import WAY_NAMES, fell_text, kept_text, whole
 from coachlib.study.seasons.season_figures import HeldRow, SeasonScore
 from coachlib.views.charts.carry_tables import TextTable, text_table
-from coachlib.views.theme import HAIR, INK2, THEN, finished
+from coachlib.views.theme import HAIR, INK, INK2, NAME_AXIS, PAPER, SMALL_PX, THEN, Rows, alt, finished, layer
 
 NEVER, ORACLE, ADVICE = "never move", "oracle", "advice"
 WAYS = {
@@ -16,7 +18,7 @@ WAYS = {
     ADVICE: "our advice",
     ORACLE: "one who reads the oil",
 }
-SIDE_PX = 300
+SIDE_PX, ROW_PX, WIDTH_PX = 300, 34, 420
 
 
 def ways_table(scores: Sequence[SeasonScore], group: str = "all") -> TextTable:
@@ -69,7 +71,7 @@ def scores_table(held: Sequence[HeldRow]) -> TextTable:
 
 
 def reliability_chart(held: Sequence[HeldRow], title: str, subtitle: str = "") -> Any:
-    """Return said against true, of twenty balls: on the line all that is said comes true.
+    """Return said against true, of twenty balls, as an Altair chart: on the line all that is said comes true.
 
     Parameters
     ----------
@@ -77,32 +79,59 @@ def reliability_chart(held: Sequence[HeldRow], title: str, subtitle: str = "") -
         Those of ``chance`` are drawn, the larger the more often it was said.
     title, subtitle : str
         The question, and where the answer comes from.
-
-    Returns
-    -------
-    altair.LayerChart
-        Show it after :func:`coachlib.views.theme.enable_pictures`.
     """
-    import altair as alt
-
-    rows = [{"said": int(one.said), "true": one.true, "n": one.n} for one in held if one.what == "chance"]
+    rows: Rows = [
+        {"said": int(one.said), "true": one.true, "n": one.n} for one in held if one.what == "chance"
+    ]
     most = math.floor(max(max(row["said"], row["true"]) for row in rows)) + 1.6  # no tick at the axis's title
     scale = alt.Scale(domain=(0.0, most), nice=False)
-    across = alt.X("said:Q", title="strikes of 20, said", scale=scale)
-    up = alt.Y("true:Q", title="strikes of 20, true", scale=scale)
-    corners: list[dict[str, float]] = [{"said": place, "true": place} for place in (0.0, most)]
-    line = (
-        alt.Chart(alt.InlineData(values=corners))
-        .mark_line(aria=False, stroke=HAIR, strokeWidth=1.5)
-        .encode(x=across, y=up)
-    )
+    x = alt.X("said:Q", title="strikes of 20, said", scale=scale)
+    y = alt.Y("true:Q", title="strikes of 20, true", scale=scale)
+    corners = [{"said": place, "true": place} for place in (0.0, most)]
     size = alt.Size("n:Q", scale=alt.Scale(range=(20, 400)), legend=None)
-    dots = alt.Chart(alt.InlineData(values=rows)).mark_point(
-        aria=False, filled=True, fill=THEN, stroke=INK2, opacity=1
-    )
-    drawn = alt.layer(line, dots.encode(x=across, y=up, size=size)).properties(width=SIDE_PX, height=SIDE_PX)
-    told = "; ".join(f"said {row['said']}, true {row['true']:.1f}, {row['n']} times" for row in rows)
-    return finished(drawn, title, subtitle, f"{title} {told}.")
+    line = layer("line", corners, x, y, stroke=HAIR, strokeWidth=1.5)
+    dots = layer("point", rows, x, y, {"size": size}, filled=True, fill=THEN, stroke=INK2, opacity=1)
+    chart = alt.layer(line, dots).properties(width=SIDE_PX, height=SIDE_PX)
+    words = "; ".join(f"said {row['said']}, true {row['true']:.1f}, {row['n']} times" for row in rows)
+    return finished(chart, title, subtitle, f"{title} {words}.")
+
+
+def kept_chart(
+    end: PracticeEnd, *, title: str = "How many strikes did each way of playing keep?", subtitle: str = ""
+) -> Any:
+    """Return the strikes kept by each way of playing a practice game, as an Altair chart.
+
+    A bar a way, yours filled, and a diamond for how many really fell.
+
+    Parameters
+    ----------
+    end : PracticeEnd
+        How the game ended.
+    title, subtitle : str
+        The question; which lane and bowler.
+    """
+    rows: Rows = [
+        {
+            "name": WAY_NAMES[way.name],
+            "kept": round(way.kept, 2),
+            "fell": way.n_fell,
+            "end": round(max(way.kept, way.n_fell), 2),
+            "text": f"kept {whole(way.kept)}",
+            "fill": INK if way.name == YOU else HAIR,
+        }
+        for way in end.ways
+    ]
+    x = alt.X("kept:Q", title=f"strikes of {end.n_scored} first balls", axis=alt.Axis(tickMinStep=1))
+    y = alt.Y("name:N", sort=[row["name"] for row in rows], title=None, axis=NAME_AXIS)
+    diamond = {"shape": "diamond", "size": 70, "filled": True, "opacity": 1, "fill": PAPER, "stroke": INK}
+    chart = alt.layer(
+        layer("bar", rows, x, y, {"color": alt.Color("fill:N", scale=None)}, height=16, stroke=INK2),
+        layer("point", rows, "fell:Q", y, strokeWidth=1.6, **diamond),
+        layer("text", rows, "end:Q", y, align="left", dx=12, fontSize=SMALL_PX, color=INK),
+    ).properties(width=WIDTH_PX, height=ROW_PX * len(rows))
+    marks = "Bar: worth of the balls; diamond: strikes that fell"
+    subtitle = f"{subtitle}. {marks}." if subtitle else marks
+    return finished(chart, title, subtitle, f"{title} {kept_text(end)} {fell_text(end)}")
 
 
 def _gain(gain: float, half: float) -> str:

@@ -4,20 +4,19 @@ from collections.abc import Sequence
 from typing import Any
 
 from coachlib.review.trends import SessionTrend
-from coachlib.views.theme import HAIR, INK, INK2, LINE, SMALL_PX, finished
+from coachlib.views.theme import HAIR, INK, INK2, LINE, SMALL_PX, Rows, alt, finished, layer, small_title
 from coachlib.world.bowler import ACCURACY_SD_BOARDS
 from coachlib.world.lane import POCKET_HALF_BOARDS
 
 WIDTH_PX, HEIGHT_PX = 330, 200
 _SHAPES = ("circle", "square")
 _SMALL: dict[str, Any] = {"color": INK2, "fontSize": SMALL_PX - 1}
-Rows = list[dict[str, Any]]
 
 
 def trends_chart(
     trends: Sequence[SessionTrend], title: str = "", subtitle: str = "", *, is_tall: bool = False
 ) -> Any:
-    """Return aim against the published classes, and arrival against the pocket, as two pictures.
+    """Return aim against the published classes, and arrival against the pocket, as two Altair pictures.
 
     Parameters
     ----------
@@ -27,14 +26,7 @@ def trends_chart(
         The question, and what one mark is.
     is_tall : bool, default False
         One below the other, for a screen as narrow as a phone's, instead of side by side.
-
-    Returns
-    -------
-    altair.HConcatChart or altair.VConcatChart
-        Show it after :func:`coachlib.views.theme.enable_pictures`.
     """
-    import altair as alt
-
     days = [short_day_text(one) for one in trends]
     cells = [_aim(trends, days), _arrival(trends, days)]
     joined = alt.vconcat if is_tall else alt.hconcat
@@ -43,8 +35,7 @@ def trends_chart(
 
 def trends_words(trends: Sequence[SessionTrend]) -> str:
     """Return the picture in words, session by session."""
-    told = [_session_words(one) for one in trends]
-    return "Oldest first. " + " ".join(told) if told else "No session yet."
+    return "Oldest first. " + " ".join(map(_session_words, trends)) if trends else "No session yet."
 
 
 def short_day_text(trend: SessionTrend) -> str:
@@ -70,21 +61,19 @@ def _aim(trends: Sequence[SessionTrend], days: Sequence[str]) -> Any:
         if (one := trend.arrow_miss_boards) is not None and one.sd is not None
     ]
     classes = [{"value": sd, "text": name} for name, sd in ACCURACY_SD_BOARDS.items()]
-    columns = [(classes[0::2], WIDTH_PX), (classes[1::2], WIDTH_PX - 42)]  # neighbours lie too close
+    names = [(classes[0::2], WIDTH_PX), (classes[1::2], WIDTH_PX - 42)]  # neighbours lie too close
     top = max([1.8, *(row["high"] for row in rows)])
-    along, across = _scales(days, 0.0, top)
-    return _layered(
-        "Spread at the arrows, boards",
-        [
-            _draw("rule", classes, {"y": across}, color=LINE, strokeDash=[2, 3], strokeWidth=0.8),
-            *(
-                _draw("text", some, {"y": across, "text": "text:N"}, x=at, align="right", dy=-6, **_SMALL)
-                for some, at in columns
-            ),
-            _draw("rule", rows, {"x": along, "y": _of("low", across), "y2": "high"}, color=INK),
-            _draw("point", rows, {"x": along, "y": across}, size=70, **_mark(0)),
-        ],
-    )
+    x, (y, low) = _days(days), (_boards(field, 0.0, top) for field in ("value", "low"))
+    layers = [
+        layer("rule", classes, None, y, opacity=1, color=LINE, strokeDash=[2, 3], strokeWidth=0.8),
+        *(
+            layer("text", some, None, y, opacity=1, x=at_px, align="right", dy=-6, **_SMALL)
+            for some, at_px in names
+        ),
+        layer("rule", rows, x, low, {"y2": "high"}, opacity=1, color=INK),
+        layer("point", rows, x, y, opacity=1, size=70, **_mark(0)),
+    ]
+    return _layered("Spread at the arrows, boards", layers)
 
 
 def _arrival(trends: Sequence[SessionTrend], days: Sequence[str]) -> Any:
@@ -95,42 +84,26 @@ def _arrival(trends: Sequence[SessionTrend], days: Sequence[str]) -> Any:
             beside = 0.06 * (lanes.index(lane) - (len(lanes) - 1) / 2)
             rows[lane].append({"day": day, "at": number + beside, "value": one.mean, "text": f"lane {lane}"})
     reach = max([2.0, *(abs(row["value"]) for lane in lanes for row in rows[lane])]) * 1.15
-    along, across = _scales(days, -reach, reach)
+    x, y = _days(days), _boards("value", -reach, reach)
     band = [{"value": -POCKET_HALF_BOARDS, "high": POCKET_HALF_BOARDS}]
-    marks = [
-        layer
-        for number, lane in enumerate(lanes)
-        for layer in (
-            _draw("point", rows[lane], {"x": along, "y": across}, size=70, **_mark(number)),
-            _draw(
-                "text",
-                rows[lane][-1:],
-                {"x": along, "y": across, "text": "text:N"},
-                **{"align": "left", "dx": 9, "dy": 14 if number % 2 else -4, **_SMALL},
-            ),
-        )
-    ]
-    pocket = _draw("rect", band, {"y": across, "y2": "high"}, color=HAIR, opacity=0.6)
-    return _layered("Where it came in, boards from the pocket, + is high", [pocket, *marks])
+    layers = [layer("rect", band, None, y, {"y2": "high"}, color=HAIR, opacity=0.6)]
+    for number, lane in enumerate(lanes):
+        words = {"align": "left", "dx": 9, "dy": 14 if number % 2 else -4, **_SMALL}
+        layers.append(layer("point", rows[lane], x, y, opacity=1, size=70, **_mark(number)))
+        layers.append(layer("text", rows[lane][-1:], x, y, opacity=1, **words))
+    return _layered("Where it came in, boards from the pocket, + is high", layers)
 
 
-def _scales(days: Sequence[str], low: float, high: float) -> tuple[Any, Any]:
-    import altair as alt
-
-    numbers = list(range(1, len(days) + 1))
-    names = "{" + ", ".join(f"'{number}': '{day}'" for number, day in zip(numbers, days, strict=True)) + "}"
-    every = max(1, round(len(days) / 4))
-    axis = alt.Axis(values=numbers[::-1][::every], labelExpr=f"({names})[datum.value]", title=None)
-    domain = alt.Scale(domain=[0.5, max(len(days), 1) + 0.9], nice=False)
-    along = alt.X("at:Q", axis=axis, scale=domain)
-    return along, alt.Y("value:Q", title=None, scale=alt.Scale(domain=[low, high], nice=False))
+def _days(days: Sequence[str]) -> Any:
+    """Return the axis along: a place a session, some of them named by their day."""
+    names = "{" + ", ".join(f"'{number}': '{day}'" for number, day in enumerate(days, start=1)) + "}"
+    values = list(range(len(days), 0, -1))[:: max(1, round(len(days) / 4))]
+    axis = alt.Axis(values=values, labelExpr=f"({names})[datum.value]", title=None)
+    return alt.X("at:Q", axis=axis, scale=alt.Scale(domain=[0.5, max(len(days), 1) + 0.9], nice=False))
 
 
-def _of(field: str, across: Any) -> Any:
-    """Return the same scale for another field."""
-    copied = across.copy()
-    copied.shorthand = f"{field}:Q"
-    return copied
+def _boards(field: str, low: float, high: float) -> Any:
+    return alt.Y(f"{field}:Q", title=None, scale=alt.Scale(domain=[low, high], nice=False))
 
 
 def _mark(number: int) -> dict[str, Any]:
@@ -140,17 +113,6 @@ def _mark(number: int) -> dict[str, Any]:
     return {"shape": _SHAPES[number % 2], **fill}
 
 
-def _draw(mark: str, rows: Rows, channels: dict[str, Any], **look: Any) -> Any:
-    import altair as alt
-
-    drawn = getattr(alt.Chart(alt.InlineData(values=rows)), f"mark_{mark}")(
-        aria=False, **{"opacity": 1, **look}
-    )
-    return drawn.encode(**channels)
-
-
 def _layered(title: str, layers: list[Any]) -> Any:
-    import altair as alt
-
-    heading = alt.TitleParams(text=title, fontSize=SMALL_PX, fontWeight="normal", color=INK2, anchor="start")
+    heading = small_title(title, anchor="start")
     return alt.layer(*layers).properties(width=WIDTH_PX, height=HEIGHT_PX, title=heading)

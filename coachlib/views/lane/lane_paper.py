@@ -10,8 +10,8 @@ from typing import Any
 
 from coachlib.units import BOARD_IN
 from coachlib.views.lane.scene_parts import LaneScene
-from coachlib.views.lane.scene_paths import deck_text
-from coachlib.views.theme import INK2, SMALL_PX, WOOD
+from coachlib.views.lane.scene_words import deck_text
+from coachlib.views.theme import INK2, SMALL_PX, WOOD, Rows, alt, layer
 from coachlib.world.hand import Hand
 from coachlib.world.lane import HEAD_PIN_FT, HIGH_EDGE_BOARD, LOW_EDGE_BOARD
 
@@ -23,8 +23,6 @@ NOTE_FROM_BOARDS, NOTE_ROW_BOARDS, FOOT_BOARDS = 6.6, 3.0, 0.9
 LETTER_PX = 7.0  # width of a letter of the small type, for breaking lines: DejaVu Sans, the widest we met
 STRIP_PX = 60.0  # for the dots of one line
 END_FROM_FT, END_FOOT_PX, END_MARGIN_PX = 40.0, 18.3, 34.0  # the last 20 ft, as a view of its own
-
-PaperRow = dict[str, Any]
 
 
 class LanePaper:
@@ -48,19 +46,18 @@ class LanePaper:
         self.end_ft = self.deck_ft(scene["pit_behind_in"])
         self.top_boards = TOP_BOARDS + (ROW_BOARDS if scene["simulated_text"] else 0.0)
         self.width_px = round((self.end_ft - self.left_ft) * self.foot_px)
-        self.deck_lines = self._deck_lines(scene)
+        self.n_letters = round(self.width_px / LETTER_PX)
+        self.deck_lines = [
+            (line["name"], text)
+            for line in scene["deck"]
+            for text in textwrap.wrap(deck_text(line), self.n_letters)
+        ]
+        """What is likely to stay, each line with the name of its line: now, next or none."""
         self.note_lines = self._note_lines(scene)
         n_lines = len(self.deck_lines) + len(self.note_lines)
         self.bottom_boards = NOTE_FROM_BOARDS + (n_lines - 1) * NOTE_ROW_BOARDS + FOOT_BOARDS
         across_boards = HIGH_EDGE_BOARD - LOW_EDGE_BOARD + self.top_boards + self.bottom_boards
         self.height_px = round(across_boards * BOARD_PX)
-
-    def _deck_lines(self, scene: LaneScene) -> list[tuple[str, str]]:
-        """Return what is likely to stay, each line with the name of its line: now, next or none."""
-        width = round(self.width_px / LETTER_PX)
-        return [
-            (line["name"], text) for line in scene["deck"] for text in textwrap.wrap(deck_text(line), width)
-        ]
 
     def _note_lines(self, scene: LaneScene) -> list[str]:
         """Return what must be said below, in lines that the paper is wide enough for."""
@@ -70,8 +67,8 @@ class LanePaper:
         )
         if not self.strip_px:
             return [scene["note"], stretch]
-        told = " ".join(filter(None, [scene["sheet_text"], scene["note"], stretch]))
-        return textwrap.wrap(told, round(self.width_px / LETTER_PX))
+        note = " ".join(filter(None, [scene["sheet_text"], scene["note"], stretch]))
+        return textwrap.wrap(note, self.n_letters)
 
     def deck_ft(self, behind_in: float) -> float:
         """Return where on the axis along something at the pins is drawn, from inches behind the head pin."""
@@ -86,36 +83,25 @@ class LanePaper:
         is_high = (self.hand == "right") == (boards > 0)
         return HIGH_EDGE_BOARD + abs(boards) if is_high else LOW_EDGE_BOARD - abs(boards)
 
-    def draw(self, mark: str, rows: list[PaperRow], **look: Any) -> Any:
-        """Return one layer of marks; rows hold x (ft), y (board), and x2, y2 or text where needed."""
-        import altair as alt
+    def draw(self, mark: str, rows: Rows, **look: Any) -> Any:
+        """Return one layer of marks; rows hold x (ft), y (board), and x2, y2 or text where needed.
 
-        along = alt.Scale(domain=[self.left_ft, self.end_ft], nice=False, zero=False)
-        across = alt.Scale(
-            domain=[self.beyond(-self.bottom_boards), self.beyond(self.top_boards)], nice=False, zero=False
-        )
-        more: dict[str, Any] = {name: name for name in ("x2", "y2") if rows and name in rows[0]}
-        more |= {"text": {"text": "text:N"}, "line": {"order": "x:Q"}, "image": {"url": "url:N"}}.get(
-            mark, {}
-        )
-        more |= {"detail": "ball:N"} if rows and "ball" in rows[0] else {}
+        Points and words before this view are left out; what has a length is cut by the picture's edge.
+        """
+        along_ft = [self.left_ft, self.end_ft]
+        across_board = [self.beyond(-self.bottom_boards), self.beyond(self.top_boards)]
+        x = alt.X("x:Q", scale=alt.Scale(domain=along_ft, nice=False, zero=False), axis=None)
+        y = alt.Y("y:Q", scale=alt.Scale(domain=across_board, nice=False, zero=False), axis=None)
+        channels = {"line": {"order": "x:Q"}, "image": {"url": "url:N"}}.get(mark)
+        drawn = [row for row in rows if mark not in ("point", "text") or row["x"] >= self.left_ft]
         cut = {"clip": True} if self.is_end else {}
-        drawn = getattr(alt.Chart(alt.InlineData(values=self._in_view(mark, rows))), f"mark_{mark}")(
-            aria=False, **{"opacity": 1, **cut, **look}
-        )
-        return drawn.encode(
-            alt.X("x:Q", scale=along, axis=None), alt.Y("y:Q", scale=across, axis=None), **more
-        )
+        return layer(mark, drawn, x, y, channels, **{"opacity": 1, **cut, **look})
 
-    def _in_view(self, mark: str, rows: list[PaperRow]) -> list[PaperRow]:
-        """Return the rows that this view shows; what has a length is cut by the picture's edge instead."""
-        return [row for row in rows if mark not in ("point", "text") or row["x"] >= self.left_ft]
-
-    def write(self, rows: list[PaperRow], **look: Any) -> Any:
+    def write(self, rows: Rows, **look: Any) -> Any:
         """Return one layer of words."""
         return self.draw("text", rows, **{"color": INK2, "fontSize": SMALL_PX, **look})
 
-    def write_on_lane(self, rows: list[PaperRow], **look: Any) -> list[Any]:
+    def write_on_lane(self, rows: Rows, **look: Any) -> list[Any]:
         """Return words with a halo of lane colour, so that a line behind them does not cross them out."""
         halo = {**look, "stroke": WOOD, "strokeWidth": 4, "strokeJoin": "round"}
         return [self.write(rows, **halo), self.write(rows, **look)]

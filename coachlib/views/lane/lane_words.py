@@ -9,11 +9,10 @@ from coachlib.views.lane.lane_paper import (
     ROW_BOARDS,
     STRIP_PX,
     LanePaper,
-    PaperRow,
 )
 from coachlib.views.lane.scene_parts import DrawnLine, LaneScene
 from coachlib.views.lane.scene_paths import NAMES
-from coachlib.views.theme import INK, INK2, NUMBER_PX, THEN
+from coachlib.views.theme import INK, INK2, NUMBER_PX, THEN, Row
 from coachlib.views.word_room import words_px
 from coachlib.world.lane import HEAD_PIN_FT
 
@@ -37,16 +36,16 @@ def lane_words(paper: LanePaper, scene: LaneScene) -> list[Any]:
 def _edge_words(paper: LanePaper, scene: LaneScene) -> list[Any]:
     top, bottom = paper.beyond(ROW_BOARDS), paper.beyond(-ROW_BOARDS)
     ruler_ft = paper.from_ft - RULER_PX / paper.foot_px
-    ruler = [{"x": ruler_ft, "y": board, "text": str(board)} for board in RULER]
+    ruler = [_word(ruler_ft, board, str(board)) for board in RULER]
     ticks_ft = [ft for ft in (END_TICKS_FT if paper.is_end else TICKS_FT) if ft < 60 or not paper.strip_px]
-    ticks = [{"x": ft, "y": bottom, "text": f"{ft} ft" if ft else "foul line"} for ft in ticks_ft]
+    ticks = [_word(ft, bottom, f"{ft} ft" if ft else "foul line") for ft in ticks_ft]
     gutters = [
-        {"x": paper.end_ft, "y": top, "text": scene["left_gutter_text"]},
-        {"x": paper.end_ft, "y": bottom, "text": scene["right_gutter_text"]},
+        _word(paper.end_ft, top, scene["left_gutter_text"]),
+        _word(paper.end_ft, bottom, scene["right_gutter_text"]),
     ]
     oil_ft = scene["oil_end_ft"]
     is_oiled = oil_ft is not None and oil_ft >= paper.from_ft
-    oil = [{"x": oil_ft, "y": 37, "text": f"oil ends {oil_ft:g} ft"}] if is_oiled else []
+    oil = [_word(oil_ft, 37, f"oil ends {oil_ft:g} ft")] if is_oiled else []
     return [
         paper.write(ruler, align="right"),
         paper.write(ticks),
@@ -55,19 +54,22 @@ def _edge_words(paper: LanePaper, scene: LaneScene) -> list[Any]:
     ]
 
 
+def _word(at_ft: float | None, board: float | None, text: str) -> Row:
+    return {"x": at_ft, "y": board, "text": text}
+
+
 def _words_below(paper: LanePaper) -> list[Any]:
     """Return what is likely to stay, below the deck, and under it what must be said of the picture."""
     n_deck, n_note = len(paper.deck_lines), len(paper.note_lines)
     rows = [paper.beyond(-(NOTE_FROM_BOARDS + row * NOTE_ROW_BOARDS)) for row in range(n_deck + n_note)]
-    told = [
-        (name == NAMES[1], {"x": paper.end_ft, "y": at, "text": text})
-        for at, (name, text) in zip(rows, paper.deck_lines, strict=False)
-    ]
+    deck: dict[bool, list[Row]] = {False: [], True: []}
+    for at, (name, text) in zip(rows, paper.deck_lines, strict=False):
+        deck[name == NAMES[1]].append(_word(paper.end_ft, at, text))
     note = zip(rows[n_deck:], paper.note_lines, strict=True)
     return [
-        paper.write([row for is_next, row in told if not is_next], align="right"),
-        paper.write([row for is_next, row in told if is_next], align="right", color=THEN),
-        paper.write([{"x": paper.left_ft, "y": at, "text": text} for at, text in note], align="left"),
+        paper.write(deck[False], align="right"),
+        paper.write(deck[True], align="right", color=THEN),
+        paper.write([_word(paper.left_ft, at, text) for at, text in note], align="left"),
     ]
 
 
@@ -75,16 +77,12 @@ def _shift_words(paper: LanePaper, scene: LaneScene) -> list[Any]:
     """Return the shifts on paper, and in a row of its own what the simulated balls do at the pins."""
     simulated, low_row = scene["simulated_text"], paper.beyond(ROW_BOARDS)
     top = paper.beyond(2 * ROW_BOARDS) if simulated else low_row
-    shifts = [
-        {"x": shift["at_ft"], "y": top, "text": shift["text"]}
-        for shift in scene["shifts"]
-        if shift["at_ft"] >= paper.from_ft
-    ]
+    shifts = [_word(at["at_ft"], top, at["text"]) for at in scene["shifts"] if at["at_ft"] >= paper.from_ft]
     on_paper = "on paper:" if paper.is_end else "next line, on paper:"
-    head = [{"x": paper.from_ft, "y": top, "text": on_paper}] if shifts else []
+    head = [_word(paper.from_ft, top, on_paper)] if shifts else []
     if simulated:
-        shifts.append({"x": HEAD_PIN_FT, "y": low_row, "text": simulated})
-        head.append({"x": paper.from_ft, "y": low_row, "text": "simulated:"})
+        shifts.append(_word(HEAD_PIN_FT, low_row, simulated))
+        head.append(_word(paper.from_ft, low_row, "simulated:"))
     return [paper.write(shifts, color=THEN, fontWeight="bold"), paper.write(head, align="left")]
 
 
@@ -93,20 +91,17 @@ def _ball_words(paper: LanePaper, scene: LaneScene) -> list[Any]:
     if not paper.strip_px:
         return []
     line, bottom = scene["advised"] or scene["played"], paper.beyond(-ROW_BOARDS)
-    counts = [
-        [{"x": paper.dot_ft(STRIP_PX * k + 2), "y": bottom, "text": drawn["path"]["count_text"]}]
-        for k, drawn in enumerate((scene["played"], scene["advised"]))
-        if drawn is not None and drawn["path"] is not None
-    ]
+    counts = []
+    for column, (drawn, color) in enumerate(((scene["played"], INK), (scene["advised"], THEN))):
+        if drawn is not None and drawn["path"] is not None:
+            count = _word(paper.dot_ft(STRIP_PX * column + 2), bottom, drawn["path"]["count_text"])
+            counts.append(paper.write([count], color=color, fontWeight="bold", align="left"))
     turn = line["path"] and line["path"]["breakpoint"]
     words = []
     if turn and turn["at_ft"] >= paper.from_ft and not _is_by_pivot(paper, scene, turn["at_ft"]):
-        words = [{"x": turn["at_ft"], "y": turn["board"], "text": turn["text"]}]
+        words = [_word(turn["at_ft"], turn["board"], turn["text"])]
     return [
-        *(
-            paper.write(row, color=color, fontWeight="bold", align="left")
-            for row, color in zip(counts, (INK, THEN), strict=False)
-        ),
+        *counts,
         *paper.write_on_lane(words, align="left", dx=10, dy=19 if scene["hand"] == "right" else -19),
     ]
 
@@ -119,7 +114,7 @@ def _is_by_pivot(paper: LanePaper, scene: LaneScene, at_ft: float) -> bool:
     return -90 < (at_ft - pivot["at_ft"]) * paper.foot_px + 10 < 34
 
 
-def _big(scene: LaneScene) -> PaperRow:
+def _big(scene: LaneScene) -> Row:
     color = INK if scene["advised"] is None else THEN
     return {"fontSize": NUMBER_PX, "fontWeight": "bold", "color": color, "align": "left"}
 
@@ -150,7 +145,7 @@ def _feet_words(paper: LanePaper, scene: LaneScene) -> list[Any]:
     lift = -24 if is_inside == (scene["hand"] == "right") else 24
     at = {"x": -APPROACH_FT + 0.5, "y": line["feet_board"]}
     beside = round(_big_px(line["feet_text"]) + 5)
-    old = {"x": at["x"], "y": played["feet_board"], "text": f"was {played['feet_text']}"}
+    old = _word(at["x"], played["feet_board"], f"was {played['feet_text']}")
     return [
         paper.write([{**at, "text": line["feet_text"]}], dy=lift, **_big(scene)),
         paper.write([{**at, "text": "feet"}], align="left", dx=beside, dy=lift + 5),
@@ -161,24 +156,14 @@ def _feet_words(paper: LanePaper, scene: LaneScene) -> list[Any]:
 def _seen_words(paper: LanePaper, scene: LaneScene) -> list[Any]:
     """Return words for pivot and last ball, on the side of the line that is free."""
     last, pivot, down_px = scene["last"], scene["pivot"], 19 if scene["hand"] == "right" else -19
-    pivots = (
-        [{"x": pivot["at_ft"], "y": pivot["board"], "text": pivot["text"]}]
-        if pivot and pivot["is_apart"]
-        else []
-    )
+    pivots = [_word(pivot["at_ft"], pivot["board"], pivot["text"])] if pivot and pivot["is_apart"] else []
     layers = paper.write_on_lane(pivots, dy=down_px)
     if last is None:
         return layers
-    crossed = {"x": last["crossed_ft"], "y": last["crossed_board"], "text": last["crossed_text"]}
-    arrived = {
-        "x": paper.deck_ft(-last["before_head_pin_in"]),
-        "y": last["arrival_board"],
-        "text": last["arrival_text"],
-    }
-    free_px = -down_px if _runs_inside(scene["played"]) else down_px
-    layers += paper.write_on_lane(
-        [crossed] if crossed["text"] else [], align="right", dy=round(free_px * 1.15)
-    )
+    crossed = _word(last["crossed_ft"], last["crossed_board"], last["crossed_text"])
+    arrived = _word(paper.deck_ft(-last["before_head_pin_in"]), last["arrival_board"], last["arrival_text"])
+    free_dy = round((-down_px if _runs_inside(scene["played"]) else down_px) * 1.15)
+    layers += paper.write_on_lane([crossed] if crossed["text"] else [], align="right", dy=free_dy)
     return layers + paper.write_on_lane([arrived] if arrived["text"] else [], dy=round(down_px * 1.9))
 
 

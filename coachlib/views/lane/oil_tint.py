@@ -23,18 +23,10 @@ _BEND = 0.75  # thin film still shows
 
 @functools.lru_cache(maxsize=32)
 def oil_image(pattern: OilPattern) -> str:
-    """Return a pattern's film as a picture in a ``data:`` address.
+    """Return the film of a pattern that has one as a picture in a ``data:`` address.
 
-    Parameters
-    ----------
-    pattern : OilPattern
-        With film.
-
-    Returns
-    -------
-    str
-        A PNG of one point a board and stretch, the foul line at its left; colour of the oil, see-through
-        where there is none.
+    It is a PNG of one point a board and stretch, the foul line at its left; colour of the oil, see-through
+    where there is none.
     """
     film_um = pattern.film_array_um[:, ::-1].T
     levels = np.round(_LEVELS * (film_um / film_um.max()) ** _BEND).astype(np.uint8)

@@ -17,23 +17,20 @@ from coachlib.coaching.session.lane_history import last_ball
 from coachlib.coaching.simulation.paths import LinePaths
 from coachlib.coaching.wording.arrival_words import contact_in
 from coachlib.errors import InputError, ModelError
-from coachlib.views.lane.drawn_lines import SHIFTS_AT_FT, drawn_line, drawn_pivot, drawn_shift
-from coachlib.views.lane.scene_parts import (
-    DrawnPin,
-    LaneScene,
-    LastBall,
-    Source,
-)
+from coachlib.views.lane.scene_parts import DrawnPin, LaneScene, LastBall
 from coachlib.views.lane.scene_paths import (
-    assumed_words,
+    SHIFTS_AT_FT,
     drawn_deck,
+    drawn_line,
     drawn_oil,
     drawn_paths,
+    drawn_pivot,
+    drawn_shift,
     rounded,
     simulated_shift_text,
     thrown_on,
 )
-from coachlib.views.lane.scene_words import note_of, summary_of
+from coachlib.views.lane.scene_words import assumed_words, note_of, summary_of
 from coachlib.world.bowler import Bowler
 from coachlib.world.hand import Hand, inside_side, own_pins
 from coachlib.world.lane import (
@@ -81,10 +78,6 @@ def lane_scene(
         changed since the last ball is: the old line stays visible until the next ball.
     voice : Advice, optional
         What tells the chances where `advice` does not: before a ball, and after a move.
-
-    Returns
-    -------
-    LaneScene
     """
     seen = last_ball(session)
     if session.is_stopped:  # no ball and no next line until the coach says to go on
@@ -92,20 +85,17 @@ def lane_scene(
     played, advised = session.line, advice.new_line if advice is not None else None
     if advised in (None, played) and seen is not None:
         played, advised = seen.line, session.line
-    balls, problem = _believed(session, voice or advice, _lines(played, advised))
-    scene = lines_scene(
-        session.bowler,
-        played,
-        advised,
-        seen=seen,
-        pattern=session.pattern,
-        thrown=balls.thrown,
-        is_plain=True,
-    )
+    balls, problem = AnswerBalls([], None), ""
+    try:
+        balls = answer_balls(session, voice or advice, _lines(played, advised))
+    except (InputError, ModelError) as error:
+        problem = str(error)
+    bowler, oil, thrown = session.bowler, session.pattern, balls.thrown
+    scene = lines_scene(bowler, played, advised, seen=seen, pattern=oil, thrown=thrown, is_plain=True)
     scene["sheet_text"] = "" if balls.sheet is None else balls.sheet.text
     if advice is not None and advice.model is not None and not advice.is_counted:
         scene["note"] = f"By rule of thumb alone: no balls are drawn. {scene['note']}"
-    return _told(scene, problem, balls.thrown)
+    return _finished(scene, problem, thrown)
 
 
 def simulated_scene(
@@ -118,7 +108,8 @@ def simulated_scene(
 ) -> LaneScene:
     """Return the scene of one line or two, with balls thrown on the oil sheet where that can be.
 
-    For lessons and plans: the balls seen teach it nothing, and its note says so.
+    For lessons and plans: the balls seen teach it nothing, and its note says so. The lines are straight where
+    no pattern is known, and where a ball can not be thrown on one of them; then the note says why.
 
     Parameters
     ----------
@@ -131,33 +122,19 @@ def simulated_scene(
     n_told : sequence of int
         How many of twenty strike on each line, where that is told beside the picture; by the balls' own
         chances if left out.
-
-    Returns
-    -------
-    LaneScene
-        Straight lines alone where no pattern is known, and where a ball can not be thrown on one of the
-        lines; then its note says why.
     """
     thrown, problem = thrown_on(session, _lines(played, advised))
-    told = [dataclasses.replace(paths, n_told=n) for paths, n in zip(thrown, n_told, strict=False)]
-    thrown = [*told, *thrown[len(told) :]]
+    for at, n in enumerate(n_told[: len(thrown)]):
+        thrown[at] = dataclasses.replace(thrown[at], n_told=n)
     scene = lines_scene(session.bowler, played, advised, seen=seen, pattern=session.pattern, thrown=thrown)
-    return _told(scene, problem)
+    return _finished(scene, problem)
 
 
 def _lines(played: Line, advised: Line | None) -> list[Line]:
     return [played] if advised is None or advised == played else [played, advised]
 
 
-def _believed(session: "Session", voice: "Advice | None", lines: Sequence[Line]) -> tuple[AnswerBalls, str]:
-    """Return the balls of an answer, or none and why."""
-    try:
-        return answer_balls(session, voice, lines), ""
-    except (InputError, ModelError) as error:
-        return AnswerBalls([], None), str(error)
-
-
-def _told(scene: LaneScene, problem: str, thrown: Sequence[LinePaths] = ()) -> LaneScene:
+def _finished(scene: LaneScene, problem: str, thrown: Sequence[LinePaths] = ()) -> LaneScene:
     """Return a scene that says why nothing is simulated, and in its summary what is taken as usual."""
     if problem:
         scene["note"] = f"{scene['note']} No ball is simulated: {problem}"
@@ -169,14 +146,7 @@ def _told(scene: LaneScene, problem: str, thrown: Sequence[LinePaths] = ()) -> L
 def spare_scene(session: "Session", seen: "Observed", stood: str) -> LaneScene:
     """Return the scene of a spare ball: where it went is not logged, so no ball and no advice is drawn.
 
-    Parameters
-    ----------
-    session : Session
-        Bowler and pattern count.
-    seen : Observed
-        The spare ball.
-    stood : str
-        Which pins stood before it, in words.
+    Bowler and pattern of the session count; `stood` says in words which pins stood before the ball.
     """
     scene = lines_scene(session.bowler, seen.line, seen=seen, pattern=session.pattern)
     scene["note"] = (
@@ -202,20 +172,14 @@ def lines_scene(
     ----------
     bowler : Bowler
         Hand, walk and laydown offset count.
-    played, advised : Line
-        Now, and next; the same line twice counts as once.
-    seen : Observed, optional
-        The last ball.
+    played, advised, seen
+        As for :func:`simulated_scene`.
     pattern : OilPattern, optional
         The oil, if known.
     thrown : sequence of LinePaths, optional
         The balls simulated on each line drawn; without them the lines are straight.
     is_plain : bool, default False
         Without what only a lesson names, see :class:`coachlib.views.lane.scene_parts.LaneScene`.
-
-    Returns
-    -------
-    LaneScene
     """
     advised = None if advised == played else advised
     leave = None if seen is None else seen.shot.leave
@@ -223,23 +187,21 @@ def lines_scene(
     if is_plain and seen is not None and _missed_text(seen.shot):  # a ball at the pins would be taken for it
         balls = [path | {"contact": None} for path in balls]
     scene: LaneScene = {
-        "source": _source(thrown),
+        "source": ("believed" if thrown[0].is_believed else "sheet") if thrown else "lines",
         "is_plain": is_plain,
         "hand": bowler.hand,
         "left_gutter_text": _gutter_text("left", bowler.hand),
         "right_gutter_text": _gutter_text("right", bowler.hand),
         "played": drawn_line(played, bowler, balls[0] if balls else None),
-        "advised": None if advised is None else drawn_line(advised, bowler, balls[1] if balls else None),
-        "shifts": []
-        if advised is None
-        else [drawn_shift(played, advised, bowler, ft) for ft in SHIFTS_AT_FT],
+        "advised": drawn_line(advised, bowler, balls[1] if balls else None) if advised else None,
+        "shifts": [drawn_shift(played, advised, bowler, ft) for ft in SHIFTS_AT_FT] if advised else [],
         "simulated_text": simulated_shift_text(thrown, bowler.hand),
         "deck": drawn_deck(thrown, bowler.hand),
-        "pivot": None if advised is None else drawn_pivot(played, advised, bowler),
-        "last": None if seen is None else _last_ball(seen),
+        "pivot": drawn_pivot(played, advised, bowler) if advised else None,
+        "last": _last_ball(seen) if seen else None,
         "pins": [_drawn_pin(pin, leave or (), bowler.hand) for pin in ALL_PINS],
         "pins_seen": leave is not None,
-        "oil_end_ft": None if pattern is None else pattern.length_ft,
+        "oil_end_ft": pattern.length_ft if pattern else None,
         "oil": drawn_oil(pattern),
         "arrows": [list(place) for place in zip(ARROWS_FT, map(float, ARROW_BOARDS), strict=True)],
         "dots": [[DOTS_FT, float(board)] for board in DOT_BOARDS],
@@ -254,12 +216,6 @@ def lines_scene(
     scene["note"] = note_of(scene, thrown)
     scene["summary"] = summary_of(scene)
     return scene
-
-
-def _source(thrown: Sequence[LinePaths]) -> Source:
-    if not thrown:
-        return "lines"
-    return "believed" if thrown[0].is_believed else "sheet"
 
 
 def _gutter_text(side: str, hand: Hand) -> str:

@@ -1,5 +1,6 @@
-"""Simulated balls as numbers and short words for a scene, and what the picture must say about them."""
+"""What a scene draws, as numbers and short words: simulated balls, oil, straight lines and their shifts."""
 
+import itertools
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
@@ -13,9 +14,19 @@ from coachlib.coaching.wording.arrival_words import arrival_text, contact_in, ha
 from coachlib.coaching.wording.callouts import side_text
 from coachlib.errors import InputError, ModelError
 from coachlib.views.lane.oil_tint import oil_image, oil_to_ft
-from coachlib.views.lane.scene_parts import Breakpoint, DeckLine, DrawnPath, OilTint
+from coachlib.views.lane.scene_parts import (
+    Breakpoint,
+    DeckLine,
+    DrawnLine,
+    DrawnPath,
+    OilTint,
+    Pivot,
+    Shift,
+)
+from coachlib.world import levers
+from coachlib.world.bowler import Bowler
 from coachlib.world.hand import Hand
-from coachlib.world.lane import HIGH_EDGE_BOARD, LOW_EDGE_BOARD, POCKET_BOARD
+from coachlib.world.lane import HEAD_PIN_FT, HIGH_EDGE_BOARD, LOW_EDGE_BOARD, POCKET_BOARD
 from coachlib.world.line import Line
 from coachlib.world.oil import OilPattern
 from coachlib.world.parsing import board_text
@@ -29,26 +40,17 @@ DOT_BOARDS = 1.4
 NAMES = ("now", "next")
 _LOW_ROW = -int((POCKET_BOARD - LOW_EDGE_BOARD) / DOT_BOARDS)
 _HIGH_ROW = int((HIGH_EDGE_BOARD - POCKET_BOARD) / DOT_BOARDS)
-BELIEVED = "Simulated on likely lanes, with this bowler’s own misses; the thick line is their middle."
-"""The caption of balls drawn from what is believed."""
+SHIFTS_AT_FT = (30.0, 45.0, 60.0)
+"""Where a move is told as boards across. [ft]"""
 
 OTHERS_HEAD = "Balls that do not strike, simulated:"
 
 
 def thrown_on(session: "Session", lines: Sequence[Line]) -> tuple[list[LinePaths], str]:
-    """Return the balls of a session on some lines, and why there are none.
+    """Return the balls of a session on some lines, one entry a line, or none and why.
 
-    Parameters
-    ----------
-    session : Session
-        Without a pattern there are none, and no reason needs to be told.
-    lines : sequence of Line
-        Either all of them get balls or none, so that a picture never mixes two kinds of line.
-
-    Returns
-    -------
-    list of LinePaths, str
-        One entry a line and an empty text, or no entry and the reason.
+    Without a pattern there are none, and no reason needs to be told. Either all lines get balls or none, so
+    that a picture never mixes two kinds of line.
     """
     if session.pattern is None:
         return [], ""
@@ -59,9 +61,13 @@ def thrown_on(session: "Session", lines: Sequence[Line]) -> tuple[list[LinePaths
 
 
 def drawn_paths(thrown: Sequence[LinePaths]) -> list[DrawnPath]:
-    """Return the balls of one line or two, ready to be drawn."""
-    n_lines = len(thrown)
-    return [drawn_path(paths, _count_text(paths.n_strikes, i, n_lines)) for i, paths in enumerate(thrown)]
+    """Return the balls of one line or two, ready to be drawn; the last one's count says of how many."""
+    names = [f"{name} " for name in NAMES] if len(thrown) > 1 else [""]
+    ends = [""] * (len(thrown) - 1) + [f" of {N_TWENTY}"]
+    return [
+        drawn_path(paths, f"{name}{paths.n_strikes}{end}")
+        for paths, name, end in zip(thrown, names, ends, strict=False)
+    ]
 
 
 def drawn_path(paths: LinePaths, count_text: str = "") -> DrawnPath:
@@ -78,12 +84,6 @@ def drawn_path(paths: LinePaths, count_text: str = "") -> DrawnPath:
         "arrival_text": arrival_text(meant),
         "breakpoint": _breakpoint(paths),
     }
-
-
-def _count_text(n_strikes: int, number: int, n_lines: int) -> str:
-    """Return how many of twenty strike, as the label of a column of dots: the last one says of how many."""
-    name = f"{NAMES[number]} " if n_lines > 1 else ""
-    return f"{name}{n_strikes}{f' of {N_TWENTY}' if number == n_lines - 1 else ''}"
 
 
 def drawn_oil(pattern: OilPattern | None) -> OilTint | None:
@@ -110,36 +110,10 @@ def simulated_shift_text(thrown: Sequence[LinePaths], hand: Hand) -> str:
 def drawn_deck(thrown: Sequence[LinePaths], hand: Hand) -> list[DeckLine]:
     """Return what the drawn balls of each line leave that do not strike."""
     names = NAMES if len(thrown) > 1 else ("",)
-    told = [standing_text(likely_leaves(paths), hand) for paths in thrown]
-    lines = zip((OTHERS_HEAD, ""), names, told, strict=False)  # no line where nothing is thrown
-    return [{"head": head, "name": name, "text": text} for head, name, text in lines]
-
-
-def deck_text(line: DeckLine) -> str:
-    """Return a line of the deck as one text."""
-    return " ".join(filter(None, (line["head"], line["name"], line["text"])))
-
-
-def simulated_note(thrown: Sequence[LinePaths]) -> str:
-    """Return what a picture of balls thrown on the oil sheet must say: what is drawn, and what is lost."""
-    is_known = "speed" not in dict(thrown[0].assumed)
-    speed = f" at {thrown[0].speed_mph:.1f}".removesuffix(".0") + " mph" if is_known else ""
-    parts = [
-        f"Simulated on the oil sheet, not on balls seen: each thin line and each dot is one ball, "
-        f"{N_BALLS} a line{speed}; the thick line is a good shot, the dotted one its aim.",
-        *assumed_words(thrown[0].assumed),
-        *_lost_words([int(np.isnan(paths.arrivals_board).sum()) for paths in thrown]),
+    return [
+        {"head": head, "name": name, "text": standing_text(likely_leaves(paths), hand)}
+        for head, name, paths in zip((OTHERS_HEAD, ""), names, thrown, strict=False)
     ]
-    return " ".join(parts)
-
-
-def path_words(path: DrawnPath) -> str:
-    """Return one simulated line in words, for who cannot see it."""
-    turn = path["breakpoint"]
-    parts = [f"{turn['text']} at {turn['at_ft']:.0f} ft"] if turn else []
-    parts.append(f"{'arrives' if path['contact'] else 'ends'} {path['arrival_text']}")
-    parts.append(f"{path['n_strikes']} of {N_BALLS} strike")
-    return f"simulated, {', '.join(parts)}"
 
 
 def rounded(number: float) -> float:
@@ -147,25 +121,66 @@ def rounded(number: float) -> float:
     return round(float(number), 2) + 0.0
 
 
-def assumed_words(assumed: Sequence[tuple[str, str]]) -> list[str]:
-    """Return what is unknown and what it was taken for, in one sentence."""
-    if not assumed:
-        return []
-    unknown, taken = ([pair[i] for pair in assumed] for i in (0, 1))
-    return [f"{_listed(unknown).capitalize()} unknown: drawn for {_listed(taken)}."]
+def drawn_line(line: Line, bowler: Bowler, path: DrawnPath | None) -> DrawnLine:
+    """Return a line as numbers for the picture, with the path of its ball where one was thrown."""
+    start_ft, end_ft = on_lane_ft(line, bowler)
+    return {
+        "feet_board": line.feet_board,
+        "target_board": line.target_board,
+        "target_ft": line.target_ft,
+        "laydown_board": rounded(levers.laydown_board(line, bowler)),
+        "feet_text": board_text(line.feet_board),
+        "target_text": board_text(line.target_board),
+        "start_ft": rounded(start_ft),
+        "start_board": rounded(levers.board_at(line, bowler, start_ft)),
+        "end_ft": rounded(end_ft),
+        "end_board": rounded(levers.board_at(line, bowler, end_ft)),
+        "leaves_ft": rounded(end_ft) if end_ft < HEAD_PIN_FT else None,
+        "path": path,
+    }
 
 
-def _lost_words(n_lost: Sequence[int]) -> list[str]:
-    if not any(n_lost):
-        return []
-    if len(n_lost) == 1:
-        return [f"Into the gutter: {n_lost[0]} of {N_BALLS}."]
-    played, following = n_lost
-    return [f"Into the gutter: {played} of {N_BALLS} on the line played, {following} on the next."]
+def on_lane_ft(line: Line, bowler: Bowler) -> tuple[float, float]:
+    """Return from and to which ft the straight line lies on the lane; its target always does."""
+    laydown = levers.laydown_board(line, bowler)
+    slope = (line.target_board - laydown) / line.target_ft
+    if slope == 0:
+        return 0.0, HEAD_PIN_FT
+    edges_ft = sorted((edge - laydown) / slope for edge in (LOW_EDGE_BOARD, HIGH_EDGE_BOARD))
+    return max(0.0, edges_ft[0]), min(HEAD_PIN_FT, edges_ft[1])
 
 
-def _listed(words: Sequence[str]) -> str:
-    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
+def drawn_shift(played: Line, advised: Line, bowler: Bowler, at_ft: float) -> Shift:
+    """Return how far the straight line shifts at a distance, in numbers and words."""
+    was, will_be = levers.board_at(played, bowler, at_ft), levers.board_at(advised, bowler, at_ft)
+    return {
+        "at_ft": at_ft,
+        "shift_boards": rounded(will_be - was),
+        "text": shift_text(will_be - was, bowler.hand),
+        "played_board": rounded(was) if is_on_lane(was) else None,
+        "advised_board": rounded(will_be) if is_on_lane(will_be) else None,
+    }
+
+
+def drawn_pivot(played: Line, advised: Line, bowler: Bowler) -> Pivot | None:
+    """Return where the lines cross; None if they do not between foul line and head pin, on the lane."""
+    move = levers.move_between(played, advised)
+    if move.target_ft:
+        return None
+    at_ft = levers.pivot_ft(move, bowler.walk, played.target_ft, bowler.stance_ft)
+    if not 0 < at_ft < HEAD_PIN_FT:
+        return None
+    board = levers.board_at(played, bowler, at_ft)
+    if not is_on_lane(board):
+        return None
+    is_apart = abs(at_ft - played.target_ft) > 1
+    text = f"pivot {at_ft:.0f} ft"
+    return {"at_ft": rounded(at_ft), "board": rounded(board), "text": text, "is_apart": is_apart}
+
+
+def is_on_lane(board: float) -> bool:
+    """Return whether a board lies between the lane's edges."""
+    return LOW_EDGE_BOARD <= board <= HIGH_EDGE_BOARD
 
 
 def _on_lane(boards: NDArray[np.float32]) -> list[float]:
@@ -178,19 +193,12 @@ def _dots(arrivals_board: NDArray[np.float64], strikes: Sequence[bool]) -> list[
 
     Strikes come first in their row; every row's middle lies on the lane.
     """
-    arrived = np.flatnonzero(np.isfinite(arrivals_board)).tolist()
-    placed = [
-        (
-            min(max(round((float(arrivals_board[i]) - POCKET_BOARD) / DOT_BOARDS), _LOW_ROW), _HIGH_ROW),
-            not strikes[i],
-        )
-        for i in arrived
-    ]
-    rows = sorted(placed)
-    ranks = [sum(other[0] == row[0] for other in rows[:i]) for i, row in enumerate(rows)]
+    rows = np.clip(np.rint((arrivals_board - POCKET_BOARD) / DOT_BOARDS), _LOW_ROW, _HIGH_ROW)
+    placed = sorted((row, not struck) for row, struck in zip(rows, strikes, strict=True) if np.isfinite(row))
     return [
         [rounded(POCKET_BOARD + row * DOT_BOARDS), float(rank), float(not is_left)]
-        for (row, is_left), rank in zip(rows, ranks, strict=True)
+        for row, group in itertools.groupby(placed, key=lambda dot: dot[0])
+        for rank, (_, is_left) in enumerate(group)
     ]
 
 

@@ -2,9 +2,13 @@
 
 from collections.abc import Sequence
 
-from coachlib.coaching.simulation.paths import LinePaths
-from coachlib.views.lane.scene_parts import DrawnLine, LaneScene, LastBall
-from coachlib.views.lane.scene_paths import BELIEVED, deck_text, path_words, simulated_note
+import numpy as np
+
+from coachlib.coaching.simulation.paths import N_BALLS, LinePaths
+from coachlib.views.lane.scene_parts import DeckLine, DrawnLine, LaneScene
+
+BELIEVED = "Simulated on likely lanes, with this bowler’s own misses; the thick line is their middle."
+"""The caption of balls drawn from what is believed."""
 
 
 def note_of(scene: LaneScene, thrown: Sequence[LinePaths]) -> str:
@@ -25,16 +29,17 @@ def summary_of(scene: LaneScene) -> str:
     if advised is not None:
         parts.append(f"Next line: {_line_words(advised)}")
         if not scene["is_plain"]:
-            told = ", ".join(f"{shift['text']} at {shift['at_ft']:.0f} ft" for shift in scene["shifts"])
-            parts.append(f"On paper the next line lies, against the line played: {told}")
+            shifts = ", ".join(f"{shift['text']} at {shift['at_ft']:.0f} ft" for shift in scene["shifts"])
+            parts.append(f"On paper the next line lies, against the line played: {shifts}")
     if scene["simulated_text"]:
         parts.append(f"Simulated, it arrives {scene['simulated_text']} at 60 ft")
-    deck = [deck_text(line) for line in scene["deck"]]
-    parts += [f"{text[0].upper()}{text[1:]}" for text in deck]
+    parts += [f"{text[0].upper()}{text[1:]}" for text in map(deck_text, scene["deck"])]
     if scene["pivot"] is not None and not scene["is_plain"]:
         parts.append(f"The two lines cross at {scene['pivot']['at_ft']:.0f} ft")
     if last is not None:
-        parts += _last_words(last)
+        arrived = last["arrival_text"] and f"arrived at {last['arrival_text']}"
+        words = ", ".join(filter(None, (last["crossed_text"], last["missed_text"] or arrived)))
+        parts += [f"Ball {last['number']} {words}"] if words else []
     if scene["pins_seen"]:
         left = ", ".join(str(pin) for pin in sorted(pin["number"] for pin in scene["pins"] if pin["is_left"]))
         parts.append(f"Pins left: {left or 'none'}")
@@ -42,12 +47,44 @@ def summary_of(scene: LaneScene) -> str:
 
 
 def _line_words(line: DrawnLine) -> str:
+    path = line["path"]
     words = f"feet {line['feet_text']}, target {line['target_text']} at {line['target_ft']:g} ft"
-    return words if line["path"] is None else f"{words}; {path_words(line['path'])}"
+    if path is None:
+        return words
+    turn = path["breakpoint"]
+    parts = [f"{turn['text']} at {turn['at_ft']:.0f} ft"] if turn else []
+    parts.append(f"{'arrives' if path['contact'] else 'ends'} {path['arrival_text']}")
+    return f"{words}; simulated, {', '.join(parts)}, {path['n_strikes']} of {N_BALLS} strike"
 
 
-def _last_words(last: LastBall) -> list[str]:
-    arrived = last["arrival_text"] and f"arrived at {last['arrival_text']}"
-    told = [last["crossed_text"], last["missed_text"] or arrived]
-    words = ", ".join(filter(None, told))
-    return [f"Ball {last['number']} {words}"] if words else []
+def deck_text(line: DeckLine) -> str:
+    """Return a line of the deck as one text."""
+    return " ".join(filter(None, (line["head"], line["name"], line["text"])))
+
+
+def simulated_note(thrown: Sequence[LinePaths]) -> str:
+    """Return what a picture of balls thrown on the oil sheet must say: what is drawn, and what is lost."""
+    is_known = "speed" not in dict(thrown[0].assumed)
+    speed = f" at {thrown[0].speed_mph:.1f}".removesuffix(".0") + " mph" if is_known else ""
+    lost = [int(np.isnan(paths.arrivals_board).sum()) for paths in thrown]
+    lost_text = f"{lost[0]} of {N_BALLS}"
+    lost_text += f" on the line played, {lost[1]} on the next" if len(lost) > 1 else ""
+    parts = [
+        f"Simulated on the oil sheet, not on balls seen: each thin line and each dot is one ball, "
+        f"{N_BALLS} a line{speed}; the thick line is a good shot, the dotted one its aim.",
+        *assumed_words(thrown[0].assumed),
+        *([f"Into the gutter: {lost_text}."] if any(lost) else []),
+    ]
+    return " ".join(parts)
+
+
+def assumed_words(assumed: Sequence[tuple[str, str]]) -> list[str]:
+    """Return what is unknown and what it was taken for, in one sentence."""
+    if not assumed:
+        return []
+    unknown, taken = ([pair[i] for pair in assumed] for i in (0, 1))
+    return [f"{_listed(unknown).capitalize()} unknown: drawn for {_listed(taken)}."]
+
+
+def _listed(words: Sequence[str]) -> str:
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"

@@ -36,12 +36,12 @@ _WAY_LOOKS = ('stroke="#fff" stroke-width="9"', 'stroke="#000" stroke-width="4.5
 BENDS_FT = 36.0  # where the drawn curve leaves the straight line; the real place was not seen
 
 
-def ball_svg(seen: Observed, stood: tuple[int, ...], name: str, feet: str) -> str:
-    """Return a ball drawn from what was noted of it.
+def ball_svg(ball: Observed, stood: tuple[int, ...], name: str, feet: str) -> str:
+    """Return a ball drawn from what was noted of it, as an ``<svg>`` in black, white and grey.
 
     Parameters
     ----------
-    seen : Observed
+    ball : Observed
         The ball; where crossing and arrival were noted its way is drawn through both.
     stood : tuple of int
         The pins that stood before it, own frame.
@@ -49,31 +49,26 @@ def ball_svg(seen: Observed, stood: tuple[int, ...], name: str, feet: str) -> st
         The picture in words, for who cannot see it.
     feet : str
         What stands beside the foot, e.g. ``Lea’s feet``; taken as plain text.
-
-    Returns
-    -------
-    str
-        An ``<svg>`` in black, white and grey.
     """
-    hand = seen.setting.bowler.hand
-    parts = [*_lane(hand), *_pins(hand, stood, seen.shot.leave)]
-    if not seen.shot.is_spare:  # where feet and target were for a spare is not noted
-        parts += [*_way(hand, seen), *_feet(hand, seen, feet)]
+    hand = ball.setting.bowler.hand
+    parts = [*_lane(hand), *_pins(hand, stood, ball.shot.leave)]
+    if not ball.shot.is_spare:  # where feet and target were for a spare is not noted
+        parts += [*_way(hand, ball), *_feet(hand, ball, feet)]
     label = html.escape(name, quote=True)
     box = f"0 0 {WIDTH_PX:g} {HEIGHT_PX:g}"
     return f'<svg role="img" aria-label="{label}" viewBox="{box}" font-size="15">{"".join(parts)}</svg>'
 
 
-def way_boards(seen: Observed) -> list[tuple[float, float]]:
+def way_boards(ball: Observed) -> list[tuple[float, float]]:
     """Return the places that a ball's way is drawn through, as feet and board; none where it was not noted.
 
     From the hand over the board it crossed to where it met the pins. A spare ball's way is not noted.
     """
-    shot, line = seen.shot, seen.line
+    shot, line = ball.shot, ball.line
     arrived = arrival_board(shot)
     if shot.is_spare or shot.crossed_board is None or arrived is None:
         return []
-    start = laydown_board(line, seen.setting.bowler)
+    start = laydown_board(line, ball.setting.bowler)
     slope = (shot.crossed_board - start) / line.target_ft
     bend = start + slope * BENDS_FT
     bend = min(max(bend, LOW_EDGE_BOARD + 1.5), HIGH_EDGE_BOARD - 1.5)
@@ -111,25 +106,20 @@ def _lane(hand: Hand) -> list[str]:
 
 def _pins(hand: Hand, stood: tuple[int, ...], left: tuple[int, ...] | None) -> list[str]:
     """Return the pins: dashed where felled, filled where left, plain where that was not noted."""
-    parts = []
-    for pin in stood:
-        look = (
-            'fill="#fff" stroke="#000"'
-            if left is None
-            else 'fill="#fff" stroke="#555" stroke-dasharray="3 3"'
-        )
-        if left is not None and pin in left:
-            look = 'fill="#000" stroke="#000"'
-        x, y = _x(pin_board(pin), hand), _y(pin_ft(pin))
-        parts.append(
-            f'<circle cx="{x:g}" cy="{y:g}" r="{PIN_IN / 2 * INCH_PX:.2f}" stroke-width="1.4" {look}/>'
-        )
-    return parts
+    looks = {pin: 'fill="#fff" stroke="#000"' for pin in stood}
+    if left is not None:
+        looks = dict.fromkeys(stood, 'fill="#fff" stroke="#555" stroke-dasharray="3 3"')
+        looks |= {pin: 'fill="#000" stroke="#000"' for pin in left if pin in looks}
+    size = f'r="{PIN_IN / 2 * INCH_PX:.2f}" stroke-width="1.4"'
+    return [
+        f'<circle cx="{_x(pin_board(pin), hand):g}" cy="{_y(pin_ft(pin)):g}" {size} {look}/>'
+        for pin, look in looks.items()
+    ]
 
 
-def _way(hand: Hand, seen: Observed) -> list[str]:
-    places = way_boards(seen)
-    target_x, target_y = _x(seen.line.target_board, hand), _y(seen.line.target_ft)
+def _way(hand: Hand, ball: Observed) -> list[str]:
+    places = way_boards(ball)
+    target_x, target_y = _x(ball.line.target_board, hand), _y(ball.line.target_ft)
     shape = f"M{target_x:g} {target_y - 9:g}l9 9l-9 9l-9 -9z"
     mark = f'<path d="{shape}" fill="#000" stroke="#fff" stroke-width="2"/>'
     is_right = target_x > GUTTER_PX + 0.65 * LANE_PX
@@ -137,7 +127,7 @@ def _way(hand: Hand, seen: Observed) -> list[str]:
     word_x = target_x + side * 16
     lead = _rule(target_x + side * 6, target_y - 8, word_x + side * 4, target_y - 38, "#000", 1.2)
     look = f'text-anchor="{anchor}" font-weight="700" stroke="#fff" stroke-width="4" paint-order="stroke"'
-    text = f"board {board_text(seen.line.target_board)}"
+    text = f"board {board_text(ball.line.target_board)}"
     word = f'<text x="{word_x:g}" y="{target_y - 42:g}" {look}>{text}</text>'
     if not places:
         return [mark, lead, word]
@@ -147,16 +137,16 @@ def _way(hand: Hand, seen: Observed) -> list[str]:
     way = f"M{_at(start)}L{_at(crossed)}Q{_at(bend)} {_at(end)}"
     halo, line = (f'<path d="{way}" fill="none" {look}/>' for look in _WAY_LOOKS)
     look = f'r="{radius:.2f}" fill="#fff" stroke="#000" stroke-width="3.5"'
-    ball = f'<circle cx="{end[0]:g}" cy="{end[1]:g}" {look}/>'
-    return [halo, line, ball, mark, lead, word]
+    circle = f'<circle cx="{end[0]:g}" cy="{end[1]:g}" {look}/>'
+    return [halo, line, circle, mark, lead, word]
 
 
 def _at(place: tuple[float, float]) -> str:
     return f"{place[0]:g} {place[1]:g}"
 
 
-def _feet(hand: Hand, seen: Observed, text: str) -> list[str]:
-    x = min(max(_x(seen.line.feet_board, hand), 12.0), WIDTH_PX - 12.0)
+def _feet(hand: Hand, ball: Observed, text: str) -> list[str]:
+    x = min(max(_x(ball.line.feet_board, hand), 12.0), WIDTH_PX - 12.0)
     y = FOUL_PX + 14.0
     sole = (
         f'<path d="M{x - 8:g} {y + 6:g}c0 -12 16 -12 16 0c0 8 -3 12 -3 18c0 8 2 8 2 12c0 12 -15 12 -15 0'

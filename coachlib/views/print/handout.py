@@ -1,18 +1,16 @@
 """The handout: one page of a session for the student, or for a parent, to take home.
 
 HTML with the lane as inline SVG; black on white, A4 and letter. For PDF give it to
-:func:`coachlib.views.print.page.page_pdf`, for a file to :func:`save_handout`.
+:func:`coachlib.views.print.page.page_pdf`.
 """
 
 from datetime import datetime
-from pathlib import Path
 
 from coachlib.coaching.wording.callouts import line_text, lowered
-from coachlib.records.log.store import write_private
 from coachlib.review.take_home import TakeHome, line_record_words
 from coachlib.views.lane.lane_chart import lane_chart
 from coachlib.views.lane.scene import simulated_scene
-from coachlib.views.print.page import PaperSize, filled, own_markup, page_pdf
+from coachlib.views.print.page import filled, own_markup
 from coachlib.views.theme import INK, INK2, picture_svg
 
 N_ROWS = 4
@@ -20,7 +18,7 @@ N_ROWS = 4
 
 
 def handout(taken: TakeHome, *, title: str = "Lane notes", coach: str = "", place: str = "") -> str:
-    """Return one page to print.
+    """Return one page to print, as HTML.
 
     Parameters
     ----------
@@ -28,17 +26,17 @@ def handout(taken: TakeHome, *, title: str = "Lane notes", coach: str = "", plac
         From :func:`coachlib.review.take_home.take_home`.
     title, coach, place : str, optional
         What stands on top; taken as plain text.
-
-    Returns
-    -------
-    str
-        HTML.
     """
+    session = taken.session
+    lanes, n_balls = session.lanes, len(session.shots)
+    lanes_text = f"lane{'s' * (len(lanes) > 1)} {' and '.join(lanes)}"
+    things = [thing.name.replace("_", " ") for thing in (session.ball, session.pattern) if thing is not None]
+    who = [f"{session.bowler.hand}-handed", *things, f"{n_balls} ball{'s' * (n_balls != 1)}"]
     return filled(
         "handout.html",
         title=", ".join(filter(None, (title, taken.name))),
-        where=_where(taken, place),
-        who=_who(taken, coach),
+        where=" · ".join(filter(None, (place, day_text(taken.started), lanes_text))),
+        who=" · ".join(who + [f"coach: {coach}"] * bool(coach)),
         taken=taken,
         start=lowered(line_text(taken.start)) if taken.start else "",
         worked=[(one.lane, line_record_words(one)) for one in taken.worked],
@@ -47,39 +45,10 @@ def handout(taken: TakeHome, *, title: str = "Lane notes", coach: str = "", plac
     )
 
 
-def save_handout(page: str, path: Path, sheet: PaperSize = "A4") -> Path:
-    """Write a handout for its owner's eyes: as PDF where the name ends in ``.pdf``, else as HTML.
-
-    Raises
-    ------
-    InputError
-        If PDF is asked for and the extra ``pdf`` is not installed.
-    DataFileError
-        If the file cannot be written, or lies inside the library's source.
-    """
-    path = Path(path)
-    content = page_pdf(page, sheet) if path.suffix.lower() == ".pdf" else page.encode()
-    return write_private(path, content)
-
-
 def day_text(started: datetime) -> str:
     """Return the day of the session, as on this machine's clock: ``Tuesday 15 September 2026``."""
     when = started.astimezone()
     return f"{when:%A} {when.day} {when:%B %Y}"
-
-
-def _where(taken: TakeHome, place: str) -> str:
-    lanes = taken.session.lanes
-    told = f"lane{'s' * (len(lanes) > 1)} {' and '.join(lanes)}"
-    return " · ".join(filter(None, (place, day_text(taken.started), told)))
-
-
-def _who(taken: TakeHome, coach: str) -> str:
-    session = taken.session
-    things = [thing.name.replace("_", " ") for thing in (session.ball, session.pattern) if thing is not None]
-    n_balls = len(session.shots)
-    who = [f"{session.bowler.hand}-handed", *things, f"{n_balls} ball{'s' * (n_balls != 1)}"]
-    return " · ".join(who + [f"coach: {coach}"] * bool(coach))
 
 
 def _lane(taken: TakeHome) -> str:

@@ -19,15 +19,9 @@ TEMPLATES = Path(__file__).parent / "templates"
 
 
 def filled(template_name: str, /, **facts: Any) -> str:
-    """Return a template as HTML with its facts filled in.
+    """Return a template, a file of the folder ``templates``, as HTML with its facts filled in.
 
-    Parameters
-    ----------
-    template_name : str
-        A file of the folder ``templates``.
-    **facts : Any
-        What the template names. Texts are shown as they are, whatever stands in them; only what went through
-        :func:`own_markup` is markup.
+    Texts are shown as they are, whatever stands in them; only what went through :func:`own_markup` is markup.
 
     Raises
     ------
@@ -60,14 +54,7 @@ def _environment() -> "Environment":
 
 
 def page_pdf(page: str, sheet: PaperSize = "A4") -> bytes:
-    """Return a printed page as PDF.
-
-    Parameters
-    ----------
-    page : str
-        From :func:`filled`. Nothing that it names elsewhere is fetched.
-    sheet : {"A4", "letter"}
-        Size of the paper.
+    """Return a page from :func:`filled` as PDF on that paper; nothing that it names elsewhere is fetched.
 
     Raises
     ------

@@ -42,7 +42,7 @@ ASKING: dict[Need, str] = {
 def parents_letter(
     page: ParentsPage, *, coach: str = "", own_words: str = "", next_time: str = "", bring: str = BRING
 ) -> str:
-    """Return the page to print.
+    """Return the page to print, as HTML; all texts are taken as plain text.
 
     Parameters
     ----------
@@ -53,15 +53,10 @@ def parents_letter(
     own_words : str, optional
         What the child said; without any there is room to write.
     next_time, bring : str, optional
-        What is tried next time, and what to bring. All are taken as plain text.
-
-    Returns
-    -------
-    str
-        HTML.
+        What is tried next time, and what to bring.
     """
     heading = f"{page.name}’s {page.started.astimezone():%A}"
-    page = dataclasses.replace(page, name=_called(page.name))
+    page = dataclasses.replace(page, name=_cut(page.name, MOST_IN_NAME))  # so that it stays one page
     return filled(
         "parents_letter.html",
         title=f"{heading}, for the parents",
@@ -74,8 +69,8 @@ def parents_letter(
         better_day=_day_text(page.better.then) if page.better else "",
         most_counted=MOST_COUNTED,
         asking=ASKING[page.need],
-        next_time=" ".join(filter(None, (_cut(next_time), _cut(bring) or BRING))),
-        own_words=_cut(own_words),
+        next_time=" ".join(filter(None, (_cut(next_time.strip()), _cut(bring.strip()) or BRING))),
+        own_words=_cut(own_words.strip()),
         coach=coach,
     )
 
@@ -106,20 +101,10 @@ def _drawing(ball: ProudBall, name: str) -> dict[str, Any]:
     drawn = "We noted where it crossed and where it hit; between the two the way is sketched."
     note = drawn if way_boards(ball.seen) else "Its way was not noted."
     note += " Filled pins stayed up." if ball.seen.shot.leave else ""
-    svg = ball_svg(ball.seen, ball.stood, f"{words}.", _feet(name))
+    feet = f"{name}’s feet" if len(name) <= MOST_AT_FEET else "feet"  # a longer name has no room there
+    svg = ball_svg(ball.seen, ball.stood, f"{words}.", feet)
     return {"svg": own_markup(svg), "words": f"{words}. {note}"}
 
 
-def _feet(name: str) -> str:
-    """Return what stands beside the foot; a longer name has no room there."""
-    return f"{name}’s feet" if len(name) <= MOST_AT_FEET else "feet"
-
-
-def _called(name: str) -> str:
-    """Return a name as it stands in sentences: a long one is cut, so that the letter stays one page."""
-    return name if len(name) <= MOST_IN_NAME else f"{name[: MOST_IN_NAME - 1]}…"
-
-
-def _cut(text: str) -> str:
-    text = text.strip()
-    return text if len(text) <= MOST_LETTERS else f"{text[: MOST_LETTERS - 1]}…"
+def _cut(text: str, most: int = MOST_LETTERS) -> str:
+    return text if len(text) <= most else f"{text[: most - 1]}…"

@@ -15,7 +15,7 @@ from coachlib.world.hand import Hand
 
 
 def plan_card(plan: Plan, title: str = "Game plan", hand: Hand | None = None) -> str:
-    """Return the plan as one HTML page to print.
+    """Return the plan as one HTML page: write it to a file and open it in a browser.
 
     Parameters
     ----------
@@ -26,24 +26,19 @@ def plan_card(plan: Plan, title: str = "Game plan", hand: Hand | None = None) ->
     hand : {"right", "left"}, optional
         Whose left and right in the words; the bowler's own if left out.
 
-    Returns
-    -------
-    str
-        Write it to a file and open it in a browser, or show it with ``IPython.display.HTML``.
-
     Raises
     ------
     InputError
         If `plan` is no plan or `hand` is unknown.
     """
-    said = say_plan(plan, hand)
+    words = say_plan(plan, hand)
     n_strikes = None if plan.strike_prob is None else n_of_twenty(plan.strike_prob)
-    told = [] if n_strikes is None else [n_strikes]
-    lane = lane_chart(simulated_scene(plan.session, plan.line, n_told=told))
+    counts = [] if n_strikes is None else [n_strikes]
+    lane = lane_chart(simulated_scene(plan.session, plan.line, n_told=counts))
     return filled(
         "plan_card.html",
         title=title,
-        said=said,
+        words=words,
         n_strikes=n_strikes,
         n_twenty=N_TWENTY,
         lane=own_markup(picture_svg(lane.to_dict())),

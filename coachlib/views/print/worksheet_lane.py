@@ -34,7 +34,7 @@ Drawn = tuple[str, Sequence[tuple[float, float]]]
 
 
 def lane_svg(hand: Hand, name: str, lines: Sequence[Drawn] = ()) -> str:
-    """Return a lane to draw on.
+    """Return a lane to draw on, as an ``<svg>`` in black, white and grey.
 
     Parameters
     ----------
@@ -44,14 +44,13 @@ def lane_svg(hand: Hand, name: str, lines: Sequence[Drawn] = ()) -> str:
         What the picture is, for who cannot see it.
     lines : sequence of (str, places), optional
         Lines drawn already, ``dashed`` or ``solid``, each place as (feet, board) in the own frame.
-
-    Returns
-    -------
-    str
-        An ``<svg>`` in black, white and grey.
     """
     hand = checked_hand(hand)
-    parts = [*_boards(hand), *_feet(), *_arrows(hand), *_ends(hand)]
+    arrows = [
+        _arrow(along_px(at_ft), across_px(board, hand))
+        for at_ft, board in zip(ARROWS_FT, ARROW_BOARDS, strict=True)
+    ]
+    parts = [*_boards(hand), *_feet(), *arrows, *_ends(hand)]
     parts += [_line(hand, kind, places) for kind, places in lines]
     box = f"0 0 {WIDTH_PX:g} {HEIGHT_PX:g}"
     style = f'font-family="{STACK}" font-size="9"'
@@ -90,25 +89,18 @@ def _feet() -> list[str]:
     top, bottom = TOP_PX, HEIGHT_PX - BOTTOM_PX
     parts = []
     for at_ft in range(5, int(HEAD_PIN_FT), 5):
-        is_named = at_ft in TICKS_FT
-        x, grey = along_px(at_ft), "#555" if is_named else "#ccc"
-        parts.append(_rule(x, top, x, bottom, grey, 0.8, is_named))
-    words = [_word(along_px(at_ft), bottom + 11, f"{at_ft} ft", "middle") for at_ft in TICKS_FT]
-    return [*parts, *words, _word(along_px(0), bottom + 11, "foul line", "middle")]
-
-
-def _arrows(hand: Hand) -> list[str]:
-    places = zip(ARROWS_FT, ARROW_BOARDS, strict=True)
-    return [_arrow(along_px(at_ft), across_px(board, hand)) for at_ft, board in places]
+        x, is_named = along_px(at_ft), at_ft in TICKS_FT
+        parts.append(_rule(x, top, x, bottom, "#555" if is_named else "#ccc", 0.8, is_named))
+    words = [(at_ft, f"{at_ft} ft") for at_ft in TICKS_FT] + [(0, "foul line")]
+    return parts + [_word(along_px(at_ft), bottom + 11, text, "middle") for at_ft, text in words]
 
 
 def _ends(hand: Hand) -> list[str]:
     top, bottom = TOP_PX, HEIGHT_PX - BOTTOM_PX
     far, pocket = along_px(HEAD_PIN_FT), across_px(POCKET_BOARD, hand)
-    edges = [_rule(along_px(0), y, far, y, "#000", 1.2) for y in (top, bottom)]
     left = LAST_BOARD if inside_side(hand) == "left" else FIRST_BOARD
     return [
-        *edges,
+        *(_rule(along_px(0), y, far, y, "#000", 1.2) for y in (top, bottom)),
         _rule(along_px(0), top, along_px(0), bottom, "#000", 2.5),
         _rule(far, top, far, bottom, "#000", 1.2),
         _rule(far - 6, pocket, far + 18, pocket, "#000", 1.6),

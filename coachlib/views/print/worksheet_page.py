@@ -11,7 +11,7 @@ from coachlib.study.questions.worksheet_tasks import PREDICTED_AT_FT, MoveTask, 
 from coachlib.study.questions.worksheets import Worksheet
 from coachlib.views.print import worksheet_words
 from coachlib.views.print.page import filled, own_markup
-from coachlib.views.print.worksheet_lane import STRETCH, Drawn, lane_svg
+from coachlib.views.print.worksheet_lane import STRETCH, lane_svg
 from coachlib.views.print.worksheet_words import predict_rows
 from coachlib.world.hand import Hand, checked_hand
 from coachlib.world.lane import HEAD_PIN_FT
@@ -20,20 +20,14 @@ LANES_A_PAGE = 4
 
 
 def worksheet_pages(papers: Sequence[Worksheet], title: str = "Clinic") -> str:
-    """Return papers to hand out as one HTML text, two pages each.
+    """Return papers to hand out as one HTML text, two pages each, to be printed from a browser.
 
     Parameters
     ----------
     papers : sequence of Worksheet
         From :func:`coachlib.study.questions.worksheets.worksheets`.
-    title : str, default "Clinic"
+    title : str
         What stands on top, e.g. the name of the club; taken as plain text.
-
-    Returns
-    -------
-    str
-        Write it to a file and print it from a browser, or see
-        :func:`coachlib.views.print.page.page_pdf`.
 
     Raises
     ------
@@ -49,21 +43,12 @@ def answer_pages(papers: Sequence[Worksheet], title: str = "Clinic") -> str:
 
 
 def lane_pages(hand: Hand = "right", n_pages: int = 1, title: str = "Lane paper") -> str:
-    """Return empty lanes to draw on, four a page.
-
-    Parameters
-    ----------
-    hand : {"right", "left"}
-        Whose boards.
-    n_pages : int, default 1
-        1 to 60.
-    title : str
-        What stands on top; taken as plain text.
+    """Return empty lanes to draw on, four a page, 1 to 60 pages, with the boards of that hand.
 
     Raises
     ------
     InputError
-        If the hand is unknown or there are no such pages.
+        If the hand is unknown or so many pages are not made.
     """
     if isinstance(n_pages, bool) or not isinstance(n_pages, int) or not 1 <= n_pages <= 60:
         message = f"n_pages is {shown(n_pages)}; expected 1 to 60 pages. Give a whole number."
@@ -83,9 +68,13 @@ def lane_pages(hand: Hand = "right", n_pages: int = 1, title: str = "Lane paper"
 def _filled(
     name: str, papers: Sequence[Worksheet], heading: str, what: str, lane: Callable[[int, PredictTask], str]
 ) -> str:
+    if not isinstance(papers, list | tuple) or not papers:
+        message = f"papers is {shown(papers)}; expected a list of papers. Make one with worksheets(…)."
+        raise InputError(message, {"papers": message})
+    for paper in papers:
+        checked_thing("paper", paper, Worksheet, "Make papers with worksheets(…).")
     sheets = [
-        (paper, *(_numbered(paper, kind) for kind in (ReadTask, MoveTask, PredictTask)))
-        for paper in _checked(papers)
+        (paper, *(_numbered(paper, kind) for kind in (ReadTask, MoveTask, PredictTask))) for paper in papers
     ]
     return filled(
         name,
@@ -104,29 +93,16 @@ def _numbered(paper: Worksheet, kind: type) -> list[tuple[int, Any]]:
     return [(number, task) for number, task in enumerate(paper.tasks, start=1) if isinstance(task, kind)]
 
 
-def _checked(papers: Sequence[Worksheet]) -> tuple[Worksheet, ...]:
-    if not isinstance(papers, list | tuple) or not papers:
-        message = f"papers is {shown(papers)}; expected a list of papers. Make one with worksheets(…)."
-        raise InputError(message, {"papers": message})
-    return tuple(
-        checked_thing("paper", paper, Worksheet, "Make papers with worksheets(…).") for paper in papers
-    )
-
-
 def _empty_lane(number: int, task: PredictTask) -> str:
     return lane_svg(task.session.bowler.hand, f"Task {number}: a lane to draw on")
 
 
 def _solved_lane(number: int, task: PredictTask) -> str:
     rows = "; ".join(" ".join(row) for row in predict_rows(task))
-    name = f"Task {number}, boards at 30, 45 and 60 ft: {rows}"
-    return lane_svg(task.session.bowler.hand, name, _drawn(task))
-
-
-def _drawn(task: PredictTask) -> list[Drawn]:
-    laydowns, ends = task.laydown_boards, (task.boards_before[-1], task.answer[-1])
-    kinds = ("dashed", "solid")
-    return [
-        (kind, ((0.0, laydown), (HEAD_PIN_FT, end)))
-        for kind, laydown, end in zip(kinds, laydowns, ends, strict=True)
+    before, after = task.laydown_boards
+    lines = [
+        ("dashed", ((0.0, before), (HEAD_PIN_FT, task.boards_before[-1]))),
+        ("solid", ((0.0, after), (HEAD_PIN_FT, task.answer[-1]))),
     ]
+    name = f"Task {number}, boards at 30, 45 and 60 ft: {rows}"
+    return lane_svg(task.session.bowler.hand, name, lines)

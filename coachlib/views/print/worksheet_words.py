@@ -4,7 +4,7 @@ Nothing is computed here but the wording; left and right, and the pins, are turn
 """
 
 import dataclasses
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 
 from coachlib.coaching.advice.advice import Advice
 from coachlib.coaching.rules.rule import Rule
@@ -31,11 +31,10 @@ from coachlib.study.questions.worksheet_tasks import (
     Whose,
 )
 from coachlib.study.questions.worksheets import Worksheet
-from coachlib.world.hand import Hand, own_pins
-from coachlib.world.line import Line
+from coachlib.views.lane.scene_paths import shift_text
+from coachlib.world.hand import own_pins
 from coachlib.world.parsing import board_text, boards_text
 from coachlib.world.pins import leave_name
-from coachlib.world.shot import Shot
 
 BOXES: Mapping[Whose, str] = {
     "bowler": "the bowler",
@@ -48,6 +47,7 @@ READ_QUESTION = "Whose doing was the last ball?"
 MOVE_QUESTION = "Which move of feet and eyes comes next?"
 PREDICT_QUESTION = "Where is the straight line after the move?"
 NO_MOVE = "no move yet"
+PREDICT_SOURCE = "Straight-line geometry, derived."
 TOLERANCE = "Good within a third of a board."  # drills of the trade: +-0.3 board
 CAUTION = (
     "Never step past the foul line to look. If thumb, wrist, back or knee hurts, stop and say so. "
@@ -59,16 +59,8 @@ CAUTION = (
 class Answered:
     """One answer in words.
 
-    Parameters
-    ----------
-    short : str
-        The answer itself.
-    also : str
-        What is right too; empty where nothing is.
-    why : str
-        The reason.
-    source : str
-        The rule behind it and how well it is founded.
+    `also` is what is right too, empty where nothing is; `source` is the rule behind it and how well it is
+    founded.
     """
 
     short: str
@@ -115,14 +107,10 @@ def setting_text(session: Session) -> str:
 
 def ball_rows(session: Session) -> tuple[tuple[str, ...], list[tuple[str, ...]]]:
     """Return the balls of a task as a table: the headings of what was noted, and one row a ball."""
-    hand, seen = session.bowler.hand, session.shots
-    kept = {
-        head: told
-        for head, told in _columns(session).items()
-        if head in ("Ball", "Crossed", "At the pins") or any(told(one, hand) for one in seen)
-    }
-    rows = [tuple(told(one, hand) or "–" for told in kept.values()) for one in seen]
-    return tuple(kept), rows
+    balls = [_cells(session, ball) for ball in session.shots]
+    always = ("Ball", "Crossed", "At the pins")
+    heads = tuple(head for head in balls[0] if head in always or any(cells[head] for cells in balls))
+    return heads, [tuple(cells[head] or "–" for head in heads) for cells in balls]
 
 
 def read_answer(task: ReadTask) -> Answered:
@@ -134,12 +122,12 @@ def read_answer(task: ReadTask) -> Answered:
 
 def move_answer(task: MoveTask) -> Answered:
     """Return the move, what is right too, and why."""
-    said, hand = say(task.advice), task.session.bowler.hand
+    why, hand = say(task.advice).why, task.session.bowler.hand
     source = _source(task.advice.rule.fired[0].rule, task.advice)
     if task.answer.is_stay:
-        return Answered("No move yet", "", said.why, source)
+        return Answered("No move yet", "", why, source)
     also = "; ".join(move_text(move, hand).lower() for move in task.also_right)
-    return Answered(move_text(task.answer, hand), also and f"Also good: {also}.", said.why, source)
+    return Answered(move_text(task.answer, hand), also and f"Also good: {also}.", why, source)
 
 
 def predict_texts(task: PredictTask) -> tuple[str, ...]:
@@ -152,18 +140,21 @@ def predict_texts(task: PredictTask) -> tuple[str, ...]:
             f"The bowler walks toward the target from {bowler.stance_ft:g} ft behind the foul line; "
             f"the ball's line starts there, {offset} of the feet."
         )
-    given = f"The straight line now: {_at_feet(task.boards_before)}." if task.is_line_given else ""
-    told = (f"{line_text(task.session.line)}. {walked}", given)
-    return (*filter(None, told), f"The move: {move_text(task.move, hand).lower()}.")
+    places = zip(task.boards_before, PREDICTED_AT_FT, strict=True)
+    boards = ", ".join(f"board {board_text(board)} at {at_ft:.0f} ft" for board, at_ft in places)
+    given = f"The straight line now: {boards}." if task.is_line_given else ""
+    texts = (
+        f"{line_text(task.session.line)}. {walked}",
+        given,
+        f"The move: {move_text(task.move, hand).lower()}.",
+    )
+    return tuple(filter(None, texts))
 
 
 def predict_rows(task: PredictTask) -> list[tuple[str, ...]]:
     """Return the answer as a table: board before, board after and the shift, each at 30, 45 and 60 ft."""
     hand = task.session.bowler.hand
-    shifts = [
-        "same" if abs(shift) < 0.05 else f"{boards_text(shift)} {side_text(shift, hand)}"
-        for shift in task.shifts_boards
-    ]
+    shifts = [shift_text(shift, hand) for shift in task.shifts_boards]
     return [
         ("before", *map(board_text, task.boards_before)),
         ("after", *map(board_text, task.answer)),
@@ -192,47 +183,30 @@ def predict_why(task: PredictTask) -> str:
     )
 
 
-PREDICT_SOURCE = "Straight-line geometry, derived."
-
-
 def _source(rule: Rule, advice: Advice) -> str:
     return f"Rule: {rule_name(rule, advice.session.bowler.hand, advice.rule.numbers)}."
 
 
-def _at_feet(boards: tuple[float, ...]) -> str:
-    pairs = zip(boards, PREDICTED_AT_FT, strict=True)
-    return ", ".join(f"board {board_text(board)} at {at_ft:.0f} ft" for board, at_ft in pairs)
-
-
-def _columns(session: Session) -> dict[str, Callable[[Observed, Hand], str]]:
-    """Return how each column is told, by its heading; an empty text is "not noted"."""
-    first = session.shots[0].line
+def _cells(session: Session, ball: Observed) -> dict[str, str]:
+    """Return what was noted of a ball, by the heading of its column; an empty text is "not noted"."""
+    shot, line = ball.shot, ball.line
+    if isinstance(shot.arrival, str):
+        arrival = ARRIVAL_WORDS[shot.arrival].name
+    else:
+        arrival = "" if shot.arrival is None else f"across, board {board_text(shot.arrival)}"
+    is_new = line != session.shots[0].line
     return {
-        "Ball": lambda seen, hand: str(seen.number),
-        "New line": lambda seen, hand: _short_line(seen.line) if seen.line != first else "",
-        "Crossed": lambda seen, hand: _board(seen.shot.crossed_board),
-        "At the pins": lambda seen, hand: _arrival(seen.shot),
-        "Turned": lambda seen, hand: TURNED.get(str(seen.shot.motion), seen.shot.motion or ""),
-        "Left": lambda seen, hand: _leave(seen.shot, hand),
-        "Last pin": lambda seen, hand: seen.shot.hit or "",
-        "Speed": lambda seen, hand: "" if seen.shot.speed_mph is None else f"{seen.shot.speed_mph:g} mph",
-        "Slide foot": lambda seen, hand: _board(seen.shot.slide_board),
+        "Ball": str(ball.number),
+        "New line": f"{board_text(line.feet_board)} / {board_text(line.target_board)}" if is_new else "",
+        "Crossed": _board(shot.crossed_board),
+        "At the pins": arrival,
+        "Turned": TURNED.get(str(shot.motion), shot.motion or ""),
+        "Left": "" if shot.leave is None else leave_name(own_pins(shot.leave, session.bowler.hand)),
+        "Last pin": shot.hit or "",
+        "Speed": "" if shot.speed_mph is None else f"{shot.speed_mph:g} mph",
+        "Slide foot": _board(shot.slide_board),
     }
 
 
 def _board(board: float | None) -> str:
     return "" if board is None else board_text(board)
-
-
-def _arrival(shot: Shot) -> str:
-    if isinstance(shot.arrival, str):
-        return ARRIVAL_WORDS[shot.arrival].name
-    return "" if shot.arrival is None else f"across, board {board_text(shot.arrival)}"
-
-
-def _leave(shot: Shot, hand: Hand) -> str:
-    return "" if shot.leave is None else leave_name(own_pins(shot.leave, hand))
-
-
-def _short_line(line: Line) -> str:
-    return f"{board_text(line.feet_board)} / {board_text(line.target_board)}"

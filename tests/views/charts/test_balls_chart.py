@@ -1,11 +1,13 @@
-"""Balls path over path: what is drawn, named and told."""
+"""Balls path over path, and the map of a bag: what is drawn, named and told."""
 
 import pytest
 
 import coachlib as cl
 from coachlib.coaching.equipment.ball_comparison import compare_balls
-from coachlib.views.charts.balls_chart import MOST_BALLS, balls_chart
-from coachlib.views.theme import SERIES, picture_svg
+from coachlib.views.charts.balls_chart import MOST_BALLS, bag_chart, balls_chart
+from coachlib.views.theme import SERIES
+from tests.coaching.equipment.test_bag import made_up
+from tests.views.drawn import assert_described, layers
 
 NAMES = ("hybrid_2000", "solid_1000", "plastic_spare")
 
@@ -16,11 +18,6 @@ def compared():
         bowler=cl.load_bowler("club_right"), line=cl.Line(29, 16), pattern=cl.load_pattern("house_41")
     )
     return compare_balls(session, [cl.load_ball(name) for name in NAMES])
-
-
-def layers(spec, mark):
-    found = [layer for layer in spec["layer"] if layer["mark"]["type"] == mark]
-    return [layer | {"rows": spec["datasets"][layer["data"]["name"]]} for layer in found]
 
 
 def drawn(compared, hand="right", **options):
@@ -52,32 +49,25 @@ def test_each_on_its_best_line_starts_elsewhere(compared):
 
 def test_after_the_matching_move_the_balls_arrive_together(compared):
     def apart(on):
-        ends = [line["rows"][-1]["y"] for line in layers(drawn(compared[:2], on=on), "line")
-                if line["mark"]["strokeWidth"] == 3]  # fmt: skip
-        return abs(ends[1] - ends[0])
+        lines = layers(drawn(compared[:2], on=on), "line")
+        first, second = (line["rows"][-1]["y"] for line in lines if line["mark"]["strokeWidth"] == 3)
+        return abs(second - first)
 
     assert apart("match") < 1.0 < apart("line")
 
 
 def test_where_it_is_narrow_the_names_stand_over_the_lane(compared):
-    key, lane = drawn(compared, width_px=300, has_key=True)["vconcat"]
-    assert lane["width"] == key["width"] == 300
     spec = drawn(compared, width_px=300, has_key=True)
-    names = [
-        spec["datasets"][layer["data"]["name"]][0]["text"]
-        for layer in key["layer"]
-        if layer["mark"]["type"] == "text"
-    ]
-    assert names == list(NAMES)
-    assert picture_svg(spec).count('role="img"') == 1
+    key, lane = spec["vconcat"]
+    assert lane["width"] == key["width"] == 300
+    assert [name["rows"][0]["text"] for name in layers(spec, "text", part=key)] == list(NAMES)
 
 
 def test_the_picture_turns_with_the_hand(compared):
-    reversed_for = {
-        hand: layers(drawn(compared, hand), "line")[0]["encoding"]["y"]["scale"]["reverse"]
-        for hand in ("right", "left")
-    }
-    assert reversed_for == {"right": False, "left": True}
+    scales = [
+        layers(drawn(compared, hand), "line")[0]["encoding"]["y"]["scale"] for hand in ("right", "left")
+    ]
+    assert [scale["reverse"] for scale in scales] == [False, True]
 
 
 def test_it_draws_no_more_than_can_be_told_apart(compared):
@@ -86,7 +76,14 @@ def test_it_draws_no_more_than_can_be_told_apart(compared):
 
 
 def test_it_is_described_and_its_marks_are_silent(compared):
-    spec = drawn(compared)
-    assert spec["description"].startswith("Where? Seen from above: hybrid_2000 from board 22, outermost")
-    assert all(layer["mark"]["aria"] is False for layer in spec["layer"])
-    assert picture_svg(spec).count('role="img"') == 1
+    assert_described(drawn(compared), "Where? Seen from above: hybrid_2000 from board 22, outermost", least=8)
+
+
+def test_the_map_of_a_bag_fills_what_is_enough_and_names_every_ball():
+    bag = made_up([[0.40, 0.20], [0.20, 0.40], [0.45, 0.45]])
+    spec = bag_chart(bag, bag.balls[:1], title="Which?").to_dict()
+    rows = {point["mark"]["fill"]: point["rows"] for point in layers(spec, "point")}
+    assert [row["text"] for row in rows["white"]] == ["ball_1", "ball_2"]
+    assert [len(one) for one in rows.values()] == [2, 1]
+    assert len(layers(spec, "text")) == 3
+    assert_described(spec, "Which? ball_0 skids 30 ft and covers 20 boards; ball_1", least=4)

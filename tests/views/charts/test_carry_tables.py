@@ -1,4 +1,4 @@
-"""Tables of the validation: every row is there, cells are texts, what is weakest stands first."""
+"""Tables and picture of the validation: every row is there, cells are texts, the weakest or largest first."""
 
 import dataclasses
 
@@ -6,7 +6,8 @@ from coachlib.physics.pins.build.carry_checks import NumberCheck, number_checks,
 from coachlib.physics.pins.build.carry_verdict import WHY, CheckedFact
 from coachlib.physics.pins.rack.numbers import RackNumbers
 from coachlib.views.charts.carry_tables import (
-    TextTable,
+    change_rows,
+    changes_chart,
     facts_table,
     number_name,
     numbers_table,
@@ -15,14 +16,22 @@ from coachlib.views.charts.carry_tables import (
     strike_changes_table,
     with_unit,
 )
+from coachlib.views.theme import THEN, YOU
 from tests.hostile import PARTS, without_line_ends
 from tests.printed_pages import page_of
+from tests.views.drawn import assert_described, layers
 
 KNOWN, UNKNOWN = next(iter(WHY)), "pins float"
 FACTS = (
     CheckedFact("met", "a", "b", True, "c"),
     CheckedFact(KNOWN, "d", "e", False, "f"),
     CheckedFact(UNKNOWN, "g", "h", None, "i"),
+)
+CHECKS = (
+    NumberCheck("recommended", None, 100, 80.0, 0.0, 0.0, 54.0, 93.0, 83.0),
+    NumberCheck("pin_mass_lb", 3.375, 100, 79.2, -1.2, 0.5, 50.0, 92.0, 82.0),
+    NumberCheck("pin_deck_restitution", 0.2, 100, 90.0, 10.0, 1.5, 54.0, 93.0, 83.0),
+    NumberCheck("hit_ms", 0.7, 100, 76.0, -4.0, 1.0, 54.0, 93.0, 83.0),
 )
 
 
@@ -43,7 +52,6 @@ def test_a_table_shows_itself_uncut_from_the_left_and_as_plain_text():
     assert "x" * 80 + " &lt;b&gt;" in html  # uncut, and text stays text
     assert html.count("<td ") == html.count('<td style="text-align: left') == 4
     assert long in repr(table)
-    assert isinstance(table, TextTable)
 
 
 def test_hostile_texts_stay_text_in_a_table():
@@ -81,14 +89,26 @@ def test_steps_say_what_each_halving_changed():
 
 
 def test_changes_are_told_with_their_error_and_by_side():
-    checks = (
-        NumberCheck("recommended", None, 100, 80.4, 0.0, 0.0, 54.0, 93.0, 83.0),
-        NumberCheck("pin_mass_lb", 3.4, 100, 79.2, -1.2, 1.3, 50.0, 92.0, 82.0),
-    )
-    frame = strike_changes_table(checks).frame
-    assert frame.index.tolist() == ["as recommended", "pin mass 3.4 lb"]
-    assert frame["change"].tolist() == ["", "-1.2 ± 1.3"]
-    assert frame.loc["pin mass 3.4 lb"].tolist()[2:] == ["50", "92", "82"]
+    frame = strike_changes_table(CHECKS[:2]).frame
+    assert frame.index.tolist() == ["as recommended", "pin mass 3.375 lb"]
+    assert frame["change"].tolist() == ["", "-1.2 ± 0.5"]
+    assert frame.loc["pin mass 3.375 lb"].tolist()[2:] == ["50", "92", "82"]
+
+
+def test_in_the_picture_the_largest_change_stands_first_and_bars_reach_two_errors():
+    rows = change_rows(CHECKS)
+    assert [row["name"] for row in rows] == ["pin deck restitution 0.2", "hit 0.7 ms", "pin mass 3.375 lb"]
+    assert [(row["low"], row["high"]) for row in rows] == [(7.0, 13.0), (-6.0, -2.0), (-2.2, -0.2)]
+
+
+def test_in_the_picture_tuned_numbers_are_squares_and_the_rest_circles():
+    spec = changes_chart(CHECKS, "How far?", "one change").to_dict()
+    guessed, tuned = layers(spec, "point")
+    assert (guessed["mark"]["shape"], guessed["mark"]["fill"]) == ("circle", THEN)
+    assert (tuned["mark"]["shape"], tuned["mark"]["fill"]) == ("square", YOU)
+    assert [row["name"] for row in tuned["rows"]] == ["pin deck restitution 0.2"]
+    assert "pin deck restitution 0.2: +10; hit 0.7 ms: -4; pin mass 3.375 lb: -1.2" in spec["description"]
+    assert_described(spec, "How far? one change.", least=4)
 
 
 def test_the_shipped_changes_are_changes_of_known_numbers_against_one_base():

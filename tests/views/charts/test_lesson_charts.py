@@ -10,8 +10,9 @@ from coachlib.coaching.bowler_profile.bowler_estimate import BowlerEstimate, Est
 from coachlib.views.charts import lesson_charts
 from coachlib.views.charts.lesson_charts import Curve, curves_chart
 from coachlib.views.charts.lesson_rows import MoveAnswer, answers_chart, estimates_chart, move_answers
-from coachlib.views.theme import INK, THEN, YOU, picture_svg
+from coachlib.views.theme import INK, THEN, YOU
 from coachlib.world.oil_shape import ramp_pattern
+from tests.views import drawn
 
 X = np.array([0.0, 1.0, 2.0])
 CURVES = [
@@ -27,9 +28,7 @@ def chart(panels=None, **options):
 
 
 def layers(spec, mark, panel=0):
-    """Return the layers of a kind of mark, their rows beside them."""
-    found = [layer for layer in spec["concat"][panel]["layer"] if layer["mark"]["type"] == mark]
-    return [layer | {"rows": spec["datasets"][layer["data"]["name"]]} for layer in found]
+    return drawn.layers(spec, mark, part=spec["concat"][panel])
 
 
 def test_what_is_said_is_dashed_ink_and_lies_on_top_of_the_solid_blue():
@@ -72,6 +71,7 @@ def test_the_pocket_lies_where_boards_are_counted():
     assert (up["rows"][0]["y"], up["rows"][0]["y2"]) == (16.8, 18.2)
     assert (across["rows"][0]["x"], across["rows"][0]["x2"]) == (16.8, 18.2)
     assert layers(chart(), "rect") == []
+    assert "pocket" in [name["rows"][0]["text"] for name in layers(chart(has_pocket=True), "text")]
 
 
 def test_names_that_would_touch_are_moved_apart_in_their_order():
@@ -95,27 +95,13 @@ def test_a_cut_line_is_named_where_it_leaves_the_picture():
     assert (name["rows"][0]["text"], name["rows"][0]["x"]) == ("rule", 1.0)
 
 
-def test_the_pocket_is_a_band_with_its_name():
-    spec = chart(has_pocket=True)
-    (band,) = layers(spec, "rect")
-    assert (band["rows"][0]["y"], band["rows"][0]["y2"]) == (16.8, 18.2)
-    assert "pocket" in [name["rows"][0]["text"] for name in layers(spec, "text")]
-
-
-def test_the_description_tells_every_line():
-    description = chart({"house": CURVES}, subtitle="model")["description"]
-    assert description.startswith(
-        "How much? model. shift, boards, by miss, boards: house, rule: 0 at 0, 2 at 1, 4 at 2"
-    )
-    assert description.count(";") == 2
-
-
-def test_marks_are_silent_and_there_is_no_legend():
-    spec = chart(has_pocket=True)
-    marks = [layer["mark"] for layer in spec["concat"][0]["layer"]]
-    assert len(marks) > 5
-    assert all(mark["aria"] is False for mark in marks)
+def test_the_description_tells_every_line_and_marks_are_silent():
+    spec = chart({"house": CURVES}, subtitle="model", has_pocket=True)
+    start = "How much? model. shift, boards, by miss, boards: house, rule: 0 at 0, 2 at 1, 4 at 2"
+    drawn.assert_described(spec, start, least=5)
+    assert spec["description"].count(";") == 2
     assert spec["config"]["legend"]["disable"] is True
+    drawn.assert_described(chart({"a": CURVES, "b": CURVES}), "How much?", least=10)
 
 
 ANSWERS = [MoveAnswer("1 and 1", 1.0, -0.8), MoveAnswer("2 and 1", -2.0, -1.4)]
@@ -169,10 +155,3 @@ def test_estimates_show_before_now_and_truth():
     assert len(layers(spec, "point", 1)) == 1  # the true rotation was not given
     assert [row["value"] for row in layers(spec, "point", 2)[1]["rows"]] == [75.0, 75.0]
     assert "ten: revs, rpm 240 give or take 40" in spec["description"]
-
-
-@pytest.mark.parametrize("panels", [{"": CURVES}, {"a": CURVES, "b": CURVES}])
-def test_a_picture_is_one_image_with_a_name(panels):
-    svg = picture_svg(chart(panels))
-    assert svg.count('role="img"') == 1
-    assert 'aria-label="How much?' in svg

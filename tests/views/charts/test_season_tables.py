@@ -1,13 +1,16 @@
-"""The season in a notebook: all that is shipped is shown, and the chart says it in words."""
+"""Ways of playing in a notebook: all that is shipped is shown, and the charts say it in words."""
 
 from coachlib.study.seasons.season_figures import HeldRow, SeasonScore, season_honesty, season_scores
 from coachlib.views.charts.season_tables import (
     groups_table,
     held_table,
+    kept_chart,
     reliability_chart,
     scores_table,
     ways_table,
 )
+from tests.study.game.test_practice_words import end, lost
+from tests.views.drawn import assert_described
 
 
 def _score(policy, gain):
@@ -39,3 +42,23 @@ def test_the_chart_says_what_it_draws():
     told = drawn.to_dict()
     assert "said 5, true 5.5, 40 times" in str(told)
     assert "true 7.0" not in str(told)
+
+
+def test_every_way_of_a_practice_game_has_a_bar_a_diamond_and_its_number():
+    spec = kept_chart(end(*(lost(number, 0.3, 0.4) for number in range(36)))).to_dict()
+    (rows,) = spec["datasets"].values()
+    assert [(row["name"], row["kept"], row["fell"], row["text"]) for row in rows] == [
+        ("you", 20.8, 23, "kept 21"),
+        ("never moving", 18.1, 18, "kept 18"),
+        ("the rulebook", 19.4, 17, "kept 19"),
+        ("our advice", 22.0, 22, "kept 22"),
+        ("the oracle", 25.2, 26, "kept 25"),
+    ]
+    assert [layer["mark"]["type"] for layer in spec["layer"]] == ["bar", "point", "text"]
+    (others,) = {row["fill"] for row in rows[1:]}
+    assert rows[0]["fill"] != others  # only your bar is filled
+    assert [row["end"] for row in rows[:2]] == [23, 18.1]  # the number stands behind both marks
+    assert "You kept 21 strikes of 36; never moving 18" in spec["description"]
+    assert "diamond: strikes that fell" in spec["title"]["subtitle"]
+    assert spec["layer"][0]["encoding"]["x"]["title"] == "strikes of 36 first balls"
+    assert_described(spec, "How many strikes")

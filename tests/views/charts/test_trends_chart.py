@@ -10,6 +10,7 @@ from coachlib.review.trends import student_trends
 from coachlib.views.charts.trends_chart import short_day_text, trends_chart, trends_words
 from coachlib.views.theme import picture_svg
 from coachlib.world.bowler import ACCURACY_SD_BOARDS
+from tests.views.drawn import layers
 
 
 @pytest.fixture(scope="module")
@@ -19,14 +20,8 @@ def trends(tmp_path_factory):
     return student_trends(logbook, key)
 
 
-def _rows(spec, layer):
-    data = layer["data"]
-    return spec["datasets"][data["name"]] if "name" in data else data.get("values", [])
-
-
 def _layers(spec, cell, mark):
-    drawn = [_rows(spec, layer) for layer in spec["hconcat"][cell]["layer"] if layer["mark"]["type"] == mark]
-    return [rows for rows in drawn if rows]
+    return [layer["rows"] for layer in layers(spec, mark, part=spec["hconcat"][cell]) if layer["rows"]]
 
 
 def test_each_session_is_a_mark_with_its_range(trends):
@@ -62,9 +57,7 @@ def test_each_lane_has_its_own_mark_and_name(trends):
     assert [[row["value"] for row in rows] for rows in marks] == [
         [one.arrival_err_boards[lane].mean for one in trends] for lane in ("7", "8")
     ]
-    shapes = [
-        layer["mark"]["shape"] for layer in spec["hconcat"][1]["layer"] if layer["mark"]["type"] == "point"
-    ]
+    shapes = [layer["mark"]["shape"] for layer in layers(spec, "point", part=spec["hconcat"][1])]
     assert shapes == ["circle", "square"]
     assert [rows[0]["text"] for rows in _layers(spec, 1, "text")] == ["lane 7", "lane 8"]
 

@@ -12,6 +12,8 @@ from coachlib.world.bowler import Bowler
 from coachlib.world.line import Line
 from coachlib.world.oil import OilPattern, load_pattern
 from coachlib.world.shot import Shot
+from tests.views.drawn import assert_described
+from tests.views.drawn import layers as layers_of
 
 PLAYED, NEXT = Line(22.0, 12.0), Line(24.0, 13.0)
 
@@ -28,10 +30,7 @@ def scene(hand="right", shot=None, next_line=NEXT, pattern=STRAIGHT):
 
 
 def layers(drawn, *marks, is_end=False):
-    """Return the layers of these marks, each with its rows beside it."""
-    spec = lane_chart(drawn, is_end=is_end).to_dict()
-    chosen = [layer for layer in spec["layer"] if layer["mark"]["type"] in marks]
-    return [{**layer, "rows": spec["datasets"][layer["data"]["name"]]} for layer in chosen]
+    return layers_of(lane_chart(drawn, is_end=is_end).to_dict(), *marks)
 
 
 def places(layer):
@@ -73,8 +72,7 @@ def test_words_say_left_and_right_as_seen():
     right, left = words(scene("right")), words(scene("left"))
     assert {"same", "1 right", "2 right", "bowler’s right · board 1"} <= set(right)
     assert {"same", "1 left", "2 left", "bowler’s left · board 1"} <= set(left)
-    for text in ("13", "24", "was 22", "target at 15 ft, was 12", "pivot 30 ft", "oil ends 41 ft"):
-        assert text in right
+    assert {"13", "24", "was 22", "target at 15 ft, was 12", "pivot 30 ft", "oil ends 41 ft"} <= set(right)
     assert any("hook is not drawn" in text for text in right)
     assert "Up to 60 ft a board is drawn 11 times too wide." in right
 
@@ -82,12 +80,11 @@ def test_words_say_left_and_right_as_seen():
 def test_pins_left_are_filled_and_the_deck_is_in_true_shape():
     drawn = scene(shot=Shot(crossed_board=12.0, arrival=17.5, leave=(4, 9)))
     pins = [layer for layer in layers(drawn, "point") if layer["mark"].get("size") == 675]
-    standing = next(layer for layer in pins if layer["mark"]["fill"] == INK)
-    assert [row["text"] for row in standing["rows"]] == ["4", "9"]
+    (standing,) = (layer["rows"] for layer in pins if layer["mark"]["fill"] == INK)
+    assert [row["text"] for row in standing] == ["4", "9"]
     # limiting case: 12 in between neighbours, whichever way one measures on the paper
-    spots = {
-        row["text"]: (row["x"] * FOOT_PX, row["y"] * BOARD_PX) for layer in pins for row in layer["rows"]
-    }
+    rows = [row for layer in pins for row in layer["rows"]]
+    spots = {row["text"]: (row["x"] * FOOT_PX, row["y"] * BOARD_PX) for row in rows}
     (x2, y2), (x3, y3), (x5, y5) = (spots[pin] for pin in "235")
     across, aslant = abs(y2 - y3), ((x5 - x2) ** 2 + (y5 - y2) ** 2) ** 0.5
     assert x2 == x3
@@ -107,11 +104,10 @@ def test_one_description_and_no_mark_of_its_own():
     spec = lane_chart(scene(), "Where does it go?", "Two lines.").to_dict()
     assert spec["description"] == scene()["summary"]
     assert spec["title"] == {"text": "Where does it go?", "subtitle": "Two lines."}
-    assert len(spec["layer"]) > 20
-    assert all(layer["mark"]["aria"] is False for layer in spec["layer"])
+    assert_described(spec, "The lane from above", least=20)
 
 
-def test_a_pivot_on_the_target_has_no_cross_of_its_own():
+def test_a_pivot_on_the_target_has_no_words_of_its_own():
     drawn = lines_scene(Bowler(), PLAYED, Line(24.0, 12.0))
     assert drawn["pivot"]["at_ft"] == 15.0
     assert not any("pivot" in text for text in words(drawn))
@@ -129,28 +125,25 @@ def thin_lines(drawn, is_end=False):
 
 def test_simulated_balls_are_twenty_thin_lines_and_twenty_dots_a_line():
     drawn = scene(pattern=HOUSE)
-    now, following = thin_lines(drawn)
-    assert (now["mark"]["color"], following["mark"]["color"]) == (INK2, THEN)
-    for layer, line in ((now, drawn["played"]), (following, drawn["advised"])):
-        assert {row["ball"] for row in layer["rows"]} == set(range(20))
-        for ball, boards in enumerate(line["path"]["balls_board"]):
-            mine = [(row["x"], row["y"]) for row in layer["rows"] if row["ball"] == ball]
+    paths = [drawn[line]["path"] for line in ("played", "advised")]
+    assert [thin["mark"]["color"] for thin in thin_lines(drawn)] == [INK2, THEN]
+    for thin, path in zip(thin_lines(drawn), paths, strict=True):
+        for ball, boards in enumerate(path["balls_board"]):
+            mine = [(row["x"], row["y"]) for row in thin["rows"] if row["ball"] == ball]
             assert mine == list(enumerate(boards))[::2]
+        assert {row["ball"] for row in thin["rows"]} == set(range(20))
     dots = [layer for layer in layers(drawn, "point") if layer["mark"].get("strokeWidth") == 1]
-    columns = [
-        {layer["mark"]["fill"]: layer["rows"] for layer in dots if layer["mark"]["stroke"] == color}
-        for color in (INK, THEN)
-    ]
-    for column, color, line in zip(columns, (INK, THEN), ("played", "advised"), strict=True):
-        path = drawn[line]["path"]
+    ends = []
+    for color, path in zip((INK, THEN), paths, strict=True):
+        column = {layer["mark"]["fill"]: layer["rows"] for layer in dots if layer["mark"]["stroke"] == color}
         assert len(column[color]) == path["n_strikes"]  # filled: a strike
         assert len(column[color]) + len(column[WOOD]) == 20 - path["n_lost"]
-    ends = [[row["x"] for rows in column.values() for row in rows] for column in columns]
+        ends.append([row["x"] for rows in column.values() for row in rows])
     assert max(ends[0]) < min(ends[1])
-    counts = [drawn[line]["path"]["count_text"] for line in ("played", "advised")]
-    assert {*counts, "simulated:", drawn["simulated_text"]} <= set(words(drawn))
-    assert counts[0].startswith("now ")
-    assert counts[1].startswith("next ")
+    assert {*(path["count_text"] for path in paths), "simulated:", drawn["simulated_text"]} <= set(
+        words(drawn)
+    )
+    assert [path["count_text"].split()[0] for path in paths] == ["now", "next"]
 
 
 def test_the_strong_line_is_the_ball_and_the_aim_is_dotted_to_the_pivot():
@@ -197,26 +190,24 @@ def test_the_last_20_ft_show_nothing_from_before_but_the_words_beside():
     assert min(row["x"] for row in shown) >= paper.left_ft
     for layer in thin_lines(drawn, is_end=True):
         assert {row["x"] for row in layer["rows"]} == set(range(40, 61))
-    told = words(drawn, is_end=True)
-    assert {"40 ft", "55 ft", "on paper:", "1 right", "2 right", "10"} <= set(told)
-    assert {drawn[line]["path"]["count_text"] for line in ("played", "advised")} <= set(told)
-    assert not {"15 ft", "foul line", "24", "13", "was 22", "crossed 12", "same"} & set(told)
-    assert any("From 40 to 60 ft a board is drawn 4 times too wide" in text for text in [" ".join(told)])
+    texts = words(drawn, is_end=True)
+    assert {"40 ft", "55 ft", "on paper:", "1 right", "2 right", "10"} <= set(texts)
+    assert {drawn[line]["path"]["count_text"] for line in ("played", "advised")} <= set(texts)
+    assert not {"15 ft", "foul line", "24", "13", "was 22", "crossed 12", "same"} & set(texts)
+    assert "From 40 to 60 ft a board is drawn 4 times too wide" in " ".join(texts)
 
 
 def test_what_is_likely_to_stay_stands_below_the_deck_one_row_a_line():
     drawn = scene(pattern=HOUSE)
-    told = {
-        row["text"]: (layer["mark"], row)
+    now, following = (line["text"] for line in drawn["deck"])
+    expected = {f"{OTHERS_HEAD} now {now}": INK2, f"next {following}": THEN}
+    rows = [
+        (row, layer["mark"])
         for layer in layers(drawn, "text")
         for row in layer["rows"]
-        if row["text"].startswith((OTHERS_HEAD, f"next {drawn['deck'][1]['text']}"))
-    }
-    (now, now_row), (following, then_row) = told.values()
-    assert list(told) == [f"{OTHERS_HEAD} now {drawn['deck'][0]['text']}",
-                          f"next {drawn['deck'][1]['text']}"]  # fmt: skip
-    assert (now["color"], following["color"]) == (INK2, THEN)
-    assert now["align"] == following["align"] == "right"
-    assert now_row["x"] == then_row["x"] == LanePaper(drawn).end_ft
-    assert now_row["y"] != then_row["y"]
+        if row["text"] in expected
+    ]
+    assert {row["text"]: mark["color"] for row, mark in rows} == expected
+    assert {(row["x"], mark["align"]) for row, mark in rows} == {(LanePaper(drawn).end_ft, "right")}
+    assert len({row["y"] for row, _ in rows}) == 2
     assert not any(OTHERS_HEAD in text for text in words(scene()))  # straight lines: nothing thrown

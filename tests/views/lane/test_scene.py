@@ -12,7 +12,6 @@ from coachlib.coaching.session.session import Session, change, observe
 from coachlib.views.lane.scene import board_text, lane_scene, lines_scene
 from coachlib.views.lane.scene_paths import shift_text, thrown_on
 from coachlib.world.bowler import Bowler
-from coachlib.world.lane import POCKET_HIGH_BOARD, POCKET_LOW_BOARD, arrival_class
 from coachlib.world.levers import line_shift_boards, move_between
 from coachlib.world.line import Line
 from coachlib.world.oil import OilPattern, load_pattern
@@ -25,12 +24,6 @@ PATTERN = OilPattern("sheet lost", 41.0, kind="other")  # nothing is known of it
 
 def session(hand="right", **fields):
     return Session(Bowler(hand=hand), PLAYED, pattern=PATTERN, **fields)
-
-
-def simulated_paths(seen):
-    thrown, problem = thrown_on(seen, [PLAYED])
-    assert not problem
-    return thrown
 
 
 def move_to(line):
@@ -77,14 +70,11 @@ def test_a_left_hander_gets_the_same_numbers_and_the_other_words():
         assert left[key] == right[key]
     assert [shift["shift_boards"] for shift in left["shifts"]] == [0.0, -1.0, -2.0]
     assert [shift["text"] for shift in left["shifts"]] == ["same", "1 left", "2 left"]
-    assert (right["left_gutter_text"], right["right_gutter_text"]) == (
-        "bowler’s left · board 39",
-        "bowler’s right · board 1",
-    )
-    assert (left["left_gutter_text"], left["right_gutter_text"]) == (
-        "bowler’s left · board 1",
-        "bowler’s right · board 39",
-    )
+    for scene, edges in ((right, (39, 1)), (left, (1, 39))):
+        expected = [
+            f"bowler’s {side} · board {edge}" for side, edge in zip(("left", "right"), edges, strict=True)
+        ]
+        assert [scene["left_gutter_text"], scene["right_gutter_text"]] == expected
 
 
 def test_pins_keep_the_numbers_on_the_lane():
@@ -134,7 +124,8 @@ def test_no_simulated_ball_stands_at_the_pins_beside_one_that_missed_the_head_pi
     thrown = observe(Session(Bowler(), PLAYED, pattern=load_pattern("house_41")), Shot(leave=(4,)))
     wide = observe(thrown, Shot(crossed_board=4.0, arrival="out", leave=ALL_PINS))
     for seen, has_ball in ((thrown, True), (wide, False)):
-        paths = simulated_paths(seen)
+        paths, problem = thrown_on(seen, [PLAYED])
+        assert not problem
         scene = lines_scene(seen.bowler, PLAYED, seen=seen.shots[-1], thrown=paths, is_plain=True)
         assert (scene["played"]["path"]["contact"] is not None) == has_ball
 
@@ -157,15 +148,12 @@ def test_a_line_changed_since_the_last_ball_stays_visible_beside_the_new_one():
     assert lane_scene(thrown)["advised"] is None
 
 
-def test_a_line_is_cut_where_it_leaves_the_lane():
+def test_a_line_is_cut_where_it_leaves_the_lane_and_a_laydown_beside_it_is_not_drawn():
     # limiting case: laydown 23.5 over 15 at 15 ft falls 17/30 board a foot: 23 boards in 40.59 ft
     line = lines_scene(Bowler(), Line(30.0, 15.0))["played"]
     assert line["leaves_ft"] == line["end_ft"] == pytest.approx(40.59, abs=0.005)
     assert line["end_board"] == pytest.approx(0.5)
     assert lines_scene(Bowler(), Line(18.5, 12.0))["played"]["leaves_ft"] is None
-
-
-def test_a_laydown_beside_the_lane_is_not_drawn():
     line = lines_scene(Bowler(), Line(5.0, 5.0))["played"]
     assert line["laydown_board"] == -1.5
     assert line["start_board"] == pytest.approx(0.5)
@@ -188,28 +176,13 @@ def test_no_pivot_for_parallel_lines_beyond_the_pins_or_another_distance(next_li
 def test_the_summary_says_what_the_picture_shows():
     seen = observe(session("left"), Shot(crossed_board=12.0, arrival="high", leave=(4,)))
     summary = lane_scene(seen, move_to(NEXT))["summary"]
-    for words in (
-        "left-hander",
-        "feet 22, target 12 at 15 ft",
-        "feet 24, target 13 at 15 ft",
-    ):
-        assert words in summary
     lesson = lines_scene(seen.bowler, PLAYED, NEXT)["summary"]
     for words in ("2 left at 60 ft", "cross at 30 ft"):
         assert words in lesson
         assert words not in summary  # what only a lesson names
-    for words in (
-        "Ball 1 crossed 12, arrived at high",
-        "Pins left: 6",
-        "hook is not drawn",
-    ):
+    ball = ("Ball 1 crossed 12, arrived at high", "Pins left: 6", "hook is not drawn")
+    for words in ("left-hander", "feet 22, target 12 at 15 ft", "feet 24, target 13 at 15 ft", *ball):
         assert words in summary
-
-
-def test_the_pocket_band_is_the_class_pocket():
-    assert arrival_class(POCKET_LOW_BOARD) == arrival_class(POCKET_HIGH_BOARD) == "pocket"
-    assert arrival_class(POCKET_LOW_BOARD - 0.01) == "light"
-    assert arrival_class(POCKET_HIGH_BOARD + 0.01) == "high"
 
 
 def test_numbers_are_written_as_people_write_them():

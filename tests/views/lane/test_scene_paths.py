@@ -88,16 +88,17 @@ def test_the_note_says_what_is_drawn_what_is_taken_for_what_and_what_is_lost():
         f"{note.replace(' at 18 mph', '')} Speed, revs, rotation, tilt, ball and wear of the oil unknown: "
         "drawn for 17 mph, 300 rpm, 45°, 13°, a hybrid at 2000 grit and oil as laid."
     )
-    wild = KNOWN | {"arrow_sd_boards": 6.0}
-    scene = simulated_scene(session(known=wild), Line(12.0, 3.0), Line(14.0, 4.0))
-    lost = [scene[name]["path"]["n_lost"] for name in ("played", "advised")]
+    wild = session(known=KNOWN | {"arrow_sd_boards": 6.0})
+    scene = simulated_scene(wild, Line(12.0, 3.0), Line(14.0, 4.0))
+    paths = [scene[name]["path"] for name in ("played", "advised")]
+    lost = [path["n_lost"] for path in paths]
     assert all(lost)
-    told = f"Into the gutter: {lost[0]} of 20 on the line played, {lost[1]} on the next."
-    assert scene["note"].endswith(told)
-    assert all(
-        len(scene[name]["path"]["dots"]) == 20 - n
-        for name, n in zip(("played", "advised"), lost, strict=True)
+    assert [len(path["dots"]) for path in paths] == [20 - n for n in lost]
+    assert scene["note"].endswith(
+        f"Into the gutter: {lost[0]} of 20 on the line played, {lost[1]} on the next."
     )
+    alone = simulated_scene(wild, Line(12.0, 3.0))
+    assert alone["note"].endswith(f"Into the gutter: {alone['played']['path']['n_lost']} of 20.")
 
 
 def test_the_summary_says_where_the_balls_go():
@@ -115,16 +116,18 @@ def test_the_summary_says_where_the_balls_go():
 
 def test_the_deck_says_what_the_drawn_balls_leave_and_counts_no_strike_again():
     scene = simulated_scene(session(), PLAYED, NEXT)
-    told = [standing_text(likely_leaves(line_paths(session(), line)), "right") for line in (PLAYED, NEXT)]
-    assert scene["deck"] == [
-        {"head": OTHERS_HEAD, "name": "now", "text": told[0]},
-        {"head": "", "name": "next", "text": told[1]},
-    ]
-    assert all("strike" not in text for text in told)
-    assert f"{OTHERS_HEAD} now {told[0]}" in scene["summary"]
-    assert f"Next {told[1]}" in scene["summary"]
-    alone = simulated_scene(session(), PLAYED)["deck"]
-    assert alone == [{"head": OTHERS_HEAD, "name": "", "text": told[0]}]
+    now, following = (
+        standing_text(likely_leaves(line_paths(session(), line)), "right") for line in (PLAYED, NEXT)
+    )
+    first, second = (
+        {"head": OTHERS_HEAD, "name": "now", "text": now},
+        {"head": "", "name": "next", "text": following},
+    )
+    assert scene["deck"] == [first, second]
+    assert "strike" not in now + following
+    assert f"{OTHERS_HEAD} now {now}" in scene["summary"]
+    assert f"Next {following}" in scene["summary"]
+    assert simulated_scene(session(), PLAYED)["deck"] == [first | {"name": ""}]
     left = simulated_scene(session("left"), PLAYED)["deck"]
     assert left[0]["text"] == standing_text(likely_leaves(line_paths(session("left"), PLAYED)), "left")
 

@@ -1,20 +1,18 @@
-"""The handout: all of it on one page, inert, without colour, under the alias, a file for its owner."""
+"""The handout: all of it on one page, inert, without colour, under the alias."""
 
 import dataclasses
 import re
-import stat
 import xml.etree.ElementTree as ET
 
 import pytest
 
-from coachlib.errors import DataFileError, InputError
 from coachlib.records import Students
 from coachlib.review.demo_log import write_demo_log
 from coachlib.review.take_home import take_home
 from coachlib.views.print import handout as handouts
-from coachlib.views.print.handout import day_text, handout, save_handout
+from coachlib.views.print.handout import day_text, handout
 from tests.hostile import hostile_texts
-from tests.printed_pages import assert_stands_alone, page_of
+from tests.printed_pages import assert_black_on_white, assert_stands_alone, lane_of, page_of
 
 
 @pytest.fixture(scope="module")
@@ -59,21 +57,13 @@ def test_nothing_comes_from_elsewhere_and_nothing_runs(taken):
     text = handout(taken)
     assert {"svg", "table", "h1"} <= {tag for tag, _ in page_of(text).tags}
     assert_stands_alone(text)
+    assert_black_on_white(text)
 
 
-def test_the_lane_is_drawn_for_the_hand_and_described(taken):
-    text = handout(taken)
-    svg = text[text.index("<svg") : text.index("</svg>") + len("</svg>")]
-    root = ET.fromstring(svg)
-    assert "left-hander" in root.attrib["aria-label"]
+def test_the_lane_is_drawn_for_the_hand_in_ink_and_described(taken):
+    svg = lane_of(handout(taken))
+    assert "left-hander" in ET.fromstring(svg).attrib["aria-label"]
     assert "bowler’s left · board 1" in svg
-
-
-def test_words_and_lines_are_ink_on_paper(taken):
-    text = handout(taken)
-    style = text[text.index("<style>") : text.index("</style>")]
-    assert {colour.lower() for colour in re.findall(r"#[0-9a-fA-F]{3,6}", style)} <= {"#000", "#fff", "#999"}
-    svg = text[text.index("<svg") : text.index("</svg>")]
     inks = set(re.findall(r'<text[^>]*fill="(#[0-9A-Fa-f]{6})"', svg))
     assert inks
     assert inks <= {"#1D1B18", "#FBF5E8"}  # ink, and the halo of lane colour around words on the lane
@@ -93,7 +83,7 @@ def test_hostile_texts_are_shown_as_they_are_and_never_run(taken, monkeypatch):
         assert not [name for _, attrs in page.tags for name in attrs if name.startswith("on")]
 
 
-def test_no_lines_and_no_moves_are_said(demo, taken):
+def test_no_lines_and_no_moves_are_said(taken):
     bare = dataclasses.replace(taken, start=None, worked=(), moves=(), n_moves=0)
     shown = " ".join(page_of(handout(bare)).texts)
     assert "The line was kept all the time." in shown
@@ -112,28 +102,9 @@ def test_pain_stands_before_the_next_line(taken):
     assert page.index("Take care") < page.index("Next time") < handout(taken).index("Take care")
 
 
-def test_a_file_is_for_its_owner_and_never_in_the_source(taken, tmp_path, repository):
-    page = handout(taken)
-    path = save_handout(page, tmp_path / "sheet.html")
-    assert path.read_text(encoding="utf-8") == page
-    assert stat.S_IMODE(path.stat().st_mode) == 0o600
-    with pytest.raises(DataFileError, match="inside the library's source"):
-        save_handout(page, repository / "sheet.html")
-
-
 @pytest.mark.parametrize("sheet", ["A4", "letter"])
 def test_it_fits_one_page_with_a_long_name_and_scores(demo, sheet):
     weasyprint = pytest.importorskip("weasyprint", reason="the extra pdf is not installed")
     taken = dataclasses.replace(_taken(demo, "Maija Korpela", with_scores=True), name="Maria " * 12)
     size = weasyprint.CSS(string=f"@page {{ size: {sheet}; }}")
     assert len(weasyprint.HTML(string=handout(taken)).render(stylesheets=[size]).pages) == 1
-
-
-def test_pdf_is_made_where_it_can_be_and_else_said(taken, tmp_path):
-    try:
-        import weasyprint  # noqa: F401
-    except (ImportError, OSError):
-        with pytest.raises(InputError, match=r"the extra pdf \(WeasyPrint\) is not installed"):
-            save_handout(handout(taken), tmp_path / "sheet.pdf")
-    else:
-        assert save_handout(handout(taken), tmp_path / "sheet.pdf").read_bytes().startswith(b"%PDF")

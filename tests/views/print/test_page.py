@@ -14,6 +14,7 @@ from jinja2 import UndefinedError
 import coachlib as cl
 from coachlib.errors import DataFileError
 from coachlib.views.print.page import TEMPLATES, filled, own_markup, page_pdf
+from tests.printed_pages import assert_black_on_white
 
 A4_MM, LETTER_MM = (210.0, 297.0), (215.9, 279.4)
 POINTS_A_MM = 72 / 25.4
@@ -74,7 +75,7 @@ def test_the_text_fits_the_narrower_sheet_and_is_black_on_white():
     width_mm = float(re.search(r"max-width: (\d+)mm", style)[1])
     margin_mm = float(re.search(r"@page \{ margin: \d+mm (\d+)mm; \}", style)[1])
     assert width_mm + 2 * margin_mm <= min(A4_MM[0], LETTER_MM[0])
-    assert set(re.findall(r"#[0-9a-fA-F]{3,6}", style)) == {"#000", "#fff", "#999"}
+    assert_black_on_white(page)
 
 
 def test_an_unknown_sheet_is_refused():

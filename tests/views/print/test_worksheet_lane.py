@@ -3,20 +3,13 @@
 Sixty feet and 39 boards of 41.5 / 39 in: USBC lane specification as quoted by retailers.
 """
 
-import re
 import xml.etree.ElementTree as ET
 
 import pytest
 
 import coachlib as cl
-from coachlib.views.print.worksheet_lane import (
-    HEIGHT_PX,
-    STRETCH,
-    WIDTH_PX,
-    across_px,
-    along_px,
-    lane_svg,
-)
+from coachlib.views.print.worksheet_lane import HEIGHT_PX, STRETCH, WIDTH_PX, across_px, along_px, lane_svg
+from tests.printed_pages import assert_grey
 
 SVG = "{http://www.w3.org/2000/svg}"
 LETTER_PX = 5.0  # mean width of a letter of 9 px
@@ -83,8 +76,7 @@ def test_lines_are_drawn_dashed_and_solid():
 def test_it_is_black_white_and_grey_and_its_name_is_data():
     svg = lane_svg("right", 'x" onload="y <b>')
     assert ET.fromstring(svg).get("aria-label") == 'x" onload="y <b>'
-    for colour in re.findall(r"#([0-9a-f]+)", svg):
-        assert len(set(re.findall("." * (len(colour) // 3), colour))) == 1
+    assert_grey(svg)
 
 
 def test_an_unknown_hand_is_refused():

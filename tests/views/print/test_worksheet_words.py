@@ -8,15 +8,9 @@ import re
 import pytest
 
 import coachlib as cl
+from coachlib.study.questions import worksheet_tasks as tasks
 from coachlib.study.questions.worksheet_stories import clinic_bowler
-from coachlib.study.questions.worksheet_tasks import (
-    MoveTask,
-    PredictTask,
-    ReadTask,
-    move_task,
-    predict_task,
-    read_task,
-)
+from coachlib.study.questions.worksheet_tasks import MoveTask, PredictTask, ReadTask
 from coachlib.views.print import worksheet_words as words
 from tests.clinic_papers import NAMES, all_tasks, papers
 
@@ -36,14 +30,9 @@ def high(**more):
 
 def swapped(text):
     """Return a text with left and right, and the pins that are mirrored, in each other's place."""
-    turned = {"left": "right", "right": "left", "4-pin": "6-pin", "6-pin": "4-pin", "7-pin": "10-pin"}
-    turned |= {"10-pin": "7-pin", "9-pin": "8-pin", "8-pin": "9-pin"}
-    turned |= {
-        "lone 4": "lone 6",
-        "lone 6": "lone 4",
-        "The 4 alone": "The 6 alone",
-        "The 6 alone": "The 4 alone",
-    }
+    pairs = {"left": "right", "4-pin": "6-pin", "7-pin": "10-pin", "9-pin": "8-pin", "lone 4": "lone 6"}
+    pairs |= {"The 4 alone": "The 6 alone"}
+    turned = pairs | {there: here for here, there in pairs.items()}
     pattern = "|".join(sorted(map(re.escape, turned), key=len, reverse=True))
     return re.sub(rf"\b({pattern})\b", lambda found: turned[found.group()], text)
 
@@ -79,7 +68,7 @@ def test_nothing_is_left_of_frame_names_or_placeholders(level):
 def test_pins_and_moves_are_turned_for_the_hand(hand, pin, side):
     corner = cl.Shot(crossed_board=13, arrival="pocket", leave=(10,))
     assert pin in str(words.ball_rows(story(hand, corner)))
-    task = move_task(story(hand, *[high(motion="early")] * 3))
+    task = tasks.move_task(story(hand, *[high(motion="early")] * 3))
     assert words.move_answer(task).short == f"2 and 1 {side}"
 
 
@@ -118,7 +107,7 @@ def test_both_is_a_box_only_where_it_can_be_right():
 
 
 def test_a_read_answer_has_its_why_and_its_grade():
-    answered = words.read_answer(read_task(story("right", *[high(motion="even")] * 3)))
+    answered = words.read_answer(tasks.read_task(story("right", *[high(motion="even")] * 3)))
     assert answered.short == "The lane"
     assert "same wrong side three times; the trade says two" in answered.why
     assert answered.source == "Rule: Good ball, wrong place, again (in print)."
@@ -134,7 +123,7 @@ def test_every_answer_has_its_why_and_its_grade():
 
 def test_the_boards_of_a_move_are_told_before_and_after():
     session = cl.change(story("right"), pattern=cl.load_pattern("house_41"), ball=cl.load_ball("hybrid_2000"))
-    task = predict_task(session, cl.Move(2.0, 1.0), is_line_given=True)
+    task = tasks.predict_task(session, cl.Move(2.0, 1.0), is_line_given=True)
     walked = "The slide foot ends where the feet stood; the ball is laid down 7 boards right of it."
     assert words.predict_texts(task) == (
         f"Feet 22, target 13. {walked}",
