@@ -232,10 +232,8 @@ def _check(move: Move, walk: str, target_ft: float, stance_ft: float, at_ft: obj
     checked_thing("move", move, Move)
     checked_choice("walk", walk, ("slide", "walk"))
     checked_number("target_ft", target_ft, 5, 45, "ft", "The arrows are at about 15 ft.")
-    checked_number(
-        "stance_ft", stance_ft, 3, 18, "ft", "Measure from the foul line to the toes in the stance."
-    )
+    fix = "Measure from the foul line to the toes in the stance."
+    checked_number("stance_ft", stance_ft, 3, 18, "ft", fix)
+    fix = "Give distances from the foul line; the pit is at 63 ft."
     for distance in np.atleast_1d(np.asarray(at_ft, dtype=object)).ravel():
-        checked_number(
-            "at_ft", distance, -20, 63, "ft", "Give distances from the foul line; the pit is at 63 ft."
-        )
+        checked_number("at_ft", distance, -20, 63, "ft", fix)

@@ -13,7 +13,7 @@ import json
 import platform
 import sys
 import time
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
@@ -58,18 +58,6 @@ def settings_of(seed: int, step_ms: float) -> dict[str, Any]:
     }
 
 
-def versions() -> dict[str, str]:
-    """Return the versions under which racks are thrown."""
-    import numba
-
-    return {
-        "python": platform.python_version(),
-        "numpy": np.__version__,
-        "numba": numba.__version__,
-        "machine": platform.machine(),
-    }
-
-
 def read_thrown_racks(folder: Path) -> NDArray[np.int64]:
     """Return the racks thrown so far, one row a rack (see `HEADER`), sorted by index, none twice.
 
@@ -101,9 +89,13 @@ def open_folder(folder: Path, seed: int, step_ms: float) -> None:
     InputError
         If the folder was started with other settings; names them.
     """
+    import numba
+
     wanted, path = settings_of(seed, step_ms), folder / "settings.json"
     if not path.is_file():
-        write_whole(path, json.dumps(wanted | {"versions": versions()}, indent=1).encode())
+        versions = {"python": platform.python_version(), "numpy": np.__version__}
+        versions |= {"numba": numba.__version__, "machine": platform.machine()}
+        write_whole(path, json.dumps(wanted | {"versions": versions}, indent=1).encode())
         return
     found = read_json(path)
     other = [name for name, value in wanted.items() if found.get(name) != value]
@@ -113,14 +105,6 @@ def open_folder(folder: Path, seed: int, step_ms: float) -> None:
             "a folder. Give another folder, or the settings in its settings.json."
         )
         raise InputError(message)
-
-
-def missing_pieces(done: Iterable[int], n_racks: int) -> list[tuple[int, int]]:
-    """Return (first index, number) of the pieces that hold a rack not thrown yet."""
-    have = np.zeros(n_racks, dtype=bool)
-    have[[index for index in done if index < n_racks]] = True
-    firsts = range(0, n_racks, PIECE)
-    return [(first, min(PIECE, n_racks - first)) for first in firsts if not have[first : first + PIECE].all()]
 
 
 def throw_missing(
@@ -139,8 +123,10 @@ def throw_missing(
     done = set(read_thrown_racks(folder)[:, 0].tolist())
     if not done:
         append_lines(folder / "racks.csv", [HEADER])
-    in_time = itertools.takewhile(lambda _: time.monotonic() < stop_s, missing_pieces(done, n_racks))
-    calls = (joblib.delayed(throw_piece)(first, number, seed, step_ms) for first, number in in_time)
+    pieces = [range(first, min(first + PIECE, n_racks)) for first in range(0, n_racks, PIECE)]
+    missing = [piece for piece in pieces if not done.issuperset(piece)]
+    in_time = itertools.takewhile(lambda _: time.monotonic() < stop_s, missing)
+    calls = (joblib.delayed(throw_piece)(piece.start, len(piece), seed, step_ms) for piece in in_time)
     for rows in joblib.Parallel(n_jobs=jobs, return_as="generator_unordered", batch_size=1)(calls):
         append_lines(folder / "racks.csv", [",".join(map(str, row)) for row in rows])
         done.update(row[0] for row in rows)
