@@ -33,7 +33,6 @@ from coachlib.coaching.advice.model_voice import (
 from coachlib.coaching.advice.verdict import Cause, told_cause
 from coachlib.coaching.belief.filter import believe
 from coachlib.coaching.rules.change_facts import did_not_miss
-from coachlib.coaching.rules.fact import FactValue
 from coachlib.coaching.rules.rule_advice import (
     AdviceKind,
     RuleAnswer,
@@ -49,6 +48,7 @@ from coachlib.coaching.rules.rule_voice import (
 )
 from coachlib.coaching.rules.rulebook import Fired, Rulebook, load_rulebook
 from coachlib.coaching.rules.session_facts import Reading
+from coachlib.coaching.rules.vocabulary import FactValue
 from coachlib.coaching.session.lane_history import is_first_move, lane_balls
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.simulation.paths import what_is_assumed

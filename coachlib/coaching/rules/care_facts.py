@@ -7,7 +7,7 @@ import itertools
 from collections.abc import Mapping
 from statistics import fmean
 
-from coachlib.coaching.rules.fact import FactValue
+from coachlib.coaching.rules.vocabulary import FactValue
 from coachlib.coaching.session.session import Session
 
 FIRST_BALLS_OF_SPEED = 4

@@ -4,7 +4,7 @@ import itertools
 from collections.abc import Iterable, Sequence
 from statistics import fmean
 
-from coachlib.coaching.rules.fact import FactValue
+from coachlib.coaching.rules.vocabulary import FactValue
 from coachlib.coaching.session.ball_reading import arrival_board, missed_boards
 from coachlib.coaching.session.lane_history import balls_by_oil, events_on_oil, oil_of
 from coachlib.coaching.session.session import Session

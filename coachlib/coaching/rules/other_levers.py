@@ -3,7 +3,7 @@
 The order is the trade's (cheapest to undo first); sizes and ways are those of the rulebook's own moves.
 """
 
-from coachlib.coaching.rules.fact import FactValue
+from coachlib.coaching.rules.vocabulary import FactValue
 from coachlib.world.line import Move
 
 BALLS_A_LEVER = 3

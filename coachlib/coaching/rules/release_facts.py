@@ -5,7 +5,7 @@ from statistics import fmean
 from coachlib.coaching.rules.change_facts import (
     mean_known,
 )
-from coachlib.coaching.rules.fact import FactValue
+from coachlib.coaching.rules.vocabulary import FactValue
 from coachlib.coaching.session.ball_reading import (
     PocketSide,
     side_of,

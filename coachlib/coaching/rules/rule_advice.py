@@ -9,13 +9,13 @@ import dataclasses
 from collections.abc import Mapping
 from typing import Literal
 
-from coachlib.coaching.rules.fact import FactValue
 from coachlib.coaching.rules.other_levers import other_levers
 from coachlib.coaching.rules.rule_voice import RuleVoice, move_problems, with_move
 from coachlib.coaching.rules.rulebook import Fired, Rulebook, fired_rules, opposite
 from coachlib.coaching.rules.session_facts import RULE_OF_31_FT, Reading, read_session, spare_facts
 from coachlib.coaching.rules.small_move import small_move
 from coachlib.coaching.rules.straight_ball import is_straight, straight_answer
+from coachlib.coaching.rules.vocabulary import FactValue
 from coachlib.coaching.session.lane_history import ball_before
 from coachlib.coaching.session.last_move import last_move
 from coachlib.coaching.session.session import Session

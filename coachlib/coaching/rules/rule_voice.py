@@ -3,9 +3,9 @@
 import dataclasses
 from collections.abc import Mapping
 
-from coachlib.coaching.rules.fact import FactValue
 from coachlib.coaching.rules.rulebook import Fired, Rulebook, fired_rules
 from coachlib.coaching.rules.session_facts import Reading
+from coachlib.coaching.rules.vocabulary import FactValue
 from coachlib.coaching.session.session import Session
 from coachlib.errors import InputError
 from coachlib.world.levers import fits_problems, target_on_line

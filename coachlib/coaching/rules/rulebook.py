@@ -11,10 +11,9 @@ from pathlib import Path
 from types import MappingProxyType
 
 from coachlib.coaching.rules.conditions import n_held
-from coachlib.coaching.rules.fact import FactValue
 from coachlib.coaching.rules.rule import SECTIONS, Rule, RuleKind, SizedMove
 from coachlib.coaching.rules.rule_file import read_rule_file
-from coachlib.coaching.rules.vocabulary import checked_facts
+from coachlib.coaching.rules.vocabulary import FactValue, checked_facts
 from coachlib.coaching.session.last_move import half_back
 from coachlib.errors import checked_choice
 from coachlib.files import data_path

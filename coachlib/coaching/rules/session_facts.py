@@ -20,9 +20,9 @@ from coachlib.coaching.rules.change_facts import (
     other_lane_facts,
     was_changed,
 )
-from coachlib.coaching.rules.fact import FactValue
 from coachlib.coaching.rules.release_facts import release_facts
 from coachlib.coaching.rules.shot_facts import ball_facts
+from coachlib.coaching.rules.vocabulary import FactValue
 from coachlib.coaching.session.ball_reading import (
     PocketSide,
     arrival_board,

@@ -15,11 +15,11 @@ from collections.abc import Mapping, Sequence
 from statistics import fmean
 from typing import Any, Literal
 
-from coachlib.coaching.rules.fact import FactValue
 from coachlib.coaching.rules.rule import Rule
 from coachlib.coaching.rules.rule import RuleKind as RuleKind
 from coachlib.coaching.rules.rulebook import Fired
 from coachlib.coaching.rules.small_move import pins_shift_boards, small_move
+from coachlib.coaching.rules.vocabulary import FactValue
 from coachlib.coaching.session.ball_reading import arrival_board, missed_boards
 from coachlib.coaching.session.lane_history import boards_on_target, lane_balls
 from coachlib.coaching.session.session import Session
