@@ -66,6 +66,11 @@ def boards_on_target(session: Session) -> tuple[float, ...]:
     return tuple(board for board in boards if board is not None)
 
 
+def n_in_a_row(holds: Iterable[bool]) -> int:
+    """Return how many of these hold one after another from the first on."""
+    return sum(1 for _ in itertools.takewhile(bool, holds))
+
+
 def hits_among(balls: Iterable[Observed], bowler: Bowler) -> list[Observed]:
     """Return those of some balls that were noted to hit the target, in the same order."""
     return [seen for seen in balls if missed_boards(seen.shot, seen.line, bowler) == 0.0]

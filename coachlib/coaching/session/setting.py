@@ -95,6 +95,11 @@ class Changed:
     is_oiled: bool = False
 
     @property
+    def is_move(self) -> bool:
+        """Whether line or ball changed."""
+        return self.was.line != self.now.line or self.was.ball != self.now.ball
+
+    @property
     def is_oiled_anew(self) -> bool:
         """Whether the lane was oiled again; a log of older versions tells it by fewer games stated."""
         is_less = self.was.lane == self.now.lane and self.now.games_on_lane < self.was.games_on_lane
