@@ -12,8 +12,6 @@ from coachlib.world.oil import OilPattern
 from coachlib.world.shot import Shot
 
 LaneName = Annotated[str, Letters(20, least=1)]
-
-
 Games = Annotated[float, Limits(0, 60, "games", "Count the games played on this lane since it was oiled.")]
 
 
