@@ -18,7 +18,7 @@ from coachlib.coaching.belief.table_cache import (
     strikes_of,
     strikes_shifted_for_wear,
 )
-from coachlib.coaching.rules.small_move import HALF_BOARDS, is_small
+from coachlib.coaching.rules.other_moves import HALF_BOARDS, is_small
 from coachlib.coaching.simulation import candidate_lines
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
@@ -120,7 +120,7 @@ def moves_to_weigh(line: Line, bowler: Bowler, reach: Reach = "usual") -> tuple[
     """Return the moves of whole boards that fit lane, approach and bowler, to stay first.
 
     A young bowler's are of half boards too, so that some of them are small, see
-    :mod:`coachlib.coaching.rules.small_move`.
+    :mod:`coachlib.coaching.rules.other_moves`.
     """
     if reach != "one board":
         feet_boards = 0 if reach == "eyes only" else REACH_FEET_BOARDS

@@ -18,8 +18,7 @@ import operator
 from collections.abc import Callable, Collection, Iterator, Mapping
 from typing import Any
 
-from coachlib.coaching.rules.fact import Fact, FactValue, value_problem
-from coachlib.coaching.rules.vocabulary import FACTS
+from coachlib.coaching.rules.vocabulary import FACTS, Fact, FactValue, value_problem
 from coachlib.errors import choice_message, shown
 
 Condition = Mapping[str, Any]
@@ -38,6 +37,8 @@ RANGE: dict[str, Callable[[Any, Any], bool]] = {
 def n_held(when: Condition, facts: Facts, settings: Settings) -> int:
     """Return how many entries of a condition hold, or 0 if one of them does not.
 
+    The more, the more special the case; ``any`` counts as its best table, ``none`` as one.
+
     Parameters
     ----------
     when : mapping
@@ -46,11 +47,6 @@ def n_held(when: Condition, facts: Facts, settings: Settings) -> int:
         What is known, see :mod:`coachlib.coaching.rules.vocabulary`.
     settings : mapping of str to float
         The numbers a limit may name.
-
-    Returns
-    -------
-    int
-        The more, the more special the case. ``any`` counts as its best table, ``none`` as one.
     """
     n_all = 0
     for name, wanted in when.items():
@@ -71,15 +67,14 @@ def _n_entry(name: str, wanted: Any, facts: Facts, settings: Settings) -> int:
 
 
 def _fits(value: FactValue, wanted: Any, facts: Facts, settings: Settings) -> bool:
-    if isinstance(wanted, Mapping):
-        limits = ((RANGE[word], _limit(limit, facts, settings)) for word, limit in wanted.items())
-        return all(limit is not None and is_within(value, limit) for is_within, limit in limits)
-    return value in wanted if isinstance(wanted, list | tuple) else value == wanted
-
-
-def _limit(limit: float | str, facts: Facts, settings: Settings) -> FactValue:
-    """Return a limit's number; a name stands for a setting or a fact, and no setting is named like a fact."""
-    return settings.get(limit, facts.get(limit)) if isinstance(limit, str) else limit
+    if not isinstance(wanted, Mapping):
+        return value in wanted if isinstance(wanted, list | tuple) else value == wanted
+    for word, limit in wanted.items():
+        # A name stands for a setting or a fact; no setting is named like a fact.
+        number = settings.get(limit, facts.get(limit)) if isinstance(limit, str) else limit
+        if number is None or not RANGE[word](value, number):
+            return False
+    return True
 
 
 def fact_names(when: Condition) -> Iterator[str]:
@@ -93,15 +88,7 @@ def fact_names(when: Condition) -> Iterator[str]:
 
 
 def condition_problems(when: object, setting_names: Collection[str]) -> list[str]:
-    """Return what is wrong with a condition, one message with all four parts each; empty if it is sound.
-
-    Parameters
-    ----------
-    when : object
-        What stands in the file.
-    setting_names : collection of str
-        The settings that a limit may name.
-    """
+    """Return what is wrong with a condition in a file, a message with all four parts each; empty if sound."""
     if not isinstance(when, Mapping) or not when:
         return [f"condition is {shown(when)}; expected a table with at least one fact. Write e.g. n_ok = 1."]
     return [text for name, wanted in when.items() for text in _entry_problems(name, wanted, setting_names)]
@@ -125,11 +112,11 @@ def _entry_problems(name: str, wanted: Any, setting_names: Collection[str]) -> l
 
 def _range_problems(fact: Fact, wanted: Mapping[str, Any], setting_names: Collection[str]) -> list[str]:
     if fact.kind != "number" or not wanted:
-        return [f"{fact.name} is {shown(wanted)}; expected {_expected(fact)}. Change the value."]
+        allowed = f"a number or limits ({', '.join(RANGE)})" if fact.kind == "number" else fact.allowed
+        return [f"{fact.name} is {shown(wanted)}; expected {allowed}. Change the value."]
+    fix = "Check the spelling."
     problems = [
-        choice_message(f"{fact.name}: limit", word, RANGE, "Check the spelling.")
-        for word in wanted
-        if word not in RANGE
+        choice_message(f"{fact.name}: limit", word, RANGE, fix) for word in wanted if word not in RANGE
     ]
     problems += [
         f"{fact.name}: {word} is {shown(limit)}; expected a number, one of the settings "
@@ -137,27 +124,12 @@ def _range_problems(fact: Fact, wanted: Mapping[str, Any], setting_names: Collec
         for word, limit in wanted.items()
         if word in RANGE and not _is_limit(limit, setting_names)
     ]
-    return problems + _empty_range_problems(fact, wanted)
-
-
-def _empty_range_problems(fact: Fact, wanted: Mapping[str, Any]) -> list[str]:
-    """Return what is wrong where a lower limit lies above an upper one; names are not compared."""
     numbers = {word: limit for word, limit in wanted.items() if isinstance(limit, int | float)}
-    lows = [numbers[word] for word in ("min", "above") if word in numbers]
-    highs = [numbers[word] for word in ("max", "below") if word in numbers]
-    if not lows or not highs or max(lows) <= min(highs):
-        return []
-    return [
-        f"{fact.name} is {shown(dict(wanted))}; expected the lower limit below the upper one. Swap the two."
-    ]
-
-
-def _expected(fact: Fact) -> str:
-    if fact.kind == "number":
-        return f"a number or limits ({', '.join(RANGE)})"
-    return {"flag": "true or false", "text": "a text"}.get(
-        fact.kind, "one of " + ", ".join(map(repr, fact.choices))
-    )
+    low = max((numbers[word] for word in ("min", "above") if word in numbers), default=-math.inf)
+    if low > min((numbers[word] for word in ("max", "below") if word in numbers), default=math.inf):
+        limits = "expected the lower limit below the upper one. Swap the two."
+        problems.append(f"{fact.name} is {shown(dict(wanted))}; {limits}")
+    return problems
 
 
 def _is_limit(limit: object, setting_names: Collection[str]) -> bool:

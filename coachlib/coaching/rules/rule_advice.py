@@ -6,16 +6,15 @@ Where two rules point opposite ways both are said, and the answer is to watch on
 """
 
 import dataclasses
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Literal
 
-from coachlib.coaching.rules.fact import FactValue
-from coachlib.coaching.rules.other_levers import other_levers
-from coachlib.coaching.rules.rule_voice import RuleVoice, move_problems, with_move
+from coachlib.coaching.rules.other_moves import other_levers, small_move
+from coachlib.coaching.rules.rule_voice import RuleVoice, fired_with, move_problems
 from coachlib.coaching.rules.rulebook import Fired, Rulebook, fired_rules, opposite
 from coachlib.coaching.rules.session_facts import RULE_OF_31_FT, Reading, read_session, spare_facts
-from coachlib.coaching.rules.small_move import small_move
 from coachlib.coaching.rules.straight_ball import is_straight, straight_answer
+from coachlib.coaching.rules.vocabulary import FactValue
 from coachlib.coaching.session.lane_history import ball_before
 from coachlib.coaching.session.last_move import last_move
 from coachlib.coaching.session.session import Session
@@ -95,17 +94,16 @@ def rule_answer(session: Session, book: Rulebook) -> RuleAnswer:
     kind, voice = _decided(session, book, reading, fired)
     if kind in ("speed", "hand") and _was_said(session, book, voice.move):
         kind, voice = "watch", dataclasses.replace(voice, move=Move())
-    is_gate = bool(voice.fired) and voice.fired[0].rule.section in ("A", "J") and kind == "stay"
-    is_exact = kind == "line" and voice.rule_ids[:1] in ((BACK_RULE,), (AT_ONCE_RULE,))
+    first_id = voice.fired[0].rule.id if voice.fired else ""
+    is_exact = kind == "line" and first_id in (BACK_RULE, AT_ONCE_RULE)
     is_forced = _is_forced(reading, book)
-    is_patient = _number(reading.facts, "n_same_run") >= book.settings["patience"]
-    is_patient = is_patient or voice.rule_ids[:1] == (SHORT_RULE,)
+    is_patient = _is_patient(reading, book, "n_same_run") or first_id == SHORT_RULE
     return RuleAnswer(
         kind=kind,
         voice=voice,
         reading=reading,
-        is_gate=is_gate,
-        is_small=moves_as_junior(reading, book),
+        is_gate=bool(voice.fired) and voice.fired[0].rule.section in ("A", "J") and kind == "stay",
+        is_small=_moves_as_junior(reading, book),
         is_settled=kind == "line" and (is_exact or is_forced or is_patient),
         is_exact=is_exact,
         is_forced=is_forced,
@@ -113,13 +111,16 @@ def rule_answer(session: Session, book: Rulebook) -> RuleAnswer:
     )
 
 
+def _is_patient(reading: Reading, book: Rulebook, count: str) -> bool:
+    return _number(reading.facts, count) >= book.settings["patience"]
+
+
 def _is_forced(reading: Reading, book: Rulebook) -> bool:
     """Return whether the last ball is the second very bad one over the target on this side."""
     facts, twice = reading.facts, book.settings["patience_when_severe"]
-    is_high = facts.get("is_severe") is True and reading.side == "high"
-    is_light = facts.get("is_severe_light") is True
-    n_severe = _number(facts, "n_severe_high") if is_high else _number(facts, "n_severe_light")
-    return (is_high or is_light) and n_severe >= twice
+    if facts.get("is_severe") is True and reading.side == "high":
+        return _number(facts, "n_severe_high") >= twice
+    return facts.get("is_severe_light") is True and _number(facts, "n_severe_light") >= twice
 
 
 def _held(session: Session) -> Held:
@@ -142,8 +143,7 @@ def _held(session: Session) -> Held:
 def _straight(session: Session, book: Rulebook, reading: Reading) -> RuleAnswer:
     """Return what geometry says of a straight ball; how it turned is not asked."""
     reading = dataclasses.replace(reading, facts={**reading.facts, "motion": "unknown"})
-    is_young = moves_as_junior(reading, book)
-    kind, move, fired = straight_answer(session, reading.facts, is_young)
+    kind, move, fired = straight_answer(session, reading.facts, _moves_as_junior(reading, book))
     voice = RuleVoice(move, (fired,), numbers=_numbers(session, book))
     return RuleAnswer(kind, voice, reading, kind == "stay", is_small=False, is_straight=True)
 
@@ -164,31 +164,25 @@ def kind_of(move: Move) -> AdviceKind:
 def verdict_of(reading: Reading, book: Rulebook) -> Verdict:
     """Return whose doing the last ball was, by the gates alone.
 
-    Parameters
-    ----------
-    reading : Reading
-        The facts.
-    book : Rulebook
-        Its settings say what still counts as explained, and how many balls of one side blame the lane.
-
-    Returns
-    -------
-    str
-        ``direction known`` is a full answer: it misses on one side, and why cannot be told yet.
+    The book's settings say what still counts as explained, and how many balls of one side blame the lane.
+    ``direction known`` is a full answer: it misses on one side, and why cannot be told yet.
     """
-    facts = reading.facts
+    facts, settings = reading.facts, book.settings
+    unclear: Verdict = "direction known" if _number(facts, "n_same") >= 2 else "too early"
     if reading.side in (None, "pocket"):
         return "too early"
     if facts.get("is_missed") is True:
-        return _verdict_of_miss(facts, book)
+        if not facts.get("is_miss_same_way_as_err"):
+            return unclear
+        return "both" if _number(facts, "lane_part_boards") >= settings["explained_boards"] else "bowler"
     if facts.get("is_within_spread") is True:
-        return "direction known" if _number(facts, "n_same") >= 2 else "too early"
-    if _is_release_off(facts, book):
+        return unclear
+    is_other_speed = _number(facts, "abs_speed_diff_mph") > settings["speed_off_mph"]
+    is_other_slide = _number(facts, "abs_slide_diff_boards") > settings["slide_off_boards"]
+    if (is_other_speed and facts.get("is_speed_fitting") is True) or is_other_slide:
         return "bowler"
-    n_same = _number(facts, "n_same")
-    if facts.get("has_crossing") and (n_same >= book.settings["patience"] or facts.get("is_trend_inward")):
-        return "lane"
-    return "direction known" if n_same >= 2 else "too early"
+    is_often = _is_patient(reading, book, "n_same") or facts.get("is_trend_inward")
+    return "lane" if facts.get("has_crossing") and is_often else unclear
 
 
 def _decided(
@@ -196,46 +190,43 @@ def _decided(
 ) -> tuple[AdviceKind, RuleVoice]:
     numbers = _numbers(session, book)
     answers = [one for one in fired if one.kind in ("stay", "watch", "move")]
+    is_junior = _moves_as_junior(reading, book)
     blocked: Fired | None = None
     for one in answers:
         if one.kind != "move":
             return "stay" if one.kind == "stay" else "watch", RuleVoice(fired=(one,), numbers=numbers)
-        move = _first_allowed(session, book, reading, one)
+        moves = one.moves
+        if is_junior:  # a young bowler makes about half of each
+            moves = tuple(small_move(move, session.line, session.bowler) for move in moves)
+        move = _first_allowed(session, book, reading, moves)
         if move is None:
             blocked = blocked or one
             continue
-        against = _against(one, answers)
-        if against:
+        if against := _against(one, answers):
             return "watch", RuleVoice(fired=(one,), against=against, numbers=numbers)
         if move.ball and session.place.is_feet_stuck:
-            move = _instead(session, book, reading) if _has_other_lever(session, book, reading) else move
-        beside = _going_with(book, reading, session, move)
-        move = move if moves_as_junior(reading, book) else _joined(session, move, beside)
+            move = _instead(session, book, reading) or move
+        beside = fired_with(session, book, reading, move, "add")
+        move = move if is_junior else _joined(session, move, beside)
         return kind_of(move), RuleVoice(move, (one, *beside), numbers=numbers)
     if blocked is not None:
-        forbidden = _forbidding(session, book, reading, blocked.moves[0])
+        forbidden = fired_with(session, book, reading, blocked.moves[0], "reject")
         instead = _instead(session, book, reading)
-        kind: AdviceKind = "watch" if instead.is_stay else kind_of(instead)
-        return kind, RuleVoice(instead, (blocked,), forbidden=forbidden, numbers=numbers)
+        kind: AdviceKind = "watch" if instead is None else kind_of(instead)
+        return kind, RuleVoice(instead or Move(), (blocked,), forbidden=forbidden, numbers=numbers)
     starts = () if session.shots else tuple(one for one in fired if one.kind == "start")
     is_open = reading.side in ("high", "light") and reading.facts.get("is_missed") is not True
     return "watch" if is_open else "stay", RuleVoice(fired=starts, numbers=numbers)
 
 
-def _has_other_lever(session: Session, book: Rulebook, reading: Reading) -> bool:
-    return not _instead(session, book, reading).is_stay
-
-
-def _instead(session: Session, book: Rulebook, reading: Reading) -> Move:
-    """Return the first other lever that this bowler can use here; to stay where there is none."""
+def _instead(session: Session, book: Rulebook, reading: Reading) -> Move | None:
+    """Return the first other lever that this bowler can use here."""
     facts = reading.facts
-    if _number(facts, "n_same") < book.settings["patience"] and not _is_forced(reading, book):
-        return Move()
+    if not _is_patient(reading, book, "n_same") and not _is_forced(reading, book):
+        return None
     n_too_many = int(_number(facts, "n_same_run") - book.settings["patience"])
-    for move in other_levers(reading.side, facts.get("motion"), n_too_many):
-        if not _forbidding(session, book, reading, move) and not move_problems(session, move):
-            return move
-    return Move()
+    levers = other_levers(reading.side, facts.get("motion"), n_too_many)
+    return _first_allowed(session, book, reading, levers)
 
 
 def _was_said(session: Session, book: Rulebook, move: Move) -> bool:
@@ -252,30 +243,18 @@ def _numbers(session: Session, book: Rulebook) -> dict[str, float]:
     return {"patience": book.settings["patience"], **exits}
 
 
-def _first_allowed(session: Session, book: Rulebook, reading: Reading, one: Fired) -> Move | None:
-    for move in _sized(session, one.moves, reading, book):
-        if not _forbidding(session, book, reading, move) and not move_problems(session, move):
+def _first_allowed(session: Session, book: Rulebook, reading: Reading, moves: Sequence[Move]) -> Move | None:
+    """Return the first move that no rule forbids and that fits lane, approach and bowler."""
+    for move in moves:
+        if not fired_with(session, book, reading, move, "reject") and not move_problems(session, move):
             return move
     return None
 
 
-def _sized(session: Session, moves: tuple[Move, ...], reading: Reading, book: Rulebook) -> tuple[Move, ...]:
-    """Return the moves as this bowler can take them: a young one makes about half of each."""
-    if not moves_as_junior(reading, book):
-        return moves
-    return tuple(small_move(move, session.line, session.bowler) for move in moves)
-
-
-def moves_as_junior(reading: Reading, book: Rulebook) -> bool:
+def _moves_as_junior(reading: Reading, book: Rulebook) -> bool:
     """Return whether the bowler is known to be so young that moves are kept to one board."""
     age_years = reading.facts.get("age_years")
     return age_years is not None and _number(reading.facts, "age_years") < book.settings["junior_years"]
-
-
-def _forbidding(session: Session, book: Rulebook, reading: Reading, move: Move) -> tuple[Fired, ...]:
-    """Return the rules that forbid a move, the one on what fits lane and approach among them."""
-    fired = fired_rules(book, with_move(session, reading.facts, move))
-    return tuple(one for one in fired if one.kind == "reject")
 
 
 def _against(one: Fired, answers: list[Fired]) -> tuple[Fired, ...]:
@@ -284,11 +263,6 @@ def _against(one: Fired, answers: list[Fired]) -> tuple[Fired, ...]:
         return ()
     others = (other for other in answers if other.kind == "move" and other.rule.section != one.rule.section)
     return tuple(other for other in others if opposite(one, other))
-
-
-def _going_with(book: Rulebook, reading: Reading, session: Session, move: Move) -> tuple[Fired, ...]:
-    fired = fired_rules(book, with_move(session, reading.facts, move))
-    return tuple(one for one in fired if one.kind == "add")
 
 
 def _joined(session: Session, move: Move, beside: tuple[Fired, ...]) -> Move:
@@ -303,26 +277,12 @@ def _joined(session: Session, move: Move, beside: tuple[Fired, ...]) -> Move:
 def spare_voice(session: Session, book: Rulebook) -> RuleVoice | None:
     """Return what the spare system says for the pins just left, or None."""
     facts = spare_facts(session)
-    if facts is None:
-        return None
-    fired = [one for one in fired_rules(book, facts) if one.rule.section == "I"]
+    fired = [] if facts is None else [one for one in fired_rules(book, facts) if one.rule.section == "I"]
     if not fired:
         return None
     move = next((move for move in fired[0].moves if not move_problems(session, move)), Move())
     beside = (one for one in fired[1:] if one.kind == "note")
     return RuleVoice(move, (fired[0], *beside), numbers=_numbers(session, book))
-
-
-def _verdict_of_miss(facts: Mapping[str, FactValue], book: Rulebook) -> Verdict:
-    if not facts.get("is_miss_same_way_as_err"):
-        return "direction known" if _number(facts, "n_same") >= 2 else "too early"
-    return "both" if _number(facts, "lane_part_boards") >= book.settings["explained_boards"] else "bowler"
-
-
-def _is_release_off(facts: Mapping[str, FactValue], book: Rulebook) -> bool:
-    is_other_speed = _number(facts, "abs_speed_diff_mph") > book.settings["speed_off_mph"]
-    is_other_slide = _number(facts, "abs_slide_diff_boards") > book.settings["slide_off_boards"]
-    return (is_other_speed and facts.get("is_speed_fitting") is True) or is_other_slide
 
 
 def _number(facts: Mapping[str, FactValue], name: str) -> float:

@@ -35,14 +35,9 @@ _MOVE_FIELDS = (*(field.name for field in dataclasses.fields(Move)), "by")
 
 
 def read_rule_file(path: Path | str, settings: Mapping[str, float], sources: Mapping[str, str]) -> RuleFile:
-    """Return the rules, settings and sources of one file.
+    """Return the rules, settings and sources of one TOML file.
 
-    Parameters
-    ----------
-    path : Path or str
-        The TOML file.
-    settings, sources : mapping
-        Those of the files read before; this file may use and replace them.
+    `settings` and `sources` are those of the files read before; this file may use and replace them.
 
     Raises
     ------
@@ -53,27 +48,34 @@ def read_rule_file(path: Path | str, settings: Mapping[str, float], sources: Map
     """
     path = checked_thing("club file", Path(path) if isinstance(path, str) else path, Path)
     data = read_toml(path)
-    unheard = list(_unheard_settings(data, settings))
+    unheard = _unheard_settings(data, settings)
     settings = {**settings, **_table(data.get("settings"))}
     sources = {**sources, **_table(data.get("sources"))}
-    problems = [*_head_problems(data), *_all_rule_problems(data.get("rules", []), settings, sources)]
-    problems += unheard
-    if problems:
+    rules = data.get("rules", [])
+    if problems := [*_head_problems(data), *_all_rule_problems(rules, settings, sources), *unheard]:
         raise DataFileError("\n".join(f"{path.name}, {problem}" for problem in problems))
-    return RuleFile(tuple(_rule(rule) for rule in data.get("rules", [])), settings, sources)
+    return RuleFile(tuple(map(_rule, rules)), settings, sources)
 
 
 def _table(value: object) -> dict[str, Any]:
     return value if isinstance(value, dict) else {}
 
 
-def _unheard_settings(data: Mapping[str, Any], known: Collection[str]) -> Iterator[str]:
-    """Yield the new settings that no limit of a rule in the same file names, most often misspelt ones."""
-    named = set(_texts_in(data.get("rules", [])))
-    for name in _table(data.get("settings")):
-        if name not in known and name not in named:
-            fix = "Check the spelling, or name it in a rule of this file."
-            yield choice_message("settings, name", name, sorted(known), fix)
+def _are_tables(value: object) -> bool:
+    return isinstance(value, list) and all(isinstance(part, dict) for part in value)
+
+
+def _cases(rule: Mapping[str, Any]) -> list[dict[str, Any]]:
+    cases = rule.get("cases")
+    return [case for case in cases if isinstance(case, dict)] if isinstance(cases, list) else []
+
+
+def _unheard_settings(data: Mapping[str, Any], known: Collection[str]) -> list[str]:
+    """Return the new settings that no limit of a rule in the same file names, most often misspelt ones."""
+    heard = {*known, *_texts_in(data.get("rules", []))}
+    fix = "Check the spelling, or name it in a rule of this file."
+    unheard = [name for name in _table(data.get("settings")) if name not in heard]
+    return [choice_message("settings, name", name, sorted(known), fix) for name in unheard]
 
 
 def _texts_in(value: object) -> Iterator[str]:
@@ -86,11 +88,10 @@ def _texts_in(value: object) -> Iterator[str]:
 
 
 def _head_problems(data: Mapping[str, Any]) -> Iterator[str]:
+    heads = ("settings", "sources", "rules")
     for name, value in data.items():
-        if name not in ("settings", "sources", "rules"):
-            yield choice_message(
-                "top level", name, ("settings", "sources", "rules"), "Move it, or check the spelling."
-            )
+        if name not in heads:
+            yield choice_message("top level", name, heads, "Move it, or check the spelling.")
         elif name != "rules" and not isinstance(value, dict):
             yield f"{name} is {shown(value)}; expected a table. Write [{name}] on a line of its own."
     for name, value in _table(data.get("settings")).items():
@@ -103,19 +104,19 @@ def _head_problems(data: Mapping[str, Any]) -> Iterator[str]:
             yield f"sources, {name} is {shown(value)}; expected a text. Say where the rule was read."
 
 
-def _all_rule_problems(rules: object, settings: Collection[str], sources: Collection[str]) -> Iterator[str]:
-    if not isinstance(rules, list) or not all(isinstance(rule, dict) for rule in rules):
+def _all_rule_problems(rules: Any, settings: Collection[str], sources: Collection[str]) -> Iterator[str]:
+    if not _are_tables(rules):
         yield f"rules is {shown(rules)}; expected tables. Write [[rules]] above each rule."
         return
-    seen: set[object] = set()
+    names: list[str] = []
     for number, rule in enumerate(rules, start=1):
         name = rule.get("id")
         where = f"rule {name!r}" if isinstance(name, str) and name else f"rule number {number}"
         if not isinstance(name, str) or not re.fullmatch(r"[a-z0-9_]+", name):
             yield f"{where}, id is {shown(name)}; expected small letters, digits and _. Give it a name."
-        if str(name) in seen:
+        if str(name) in names:
             yield f"{where}, id is {name!r} a second time; expected each id once in a file. Rename one."
-        seen.add(str(name))
+        names.append(str(name))
         yield from (f"{where}, {problem}" for problem in _rule_problems(rule, settings, sources))
 
 
@@ -123,65 +124,61 @@ def _rule_problems(
     rule: Mapping[str, Any], settings: Collection[str], sources: Collection[str]
 ) -> Iterator[str]:
     yield from _unknown_fields(rule, _RULE_FIELDS)
-    if rule.get("section") not in tuple(SECTIONS):
-        yield choice_message("section", rule.get("section"), SECTIONS)
-    if rule.get("grade") not in GRADES:
-        yield choice_message("grade", rule.get("grade"), GRADES)
+    for name, allowed in (("section", tuple(SECTIONS)), ("grade", GRADES)):
+        if rule.get(name) not in allowed:
+            yield choice_message(name, rule.get(name), allowed)
     yield from _text_problems(rule)
     yield from _exit_board_problems(rule)
     yield from _section_problems(rule)
     yield from _source_problems(rule.get("src"), sources)
     yield from _answer_problems(rule, settings, needs_answer="cases" not in rule)
     cases = rule.get("cases", [])
-    if not isinstance(cases, list) or not all(isinstance(case, dict) for case in cases):
+    if not _are_tables(cases):
         yield f"cases is {shown(cases)}; expected a list of tables. Write cases = [{{ when = …, kind = … }}]."
         return
     for number, case in enumerate(cases, start=1):
-        yield from (f"case {number}, {problem}" for problem in _unknown_fields(case, _CASE_FIELDS))
         answer = {"do": rule.get("do", ""), **case}
-        yield from (f"case {number}, {problem}" for problem in _answer_problems(answer, settings))
+        problems = (*_unknown_fields(case, _CASE_FIELDS), *_answer_problems(answer, settings))
+        yield from (f"case {number}, {problem}" for problem in problems)
 
 
-def _unknown_fields(table: Mapping[str, Any], known: tuple[str, ...]) -> Iterator[str]:
-    for name in table:
-        if name not in known:
-            yield choice_message("field", name, known, "Check the spelling.")
+def _unknown_fields(table: Mapping[str, Any], known: tuple[str, ...]) -> list[str]:
+    unknown = [name for name in table if name not in known]
+    return [choice_message("field", name, known, "Check the spelling.") for name in unknown]
 
 
 def _text_problems(rule: Mapping[str, Any]) -> Iterator[str]:
-    needs_look = rule.get("kind") in ("stay", "watch", "move", "start")
+    needed = ["title", "why"] + ["look"] * (rule.get("kind") in ("stay", "watch", "move", "start"))
     for name in _TEXTS:
         text = rule.get(name)
-        is_needed = name in ("title", "why") or (name == "look" and needs_look)
-        if is_needed and (text is None or text == ""):
+        if name in needed and (text is None or text == ""):
             yield f'{name} is missing; expected a plain text. Add {name} = "…".'
         elif text is not None:
             yield from _placeholder_problems(name, text)
 
 
-def _placeholder_problems(name: str, text: object) -> Iterator[str]:
+def _placeholder_problems(name: str, text: object) -> list[str]:
     if not isinstance(text, str):
-        yield f"{name} is {shown(text)}; expected a text. Put it in quotes."
-        return
-    allowed = ", ".join(f"{{{word}}}" for word in PLACEHOLDERS)
-    rest = re.sub("|".join(re.escape(f"{{{word}}}") for word in PLACEHOLDERS), "", text)
-    for wrong in re.findall(r"\{[^{}]*\}?|\}", rest):
-        yield f"{name} holds {wrong}; expected no placeholder but {allowed}. Change it."
+        return [f"{name} is {shown(text)}; expected a text. Put it in quotes."]
+    allowed = [f"{{{word}}}" for word in PLACEHOLDERS]
+    rest = re.sub("|".join(map(re.escape, allowed)), "", text)
+    expected = f"expected no placeholder but {', '.join(allowed)}. Change it."
+    return [f"{name} holds {wrong}; {expected}" for wrong in re.findall(r"\{[^{}]*\}?|\}", rest)]
 
 
-def _exit_board_problems(rule: Mapping[str, Any]) -> Iterator[str]:
-    """Yield where a text names the exit board though the length of the oil need not be known."""
+def _exit_board_problems(rule: Mapping[str, Any]) -> list[str]:
+    """Return where a text names the exit board though the length of the oil need not be known."""
     asks = "oil_length_ft" in _table(rule.get("when"))
     texts = [(name, rule.get(name), asks) for name in _TEXTS]
-    for number, case in enumerate(_dicts(rule.get("cases")), start=1):
+    for number, case in enumerate(_cases(rule), start=1):
         case_asks = asks or "oil_length_ft" in _table(case.get("when"))
         texts.append((f"case {number}, do", case.get("do"), case_asks))
-    for name, text, is_asked in texts:
-        if isinstance(text, str) and "{exit_board}" in text and not is_asked:
-            yield (
-                f"{name} holds {{exit_board}}; expected it only where when asks oil_length_ft. "
-                "Add oil_length_ft = { above = 31 } to when."
-            )
+    return [
+        f"{name} holds {{exit_board}}; expected it only where when asks oil_length_ft. "
+        "Add oil_length_ft = { above = 31 } to when."
+        for name, text, is_asked in texts
+        if isinstance(text, str) and "{exit_board}" in text and not is_asked
+    ]
 
 
 def _section_problems(rule: Mapping[str, Any]) -> Iterator[str]:
@@ -189,43 +186,38 @@ def _section_problems(rule: Mapping[str, Any]) -> Iterator[str]:
     letter = rule.get("section")
     if not isinstance(letter, str) or letter not in SECTIONS:
         return
-    section = SECTIONS[letter]
-    for part in (rule, *_dicts(rule.get("cases"))):
+    section, fix = SECTIONS[letter], "Or use another section."
+    for part in (rule, *_cases(rule)):
         kind, task = part.get("kind"), _table(part.get("when")).get("task")
         if kind in get_args(RuleKind) and kind not in section.kinds:
-            yield choice_message(f"kind in section {letter}", kind, section.kinds, "Or use another section.")
+            yield choice_message(f"kind in section {letter}", kind, section.kinds, fix)
         if task in ("first", "spare") and task not in section.tasks:
-            yield choice_message(f"task in section {letter}", task, section.tasks, "Or use another section.")
+            yield choice_message(f"task in section {letter}", task, section.tasks, fix)
 
 
-def _dicts(value: object) -> list[dict[str, Any]]:
-    return [part for part in value if isinstance(part, dict)] if isinstance(value, list) else []
-
-
-def _source_problems(codes: object, sources: Collection[str]) -> Iterator[str]:
+def _source_problems(codes: object, sources: Collection[str]) -> list[str]:
     if not isinstance(codes, list):
-        yield f'src is {shown(codes)}; expected a list of source codes. Write src = ["…"], or [].'
-        return
-    for code in codes:
-        if code not in tuple(sources):
-            yield choice_message("src", code, sources, "Add it under [sources].")
+        return [f'src is {shown(codes)}; expected a list of source codes. Write src = ["…"], or [].']
+    wrong = [code for code in codes if code not in tuple(sources)]
+    return [choice_message("src", code, sources, "Add it under [sources].") for code in wrong]
 
 
 def _answer_problems(
     table: Mapping[str, Any], settings: Collection[str], needs_answer: bool = True
 ) -> Iterator[str]:
     """Yield what is wrong with the parts that a rule and a case share: when, kind, moves, do."""
-    kind, moves = table.get("kind"), table.get("moves", [])
+    kind, moves, do = table.get("kind"), table.get("moves", []), table.get("do")
+    is_kind = kind in get_args(RuleKind)
     yield from (f"when: {problem}" for problem in condition_problems(table.get("when"), settings))
-    if (kind is not None or needs_answer) and kind not in get_args(RuleKind):
+    if (kind is not None or needs_answer) and not is_kind:
         yield choice_message("kind", kind, get_args(RuleKind))
-    if not isinstance(moves, list) or not all(isinstance(move, dict) for move in moves):
+    if not _are_tables(moves):
         yield f"moves is {shown(moves)}; expected a list of tables. Write moves = [{{ feet_boards = 2 }}]."
         return
     if kind in ("move", "add") and not moves:
         yield f"moves is missing; kind {kind!r} expects at least one. Add moves = [{{ feet_boards = 2 }}]."
-    if kind in get_args(RuleKind) and kind not in ("move", "add") and (moves or not table.get("do")):
-        yield f'do is {shown(table.get("do"))}; kind {kind!r} expects a text and no moves. Write do = "…".'
+    if is_kind and kind not in ("move", "add") and (moves or not do):
+        yield f'do is {shown(do)}; kind {kind!r} expects a text and no moves. Write do = "…".'
     yield from _placeholder_problems("do", table.get("do", ""))
     for number, move in enumerate(moves, start=1):
         yield from (f"move {number}, {problem}" for problem in _move_problems(move))
@@ -250,9 +242,8 @@ def _sized(move: Mapping[str, Any]) -> SizedMove:
 
 
 def _rule(table: Mapping[str, Any]) -> Rule:
-    cases = tuple(Case(**{**case, "moves": _moves(case)}) for case in table.get("cases", []))
-    return Rule(**{**table, "moves": _moves(table), "cases": cases, "src": tuple(table["src"])})
+    def with_moves(part: Mapping[str, Any]) -> dict[str, Any]:
+        return {**part, "moves": tuple(map(_sized, part.get("moves", [])))}
 
-
-def _moves(table: Mapping[str, Any]) -> tuple[SizedMove, ...]:
-    return tuple(_sized(move) for move in table.get("moves", []))
+    cases = tuple(Case(**with_moves(case)) for case in table.get("cases", []))
+    return Rule(**{**with_moves(table), "cases": cases, "src": tuple(table["src"])})

@@ -3,9 +3,10 @@
 import dataclasses
 from collections.abc import Mapping
 
-from coachlib.coaching.rules.fact import FactValue
+from coachlib.coaching.rules.rule import RuleKind
 from coachlib.coaching.rules.rulebook import Fired, Rulebook, fired_rules
 from coachlib.coaching.rules.session_facts import Reading
+from coachlib.coaching.rules.vocabulary import FactValue
 from coachlib.coaching.session.session import Session
 from coachlib.errors import InputError
 from coachlib.world.levers import fits_problems, target_on_line
@@ -66,40 +67,43 @@ class RuleVoice:
         return own_frame(getattr(self.fired[0].rule, field), self.numbers) if self.fired else ""
 
 
+def fired_with(
+    session: Session, book: Rulebook, reading: Reading, move: Move, kind: RuleKind
+) -> tuple[Fired, ...]:
+    """Return the rules of one kind that fire on the facts and a move under consideration."""
+    facts = with_move(session, reading.facts, move)
+    return tuple(one for one in fired_rules(book, facts) if one.kind == kind)
+
+
 def notes_beside(session: Session, book: Rulebook, reading: Reading, move: Move) -> tuple[Fired, ...]:
     """Return what is worth saying beside a move, and about the bowler before the first ball."""
-    fired = fired_rules(book, with_move(session, reading.facts, move))
     about_people = reading.facts.get("n_shots") == 0
-    wanted = [one for one in fired if one.kind == "note" and (one.rule.section == "J") == about_people]
-    is_change = move.is_feet_and_eyes or bool(move.ball or move.rotation_deg)
-    return tuple(wanted) if about_people or is_change else ()
+    if not (about_people or move.is_feet_and_eyes or move.ball or move.rotation_deg):
+        return ()
+    notes = fired_with(session, book, reading, move, "note")
+    return tuple(one for one in notes if (one.rule.section == "J") == about_people)
 
 
 def cautions_beside(session: Session, book: Rulebook, reading: Reading, move: Move) -> tuple[Fired, ...]:
     """Return the cautions that go with a move, each to be said on a line of its own."""
-    facts = with_move(session, reading.facts, move)
-    cautions = tuple(one for one in fired_rules(book, facts) if one.kind == "caution")
-    if not session.shots:
-        return cautions
-    of_start = _of_start(cautions, book, facts)  # no start is told any more once a ball was thrown
-    return tuple(one for one in cautions if one.rule.id not in of_start)
+    cautions, of_start = _cautions(session, book, reading, move)
+    # no start is told any more once a ball was thrown
+    return tuple(one for one in cautions if not session.shots or one not in of_start)
 
 
 def start_cautions(session: Session, book: Rulebook, reading: Reading, move: Move) -> tuple[Fired, ...]:
     """Return those of the cautions that go with the start by the amount of oil alone."""
-    if session.shots:
-        return ()
-    cautions = cautions_beside(session, book, reading, move)
-    of_start = _of_start(cautions, book, with_move(session, reading.facts, move))
-    return tuple(one for one in cautions if one.rule.id in of_start)
+    return () if session.shots else _cautions(session, book, reading, move)[1]
 
 
-def _of_start(cautions: tuple[Fired, ...], book: Rulebook, facts: Mapping[str, FactValue]) -> set[str]:
-    """Return the ids of those cautions that would be silent if the amount of oil were unknown."""
-    if facts.get("oil_volume_ml") is None:
-        return set()
-    unknown = fired_rules(book, {**facts, "oil_volume_ml": None})
-    return {one.rule.id for one in cautions} - {one.rule.id for one in unknown if one.kind == "caution"}
+def _cautions(
+    session: Session, book: Rulebook, reading: Reading, move: Move
+) -> tuple[tuple[Fired, ...], tuple[Fired, ...]]:
+    """Return all cautions, and those that would be silent if the amount of oil were unknown."""
+    cautions = fired_with(session, book, reading, move, "caution")
+    dry = dataclasses.replace(reading, facts={**reading.facts, "oil_volume_ml": None})
+    known = {one.rule.id for one in fired_with(session, book, dry, move, "caution")}
+    return cautions, tuple(one for one in cautions if one.rule.id not in known)
 
 
 def own_frame(template: str, numbers: Mapping[str, float]) -> str:

@@ -11,10 +11,9 @@ from pathlib import Path
 from types import MappingProxyType
 
 from coachlib.coaching.rules.conditions import n_held
-from coachlib.coaching.rules.fact import FactValue
 from coachlib.coaching.rules.rule import SECTIONS, Rule, RuleKind, SizedMove
 from coachlib.coaching.rules.rule_file import read_rule_file
-from coachlib.coaching.rules.vocabulary import checked_facts
+from coachlib.coaching.rules.vocabulary import FactValue, checked_facts
 from coachlib.coaching.session.last_move import half_back
 from coachlib.errors import checked_choice
 from coachlib.files import data_path
@@ -151,26 +150,24 @@ def _fired(rule: Rule, settings: Mapping[str, float], facts: Mapping[str, FactVa
 
 
 def _resolved(moves: tuple[SizedMove, ...], facts: Mapping[str, FactValue]) -> tuple[Move, ...]:
-    """Return the moves with their sign and as the bowler walks; by the sign of err none while that is 0."""
+    """Return the moves with their sign and as the bowler walks; by the sign of err none while that is 0.
+
+    What takes half of the last move back comes after the others.
+    """
     err_boards = facts.get("err_boards") or 0.0
     sign = (err_boards > 0) - (err_boards < 0)  # type: ignore[operator]
-    signed = [
-        _turned(sized.move, sign) if sized.by else sized.move
-        for sized in moves
-        if sized.by != "half_back" and (sign or not sized.by)
-    ]
-    walked = [_walked(move) for move in signed] if facts.get("walk") == "walk" else signed
-    back = half_back(_last_move(facts))
-    return tuple(walked + [back for sized in moves if sized.by == "half_back" and not back.is_stay])
+    feet, eyes = (float(facts.get(f"last_move_{part}_boards") or 0.0) for part in ("feet", "target"))
+    back = half_back(Move(feet_boards=feet, target_boards=eyes))
+    sized = [one for one in moves if one.by != "half_back" and (sign or not one.by)]
+    signed = [_scaled(one.move, sign, sign) if one.by else one.move for one in sized]
+    walked = map(_walked, signed) if facts.get("walk") == "walk" else signed
+    return (*walked, *(back for one in moves if one.by == "half_back" and not back.is_stay))
 
 
-def _last_move(facts: Mapping[str, FactValue]) -> Move:
-    feet, eyes = facts.get("last_move_feet_boards"), facts.get("last_move_target_boards")
-    return Move(feet_boards=float(feet or 0.0), target_boards=float(eyes or 0.0))
-
-
-def _turned(move: Move, sign: int) -> Move:
-    return _with_boards(move, sign * move.feet_boards, sign * move.target_boards)
+def _scaled(move: Move, feet: float, eyes: float) -> Move:
+    return dataclasses.replace(
+        move, feet_boards=feet * move.feet_boards, target_boards=eyes * move.target_boards
+    )
 
 
 def _walked(move: Move) -> Move:
@@ -179,12 +176,7 @@ def _walked(move: Move) -> Move:
     if size not in WALKERS_MOVES or move.feet_boards * move.target_boards < 0:
         return move
     feet, eyes = WALKERS_MOVES[size]
-    sign = 1 if move.feet_boards > 0 else -1
-    return _with_boards(move, sign * feet, sign * eyes)
-
-
-def _with_boards(move: Move, feet_boards: float, target_boards: float) -> Move:
-    return dataclasses.replace(move, feet_boards=feet_boards, target_boards=target_boards)
+    return _scaled(move, feet / size[0], eyes / size[1])
 
 
 def opposite(first: Fired, second: Fired) -> bool:

@@ -4,12 +4,12 @@
 never beyond fresh oil. Spare balls are never read. An unknown fact is None, and no rule that needs it fires.
 """
 
+import collections
 import itertools
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from statistics import stdev
 
-from coachlib.coaching.rules.care_facts import care_facts
 from coachlib.coaching.rules.change_facts import (
     NEVER_CHANGED,
     did_not_miss,
@@ -20,9 +20,9 @@ from coachlib.coaching.rules.change_facts import (
     other_lane_facts,
     was_changed,
 )
-from coachlib.coaching.rules.fact import FactValue
 from coachlib.coaching.rules.release_facts import release_facts
 from coachlib.coaching.rules.shot_facts import ball_facts
+from coachlib.coaching.rules.vocabulary import FactValue
 from coachlib.coaching.session.ball_reading import (
     PocketSide,
     arrival_board,
@@ -32,7 +32,7 @@ from coachlib.coaching.session.ball_reading import (
     missed_boards,
     side_of,
 )
-from coachlib.coaching.session.lane_history import hits_among, lane_balls, line_balls
+from coachlib.coaching.session.lane_history import hits_among, lane_balls, line_balls, n_in_a_row
 from coachlib.coaching.session.last_move import last_move
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.session.setting import Observed
@@ -41,16 +41,12 @@ from coachlib.validation import thing
 from coachlib.world.bowler import ACCURACY_SD_BOARDS, Bowler
 from coachlib.world.lane import POCKET_BOARD
 from coachlib.world.pins import is_split
-from coachlib.world.shot import Shot
 from coachlib.world.usual import with_hook_of
 
 RECENT_BALLS = 5  # n_same is asked of this many on-target balls, so that an old miss is forgotten
 SEVERE_BALLS = 3  # two very bad balls are looked for among this many: more of them far apart are no pattern
 TREND_BALLS = 3
-TURNS_EARLIER_FT = 1.5  # smaller differences are not seen by eye (our guess)
-DRIFT_BALLS = (3, 5)  # the drift is asked of so many last balls, at least and at most
 NO_ROOM_BOARDS = 1.0  # less room than this for the feet is none
-
 
 RULE_OF_31_FT = 31.0
 """Length of the oil less this is the board at which the ball leaves it (in print, several pages) [ft]."""
@@ -87,32 +83,24 @@ class Reading:
 def read_session(session: Session) -> Reading:
     """Return what the session's balls mean for the line being played.
 
-    Parameters
-    ----------
-    session : Session
-        The session so far.
-
-    Returns
-    -------
-    Reading
-        With facts of lane and bowler only, as long as no ball was thrown on this line.
+    As long as no ball was thrown on this line, the facts are those of lane and bowler only.
     """
-    on_lane, this_line = list(lane_balls(session)), list(line_balls(session))
-    last = this_line[-1] if this_line else None
+    on_lane, this_line, bowler = lane_balls(session), line_balls(session), session.bowler
     facts: dict[str, FactValue] = {"task": "first"} | _setting_facts(session) | move_history(session)
     facts |= {"n_shots": len(on_lane), "n_ok": 0, "n_same": 0, "is_severe": False}
-    if last is not None:
-        facts |= care_facts(session)
-        facts |= ball_facts(last.shot, session.line, with_hook_of(session.bowler, session.ball))
-        facts |= _count_facts(this_line, session, facts)
-        facts |= _pattern_facts(this_line, session.bowler)
-        facts |= _sequence_facts(this_line, on_lane, session)
-        facts |= _last_move_facts(session)
-        facts["n_moves_same_side"] = n_moves_same_side(session, facts.get("side"))
-        facts["is_feet_stuck"] = _is_feet_stuck(
-            session, {"high": 1.0, "light": -1.0}.get(str(facts.get("side")), 0.0)
-        )
-    return Reading(facts, last, last is not None and _is_from_leave(last.shot))
+    if not this_line:
+        return Reading(facts)
+    shot = this_line[-1].shot
+    facts |= ball_facts(shot, session.line, with_hook_of(bowler, session.ball))
+    facts |= _count_facts(this_line, session) | _pattern_facts(this_line, bowler)
+    facts |= _trend_facts(this_line, bowler) | release_facts(this_line, session)
+    facts |= _breakpoint_facts(on_lane, session) | _last_move_facts(session)
+    facts |= other_lane_facts(this_line, session)
+    side = str(facts.get("side"))
+    facts["is_against_lever"] = is_against_lever(on_lane, session)
+    facts["n_moves_same_side"] = n_moves_same_side(session, side)
+    facts["is_feet_stuck"] = _is_feet_stuck(session, {"high": 1.0, "light": -1.0}.get(side, 0.0))
+    return Reading(facts, this_line[-1], shot.arrival is None and arrival_class(shot) is not None)
 
 
 def spare_facts(session: Session) -> Mapping[str, FactValue] | None:
@@ -140,24 +128,6 @@ def _is_feet_stuck(session: Session, wanted_boards: float) -> bool:
     bowler, feet = session.bowler, session.line.feet_board
     room = bowler.feet_high_board - feet if wanted_boards > 0 else feet - bowler.feet_low_board
     return session.place.is_feet_stuck or room < abs(wanted_boards) * NO_ROOM_BOARDS
-
-
-def _last_move_facts(session: Session) -> dict[str, FactValue]:
-    """Return what the balls since the last change of line say of it."""
-    moved = last_move(session)
-    if moved is None:
-        return {}
-    return {
-        "last_move_answered": moved.answered,
-        "n_hits_since_move": len(moved.hits),
-        "n_too_far": moved.n_too_far,
-        "n_fell_short": moved.n_fell_short,
-        "n_balls_since_move": moved.n_balls,
-    }
-
-
-def _is_from_leave(shot: Shot) -> bool:
-    return shot.arrival is None and arrival_class(shot) is not None
 
 
 def _setting_facts(session: Session) -> dict[str, FactValue]:
@@ -191,91 +161,71 @@ def _setting_facts(session: Session) -> dict[str, FactValue]:
     }
 
 
-def _count_facts(
-    this_line: list[Observed], session: Session, facts: Mapping[str, FactValue]
-) -> dict[str, FactValue]:
+def _count_facts(this_line: Sequence[Observed], session: Session) -> dict[str, FactValue]:
     bowler, last = session.bowler, this_line[-1].shot
-    hits = [seen for seen in this_line if did_not_miss(seen, bowler)]
-    recent = [side_of(seen.shot) for seen in hits[-RECENT_BALLS:]]
-    misses = [missed_boards(seen.shot, seen.line, bowler) or 0.0 for seen in reversed(this_line)]
-    in_a_row = itertools.takewhile(lambda miss: miss * misses[0] > 0, misses)
+    side, err = side_of(last), (arrival_board(last) or POCKET_BOARD) - POCKET_BOARD
+    hits = [event for event in this_line if did_not_miss(event, bowler)]
+    recent = hits[-RECENT_BALLS:]
+    sides = [side_of(event.shot) for event in recent]
+    errs = [(arrival_board(event.shot) or POCKET_BOARD) - POCKET_BOARD for event in recent]
+    severe = [ball_facts(event.shot, event.line, bowler) for event in hits[-SEVERE_BALLS:]]
+    on_target = [side_of(event.shot) for event in reversed(hits_among(this_line, bowler))]
+    misses = [missed_boards(event.shot, event.line, bowler) or 0.0 for event in reversed(this_line)]
     return {
         "n_ok": len(hits),
-        "n_same": recent.count(side_of(last)) if side_of(last) else 0,
-        "n_same_sign": _n_same_sign(hits, last),
-        "n_same_run": _n_same_run(this_line, last, bowler),
-        "n_severe_high": sum(_is_severe_high(seen, session) for seen in hits[-SEVERE_BALLS:]),
-        "n_severe_light": sum(_is_severe_light(seen, session) for seen in hits[-SEVERE_BALLS:]),
-        "n_ok_high": recent.count("high"),
-        "n_ok_light": recent.count("light"),
-        "n_early": sum(seen.shot.motion in ("early", "roll_out") for seen in hits[-RECENT_BALLS:]),
-        "n_same_leave": sum(last.leave is not None and seen.shot.leave == last.leave for seen in hits),
+        "n_same": sides.count(side) if side else 0,
+        "n_same_sign": sum(one * err > 0 for one in errs),
+        "n_same_run": n_in_a_row(one == side for one in on_target) if side in ("high", "light") else 0,
+        "n_severe_high": sum(one.get("is_severe") is True and one.get("side") == "high" for one in severe),
+        "n_severe_light": sum(one.get("is_severe_light") is True for one in severe),
+        "n_ok_high": sides.count("high"),
+        "n_ok_light": sides.count("light"),
+        "n_early": sum(event.shot.motion in ("early", "roll_out") for event in recent),
+        "n_same_leave": sum(last.leave is not None and event.shot.leave == last.leave for event in hits),
         "n_since_change": len(hits) if was_changed(session) else NEVER_CHANGED,
-        "n_miss_same_way": sum(1 for _ in in_a_row),
+        "n_miss_same_way": n_in_a_row(miss * misses[0] > 0 for miss in misses),
     }
 
 
-def _n_same_run(this_line: list[Observed], last: Shot, bowler: Bowler) -> int:
-    """Return how many of the last balls noted to hit the target came in one after another on this side."""
-    side = side_of(last)
-    if side not in ("high", "light"):
-        return 0
-    hits = reversed(hits_among(this_line, bowler))
-    return sum(1 for _ in itertools.takewhile(lambda seen: side_of(seen.shot) == side, hits))
-
-
-def _n_same_sign(hits: list[Observed], last: Shot) -> int:
-    """Return how many recent on-target balls came in on this ball's side of 17.5, pocket or not."""
-    boards = [arrival_board(seen.shot) for seen in hits[-RECENT_BALLS:]]
-    err = (arrival_board(last) or POCKET_BOARD) - POCKET_BOARD
-    return sum(board is not None and (board - POCKET_BOARD) * err > 0 for board in boards)
-
-
-def _is_severe_high(seen: Observed, session: Session) -> bool:
-    facts = ball_facts(seen.shot, seen.line, session.bowler)
-    return facts.get("is_severe") is True and facts.get("side") == "high"
-
-
-def _is_severe_light(seen: Observed, session: Session) -> bool:
-    return ball_facts(seen.shot, seen.line, session.bowler).get("is_severe_light") is True
-
-
-def _pattern_facts(this_line: list[Observed], bowler: Bowler) -> dict[str, FactValue]:
-    """Return counts of misses that came in high, light or in the pocket, and the spread of the misses."""
-    pairs = [(missed_boards(seen.shot, seen.line, bowler) or 0.0, side_of(seen.shot)) for seen in this_line]
+def _pattern_facts(this_line: Sequence[Observed], bowler: Bowler) -> dict[str, FactValue]:
+    """Return counts of misses by where they came in, their spread, and strikes that came in high."""
+    misses = [missed_boards(event.shot, event.line, bowler) or 0.0 for event in this_line]
+    pairs = zip(misses, (side_of(event.shot) for event in this_line), strict=True)
+    counts = collections.Counter(((miss > 0) - (miss < 0), side) for miss, side in pairs)
     crossings = [
-        seen.shot.crossed_board - seen.line.target_board
-        for seen in this_line
-        if seen.shot.crossed_board is not None and not is_gutter_ball(seen.shot)
+        event.shot.crossed_board - event.line.target_board
+        for event in this_line
+        if event.shot.crossed_board is not None and not is_gutter_ball(event.shot)
     ]
+    strikes = [event.shot for event in this_line if event.shot.is_strike][-3:]
     return {
         "miss_sd_boards": stdev(crossings) if len(crossings) >= 4 else None,
-        "n_inside_light": sum(miss > 0 and side == "light" for miss, side in pairs),
-        "n_inside_high": sum(miss > 0 and side == "high" for miss, side in pairs),
-        "n_outside_high": sum(miss < 0 and side == "high" for miss, side in pairs),
-        "n_pocket_inside": sum(miss > 0 and side == "pocket" for miss, side in pairs),
-        "n_pocket_outside": sum(miss < 0 and side == "pocket" for miss, side in pairs),
+        "n_inside_light": counts[1, "light"],
+        "n_inside_high": counts[1, "high"],
+        "n_outside_high": counts[-1, "high"],
+        "n_pocket_inside": counts[1, "pocket"],
+        "n_pocket_outside": counts[-1, "pocket"],
+        "n_high_pocket_warnings": sum(side_of(strike) == "high" for strike in strikes),
     }
 
 
-def _sequence_facts(
-    this_line: list[Observed], on_lane: list[Observed], session: Session
-) -> dict[str, FactValue]:
-    last, earlier = this_line[-1], this_line[:-1]
-    facts = _trend_facts(this_line, session.bowler) | release_facts(last, session)
-    facts |= other_lane_facts(this_line, session)
-    facts["is_turning_earlier"] = _is_turning_earlier(last.shot, [seen.shot for seen in earlier])
-    facts["n_high_pocket_warnings"] = _n_warnings(this_line)
-    facts["is_against_lever"] = is_against_lever(on_lane, session)
-    facts["drift_range_boards"] = _drift_range_boards(this_line)
-    facts |= _breakpoint_facts(last, on_lane, session)
-    return facts
+def _trend_facts(this_line: Sequence[Observed], bowler: Bowler) -> dict[str, FactValue]:
+    boards = [arrival_board(event.shot) for event in this_line if did_not_miss(event, bowler)]
+    recent = [board for board in boards if board is not None][-TREND_BALLS:]
+    if len(recent) < TREND_BALLS:
+        return {"n_trend": len(recent)}
+    is_rising = all(later >= earlier for earlier, later in itertools.pairwise(recent))
+    return {
+        "n_trend": len(recent),
+        "trend_boards_per_shot": (recent[-1] - recent[0]) / (TREND_BALLS - 1),
+        "is_trend_inward": is_rising and recent[-1] - recent[0] >= 1.0,
+    }
 
 
-def _breakpoint_facts(last: Observed, on_lane: list[Observed], session: Session) -> dict[str, FactValue]:
+def _breakpoint_facts(on_lane: Sequence[Observed], session: Session) -> dict[str, FactValue]:
     facts: dict[str, FactValue] = {}
-    turned_board = last.shot.breakpoint_board
-    usual = mean_known(seen.shot.breakpoint_board for seen in on_lane[:-1] if seen.ball == session.ball)
+    turned_board = on_lane[-1].shot.breakpoint_board
+    usual = mean_known(one.shot.breakpoint_board for one in on_lane[:-1] if one.ball == session.ball)
     if turned_board is not None and usual is not None:
         facts["abs_breakpoint_diff_boards"] = abs(turned_board - usual)
     if turned_board is not None and session.pattern is not None:
@@ -283,40 +233,15 @@ def _breakpoint_facts(last: Observed, on_lane: list[Observed], session: Session)
     return facts
 
 
-def _drift_range_boards(this_line: list[Observed]) -> float | None:
-    """Return how much the walk varies: slide minus start board, largest less smallest of the last balls."""
-    drifts = [
-        seen.shot.slide_board - seen.shot.start_board
-        for seen in this_line
-        if seen.shot.slide_board is not None and seen.shot.start_board is not None
-    ][-DRIFT_BALLS[1] :]
-    return max(drifts) - min(drifts) if len(drifts) >= DRIFT_BALLS[0] else None
-
-
-def _trend_facts(this_line: list[Observed], bowler: Bowler) -> dict[str, FactValue]:
-    boards = [arrival_board(seen.shot) for seen in this_line if did_not_miss(seen, bowler)]
-    recent = [board for board in boards if board is not None][-TREND_BALLS:]
-    if len(recent) < TREND_BALLS:
-        return {"n_trend": len(recent)}
-    is_rising = all(later >= earlier for earlier, later in itertools.pairwise(recent))
-    slope = (recent[-1] - recent[0]) / (TREND_BALLS - 1)
+def _last_move_facts(session: Session) -> dict[str, FactValue]:
+    """Return what the balls since the last change of line say of it."""
+    moved = last_move(session)
+    if moved is None:
+        return {}
     return {
-        "n_trend": len(recent),
-        "trend_boards_per_shot": slope,
-        "is_trend_inward": is_rising and recent[-1] - recent[0] >= 1.0,
+        "last_move_answered": moved.answered,
+        "n_hits_since_move": len(moved.hits),
+        "n_too_far": moved.n_too_far,
+        "n_fell_short": moved.n_fell_short,
+        "n_balls_since_move": moved.n_balls,
     }
-
-
-def _is_turning_earlier(shot: Shot, earlier: list[Shot]) -> bool | None:
-    usual_ft = mean_known(before.breakpoint_ft for before in earlier)
-    if shot.breakpoint_ft is not None and usual_ft is not None:
-        return shot.breakpoint_ft < usual_ft - TURNS_EARLIER_FT
-    motions = [before.motion for before in earlier if before.motion is not None]
-    if shot.motion is None or not motions:
-        return None
-    return shot.motion in ("early", "roll_out") and motions[0] not in ("early", "roll_out")
-
-
-def _n_warnings(this_line: list[Observed]) -> int:
-    strikes = [seen.shot for seen in this_line if seen.shot.is_strike][-3:]
-    return sum(side_of(strike) == "high" for strike in strikes)

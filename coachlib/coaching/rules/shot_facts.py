@@ -1,6 +1,6 @@
 """What one ball tells the rulebook by itself: where it crossed, how it came in, what it left."""
 
-from coachlib.coaching.rules.fact import FactValue
+from coachlib.coaching.rules.vocabulary import FactValue
 from coachlib.coaching.session.ball_reading import (
     SIDE_OF_CLASS,
     arrival_board,

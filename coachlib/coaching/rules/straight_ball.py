@@ -11,17 +11,16 @@ strike itself are another matter: straight lines carry less than hooking ones wh
 """
 
 import itertools
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from statistics import fmean
 from typing import Any, Literal
 
-from coachlib.coaching.rules.fact import FactValue
+from coachlib.coaching.rules.other_moves import pins_shift_boards, small_move
 from coachlib.coaching.rules.rule import Rule
-from coachlib.coaching.rules.rule import RuleKind as RuleKind
 from coachlib.coaching.rules.rulebook import Fired
-from coachlib.coaching.rules.small_move import pins_shift_boards, small_move
-from coachlib.coaching.session.ball_reading import arrival_board, missed_boards
-from coachlib.coaching.session.lane_history import boards_on_target, lane_balls
+from coachlib.coaching.rules.vocabulary import FactValue
+from coachlib.coaching.session.ball_reading import arrival_board
+from coachlib.coaching.session.lane_history import boards_on_target, hits_among, lane_balls
 from coachlib.coaching.session.session import Session
 from coachlib.errors import InputError
 from coachlib.world.bowler import Bowler
@@ -77,9 +76,6 @@ def straight_move(line: Line, bowler: Bowler, off_boards: float, is_feet_stuck: 
     """
     if abs(off_boards) <= POCKET_HALF_BOARDS:
         return Move()
-    fitting = [one for one in _ways(is_feet_stuck) if _fits(one, line, bowler)]
-    if not fitting:
-        return Move()
 
     def left_boards(move: Move) -> float:
         return abs(off_boards + pins_shift_boards(move, line, bowler))
@@ -87,12 +83,16 @@ def straight_move(line: Line, bowler: Bowler, off_boards: float, is_feet_stuck: 
     def rank(move: Move) -> tuple[float, float]:
         return round(left_boards(move) / _SHADE_BOARDS), move.size_boards
 
-    for is_of_kind in (_is_eyes_alone, _is_feet_alone):
-        best = min(filter(is_of_kind, fitting), key=rank, default=None)
+    n_steps = round(_MOST_EYES_BOARDS / _EYES_STEP_BOARDS)
+    eyes = [_EYES_STEP_BOARDS * step for step in range(-n_steps, n_steps + 1)]
+    feet = [0] if is_feet_stuck else range(-_MOST_FEET_BOARDS, _MOST_FEET_BOARDS + 1)
+    moves = [Move(feet_boards=float(f), target_boards=e) for f, e in itertools.product(feet, eyes) if f or e]
+    fitting = sorted((move for move in moves if _fits(move, line, bowler)), key=rank)
+    for alone in ("feet_boards", "target_boards"):  # the eyes alone, then the feet alone
+        best = next((move for move in fitting if not getattr(move, alone)), None)
         if best is not None and left_boards(best) <= POCKET_HALF_BOARDS:
             return best
-    best = min(fitting, key=rank)
-    return best if left_boards(best) < abs(off_boards) else Move()
+    return fitting[0] if fitting and left_boards(fitting[0]) < abs(off_boards) else Move()
 
 
 def straight_answer(
@@ -111,14 +111,13 @@ def straight_answer(
         Whether moves are kept small.
     """
     if not facts.get("n_shots"):
-        return "stay", Move(), _rule("straight_start", "F", "start")
+        return _answer("straight_start")
     if facts.get("is_strike"):
-        is_lucky = facts.get("side") in ("high", "light")
-        return "stay", Move(), _rule("straight_lucky" if is_lucky else "straight_strike", "A", "stay")
+        return _answer("straight_lucky" if facts.get("side") in ("high", "light") else "straight_strike")
     if facts.get("side") is None:
-        return "watch", Move(), _rule("straight_unseen", "A", "watch")
+        return _answer("straight_unseen")
     if facts.get("has_crossing") is False:
-        return "watch", Move(), _rule("straight_no_crossing", "A", "watch")
+        return _answer("straight_no_crossing")
     if facts.get("is_on_target") is False:
         return _after_miss(session, facts)
     return _after_hit(session, is_young)
@@ -128,47 +127,40 @@ def _after_miss(session: Session, facts: Mapping[str, FactValue]) -> tuple[Strai
     miss = abs(float(facts["miss_boards"]))  # type: ignore[arg-type]
     at_pins = miss * HEAD_PIN_FT / session.line.target_ft
     far = "far enough for the gutter" if at_pins > POCKET_BOARD else f"{boards_text(at_pins)} at the pins"
-    told = {"miss": _n_boards(miss), "far": far}
     if facts.get("side") == "pocket" or not facts.get("is_miss_same_way_as_err"):
-        return "watch", Move(), _rule("straight_odd_miss", "A", "watch", told)
-    return "stay", Move(), _rule("straight_missed", "A", "stay", told)
+        return _answer("straight_odd_miss", miss=_n_boards(miss))
+    return _answer("straight_missed", miss=_n_boards(miss), far=far)
 
 
 def _after_hit(session: Session, is_young: bool) -> tuple[StraightKind, Move, Fired]:
     boards = boards_on_target(session)
     if len(boards) < LEAST_ON_TARGET:
-        return "watch", Move(), _rule("straight_once", "A", "watch")
-    if _are_both_sides(boards):
-        return "stay", Move(), _rule("straight_both_sides", "A", "stay")
-    bowler = with_hook_of(session.bowler, session.ball)
+        return _answer("straight_once")
+    if min(boards) < POCKET_BOARD - POCKET_HALF_BOARDS and max(boards) > POCKET_BOARD + POCKET_HALF_BOARDS:
+        return _answer("straight_both_sides")
+    line, bowler = session.line, with_hook_of(session.bowler, session.ball)
     here = fmean(boards) - POCKET_BOARD
     others = _from_other_lines(session, bowler)
     off = fmean([*boards, *others]) - POCKET_BOARD
-    told = {"n": _times(len(boards)), "off": _off_words(here)}
-    if abs(here) > POCKET_HALF_BOARDS and (abs(off) <= POCKET_HALF_BOARDS or off * here < 0.0):
-        return "stay", Move(), _rule("straight_between", "A", "stay", told)
-    told |= {"off": _off_words(off), "n": told["n"] + " here, and counting your other lines" * bool(others)}
+    is_there = abs(off) <= POCKET_HALF_BOARDS
+    times = {2: "twice", 3: "three times", 4: "four times"}.get(len(boards), f"{len(boards)} times")
+    if abs(here) > POCKET_HALF_BOARDS and (is_there or off * here < 0.0):
+        return _answer("straight_between", n=times, off=_off_words(here))
+    words = {"off": _off_words(off), "n": times + " here, and counting your other lines" * bool(others)}
     counted = max(-MOST_NAMED_BOARDS, min(MOST_NAMED_BOARDS, off))  # what no eye counts asks for no more
-    move = straight_move(session.line, bowler, counted, session.place.is_feet_stuck)
+    move = straight_move(line, bowler, counted, session.place.is_feet_stuck)
     if move.is_stay:
-        is_there = abs(off) <= POCKET_HALF_BOARDS
-        return "stay", move, _rule("straight_holds" if is_there else "straight_stuck", "A", "stay", told)
-    move = small_move(move, session.line, bowler) if is_young else move
-    shift = pins_shift_boards(move, session.line, bowler)
-    told |= {
+        return _answer("straight_holds" if is_there else "straight_stuck", None, **words)
+    move = small_move(move, line, bowler) if is_young else move
+    shift = pins_shift_boards(move, line, bowler)
+    words |= {
         "how": _how(move),
         "shift": _n_boards(shift),
         "way": "{inside}" if shift > 0 else "{outside}",
         "lands": _lands_words(off + shift) if counted == off else "towards the pocket",
         "first": "One small step first. " if is_young else "",
     }
-    return "line", move, _rule("straight_line", "B", "move", told, (move,))
-
-
-def _are_both_sides(boards: Sequence[float]) -> bool:
-    """Return whether balls over one target came in high as well as light."""
-    off = [board - POCKET_BOARD for board in boards]
-    return min(off) < -POCKET_HALF_BOARDS and max(off) > POCKET_HALF_BOARDS
+    return _answer("straight_line", move, **words)
 
 
 def _from_other_lines(session: Session, bowler: Bowler) -> list[float]:
@@ -177,30 +169,12 @@ def _from_other_lines(session: Session, bowler: Bowler) -> list[float]:
     A straight ball's line is geometry, so that they tell as much as those of the line played.
     """
     boards = []
-    for seen in lane_balls(session):
-        board = arrival_board(seen.shot)
-        is_hit = missed_boards(seen.shot, seen.line, session.bowler) == 0.0
-        is_alike = seen.ball == session.ball and seen.line.target_ft == session.line.target_ft
-        if seen.line != session.line and board is not None and is_hit and is_alike:
-            move = move_between(seen.line, session.line)
-            boards.append(board + pins_shift_boards(move, seen.line, bowler))
+    for event in hits_among(lane_balls(session), session.bowler):
+        board, line = arrival_board(event.shot), event.line
+        is_alike = event.ball == session.ball and line.target_ft == session.line.target_ft
+        if line != session.line and board is not None and is_alike:
+            boards.append(board + pins_shift_boards(move_between(line, session.line), line, bowler))
     return boards
-
-
-def _ways(is_feet_stuck: bool) -> Sequence[Move]:
-    n_steps = round(_MOST_EYES_BOARDS / _EYES_STEP_BOARDS)
-    eyes = [_EYES_STEP_BOARDS * step for step in range(-n_steps, n_steps + 1)]
-    feet = [0] if is_feet_stuck else range(-_MOST_FEET_BOARDS, _MOST_FEET_BOARDS + 1)
-    pairs = itertools.product(feet, eyes)
-    return [Move(feet_boards=float(f), target_boards=e) for f, e in pairs if f or e]
-
-
-def _is_eyes_alone(move: Move) -> bool:
-    return not move.feet_boards
-
-
-def _is_feet_alone(move: Move) -> bool:
-    return not move.target_boards
 
 
 def _fits(move: Move, line: Line, bowler: Bowler) -> bool:
@@ -212,16 +186,13 @@ def _fits(move: Move, line: Line, bowler: Bowler) -> bool:
     return is_trusted and not fits_problems(new, bowler, line)
 
 
-def _rule(
-    name: str,
-    section: str,
-    kind: RuleKind,
-    told: Mapping[str, str] | None = None,
-    moves: tuple[Move, ...] = (),
-) -> Fired:
-    texts: dict[str, Any] = {field: text.format_map(told or {}) for field, text in _SAID[name].items()}
-    rule = Rule(id=name, section=section, when={}, grade="derived", src=("geometry",), kind=kind, **texts)
-    return Fired(rule, kind, moves, rule.do, 1)
+def _answer(name: str, move: Move | None = None, **words: str) -> tuple[StraightKind, Move, Fired]:
+    """Return the answer of a rule of this file, its texts filled with words."""
+    fields: dict[str, Any] = {"section": "A", "kind": "stay", "do": _SAME, "look": _AGAIN} | _RULES[name]
+    filled = {field: text.format_map(words) for field, text in fields.items()}
+    rule = Rule(id=name, when={}, grade="derived", src=("geometry",), **filled)
+    kind: StraightKind = "line" if move else "watch" if rule.kind == "watch" else "stay"
+    return kind, move or Move(), Fired(rule, fields["kind"], (move,) if move else (), rule.do, 1)
 
 
 def _how(move: Move) -> str:
@@ -239,31 +210,25 @@ def _n_boards(boards: float) -> str:
     return f"{boards_text(boards)} board{'' if abs(boards) <= 1 else 's'}"
 
 
-def _half(boards: float) -> float:
-    return round(2.0 * boards) / 2.0
-
-
 def _off_words(off_boards: float) -> str:
     if abs(off_boards) > MOST_NAMED_BOARDS:
         return "far past the head pin" if off_boards > 0 else "far short of the pocket"
     if abs(off_boards) <= POCKET_HALF_BOARDS:
         return "in the pocket"
-    return f"{_n_boards(_half(off_boards) or 0.5)} {'high' if off_boards > 0 else 'light'}"
+    half_boards = round(2.0 * off_boards) / 2.0
+    return f"{_n_boards(half_boards or 0.5)} {'high' if off_boards > 0 else 'light'}"
 
 
 def _lands_words(off_boards: float) -> str:
-    if abs(off_boards) <= POCKET_HALF_BOARDS:
-        return "into the pocket"
-    return f"to {_off_words(off_boards)}"
+    return "into the pocket" if abs(off_boards) <= POCKET_HALF_BOARDS else f"to {_off_words(off_boards)}"
 
 
-def _times(n: int) -> str:
-    return {2: "twice", 3: "three times", 4: "four times"}.get(n, f"{n} times")
-
-
+_SAME = "Same line again."
 _AGAIN = "The same line, and your eyes on the target until the ball is over it."
-_SAID: dict[str, dict[str, str]] = {
+_RULES: dict[str, dict[str, str]] = {
     "straight_start": {
+        "section": "F",
+        "kind": "start",
         "title": "a straight ball",
         "do": "A straight ball goes where you aim it: from your feet over the target at the pocket.",
         "why": "It hardly turns, so two balls over your target show where your line goes.",
@@ -271,15 +236,11 @@ _SAID: dict[str, dict[str, str]] = {
     },
     "straight_strike": {
         "title": "it struck: leave it",
-        "do": "Same line again.",
         "why": "It struck: nothing speaks against the line.",
-        "look": _AGAIN,
     },
     "straight_lucky": {
         "title": "it struck, but not through the pocket",
-        "do": "Same line again.",
         "why": "It struck, but not through the pocket: that was luck. One ball is no reason to move.",
-        "look": _AGAIN,
     },
     "straight_both_sides": {
         "title": "high and light over one target",
@@ -296,14 +257,14 @@ _SAID: dict[str, dict[str, str]] = {
         "look": "Throw the same ball again: same steps, same speed. On which side does it come in?",
     },
     "straight_unseen": {
+        "kind": "watch",
         "title": "see where it hits",
-        "do": "Same line again.",
         "why": "We did not see where it hit the pins.",
         "look": "Note where it hits the pins.",
     },
     "straight_no_crossing": {
+        "kind": "watch",
         "title": "note the crossing",
-        "do": "Same line again.",
         "why": "Without the crossing we cannot tell your aim from your line.",
         "look": "Note the board it crosses at your target.",
     },
@@ -311,34 +272,32 @@ _SAID: dict[str, dict[str, str]] = {
         "title": "the missed target explains it",
         "do": "Same line, and hit the target.",
         "why": "You missed your target by {miss}. For a straight ball that is {far}.",
-        "look": _AGAIN,
     },
     "straight_odd_miss": {
+        "kind": "watch",
         "title": "missed the target",
         "do": "Same line, and hit the target.",
         "why": "You missed your target by {miss}, so this ball cannot judge the line.",
-        "look": _AGAIN,
     },
     "straight_once": {
+        "kind": "watch",
         "title": "once is no pattern",
         "do": "One more on the same line.",
         "why": "One ball over the target is not enough: two show where your line goes.",
-        "look": _AGAIN,
     },
     "straight_holds": {
         "title": "your line reaches the pocket",
-        "do": "Same line again.",
         "why": "On target {n}, and your line hits the pocket. A single ball off it is aim.",
-        "look": _AGAIN,
     },
     "straight_stuck": {
         "title": "no better straight line",
-        "do": "Same line again.",
         "why": "On target {n}, your line hits {off}, and no other line here comes nearer.",
-        "look": _AGAIN,
     },
     "straight_line": {
+        "section": "B",
+        "kind": "move",
         "title": "move a straight ball by geometry",
+        "do": "",
         "why": "{first}On target {n}, your line hits {off}. {how}: that moves it {shift} to the {way} at the "
         "pins, {lands}.",
         "look": "Hit the new target twice: does your line reach the pocket?",

@@ -1,7 +1,6 @@
 """What happened on the present lane so far: where the balls arrived, and the last line that worked."""
 
 import dataclasses
-from collections.abc import Sequence
 
 from coachlib.coaching.session.ball_reading import arrival_board, missed_boards, side_of
 from coachlib.coaching.session.lane_history import lane_balls
@@ -37,74 +36,38 @@ class Arrived:
 
 
 def arrivals(session: Session, most: int = MOST_ARRIVALS) -> tuple[Arrived, ...]:
-    """Return the last first balls of the present lane, oldest first.
-
-    Parameters
-    ----------
-    session : Session
-        The session so far.
-    most : int
-        How many at most.
-
-    Raises
-    ------
-    InputError
-        If `session` is none.
-    """
+    """Return the last first balls of the present lane, so many at most, oldest first."""
     balls = lane_balls(checked_thing("session", session, Session))[-most:]
     return tuple(
-        Arrived(seen.number, arrival_board(seen.shot), seen.shot.is_strike, seen.line) for seen in balls
+        Arrived(event.number, arrival_board(event.shot), event.shot.is_strike, event.line) for event in balls
     )
 
 
 def last_line_that_worked(session: Session) -> Line | None:
     """Return the last line of the present lane on which this ball found the pocket half of the time.
 
-    What counts is :func:`credits_line`: no strike that crossed over or
-    missed the target.
-
-    Parameters
-    ----------
-    session : Session
-        The session so far.
-
-    Returns
-    -------
-    Line or None
-        None where no ball did; it may be the line being played.
-
-    Raises
-    ------
-    InputError
-        If `session` is none.
+    What counts is :func:`credits_line`: no strike that crossed over or missed the target. None where no ball
+    did; it may be the line being played.
     """
-    here = lane_balls(checked_thing("session", session, Session))
-    here = tuple(seen for seen in here if seen.ball == session.ball and side_of(seen.shot) is not None)
-    worked = [seen.line for seen in here if credits_line(seen)]
-    found = (line for line in reversed(worked) if 2 * worked.count(line) >= _n_on(line, here))
+    balls = lane_balls(checked_thing("session", session, Session))
+    here = [event for event in balls if event.ball == session.ball and side_of(event.shot) is not None]
+    thrown = [event.line for event in here]
+    worked = [event.line for event in here if credits_line(event)]
+    found = (line for line in reversed(worked) if 2 * worked.count(line) >= thrown.count(line))
     return next(found, None)
 
 
-def _n_on(line: Line, seen: Sequence[Observed]) -> int:
-    return sum(one.line == line for one in seen)
-
-
-def is_off_target(seen: Observed) -> bool:
+def is_off_target(event: Observed) -> bool:
     """Return whether a ball is known to have missed its target."""
-    return bool(missed_boards(seen.shot, seen.line, seen.setting.bowler))
+    return bool(missed_boards(event.shot, event.line, event.setting.bowler))
 
 
-def credits_line(seen: Observed) -> bool:
-    """Return whether a ball speaks for the line it was thrown on.
+def credits_line(event: Observed) -> bool:
+    """Return whether a ball speaks for the line it was thrown on, by the bowler it was thrown by.
 
     Only a first ball that came into the pocket does, and only if it is not known to have missed the target.
     A strike that came in across, high or light is luck of the pins; one from a missed target is another
     line's. Where only the pins were noted, a strike counts as one from the pocket, the usual way to it.
     Grade: common practice, no source.
-
-    Parameters
-    ----------
-    seen : Observed
-        The ball, with the line and the bowler it was thrown by.
     """
-    return not seen.shot.is_spare and side_of(seen.shot) == "pocket" and not is_off_target(seen)
+    return not event.shot.is_spare and side_of(event.shot) == "pocket" and not is_off_target(event)

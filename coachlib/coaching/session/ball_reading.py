@@ -43,10 +43,10 @@ def arrival_board(shot: Shot) -> float | None:
 
 
 def arrival_class(shot: Shot) -> ArrivalClass | None:
-    """Return the class of the arrival, or the one its leave tells of."""
+    """Return the class of the arrival, or the one that usually leaves the pins left; None for others."""
     if shot.arrival_class is not None or shot.leave is None:
         return shot.arrival_class
-    return arrival_from_leave(shot.leave)
+    return _CLASS_OF_LEAVE.get(leave_key(shot.leave))
 
 
 def is_gutter_ball(shot: Shot) -> bool:
@@ -102,22 +102,9 @@ _LEAVES_BY_CLASS: dict[ArrivalClass, tuple[str, ...]] = {
     "far_light": ("1 2", "1 2 4", "1 2 10", "1 2 4 10", "1 2 4 7", "1 2 8", "1 2 4 8", "1 2 4 5 8"),
     "crossover": ("3 10", "6 10", "3 6 10"),
 }
-
-
 _CLASS_OF_LEAVE = {leave: name for name, leaves in _LEAVES_BY_CLASS.items() for leave in leaves}
 
 
 def leave_key(leave: tuple[int, ...]) -> str:
     """Return pins left as the text under which rules and tables know them, e.g. ``"4 9"``."""
     return " ".join(str(pin) for pin in sorted(leave))
-
-
-def arrival_from_leave(leave: tuple[int, ...]) -> ArrivalClass | None:
-    """Return the arrival that usually leaves these pins, or None for a leave that does not tell.
-
-    Parameters
-    ----------
-    leave : tuple of int
-        Pins left by a first ball, own frame; () is a strike.
-    """
-    return _CLASS_OF_LEAVE.get(leave_key(leave))

@@ -10,10 +10,8 @@ from collections.abc import Iterable, Iterator
 
 from coachlib.coaching.session.ball_reading import arrival_board, missed_boards
 from coachlib.coaching.session.session import Session, session_at
-from coachlib.coaching.session.setting import Changed, Event, Observed, Setting
-from coachlib.world.ball import Ball
+from coachlib.coaching.session.setting import Changed, Event, Observed
 from coachlib.world.bowler import Bowler
-from coachlib.world.line import Line
 
 Oil = tuple[str, int]
 """A lane, and how often it was oiled anew in the session."""
@@ -31,10 +29,10 @@ def oil_of(session: Session, lane: str | None = None) -> Oil:
 
 def balls_by_oil(session: Session) -> dict[Oil, tuple[Observed, ...]]:
     """Return the first balls by the oil they rolled on, oldest first: see :func:`oil_of`."""
-    balls: dict[Oil, list[Observed]] = {}
-    for oil, seen in balls_with_oil(session):
-        balls.setdefault(oil, []).append(seen)
-    return {oil: tuple(seen) for oil, seen in balls.items()}
+    balls: dict[Oil, tuple[Observed, ...]] = {}
+    for oil, event in balls_with_oil(session):
+        balls[oil] = (*balls.get(oil, ()), event)
+    return balls
 
 
 def balls_with_oil(session: Session) -> Iterator[tuple[Oil, Observed]]:
@@ -54,21 +52,26 @@ def lane_balls(session: Session) -> tuple[Observed, ...]:
 
 def line_balls(session: Session) -> tuple[Observed, ...]:
     """Return the last of :func:`lane_balls` that were thrown in a row on the present line and ball."""
-    held = (session.line, session.ball)
-    trailing = itertools.takewhile(lambda seen: (seen.line, seen.ball) == held, reversed(lane_balls(session)))
-    return tuple(trailing)[::-1]
+    balls, held = lane_balls(session), (session.line, session.ball)
+    n_held = n_in_a_row((event.line, event.ball) == held for event in reversed(balls))
+    return balls[len(balls) - n_held :]
 
 
 def boards_on_target(session: Session) -> tuple[float, ...]:
     """Return where those of :func:`line_balls` met the pins that were noted to hit the target [board]."""
     hits = hits_among(line_balls(session), session.bowler)
-    boards = (arrival_board(seen.shot) for seen in hits)
+    boards = (arrival_board(event.shot) for event in hits)
     return tuple(board for board in boards if board is not None)
+
+
+def n_in_a_row(holds: Iterable[bool]) -> int:
+    """Return how many of these hold one after another from the first on."""
+    return sum(1 for _ in itertools.takewhile(bool, holds))
 
 
 def hits_among(balls: Iterable[Observed], bowler: Bowler) -> list[Observed]:
     """Return those of some balls that were noted to hit the target, in the same order."""
-    return [seen for seen in balls if missed_boards(seen.shot, seen.line, bowler) == 0.0]
+    return [event for event in balls if missed_boards(event.shot, event.line, bowler) == 0.0]
 
 
 def events_on_oil(session: Session) -> tuple[Event, ...]:
@@ -110,11 +113,8 @@ def ball_before(session: Session) -> Session | None:
     None if there is none on this lane since it was oiled, or line, ball or bowler were others then. Spare
     balls and balls on the other lane of the pair may lie between.
     """
-    here = list(lane_balls(session))[-2:]
-    if len(here) < 2 or any(_how(seen.setting) != _how(session.setting) for seen in here):
+    here = lane_balls(session)[-2:]
+    held = (session.bowler, session.line, session.ball)
+    if len(here) < 2 or any((event.setting.bowler, event.line, event.ball) != held for event in here):
         return None
     return session_at(session, here[0].number)
-
-
-def _how(setting: Setting) -> tuple[Bowler, Line, Ball | None]:
-    return setting.bowler, setting.line, setting.ball

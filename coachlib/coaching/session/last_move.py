@@ -5,12 +5,11 @@ lane that changes, not the move.
 """
 
 import dataclasses
-import itertools
 import math
 from typing import Literal
 
 from coachlib.coaching.session.ball_reading import missed_boards, side_of
-from coachlib.coaching.session.lane_history import events_on_oil, line_balls
+from coachlib.coaching.session.lane_history import events_on_oil, line_balls, n_in_a_row
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.session.setting import Changed, Event, Observed
 from coachlib.world.levers import move_between
@@ -60,9 +59,8 @@ class LastMove:
     @property
     def n_too_far(self) -> int:
         """How many balls came in on the other side than the move answered, if all since the move did."""
-        other_side = {"high": "light", "light": "high"}.get(self.answered or "", "")
-        n_far = 0 if self.is_half_back else self._n_in_a_row(other_side)
-        return n_far if n_far == len(self.hits) else 0
+        n_far = self._n_in_a_row("light" if self.answered == "high" else "high")
+        return n_far if n_far == len(self.hits) and not self.is_half_back else 0
 
     @property
     def n_fell_short(self) -> int:
@@ -78,14 +76,12 @@ class LastMove:
             return "far"
         if self.n_fell_short:
             return "short"
-        sides = [side_of(seen.shot) for seen in self.hits]
+        sides = [side_of(event.shot) for event in self.hits]
         return "worked" if sides[-1] == "pocket" and 2 * sides.count("pocket") >= len(sides) else "open"
 
     def _n_in_a_row(self, side: str) -> int:
-        if not self.is_judged:
-            return 0
-        sides = (side_of(seen.shot) for seen in reversed(self.hits))
-        return sum(1 for _ in itertools.takewhile(lambda one: one == side, sides))
+        sides = (side_of(event.shot) for event in reversed(self.hits))
+        return n_in_a_row(one == side for one in sides) if self.is_judged else 0
 
 
 def last_move(session: Session) -> LastMove | None:
@@ -94,47 +90,41 @@ def last_move(session: Session) -> LastMove | None:
     None too where the ball in the hand was changed since, or the target distance with the line.
     """
     events = events_on_oil(session)
-    numbers = [number for number, event in enumerate(events) if _is_move(event)]
+    numbers = [number for number, event in enumerate(events) if isinstance(event, Changed) and event.is_move]
     if not numbers:
         return None
-    first_number, event = _first_step(numbers), events[numbers[-1]]
-    first = events[first_number]
-    if not (isinstance(event, Changed) and isinstance(first, Changed)):
+    first_number, first, last = _last_step(events, numbers)
+    if last.now.line != session.line or last.now.ball != session.ball:
         return None
-    if event.now.line != session.line or event.now.ball != session.ball:
+    move = move_between(first.was.line, last.now.line)
+    if first.was.ball != last.now.ball or move.target_ft or move.is_stay:
         return None
-    move = move_between(first.was.line, event.now.line)
-    if first.was.ball != event.now.ball or move.target_ft or move.is_stay:
-        return None
-    since = [seen for seen in line_balls(session) if seen in events[numbers[-1] :]]
-    hits = tuple(seen for seen in since if not missed_boards(seen.shot, seen.line, session.bowler))
+    since = [event for event in line_balls(session) if event in events[numbers[-1] :]]
     before = [one for one in events[: numbers[-1]] if isinstance(one, Observed) and not one.shot.is_spare]
+    earlier = [number for number in numbers if number < first_number]
+    is_half_back = False
+    if earlier:
+        _, first_before, last_before = _last_step(events, earlier)
+        is_half_back = move == half_back(move_between(first_before.was.line, last_before.now.line))
     return LastMove(
         move=move,
         old_line=first.was.line,
         answered=_answered(before, first.was.line),
-        hits=hits,
+        hits=tuple(event for event in since if not missed_boards(event.shot, event.line, session.bowler)),
         n_balls=len(since),
-        is_half_back=_is_half_back(move, events, [one for one in numbers if one < first_number]),
+        is_half_back=is_half_back,
     )
 
 
-def _first_step(numbers: list[int]) -> int:
-    """Return where the last changes between two balls begin: feet and eyes may come one after the other."""
-    first = numbers[-1]
-    while first - 1 in numbers:
-        first -= 1
-    return first
+def _last_step(events: tuple[Event, ...], numbers: list[int]) -> tuple[int, Changed, Changed]:
+    """Return where the last changes between two balls begin, the first of them and the last.
 
-
-def _is_half_back(move: Move, events: tuple[Event, ...], numbers: list[int]) -> bool:
-    """Return whether a move took back half of the one before it, `numbers` being the moves before."""
-    if not numbers:
-        return False
-    first, last = events[_first_step(numbers)], events[numbers[-1]]
-    if not (isinstance(first, Changed) and isinstance(last, Changed)):
-        return False
-    return move == half_back(move_between(first.was.line, last.now.line))
+    Feet and eyes may come one after the other.
+    """
+    begin = numbers[-1]
+    while begin - 1 in numbers:
+        begin -= 1
+    return begin, events[begin], events[numbers[-1]]  # type: ignore[return-value]  # both are changes
 
 
 def half_back(move: Move) -> Move:
@@ -151,18 +141,12 @@ def half_back(move: Move) -> Move:
     return Move(feet_boards=0.0 - feet, target_boards=0.0 - eyes)
 
 
-def _is_move(event: object) -> bool:
-    if not isinstance(event, Changed):
-        return False
-    return event.was.line != event.now.line or event.was.ball != event.now.ball
-
-
 def _answered(before: list[Observed], old_line: Line) -> AnsweredSide | None:
     """Return the side of the last ball on the old line that missed the pocket."""
-    for seen in reversed(before):
-        if seen.line != old_line:
+    for event in reversed(before):
+        if event.line != old_line:
             return None
-        side = side_of(seen.shot)
+        side = side_of(event.shot)
         if side == "high" or side == "light":
             return side
     return None

@@ -7,11 +7,10 @@ A frame is written as the pins standing after each of its balls, in the own fram
 
 import dataclasses
 from collections.abc import Iterable, Iterator, Sequence
-from typing import Any, NamedTuple
+from typing import Any, NamedTuple, NoReturn
 
 from coachlib.coaching.session.session import Session
-from coachlib.coaching.session.setting import Observed
-from coachlib.errors import InputError, checked_thing, shown
+from coachlib.errors import checked_thing, raise_input_errors, shown
 from coachlib.world import game
 from coachlib.world.pins import ALL_PINS, checked_pins
 from coachlib.world.shot import Shot
@@ -60,13 +59,7 @@ def rolls_of(frames: Sequence[FrameLeaves]) -> tuple[int, ...]:
 
 
 def marks_of(frames: Sequence[FrameLeaves]) -> tuple[str, ...]:
-    """Return what a score sheet shows in each frame: ``X``, ``9/``, ``8-``.
-
-    Raises
-    ------
-    InputError
-        As :func:`rolls_of`.
-    """
+    """Return what a score sheet shows in each frame, ``X``, ``9/``, ``8-``; errors as :func:`rolls_of`."""
     marks = [""] * len(frames)
     for ball in _checked_balls(frames):
         is_all = not ball.leave
@@ -114,30 +107,26 @@ def sheet_steps(session: Session, frames: Sequence[FrameLeaves], first_ball: int
     steps: list[tuple[str, dict[str, Any]]] = []
     left_out: list[int] = []
     for ball in _checked_balls(frames):
-        seen = waiting[0] if waiting else None
-        if seen is not None and seen.shot.is_spare and ball.is_first:
-            raise _no_match(seen, ball)
-        if seen is not None and ball.is_first == seen.shot.is_spare:
+        if not waiting:
+            steps.append(("shot", {"shot": Shot(leave=ball.leave, is_spare=not ball.is_first)}))
+            continue
+        number, shot = waiting[0].number, waiting[0].shot
+        if shot.is_spare and ball.is_first:
+            fix = "Correct that ball, or the frame before it."
+            expected = f"expected the first ball of frame {ball.frame}. {fix}"
+            raise_input_errors({"frames": f"ball {number} is logged as a spare ball; {expected}"})
+        if not ball.is_first and not shot.is_spare:
             left_out.append(ball.frame)
             continue
-        steps += _step(waiting.pop(0) if waiting else None, ball)
+        waiting.pop(0)
+        if shot.leave != ball.leave:
+            steps.append(("correct", {"number": number, "shot": dataclasses.replace(shot, leave=ball.leave)}))
     return SheetSteps(tuple(steps), tuple(left_out))
 
 
-def _step(seen: Observed | None, ball: _Ball) -> list[tuple[str, dict[str, Any]]]:
-    if seen is None:
-        return [("shot", {"shot": Shot(leave=ball.leave, is_spare=not ball.is_first)})]
-    if seen.shot.leave == ball.leave:
-        return []
-    return [("correct", {"number": seen.number, "shot": dataclasses.replace(seen.shot, leave=ball.leave)})]
-
-
-def _no_match(seen: Observed, ball: _Ball) -> InputError:
-    message = (
-        f"ball {seen.number} is logged as a spare ball; expected the first ball of frame {ball.frame}. "
-        "Correct that ball, or the frame before it."
-    )
-    return InputError(message, {"frames": message})
+def _refuse(number: int, frame: FrameLeaves, allowed: str) -> NoReturn:
+    fix = "Tap the pins that stood after each ball."
+    raise_input_errors({"frames": f"frame {number} is {shown(frame)}; expected {allowed}. {fix}"})
 
 
 def _checked_balls(frames: Sequence[FrameLeaves]) -> list[_Ball]:
@@ -146,7 +135,7 @@ def _checked_balls(frames: Sequence[FrameLeaves]) -> list[_Ball]:
     for number, frame in enumerate(frames[: game.N_FRAMES - 1], start=1):
         n_full = 2 if frame[0] else 1
         if len(frame) > n_full or (len(frame) < n_full and number < len(frames)):
-            raise _wrong_frame(number, frame, "two balls, or one for a strike")
+            _refuse(number, frame, "two balls, or one for a strike")
     game.frames([ball.n_felled for ball in balls])  # the tenth frame's own rules
     return balls
 
@@ -156,40 +145,28 @@ def _balls(frames: Sequence[FrameLeaves]) -> Iterator[_Ball]:
         before: LeftPins = ALL_PINS
         is_first = True
         if not frame:
-            raise _wrong_frame(number, frame, "at least one ball")
+            _refuse(number, frame, "at least one ball")
         for leave in map(checked_pins, frame):
             if not set(leave) <= set(before):
-                raise _wrong_frame(
-                    number, frame, f"only pins of {', '.join(map(str, before))} still standing"
-                )
+                allowed = f"only pins of {', '.join(map(str, before))} still standing"
+                _refuse(number, frame, allowed)
             yield _Ball(number, leave, len(before) - len(leave), is_first)
             before, is_first = leave or ALL_PINS, not leave
-
-
-def _wrong_frame(number: int, frame: FrameLeaves, allowed: str) -> InputError:
-    message = (
-        f"frame {number} is {shown(frame)}; expected {allowed}. Tap the pins that stood after each ball."
-    )
-    return InputError(message, {"frames": message})
 
 
 def _add_ball(frames: list[FrameLeaves], number: int, shot: Shot) -> None:
     """Put a logged ball into the frame it belongs to."""
     if shot.leave is None:
-        message = (
-            f"ball {number} has no pins noted; expected the pins it left, or all down. Correct that ball."
-        )
-        raise InputError(message, {"leave": message})
+        fix = "expected the pins it left, or all down. Correct that ball."
+        raise_input_errors({"leave": f"ball {number} has no pins noted; {fix}"})
     is_fresh = not frames or is_frame_over(frames)
     is_at_ten = is_fresh or not frames[-1][-1]
     if shot.is_spare == is_at_ten:
         stood = "ten pins" if is_at_ten else "pins " + " ".join(map(str, frames[-1][-1]))
-        kind, fix = ("spare", "first") if is_at_ten else ("first", "spare")
-        message = (
-            f"ball {number} is logged as a {kind} ball with {stood} standing; expected a {fix} ball. "
-            "Correct that ball, or enter the ball that is missing before it."
-        )
-        raise InputError(message, {"is_spare": message})
+        kind, other = ("spare", "first") if is_at_ten else ("first", "spare")
+        fix = "Correct that ball, or enter the ball that is missing before it."
+        logged = f"ball {number} is logged as a {kind} ball with {stood} standing"
+        raise_input_errors({"is_spare": f"{logged}; expected a {other} ball. {fix}"})
     if is_fresh:
         frames.append((shot.leave,))
     else:

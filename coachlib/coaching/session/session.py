@@ -11,7 +11,7 @@ from typing import Any, Literal
 import numpy as np
 
 from coachlib.coaching.session.setting import Changed, Corrected, Event, Observed, Setting, fields_of
-from coachlib.errors import InputError, checked_thing, shown
+from coachlib.errors import InputError, checked_thing, raise_input_errors, shown
 from coachlib.validation import thing
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
@@ -61,7 +61,7 @@ class Session(Setting):
     @property
     def first_balls(self) -> tuple[Observed, ...]:
         """All balls seen but those at spares, oldest first."""
-        return tuple(seen for seen in self.shots if not seen.shot.is_spare)
+        return tuple(event for event in self.shots if not event.shot.is_spare)
 
     @property
     def settings(self) -> tuple[Setting, ...]:
@@ -72,12 +72,6 @@ class Session(Setting):
     def lanes(self) -> tuple[str, ...]:
         """The lanes played on so far, the first one first."""
         return tuple(dict.fromkeys(setting.lane for setting in self.settings))
-
-    @property
-    def last_step(self) -> Observed | Changed | None:
-        """The last ball or change; a correction is none."""
-        steps = (event for event in reversed(self.events) if not isinstance(event, Corrected))
-        return next(steps, None)
 
     @property
     def phase(self) -> Phase:
@@ -92,24 +86,11 @@ class Session(Setting):
 
 
 def observe(session: Session, shot: Shot) -> Session:
-    """Return the session with one more ball seen.
-
-    Parameters
-    ----------
-    session : Session
-        The session so far.
-    shot : Shot
-        What was seen.
-
-    Raises
-    ------
-    InputError
-        If one of the two is something else.
-    """
+    """Return the session with one more ball seen; an InputError if one of the two is something else."""
     checked_thing("session", session, Session)
     checked_thing("shot", shot, Shot)
-    seen = Observed(len(session.shots) + 1, shot, session.setting)
-    return dataclasses.replace(session, events=(*session.events, seen))
+    event = Observed(len(session.shots) + 1, shot, session.setting)
+    return dataclasses.replace(session, events=(*session.events, event))
 
 
 def change(
@@ -163,7 +144,7 @@ def _changed(session: Session, changes: dict[str, Any]) -> Session:
         if changes["lane"] != was.lane:
             last = _last_on(session, changes["lane"])
             games, changes = last.get("games_on_lane", 0.0), last | changes
-    now = _replaced(was, changes)
+    now = Setting(**(fields_of(was) | changes))
     if now.bowler.pain != was.bowler.pain and "goes_on_with_pain" not in changes:
         now = dataclasses.replace(now, goes_on_with_pain=False)
     is_oiled = "games_on_lane" in changes and now.games_on_lane < games
@@ -193,16 +174,8 @@ def undo(session: Session) -> Session:
 def correct(session: Session, number: int, shot: Shot) -> Session:
     """Return the session with an earlier ball seen differently; everything else stays.
 
-    A correction is an event that :func:`undo` takes back; one that changes nothing is none.
-
-    Parameters
-    ----------
-    session : Session
-        The session so far.
-    number : int
-        Which ball, 1 for the first.
-    shot : Shot
-        What was really seen.
+    A correction is an event that :func:`undo` takes back; one that changes nothing is none. The first ball
+    has number 1.
 
     Raises
     ------
@@ -220,16 +193,10 @@ def correct(session: Session, number: int, shot: Shot) -> Session:
 
 
 def session_at(session: Session, number: int) -> Session:
-    """Return the session as it stood just after one of its balls, corrections since then included.
-
-    Raises
-    ------
-    InputError
-        If there is no such ball.
-    """
+    """Return the session as it stood just after one of its balls, corrections since then included."""
     _check_number(session, number)
-    seen = session.shots[number - 1]
-    return _with(session, seen.setting, session.events[: session.events.index(seen) + 1])
+    event = session.shots[number - 1]
+    return _with(session, event.setting, session.events[: session.events.index(event) + 1])
 
 
 def _settings_in(event: Event) -> tuple[Setting, ...]:
@@ -241,28 +208,21 @@ def _settings_in(event: Event) -> tuple[Setting, ...]:
 
 def _with_shot(session: Session, number: int, shot: Shot) -> Session:
     """Return the session with one ball's shot put in the place of what was seen before."""
-    events = tuple(
-        dataclasses.replace(event, shot=shot)
-        if isinstance(event, Observed) and event.number == number
-        else event
-        for event in session.events
-    )
-    return dataclasses.replace(session, events=events)
+    (before,) = (event for event in session.shots if event.number == number)
+    events = list(session.events)
+    events[events.index(before)] = dataclasses.replace(before, shot=shot)
+    return dataclasses.replace(session, events=tuple(events))
 
 
 def _check_number(session: Session, number: object) -> None:
-    numbers = [seen.number for seen in session.shots]
-    if isinstance(number, int | np.integer) and not isinstance(number, bool) and number in numbers:
+    n_balls = len(session.shots)
+    if isinstance(number, int | np.integer) and not isinstance(number, bool) and 1 <= number <= n_balls:
         return
-    known, fix = f"1 to {len(numbers)}", "Look it up in the list of shots."
-    if not numbers:
+    known, fix = f"1 to {n_balls}", "Look it up in the list of shots."
+    if not n_balls:
         known, fix = "and none was entered yet", "Enter a shot first."
     message = f"number is {shown(number)}; expected a ball of this session, {known}. {fix}"
-    raise InputError(message, {"number": message})
-
-
-def _replaced(setting: Setting, changes: dict[str, Any]) -> Setting:
-    return Setting(**(fields_of(setting) | changes))
+    raise_input_errors({"number": message})
 
 
 def _with(session: Session, setting: Setting, events: tuple[Event, ...]) -> Session:
@@ -271,12 +231,12 @@ def _with(session: Session, setting: Setting, events: tuple[Event, ...]) -> Sess
 
 def _last_on(session: Session, lane: str) -> dict[str, Any]:
     """Return line, ball and games as last held on a lane, or nothing for a lane not played yet."""
-    for event in reversed(session.events):
-        for held in _settings_in(event)[:1]:
-            if held.lane == lane:
-                games = _games_played(session.events, held.lane, held.games_on_lane)
-                return {"line": held.line, "ball": held.ball, "games_on_lane": games}
-    return {}
+    held = (_settings_in(event)[0] for event in reversed(session.events) if not isinstance(event, Corrected))
+    last = next((setting for setting in held if setting.lane == lane), None)
+    if last is None:
+        return {}
+    games = _games_played(session.events, lane, last.games_on_lane)
+    return {"line": last.line, "ball": last.ball, "games_on_lane": games}
 
 
 def _games_played(events: tuple[Event, ...], lane: str, stated_games: float) -> float:
@@ -285,11 +245,8 @@ def _games_played(events: tuple[Event, ...], lane: str, stated_games: float) -> 
     for event in reversed(events):
         if isinstance(event, Observed):
             n_balls += event.lane == lane and not event.shot.is_spare
-        elif isinstance(event, Changed) and event.now.lane == lane and _states_games(event):
-            break
+        elif isinstance(event, Changed) and event.now.lane == lane:
+            was, now = event.was, event.now
+            if event.is_oiled or (was.lane, was.games_on_lane) != (now.lane, now.games_on_lane):
+                break
     return round(stated_games + n_balls / FIRST_BALLS_A_GAME, 3)
-
-
-def _states_games(event: Changed) -> bool:
-    is_other = event.was.lane != event.now.lane or event.was.games_on_lane != event.now.games_on_lane
-    return is_other or event.is_oiled

@@ -12,8 +12,6 @@ from coachlib.world.oil import OilPattern
 from coachlib.world.shot import Shot
 
 LaneName = Annotated[str, Letters(20, least=1)]
-
-
 Games = Annotated[float, Limits(0, 60, "games", "Count the games played on this lane since it was oiled.")]
 
 
@@ -93,6 +91,11 @@ class Changed:
     was: Setting
     now: Setting
     is_oiled: bool = False
+
+    @property
+    def is_move(self) -> bool:
+        """Whether line or ball changed."""
+        return self.was.line != self.now.line or self.was.ball != self.now.ball
 
     @property
     def is_oiled_anew(self) -> bool:

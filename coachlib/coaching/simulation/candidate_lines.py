@@ -1,15 +1,12 @@
 """The lines that a search may try: all that a bowler can play, and those within a move of one."""
 
 import functools
+import itertools
 import math
 
-from coachlib.errors import InputError
+from coachlib.errors import InputError, raise_input_errors
 from coachlib.world.bowler import Bowler
-from coachlib.world.lane import (
-    FIRST_BOARD,
-    LAST_BOARD,
-    TARGET_FT,
-)
+from coachlib.world.lane import FIRST_BOARD, LAST_BOARD, TARGET_FT
 from coachlib.world.levers import fits_problems, laydown_board
 from coachlib.world.line import FEET_HIGH_BOARD, FEET_LOW_BOARD, Line, Move, after_move
 
@@ -18,36 +15,22 @@ _AIM_BOARDS = (-4.5, 12.0)
 
 
 def playable_lines(bowler: Bowler, target_ft: float = TARGET_FT) -> list[Line]:
-    """Return all lines of whole boards that fit lane, approach and bowler.
+    """Return all lines of whole boards that fit lane, approach and bowler; an InputError if there is none.
 
-    Parameters
-    ----------
-    bowler : Bowler
-        Stance limits, comfort board, walk and laydown offset count.
-    target_ft : float
-        Distance of the target. [ft]
-
-    Raises
-    ------
-    InputError
-        If there is none.
+    Stance limits, comfort board, walk and laydown offset count; the target lies at `target_ft`. [ft]
     """
     low = math.ceil(max(bowler.feet_low_board, FEET_LOW_BOARD))
     high = math.floor(innermost_board(bowler))
-    lines = [
-        line
-        for feet in range(low, high + 1)
-        for target in range(FIRST_BOARD, LAST_BOARD + 1)
-        if _is_aimed_usually(line := Line(float(feet), float(target), target_ft), bowler)
-        and not fits_problems(line, bowler)
-    ]
+    boards = itertools.product(range(low, high + 1), range(FIRST_BOARD, LAST_BOARD + 1))
+    lines = [Line(float(feet), float(target), target_ft) for feet, target in boards]
+    lines = [line for line in lines if _is_aimed_usually(line, bowler) and not fits_problems(line, bowler)]
     if not lines:
         message = (
             f"feet_low_board is {bowler.feet_low_board:g} and the innermost stance {high:g}; expected "
             "stances from which a line fits the lane, usually boards 8 to 45. Widen feet_low_board to "
             "feet_high_board."
         )
-        raise InputError(message, {"feet_low_board": message})
+        raise_input_errors({"feet_low_board": message})
     return lines
 
 
@@ -62,14 +45,10 @@ def moves_within_reach(
     line: Line, bowler: Bowler, feet_reach: int, eyes_reach: int
 ) -> tuple[tuple[Move, Line], ...]:
     """Return the moves of whole boards that fit lane, approach and bowler, and their lines; to stay first."""
-    found = [(Move(), line)]
-    for feet in range(-feet_reach, feet_reach + 1):
-        for eyes in range(-eyes_reach, eyes_reach + 1):
-            move = Move(feet_boards=float(feet), target_boards=float(eyes))
-            new = line_if_it_fits(line, move, bowler)
-            if new is not None and not move.is_stay:
-                found.append((move, new))
-    return tuple(found)
+    boards = itertools.product(range(-feet_reach, feet_reach + 1), range(-eyes_reach, eyes_reach + 1))
+    moves = [Move(feet_boards=float(feet), target_boards=float(eyes)) for feet, eyes in boards]
+    lines = [(move, line_if_it_fits(line, move, bowler)) for move in moves if not move.is_stay]
+    return (Move(), line), *((move, new) for move, new in lines if new is not None)
 
 
 def lines_nearby(line: Line, bowler: Bowler, feet_reach: int, eyes_reach: int) -> list[Line]:

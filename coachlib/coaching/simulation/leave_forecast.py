@@ -61,19 +61,7 @@ class LikelyLeaves:
 
 
 def likely_leaves(paths: LinePaths) -> LikelyLeaves:
-    """Return what the twenty balls of a line leave: those that are drawn, counted.
-
-    Parameters
-    ----------
-    paths : LinePaths
-        From :func:`coachlib.coaching.simulation.paths.line_paths` or
-        :func:`coachlib.coaching.belief.believed_balls.believed_balls`.
-
-    Returns
-    -------
-    LikelyLeaves
-        Grade: simulated.
-    """
+    """Return what the twenty balls of a line leave: those that are drawn, counted. Grade: simulated."""
     kinds = collections.Counter(outcome.kind for outcome in paths.outcomes)
     left = collections.Counter(outcome.leave for outcome in paths.outcomes if outcome.kind == "leave")
     commonest = sorted(left.items(), key=lambda told: (-told[1], len(told[0]), told[0]))
@@ -135,44 +123,34 @@ def whole_counts(shares: Sequence[float], n_balls: int) -> list[int]:
 def deck_words(likely: LikelyLeaves, hand: Hand) -> str:
     """Return what is likely to stay, in words: ``12 strikes, 4 leave the 10-pin, 4 something else``.
 
-    Parameters
-    ----------
-    likely : LikelyLeaves
-        In the own frame.
-    hand : {"right", "left"}
-        For ``"left"`` the pins are told as they are numbered on the lane.
+    For the hand ``"left"`` the pins are told as they are numbered on the lane.
     """
-    if not likely.is_told:
-        return f"not told, {likely.n_outside} arrive outside the racks thrown"
-    known = likely.n_balls - likely.n_gutter - likely.n_outside - likely.n_past
-    parts = [_strikes(likely.n_strikes)] if known else []
-    return ", ".join([*parts, *_left(likely, hand)])
+    n = likely.n_strikes
+    strikes = {0: "no strike", 1: "1 strike"}.get(n, f"{n} strikes")
+    is_any_known = likely.n_balls > likely.n_gutter + likely.n_outside + likely.n_past
+    return _told(likely, [strikes] * is_any_known + _left(likely, hand))
 
 
 def standing_text(likely: LikelyLeaves, hand: Hand) -> str:
-    """Return the same of the balls that do not strike; their count stands elsewhere.
+    """Return the same as :func:`deck_words` of the balls that do not strike; their count stands elsewhere."""
+    return _told(likely, _left(likely, hand) or ["nothing"])
 
-    Parameters
-    ----------
-    likely, hand
-        As in :func:`deck_words`.
-    """
-    if not likely.is_told:
-        return f"not told, {likely.n_outside} arrive outside the racks thrown"
-    return ", ".join(_left(likely, hand)) or "nothing"
+
+def _told(likely: LikelyLeaves, parts: list[str]) -> str:
+    untold = f"not told, {likely.n_outside} arrive outside the racks thrown"
+    return ", ".join(parts) if likely.is_told else untold
 
 
 def _left(likely: LikelyLeaves, hand: Hand) -> list[str]:
     left = [(n, f"the {leave_name(own_pins(pins, hand))}") for pins, n in likely.leaves]
-    left += [(likely.n_other, "something else")] if likely.n_other else []
-    # The verb is said once: "4 leave the 10-pin, 2 the 7-pin".
-    verbs = [" leaves" if n == 1 else " leave" for n, _ in left[:1]] + [""] * (len(left) - 1)
-    parts = [f"{n}{verb} {what}" for (n, what), verb in zip(left, verbs, strict=True)]
-    parts += [f"{likely.n_past} past the head pin"] if likely.n_past else []
-    parts += [f"{likely.n_gutter} in the gutter"] if likely.n_gutter else []
-    parts += [f"{likely.n_outside} not told, outside the racks thrown"] if likely.n_outside else []
-    return parts
-
-
-def _strikes(n_strikes: int) -> str:
-    return {0: "no strike", 1: "1 strike"}.get(n_strikes, f"{n_strikes} strikes")
+    left += [(likely.n_other, "something else")]
+    parts = [f"{n} {what}" for n, what in left if n]
+    if parts:  # The verb is said once: "4 leave the 10-pin, 2 the 7-pin".
+        first, what = parts[0].split(" ", 1)
+        parts[0] = f"{first} {'leaves' if first == '1' else 'leave'} {what}"
+    rest = {
+        "past the head pin": likely.n_past,
+        "in the gutter": likely.n_gutter,
+        "not told, outside the racks thrown": likely.n_outside,
+    }
+    return parts + [f"{n} {where}" for where, n in rest.items() if n]

@@ -24,12 +24,7 @@ from coachlib.physics.pins.carry import strike_prob_of
 from coachlib.physics.scatter import scattered_each
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
-from coachlib.world.lane import (
-    CENTRE_BOARD,
-    LAST_BOARD,
-    POCKET_BOARD,
-    POCKET_HALF_BOARDS,
-)
+from coachlib.world.lane import CENTRE_BOARD, LAST_BOARD, POCKET_BOARD, POCKET_HALF_BOARDS
 from coachlib.world.line import Line
 from coachlib.world.oil import OilPattern, thinned
 from coachlib.world.path import Path
@@ -128,21 +123,12 @@ def line_chances(
 ) -> Floats:
     """Return how often each line strikes on each film, with the bowler's own scatter.
 
-    Parameters
-    ----------
-    session : Session
-        Bowler, ball and seed count.
-    lines : sequence of Line
-        All with one target distance.
-    films : sequence of OilPattern
-        What lies on the lane.
-    n_balls : int
-        Thrown at each line on each film, always with the same errors.
+    So many balls are thrown at each line on each film, always with the same errors; one in the gutter never
+    strikes. Bowler, ball and seed count.
 
     Returns
     -------
     ndarray, shape (n_films, n_lines)
-        A ball in the gutter never strikes.
 
     Raises
     ------
@@ -265,13 +251,11 @@ def _first_of_best(chances: Floats, off_boards: Floats) -> int:
 
 def _promising(lines: Sequence[Line], rough: Floats) -> list[int]:
     """Return the best lines and the best line of each stance, in the order of the lines."""
-    chosen = set(np.argsort(-rough, kind="stable")[:_N_CLOSER].tolist())
+    falling = np.argsort(-rough, kind="stable").tolist()
     best_of_stance: dict[float, int] = {}
-    for number, line in enumerate(lines):
-        held = best_of_stance.setdefault(line.feet_board, number)
-        if rough[number] > rough[held]:
-            best_of_stance[line.feet_board] = number
-    return sorted(chosen | set(best_of_stance.values()))
+    for number in falling:
+        best_of_stance.setdefault(lines[number].feet_board, number)
+    return sorted({*falling[:_N_CLOSER], *best_of_stance.values()})
 
 
 def _others(lines: Sequence[Line], chances: Floats, chosen: int) -> tuple[tuple[Line, float], ...]:

@@ -4,10 +4,11 @@ All spreads are our guess: no measurement of a coach's eye was found. Whoever fi
 the lane, sees better.
 """
 
-import numpy as np
-from numpy.typing import NDArray
+import math
 
-from coachlib.coaching.simulation.what_if import joined_releases
+import numpy as np
+
+from coachlib.coaching.simulation.what_if import joined_releases, meant_on_line
 from coachlib.errors import checked_number
 from coachlib.physics.motion import simulate
 from coachlib.physics.scatter import scattered
@@ -15,11 +16,9 @@ from coachlib.units import ft_to_boards
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
 from coachlib.world.lane import FIRST_BOARD, LAST_BOARD
-from coachlib.world.levers import laydown_board
 from coachlib.world.line import Line
 from coachlib.world.oil import OilPattern
-from coachlib.world.path import Path
-from coachlib.world.release import release_on_line
+from coachlib.world.pins import ALL_PINS
 from coachlib.world.shot import Shot
 
 CROSSING_SD_BOARDS = 0.55
@@ -27,8 +26,6 @@ ARRIVAL_SD_BOARDS = 0.9
 BREAKPOINT_SD_BOARDS = 1.5
 BREAKPOINT_SD_FT = 4.0
 SPEED_SD_MPH = 0.3
-
-_ALL_PINS = tuple(range(1, 11))
 
 
 def seen_shots(
@@ -56,40 +53,35 @@ def seen_shots(
         the gutter leaves ten pins and has no arrival.
     """
     n_balls = round(checked_number("n_balls", n_balls, 1, 1000, "balls"))
-    meant = release_on_line(bowler, laydown_board(line, bowler), line.target_board, line.target_ft)
+    meant = meant_on_line(bowler, line)
     seeds = np.random.SeedSequence(seed).generate_state(n_balls)
     thrown = joined_releases([scattered(meant, bowler, 1, int(one), line.target_ft) for one in seeds])
     path = simulate(thrown, ball, pattern, bowler.hand, keep_path=False)
     crossed = thrown.laydown_board + np.tan(np.radians(thrown.launch_deg)) * ft_to_boards(line.target_ft)
     eye = np.random.default_rng(seed).standard_normal((n_balls, 5))
-    speeds = np.asarray(thrown.speed_mph, dtype=float)
-    return tuple(_noted(path, number, crossed, speeds, eye[number]) for number in range(n_balls))
+    columns = (crossed, path.arrival_board, path.breakpoint_board, path.breakpoint_ft, thrown.speed_mph)
+    sds = (CROSSING_SD_BOARDS, ARRIVAL_SD_BOARDS, BREAKPOINT_SD_BOARDS, BREAKPOINT_SD_FT, SPEED_SD_MPH)
+    noted = np.column_stack(columns) + np.array(sds) * eye
+    rows = zip(noted.tolist(), path.gutter, strict=True)
+    return tuple(_noted(*row, is_in_gutter=bool(is_out)) for row, is_out in rows)
 
 
 def _noted(
-    path: Path,
-    number: int,
-    crossed: NDArray[np.float64],
-    speed_mph: NDArray[np.float64],
-    eye: NDArray[np.float64],
+    crossing: float, arrival: float, turn_board: float, turn_ft: float, speed_mph: float, is_in_gutter: bool
 ) -> Shot:
-    crossing, arrival, board, far_ft, speed = eye
-    at_target = _noted_board(crossed[number] + CROSSING_SD_BOARDS * crossing, 0.5)
-    at_hand = round(float(speed_mph[number] + SPEED_SD_MPH * speed), 1)
-    if path.gutter[number]:
-        return Shot(crossed_board=at_target, speed_mph=at_hand, leave=_ALL_PINS)
-    is_turning = bool(np.isfinite(path.breakpoint_ft[number]))
-    turned = path.breakpoint_board[number] + BREAKPOINT_SD_BOARDS * board
-    turned_ft = round(float(path.breakpoint_ft[number] + BREAKPOINT_SD_FT * far_ft)) if is_turning else 0
+    at_target, at_hand = _noted_board(crossing, 0.5), round(speed_mph, 1)
+    if is_in_gutter:
+        return Shot(crossed_board=at_target, speed_mph=at_hand, leave=ALL_PINS)
+    is_turning = math.isfinite(turn_ft)
     return Shot(
         crossed_board=at_target,
-        arrival=_noted_board(path.arrival_board[number] + ARRIVAL_SD_BOARDS * arrival, 0.5),
-        breakpoint_board=_noted_board(turned, 1.0) if is_turning else None,
-        breakpoint_ft=float(min(max(turned_ft, 10), 60)) if is_turning else None,
+        arrival=_noted_board(arrival, 0.5),
+        breakpoint_board=_noted_board(turn_board, 1.0) if is_turning else None,
+        breakpoint_ft=float(min(max(round(turn_ft), 10), 60)) if is_turning else None,
         speed_mph=at_hand,
     )
 
 
 def _noted_board(board: float, step_boards: float) -> float:
-    noted = round(float(board) / step_boards) * step_boards
+    noted = round(board / step_boards) * step_boards
     return min(max(noted, float(FIRST_BOARD)), float(LAST_BOARD))

@@ -94,47 +94,33 @@ class Arrivals:
 def outcomes_of(arrivals: Arrivals, n_strikes: int | None = None) -> tuple[PinOutcome, ...]:
     """Return what each ball does to the pins.
 
-    Parameters
-    ----------
-    arrivals : Arrivals
-        The balls.
-    n_strikes : int, optional
-        How many strike; the balls' own chances summed up and rounded if left out. Never more than can.
+    `n_strikes` is how many strike, never more than can; without it the balls' own chances summed up and
+    rounded.
     """
     chances = arrivals.strike_prob
-    strikes = strikes_among(
-        chances, round(float(chances.sum())) if n_strikes is None else n_strikes, arrivals
-    )
-    is_told, is_at_racks = arrivals.is_told, arrivals.is_at_racks
+    n_strikes = round(float(chances.sum())) if n_strikes is None else n_strikes
+    strikes = _strikes_among(chances, n_strikes, arrivals.board)
+    is_told = arrivals.is_told
     leaves = iter(_leaves(arrivals.points[is_told & ~strikes]))
+    columns = (strikes, np.isnan(arrivals.board), arrivals.is_at_racks, is_told)
     return tuple(
         PinOutcome("strike")
-        if strikes[i]
+        if is_strike
         else PinOutcome("gutter")
-        if np.isnan(arrivals.board[i])
+        if is_lost
         else PinOutcome("past")
-        if not is_at_racks[i]
+        if not at_racks
         else PinOutcome("leave", next(leaves))
-        if is_told[i]
+        if told
         else PinOutcome("not told")
-        for i in range(len(chances))
+        for is_strike, is_lost, at_racks, told in zip(*columns, strict=True)
     )
 
 
-def strikes_among(chances: Floats, n_strikes: int, arrivals: Arrivals) -> NDArray[np.bool_]:
-    """Return which balls strike, exactly so many of them, or all that can.
-
-    Parameters
-    ----------
-    chances : ndarray
-        Each ball's own strike chance.
-    n_strikes : int
-        How many strike.
-    arrivals : Arrivals
-        In the order of their boards the strikes are set.
-    """
+def _strikes_among(chances: Floats, n_strikes: int, board: Floats) -> NDArray[np.bool_]:
+    """Return which balls strike, set in the order of their boards: exactly so many, or all that can."""
     n_strikes = min(n_strikes, int((chances > 0.0).sum()))
-    by_board = np.argsort(np.nan_to_num(arrivals.board, nan=-1000.0), kind="stable")
+    by_board = np.argsort(np.nan_to_num(board, nan=-1000.0), kind="stable")
     running = np.cumsum(scaled_to(chances, n_strikes)[by_board])
     passed = np.floor(running + 0.5 + 1e-9).astype(int)
     is_strike = np.zeros(len(chances), dtype=bool)

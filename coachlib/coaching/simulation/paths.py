@@ -19,18 +19,17 @@ from numpy.typing import NDArray
 
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.simulation.outcomes import Arrivals, PinOutcome, outcomes_of
-from coachlib.errors import InputError
+from coachlib.coaching.simulation.what_if import joined_releases, meant_on_line
+from coachlib.errors import raise_input_errors
 from coachlib.physics.motion import simulate
 from coachlib.physics.pins.carry_file import shipped_table
 from coachlib.physics.scatter import scattered, standard_errors
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
-from coachlib.world.levers import laydown_board
 from coachlib.world.line import Line
 from coachlib.world.oil import OilPattern
 from coachlib.world.oil_shape import USUAL_VOLUME_ML, with_typical_film
 from coachlib.world.path import Path
-from coachlib.world.release import Release, release_on_line
 from coachlib.world.usual import as_usual, throws_straight
 
 N_BALLS = 20
@@ -112,19 +111,9 @@ class LinePaths:
 
 
 def line_paths(session: Session, line: Line) -> LinePaths:
-    """Return where the ball of a session goes on a line.
+    """Return where the ball of a session goes on a line, whether or not it is the one being played.
 
-    Parameters
-    ----------
-    session : Session
-        Bowler, ball, pattern and seed count.
-    line : Line
-        The line thrown, whether or not it is the one being played.
-
-    Returns
-    -------
-    LinePaths
-        Kept by content: the same question again costs nothing.
+    Bowler, ball, pattern and seed count. Kept by content: the same question again costs nothing.
 
     Raises
     ------
@@ -135,7 +124,7 @@ def line_paths(session: Session, line: Line) -> LinePaths:
     """
     if session.pattern is None:
         message = "pattern is None; expected an oil pattern to simulate on. Give one, e.g. house_41."
-        raise InputError(message, {"pattern": message})
+        raise_input_errors({"pattern": message})
     nobody = dataclasses.replace(session.bowler, name="", pain="")  # no person's words are kept below
     paths = _thrown(nobody, line, session.ball, session.pattern, session.seed)
     if session.phase == "fresh":
@@ -165,24 +154,12 @@ def _with_film(pattern: OilPattern) -> OilPattern:
 def _thrown(bowler: Bowler, line: Line, ball: Ball | None, pattern: OilPattern, seed: int) -> LinePaths:
     film, taken = _with_film(pattern), as_usual(bowler, ball)
     assumed = what_is_assumed(bowler, ball, pattern)
-    meant = release_on_line(taken, laydown_board(line, bowler), line.target_board, line.target_ft)
-    release = _meant_first(meant, scattered(meant, taken, N_BALLS, seed, line.target_ft))
+    meant = meant_on_line(taken, line)
+    release = joined_releases([meant, scattered(meant, taken, N_BALLS, seed, line.target_ft)])
     path = simulate(release, ball or USUAL_BALL, film, bowler.hand)
     for values in (path.path_board, path.arrival_board, path.breakpoint_ft, path.breakpoint_board):
         values.flags.writeable = False
     return LinePaths(path, film, float(meant.speed_mph), assumed, (ball or USUAL_BALL).weight_lb)
-
-
-def _meant_first(meant: Release, thrown: Release) -> Release:
-    n_shots = thrown.n_shots
-    return Release(
-        **{
-            field.name: np.append(
-                getattr(meant, field.name), np.broadcast_to(getattr(thrown, field.name), n_shots)
-            )
-            for field in dataclasses.fields(Release)
-        }
-    )
 
 
 def what_is_assumed(
@@ -193,7 +170,7 @@ def what_is_assumed(
     rotation = "0° (a straight ball)" if throws_straight(bowler, ball) else f"{usual.axis_rotation_deg:g}°"
     taken = {
         ("speed", f"{usual.speed_mph:g} mph"): bowler.speed_mph is None,
-        ("revs", f"{_tens(usual.rev_rate_rpm)} rpm"): bowler.rev_rate_rpm is None,
+        ("revs", f"{round((usual.rev_rate_rpm or 0.0) / 10) * 10:g} rpm"): bowler.rev_rate_rpm is None,
         ("rotation", rotation): bowler.axis_rotation_deg is None,
         ("tilt", f"{usual.axis_tilt_deg:g}°"): bowler.axis_tilt_deg is None,
         ("ball", f"a {USUAL_BALL.cover} at {USUAL_BALL.grit:g} grit"): ball is None,
@@ -202,8 +179,4 @@ def what_is_assumed(
     if pattern is not None and not pattern.has_film:
         kind = "house" if pattern.kind == "other" else pattern.kind
         taken["film", f"{USUAL_VOLUME_ML:g} mL as on a usual {kind} pattern"] = True
-    return tuple(told for told, is_unknown in taken.items() if is_unknown)
-
-
-def _tens(revs_rpm: float | None) -> str:
-    return f"{round((revs_rpm or 0.0) / 10) * 10:g}"
+    return tuple(one for one, is_unknown in taken.items() if is_unknown)

@@ -10,6 +10,8 @@ hands are *our guess*.
 import dataclasses
 from collections.abc import Iterator, Sequence
 
+import numpy as np
+
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
 from coachlib.world.levers import laydown_board
@@ -74,21 +76,11 @@ def usual_start(bowler: Bowler, ball: Ball | None, pattern: OilPattern) -> Usual
 def usual_lines(start: UsualStart, lines: Sequence[Line], bowler: Bowler) -> Iterator[list[Line]]:
     """Yield those of some lines that such a bowler usually starts on, then wider and wider circles of them.
 
-    Parameters
-    ----------
-    start : UsualStart
-        What is usual.
-    lines : sequence of Line
-        Lines that fit lane, approach and bowler, at least one.
-    bowler : Bowler
-        Their walk and laydown offset count.
+    There must be at least one; the bowler's walk and laydown offset count.
     """
-    around = AROUND_BOARDS
-    while around < _MOST_AROUND_BOARDS:
-        near = [line for line in lines if _is_usual(start, line, bowler, around)]
-        if near:
+    for around in np.arange(AROUND_BOARDS, _MOST_AROUND_BOARDS, _WIDER_BOARDS):
+        if near := [line for line in lines if _is_usual(start, line, bowler, around)]:
             yield near
-        around += _WIDER_BOARDS
     yield list(lines)
 
 

@@ -12,17 +12,13 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from coachlib.coaching.session.session import Session
-from coachlib.errors import InputError
+from coachlib.errors import raise_input_errors
 from coachlib.physics.motion import simulate
 from coachlib.physics.wear import Thrower
 from coachlib.units import ft_to_boards
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
-from coachlib.world.lane import (
-    FIRST_BOARD,
-    LAST_BOARD,
-    POCKET_BOARD,
-)
+from coachlib.world.lane import FIRST_BOARD, LAST_BOARD, POCKET_BOARD
 from coachlib.world.levers import laydown_board
 from coachlib.world.line import Line, Move, after_move
 from coachlib.world.oil import OilPattern
@@ -83,11 +79,17 @@ def meant_release(
     """Return what leaves the hand in :func:`simulate_lines`, same arguments."""
     lines = lines or [session.line]
     bowler = as_usual(session.bowler, session.ball)
-    releases = [_meant(bowler, line) for line in lines]
+    releases = [meant_on_line(bowler, line) for line in lines]
     release = joined_releases(releases) if len(releases) > 1 else releases[0]
     target_ft = np.array([line.target_ft for line in lines]) if len(lines) > 1 else lines[0].target_ft
     slope = np.tan(np.radians(release.launch_deg)) + np.asarray(misses_boards) / ft_to_boards(target_ft)  # type: ignore[arg-type]
-    return _changed(release, {"launch_deg": np.degrees(np.arctan(slope)), **changes})
+    values = {field.name: getattr(release, field.name) for field in dataclasses.fields(Release)}
+    for name in changes:
+        if name not in values:
+            known = ", ".join(values)
+            message = f"{name} is no field of a release; expected one of {known}. Check the spelling."
+            raise_input_errors({name: message})
+    return Release(**values | {"launch_deg": np.degrees(np.arctan(slope)), **changes})
 
 
 def arrival_changes_boards(session: Session, moves: Sequence[Move]) -> NDArray[np.float64]:
@@ -128,13 +130,7 @@ def aim_rooms_boards(session: Session, feet_boards: Sequence[float]) -> NDArray[
 
 
 def thrower_of(session: Session) -> Thrower:
-    """Return who wears the lane if this session goes on: its bowler, ball and line.
-
-    Raises
-    ------
-    InputError
-        If ball or pattern are unknown.
-    """
+    """Return who wears the lane if this session goes on; an InputError if ball or pattern are unknown."""
     ball, _ = ball_and_pattern(session)
     line = session.line
     return Thrower(
@@ -150,44 +146,23 @@ def headings_deg(path: Path) -> NDArray[np.float64]:
 def ball_and_pattern(session: Session) -> tuple[Ball, OilPattern]:
     """Return ball and pattern of a session, or raise an error that says which is missing."""
     if session.ball is None or session.pattern is None:
-        name, example = (
-            ("ball", "load_ball('hybrid_2000')")
-            if session.ball is None
-            else ("pattern", "load_pattern('house_41')")
-        )
+        name = "ball" if session.ball is None else "pattern"
+        example = {"ball": "load_ball('hybrid_2000')", "pattern": "load_pattern('house_41')"}[name]
         message = f"{name} is None; expected the {name} to simulate with. Give one, e.g. {example}."
-        raise InputError(message, {name: message})
+        raise_input_errors({name: message})
     return session.ball, session.pattern
+
+
+def meant_on_line(bowler: Bowler, line: Line) -> Release:
+    """Return the ball as meant on a line, by a bowler of whom all is known."""
+    return release_on_line(bowler, laydown_board(line, bowler), line.target_board, line.target_ft)
 
 
 def joined_releases(releases: Sequence[Release]) -> Release:
     """Return several releases as one, first to last."""
-    return Release(
-        **{
-            field.name: np.concatenate([_row(release, field.name) for release in releases])
-            for field in dataclasses.fields(Release)
-        }
-    )
-
-
-def _row(release: Release, name: str) -> NDArray[np.float64]:
-    return np.broadcast_to(getattr(release, name), release.n_shots)
-
-
-def _meant(bowler: Bowler, line: Line) -> Release:
-    return release_on_line(bowler, laydown_board(line, bowler), line.target_board, line.target_ft)
-
-
-def _changed(release: Release, changes: dict[str, ArrayLike]) -> Release:
-    """Return a release with other values."""
-    values = {field.name: getattr(release, field.name) for field in dataclasses.fields(Release)}
-    unknown = [name for name in changes if name not in values]
-    if unknown:
-        message = (
-            f"{unknown[0]} is no field of a release; expected one of {', '.join(values)}. Check the spelling."
-        )
-        raise InputError(message, {unknown[0]: message})
-    return Release(**(values | changes))
+    fields = [field.name for field in dataclasses.fields(Release)]
+    rows = {name: [np.broadcast_to(getattr(one, name), one.n_shots) for one in releases] for name in fields}
+    return Release(**{name: np.concatenate(values) for name, values in rows.items()})
 
 
 def _longest(holds: NDArray[np.bool_]) -> int:

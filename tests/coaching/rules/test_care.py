@@ -11,7 +11,7 @@ import itertools
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.rules.care_facts import speed_down_mph
+from coachlib.coaching.rules.release_facts import speed_down_mph
 from coachlib.coaching.wording.advice_text import say
 from coachlib.world.bowler import notes_pain
 

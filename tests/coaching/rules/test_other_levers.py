@@ -8,7 +8,7 @@ import itertools
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.rules.other_levers import BALLS_A_LEVER, other_levers
+from coachlib.coaching.rules.other_moves import BALLS_A_LEVER, other_levers
 from coachlib.coaching.rules.rule_advice import kind_of
 from coachlib.coaching.rules.rulebook import load_rulebook
 from coachlib.world.levers import line_shift_boards

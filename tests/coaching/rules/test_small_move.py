@@ -6,7 +6,7 @@ import pytest
 
 import coachlib as cl
 from coachlib.coaching.advice.line_values import moves_to_weigh
-from coachlib.coaching.rules.small_move import SMALL_SHIFT_BOARDS, is_small, pins_shift_boards, small_move
+from coachlib.coaching.rules.other_moves import SMALL_SHIFT_BOARDS, is_small, pins_shift_boards, small_move
 from coachlib.world.levers import line_shift_boards
 
 LINE = cl.Line(22, 12)

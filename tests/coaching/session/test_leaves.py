@@ -2,7 +2,8 @@
 
 import pytest
 
-from coachlib.coaching.session.ball_reading import arrival_from_leave, leave_key
+from coachlib.coaching.session.ball_reading import arrival_class, leave_key
+from coachlib.world.shot import Shot
 
 
 @pytest.mark.parametrize(
@@ -25,7 +26,7 @@ from coachlib.coaching.session.ball_reading import arrival_from_leave, leave_key
     ],
 )
 def test_what_leaves_tell(leave, expected):
-    assert arrival_from_leave(leave) == expected
+    assert arrival_class(Shot(leave=leave)) == expected
 
 
 def test_key_is_rising():

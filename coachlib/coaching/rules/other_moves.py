@@ -1,7 +1,13 @@
-"""A young bowler's move: half of a grown-up's, so that it really shifts the line less, and the same way."""
+"""Moves other than the rule's own: a young bowler's half of it, and what needs no feet.
+
+A small move really shifts the line less than a grown-up's, and the same way. Where the feet cannot move, the
+eyes are changed first, then speed, hand and ball: the order is the trade's (cheapest to undo first); sizes
+and ways are those of the rulebook's own moves.
+"""
 
 import itertools
 
+from coachlib.coaching.rules.vocabulary import FactValue
 from coachlib.world.bowler import Bowler
 from coachlib.world.lane import HEAD_PIN_FT
 from coachlib.world.levers import line_shift_boards
@@ -14,6 +20,14 @@ SMALL_SHIFT_BOARDS = 1.5
 """So far a small move shifts the straight line at the pins at most; a 2-and-1 shifts it by 2 [boards]."""
 
 _FEELABLE_BOARDS = 0.25
+
+BALLS_A_LEVER = 3
+"""Each lever is given so many balls before the next one is named (our guess)."""
+
+_EYES = (0.5, 1.0)
+_HIGH = (Move(speed_mph=0.5), Move(note="a softer wrist, for fewer revs"), Move(ball="weaker"))
+_LIGHT = (Move(speed_mph=-0.5), Move(note="a firmer wrist, for more revs"), Move(ball="stronger"))
+_BURNT = (Move(speed_mph=0.5), Move(rotation_deg=10.0), Move(ball="weaker"))
 
 
 def small_move(move: Move, line: Line, bowler: Bowler) -> Move:
@@ -85,3 +99,32 @@ def _off(small: Move, wanted: float, line: Line, bowler: Bowler) -> tuple[float,
     """Return how far a small move is from half of the grown-up's, and how big it is."""
     off = abs(pins_shift_boards(small, line, bowler) - 0.5 * wanted)
     return round(off / _FEELABLE_BOARDS), small.size_boards
+
+
+def other_levers(side: FactValue, motion: FactValue, n_too_many: int = 0) -> tuple[Move, ...]:
+    """Return changes that need no feet, the next one to try first.
+
+    Parameters
+    ----------
+    side : {"high", "light"}
+        Where the balls come in; nothing is returned for another.
+    motion : str or None
+        How the ball turns: a light ball that burnt up wants the other way.
+    n_too_many : int, default 0
+        Balls to that side beyond patience: every :data:`BALLS_A_LEVER` of them the next lever is named.
+
+    Returns
+    -------
+    tuple of Move
+        Eyes first (inside for a light ball), then speed, hand and ball.
+    """
+    if side not in ("high", "light"):
+        return ()
+    if side == "high":
+        eyes, rest = [Move(target_boards=-boards) for boards in _EYES], _HIGH
+    elif motion in ("early", "roll_out"):
+        eyes, rest = [], _BURNT
+    else:
+        eyes, rest = [Move(target_boards=boards) for boards in _EYES], _LIGHT
+    n_passed = min(max(n_too_many, 0) // BALLS_A_LEVER, len(rest) - 1)
+    return (*eyes, *rest[n_passed:])
