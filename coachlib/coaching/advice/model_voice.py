@@ -21,8 +21,8 @@ from coachlib.coaching.advice.line_values import LineValues, Reach, values_of, v
 from coachlib.coaching.belief.cause import Blame, blame
 from coachlib.coaching.belief.filter import Belief, believe
 from coachlib.coaching.rules.change_facts import did_not_miss
-from coachlib.coaching.rules.vocabulary import FactValue
 from coachlib.coaching.rules.rule_advice import RuleAnswer
+from coachlib.coaching.rules.vocabulary import FactValue
 from coachlib.coaching.session.lane_history import lane_balls
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.simulation.line_search import EQUAL_PROB

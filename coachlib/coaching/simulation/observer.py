@@ -67,7 +67,13 @@ def seen_shots(
 
 
 def _noted(
-    crossing: float, arrival: float, turn_board: float, turn_ft: float, speed_mph: float, is_in_gutter: bool
+    crossing: float,
+    arrival: float,
+    turn_board: float,
+    turn_ft: float,
+    speed_mph: float,
+    *,
+    is_in_gutter: bool,
 ) -> Shot:
     at_target, at_hand = _noted_board(crossing, 0.5), round(speed_mph, 1)
     if is_in_gutter:
