@@ -11,6 +11,7 @@ from typing import Any, NamedTuple
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.session.setting import Setting
 from coachlib.coaching.wording.callouts import line_text, lowered, move_text
+from coachlib.coaching.wording.names import said_name
 from coachlib.review.evening import (
     DOINGS,
     Doing,
@@ -176,7 +177,9 @@ def stretch_words(one: Stretch) -> str:
 
 def stretch_line_words(one: Stretch) -> str:
     """Return the line of a stretch, with the ball where that was changed: ``feet 25, target 14``."""
-    return lowered(line_text(one.line)) + (f", {_named(one.ball)}" if one.ball and one.is_other_ball else "")
+    return lowered(line_text(one.line)) + (
+        f", {said_name(one.ball)}" if one.ball and one.is_other_ball else ""
+    )
 
 
 def stretch_count_words(one: Stretch) -> str:
@@ -257,7 +260,7 @@ def move_words(one: Stretch, hand: Hand) -> str:
     if one.move is None:
         return "start"
     moved = "" if one.move.is_stay else lowered(move_text(one.move, hand))
-    other = _named(one.ball) or "another ball"
+    other = said_name(one.ball) or "another ball"
     return ", ".join(filter(None, (moved, other if one.is_other_ball else ""))) or "same line"
 
 
@@ -299,7 +302,3 @@ def _pains(session: Session) -> tuple[PainNote, ...]:
 def _where(setting: Setting) -> str:
     """Return where it hurts, as it was typed; empty where nothing does."""
     return " ".join(setting.bowler.pain.split()) if setting.bowler.has_pain else ""
-
-
-def _named(name: str) -> str:
-    return name.replace("_", " ")

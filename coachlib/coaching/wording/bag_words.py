@@ -13,6 +13,7 @@ from coachlib.coaching.wording.callouts import (
     strikes_beside_text,
     strikes_text,
 )
+from coachlib.coaching.wording.names import short_name
 from coachlib.world.parsing import board_text
 
 
@@ -30,18 +31,21 @@ def bag_lines(bag: Bag, keep_frac: float = KEEP_FRAC) -> tuple[str, ...]:
     verb = "is" if len(enough) == 1 else "are"
     return (
         *(
-            f"{one} and {other} do the same: less than {SAME_FT:g} ft and {SAME_BOARDS:g} board apart."
+            f"{short_name(one)} and {short_name(other)} do the same: less than {SAME_FT:g} ft and {SAME_BOARDS:g} board apart."
             for one, other in bag.overlaps
         ),
-        *(f"Between {one} and {other} there is a gap of more than {GAP_FT:g} ft." for one, other in bag.gaps),
         *(
-            f"{name} still slips at the pins somewhere: we cannot count its strikes there."
+            f"Between {short_name(one)} and {short_name(other)} there is a gap of more than {GAP_FT:g} ft."
+            for one, other in bag.gaps
+        ),
+        *(
+            f"{short_name(name)} still slips at the pins somewhere: we cannot count its strikes there."
             for name in bag.unknown
         ),
         f"{len(enough)} of {len(bag.balls)} balls {verb} enough for {round(100 * keep_frac)} in 100 of the "
-        f"best strikes on every pattern: {', '.join(ball.name for ball in enough)}.",
+        f"best strikes on every pattern: {', '.join(short_name(ball.name) for ball in enough)}.",
         *(
-            f"First out on {pattern.name}: {bag.first_out(number).name}."
+            f"First out on {short_name(pattern.name)}: {short_name(bag.first_out(number).name)}."
             for number, pattern in enumerate(bag.patterns)
         ),
     )
@@ -58,12 +62,12 @@ def bag_table(bag: Bag) -> Any:
     import pandas as pd
 
     places = {one.ball.name: one for one in bag.places}
-    names = [pattern.name for pattern in bag.patterns]
+    names = [short_name(pattern.name) for pattern in bag.patterns]
     rows = []
     for ball, best in zip(bag.balls, bag.best, strict=True):
         place = places[ball.name]
         row = {
-            "ball": ball.name,
+            "ball": short_name(ball.name),
             "skid_ft": f"{place.skid_ft:.0f}",
             "covered_boards": f"{place.covered_boards:.0f}",
         }
@@ -81,15 +85,16 @@ def plan_lines(steps: Sequence[PlanStep]) -> tuple[str, ...]:
         From :func:`coachlib.coaching.equipment.ball_plan.ball_plan`.
     """
     first, last = steps[0], steps[-1]
-    texts = [f"Start with {first.ball.name}: {_where(first)}."]
+    texts = [f"Start with {short_name(first.ball.name)}: {_where(first)}."]
     for before, step in itertools.pairwise(steps):
         if step.is_change:
-            change = f"After {_games(step)} change from {before.ball.name} to {step.ball.name}"
+            old, new = short_name(before.ball.name), short_name(step.ball.name)
+            change = f"After {_games(step)} change from {old} to {new}"
             worth = strikes_beside_text(step.strike_prob, step.kept_prob)
             texts.append(f"{change}: {lowered(line_text(step.line))}, about {worth}.")
     if not any(step.is_change for step in steps):
         texts.append(f"No change of ball pays within {_games(last)}; follow with feet and eyes.")
-    return (*texts, f"After {_games(last)}: {last.ball.name}, {_where(last)}.")
+    return (*texts, f"After {_games(last)}: {short_name(last.ball.name)}, {_where(last)}.")
 
 
 def _games(step: PlanStep) -> str:

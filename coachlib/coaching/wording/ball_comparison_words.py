@@ -15,6 +15,7 @@ from coachlib.coaching.wording.callouts import (
     strikes_beside_text,
     strikes_text,
 )
+from coachlib.coaching.wording.names import short_name
 from coachlib.world.hand import Hand
 from coachlib.world.parsing import board_text
 
@@ -34,11 +35,9 @@ def difference_lines(compared: Sequence[Compared], hand: Hand) -> tuple[str, ...
     """
     first = compared[0].on_line
     if not math.isfinite(first.arrival_board):
-        lost = (
-            f"{first.ball.name} ends in the gutter on this line. Compare from a line that reaches the pins."
-        )
+        lost = f"{_name(first)} ends in the gutter on this line. Compare from a line that reaches the pins."
         return (lost, *(_best_line(one, hand) for one in compared[1:]))
-    rooms = "; ".join(f"{one.on_line.ball.name} {_room(one.on_line, hand)}" for one in compared)
+    rooms = "; ".join(f"{_name(one.on_line)} {_room(one.on_line, hand)}" for one in compared)
     return (
         *(
             text
@@ -74,7 +73,7 @@ def _row(one: BallOnLine) -> dict[str, str]:
         "arrival_board": one.arrival_board,
     }
     return {
-        "ball": one.ball.name,
+        "ball": _name(one),
         **{name: f"{value:.1f}" if math.isfinite(value) else "none" for name, value in numbers.items()},
         "room_boards": f"{one.room_out_boards:.1f} out, {one.room_in_boards:.1f} in",
         "strikes": of_twenty(one.strike_prob),
@@ -90,7 +89,7 @@ def _room(one: BallOnLine, hand: Hand) -> str:
 
 def _ball_line(one: BallOnLine, first: BallOnLine) -> str:
     if not math.isfinite(one.arrival_board):
-        return f"{one.ball.name} ends in the gutter on this line."
+        return f"{_name(one)} ends in the gutter on this line."
     later_ft, more_boards = one.skid_ft - first.skid_ft, one.covered_boards - first.covered_boards
     more_deg, parts = one.turn_deg - first.turn_deg, []
     if not abs(later_ft) < SKID_FT:
@@ -101,23 +100,23 @@ def _ball_line(one: BallOnLine, first: BallOnLine) -> str:
         parts.append(f"{'stronger' if more_boards > 0 else 'weaker'} ({covers})")
     if abs(more_deg) < TURN_DEG:
         if not parts:
-            return f"{one.ball.name} does the same as {first.ball.name}, as far as an eye can see."
+            return f"{_name(one)} does the same as {_name(first)}, as far as an eye can see."
         parts.append(f"not more angular (turns {one.turn_deg:.1f}°, the other {first.turn_deg:.1f}°)")
     else:
         turns = f"turns {one.turn_deg:.1f}° instead of {first.turn_deg:.1f}°"
         parts.append(f"{'more' if more_deg > 0 else 'less'} angular ({turns})")
     slips = "" if math.isfinite(one.roll_ft) else " It still slips at the pins, so its strikes are less sure."
-    return f"{one.ball.name} against {first.ball.name}: {', '.join(parts)}.{slips}"
+    return f"{_name(one)} against {_name(first)}: {', '.join(parts)}.{slips}"
 
 
 def _match_line(one: Compared, first: BallOnLine, hand: Hand) -> str:
-    name, match = one.on_line.ball.name, one.match
+    name, match = _name(one.on_line), one.match
     if not match.is_close:
         nearest = _off(match.off_turn_boards, match.off_arrival_boards, hand)
-        return f"No move within reach brings {name} to the turning board of {first.ball.name}: {nearest}."
+        return f"No move within reach brings {name} to the turning board of {_name(first)}: {nearest}."
     move = "the same line" if match.move.is_stay else lowered(move_text(match.move, hand))
     return (
-        f"To turn at board {board_text(round(first.turn_board))} and arrive with {first.ball.name}: {move}, "
+        f"To turn at board {board_text(round(first.turn_board))} and arrive with {_name(first)}: {move}, "
         f"about {strikes_text(match.strike_prob)}."
     )
 
@@ -130,7 +129,7 @@ def _best_line(one: Compared, hand: Hand) -> str:
         worth = strikes_beside_text(best, stay)
     else:
         worth = strikes_text(best) + ("" if one.best_move.is_stay else ", no better than the same line")
-    return f"Best line within reach for {one.on_line.ball.name}: {move}, about {worth}."
+    return f"Best line within reach for {_name(one.on_line)}: {move}, about {worth}."
 
 
 def _off(turn_boards: float, arrival_boards: float, hand: Hand) -> str:
@@ -141,3 +140,7 @@ def _off(turn_boards: float, arrival_boards: float, hand: Hand) -> str:
     boards = turn_boards if is_turn else arrival_boards
     size = f"{half_text(abs(boards))} board{'' if abs(boards) <= 1 else 's'}"
     return f"the nearest {'turns' if is_turn else 'arrives'} {size} too far {side_text(boards, hand)}"
+
+
+def _name(one: BallOnLine) -> str:
+    return short_name(one.ball.name)

@@ -20,6 +20,7 @@ from coachlib.coaching.wording.callouts import (
     strikes_text,
     with_sides,
 )
+from coachlib.coaching.wording.names import said_name
 from coachlib.coaching.wording.why_words import reason_of_rule
 from coachlib.errors import checked_thing
 from coachlib.world.hand import Hand, checked_hand, inside_side, outside_side
@@ -169,8 +170,8 @@ def _who(plan: Plan) -> str:
     session = plan.session
     bowler, pattern = session.bowler, session.pattern
     names = [bowler.name, f"{bowler.hand}-handed", session.ball.name if session.ball else ""]
-    names.append("" if pattern is None else f"{pattern.name}, oil to {pattern.length_ft:g} ft")
-    return " · ".join(name.replace("_", " ") for name in names if name)
+    names.append("" if pattern is None else f"{said_name(pattern.name)}, oil to {pattern.length_ft:g} ft")
+    return " · ".join(said_name(name) for name in names if name)
 
 
 def _sentence(plan: Plan) -> str:

@@ -2,6 +2,7 @@
 
 from coachlib.coaching.simulation.outcomes import N_TWENTY, n_of_twenty
 from coachlib.coaching.wording.callouts import line_text, lowered, strikes_text
+from coachlib.coaching.wording.names import said_name
 from coachlib.study.game.practice_end import YOU, PracticeEnd, WayPlayed
 from coachlib.study.game.practice_game import PracticeGame
 
@@ -80,12 +81,8 @@ def again_text(game: PracticeGame) -> str:
     """Return the number and the choices to read out, so that another plays the same lane."""
     name = game.bowler.name or f"a {game.bowler.hand}-hander"
     return (
-        f"To play the same lane again, or have a friend play it: lane number {game.seed}, {_plain(name)}, "
-        f"{_plain(game.ball.name)}, {_plain(game.pattern.name)}, {game.n_practice} practice balls and "
+        f"To play the same lane again, or have a friend play it: lane number {game.seed}, {said_name(name)}, "
+        f"{said_name(game.ball.name)}, {said_name(game.pattern.name)}, {game.n_practice} practice balls and "
         f"{game.n_scored} that count. The same number gives everybody the same lane, and each ball the same "
         "error, whatever line it is thrown on."
     )
-
-
-def _plain(name: str) -> str:
-    return name.replace("_", " ")

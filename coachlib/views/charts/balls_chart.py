@@ -14,6 +14,7 @@ import numpy as np
 from coachlib.coaching.equipment.bag import Bag
 from coachlib.coaching.equipment.ball_comparison import BallOnLine, Compared
 from coachlib.coaching.wording.arrival_words import arrival_text, is_at_head_pin
+from coachlib.coaching.wording.names import short_name
 from coachlib.views.charts.lesson_charts import apart
 from coachlib.views.theme import HAIR, INK, INK2, LINE, SERIES, SMALL_PX, THEN, Rows, alt, finished, layer
 from coachlib.world.ball import Ball
@@ -93,7 +94,7 @@ def balls_chart(
 
 
 def _ball_words(one: BallOnLine) -> str:
-    parts = [f"{one.ball.name} from board {one.paths.meant_board[0]:.0f}"]
+    parts = [f"{short_name(one.ball.name)} from board {one.paths.meant_board[0]:.0f}"]
     parts += [f"outermost at {one.turn_board:.0f}"] if np.isfinite(one.turn_board) else []
     is_there = is_at_head_pin(one.arrival_board)
     parts.append(
@@ -146,7 +147,7 @@ def _names(balls: Sequence[BallOnLine], frame: _Frame) -> list[Any]:
     least = NAME_PX * (frame.high_board - frame.low_board) / HEIGHT_PX
     places = apart([end["y"] for end in ends], least)
     rows = [
-        {**end, "y": round(place, 2), "text": one.ball.name}
+        {**end, "y": round(place, 2), "text": short_name(one.ball.name)}
         for one, end, place in zip(balls, ends, places, strict=True)
     ]
     return [
@@ -163,7 +164,9 @@ def _key(balls: Sequence[BallOnLine], width_px: int) -> Any:
         color, at = SERIES[number], {"y": NAME_PX * (number + 0.5)}
         dash = {"strokeWidth": 3, "strokeDash": _DASHES[number]}
         layers.append(layer("rule", [{"x": 0, "x2": 34, **at}], x, y, color=color, **dash))
-        layers.append(layer("text", [{"x": 42, "text": ball.ball.name, **at}], x, y, color=color, **_NAME))
+        layers.append(
+            layer("text", [{"x": 42, "text": short_name(ball.ball.name), **at}], x, y, color=color, **_NAME)
+        )
     return alt.layer(*layers).properties(width=width_px, height=NAME_PX * len(balls), view={"stroke": None})
 
 
@@ -181,7 +184,7 @@ def bag_chart(bag: Bag, enough: Sequence[Ball] = (), *, title: str = "", subtitl
     """
     enough_names = {ball.name for ball in enough}
     rows = [
-        {"x": round(one.skid_ft, 2), "y": round(one.covered_boards, 2), "text": one.ball.name}
+        {"x": round(one.skid_ft, 2), "y": round(one.covered_boards, 2), "text": short_name(one.ball.name)}
         for one in bag.places
     ]
     x = alt.X("x:Q", title="skid, ft: turns later to the right", scale=_scale(rows, "x", 6.0))

@@ -7,6 +7,7 @@ HTML with the lane as inline SVG; black on white, A4 and letter. For PDF give it
 from datetime import datetime
 
 from coachlib.coaching.wording.callouts import line_text, lowered
+from coachlib.coaching.wording.names import said_name
 from coachlib.review.take_home import TakeHome, line_record_words
 from coachlib.views.lane.lane_chart import lane_chart
 from coachlib.views.lane.scene import simulated_scene
@@ -30,7 +31,7 @@ def handout(taken: TakeHome, *, title: str = "Lane notes", coach: str = "", plac
     session = taken.session
     lanes, n_balls = session.lanes, len(session.shots)
     lanes_text = f"lane{'s' * (len(lanes) > 1)} {' and '.join(lanes)}"
-    things = [thing.name.replace("_", " ") for thing in (session.ball, session.pattern) if thing is not None]
+    things = [said_name(thing.name) for thing in (session.ball, session.pattern) if thing is not None]
     who = [f"{session.bowler.hand}-handed", *things, f"{n_balls} ball{'s' * (n_balls != 1)}"]
     return filled(
         "handout.html",

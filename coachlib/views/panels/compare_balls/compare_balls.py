@@ -14,6 +14,7 @@ from coachlib.coaching.equipment.surface import USUAL_GRITS, surface_cautions
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.wording.ball_comparison_words import difference_lines
 from coachlib.coaching.wording.callouts import line_text
+from coachlib.coaching.wording.names import said_name
 from coachlib.errors import checked_thing
 from coachlib.views.charts.balls_chart import WIDTH_PX, On, balls_chart
 from coachlib.views.panels.shared.panel import Panel, report_errors
@@ -61,9 +62,10 @@ class CompareBalls(Panel, W.VBox):
         self.compared: tuple[Compared, ...] = ()
         names = ball_names()
         held = session.ball.name if session.ball is not None and session.ball.name in names else names[0]
+        labelled = tuple((said_name(name), name) for name in names)
         other = next(name for name in names if name != held)
-        self.first = _choice("First ball", names, held)
-        self.second = _choice("Second ball", names, other)
+        self.first = _choice("First ball", labelled, held)
+        self.second = _choice("Second ball", labelled, other)
         self.surface = _choice("Surface of the second", SURFACES, AS_IT_IS)
         self.drawn = _choice("Lines drawn", tuple(DRAWN), next(iter(DRAWN)))
         self.edge = PanelEdge()
@@ -158,6 +160,6 @@ def lane_px(panel_px: int) -> tuple[int, bool]:
     return min(max(panel_px - AXIS_PX, LEAST_PX), WIDTH_PX), True
 
 
-def _choice(name: str, options: tuple[str, ...], value: str) -> W.Dropdown:
+def _choice(name: str, options: tuple[Any, ...], value: str) -> W.Dropdown:
     wide = {"description_width": "9em"}
     return W.Dropdown(description=name, options=options, value=value, style=wide)

@@ -11,6 +11,7 @@ import traitlets
 
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.wording.callouts import line_text
+from coachlib.coaching.wording.names import said_name
 from coachlib.errors import DataFileError
 from coachlib.records.log.logbook import Logbook
 from coachlib.review.session_end import (
@@ -109,7 +110,7 @@ def summary_page(logbook: Logbook, key: str) -> Page:
 
 
 def _about(session: Session, end: SessionEnd) -> str:
-    things = [thing.name.replace("_", " ") for thing in (session.pattern, session.ball) if thing is not None]
+    things = [said_name(thing.name) for thing in (session.pattern, session.ball) if thing is not None]
     n_strikes = sum(ball.is_strike for ball in end.balls)
     balls = f"{counted(len(end.balls), 'first ball')}, {counted(n_strikes, 'strike')}"
     return " · ".join([f"lane{'s' * (len(end.lanes) > 1)} {' and '.join(end.lanes)}", *things, balls])

@@ -3,7 +3,7 @@ const WALK_WORDS = [["", "I don’t know: taken as straight ahead"], ["slide", "
 const HOOK_WORDS = [["straight", "straight"], ["some", "some hook"], ["big", "big hook"], ["known", "I know the revs"]];
 
 function fields(look, findStart, student) {
-  const options = (names, unknown) => [["", unknown], ...names.map((name) => [name, name.replaceAll("_", " ")])];
+  const options = (names, unknown) => [["", unknown], ...names];
   const group = (title, ...nodes) => make("details", {}, make("summary", {text: title}), make("div", {class: "coach-grid-fields"}, ...nodes));
   const test = make("div", {class: "coach-walk-test"}, make("p", {class: "coach-small",
     text: "Two minutes: stand on three boards, e.g. 20, 25 and 30, aim at the same target, and note the board the slide foot ends on."}),

@@ -9,6 +9,7 @@ import traitlets
 
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.wording.callouts import line_text
+from coachlib.coaching.wording.names import said_name
 from coachlib.views.panels.lane_side.lane_side_base import Shown
 from coachlib.views.panels.lane_side.set_up_form import current_setup
 from coachlib.views.panels.shared.form import written_speed
@@ -98,16 +99,17 @@ def set_up_view(
     }
 
 
-def _choices(names: Sequence[str], held: Ball | OilPattern | None) -> list[str]:
-    """Return the names to choose from, that of the session included."""
-    return [*names, *([held.name] if held and held.name not in names else [])]
+def _choices(names: Sequence[str], held: Ball | OilPattern | None) -> list[list[str]]:
+    """Return the names to choose from with what is shown for them, that of the session included."""
+    listed = [*names, *([held.name] if held and held.name not in names else [])]
+    return [[name, said_name(name)] for name in listed]
 
 
 def one_line(session: Session) -> str:
     """Return who, line and lane as one line of text."""
     bowler, line = session.bowler, session.line
     parts = [bowler.name, f"{bowler.hand}-handed", f"{line_text(line)}"]
-    parts += [thing.name.replace("_", " ") for thing in (session.ball, session.pattern) if thing is not None]
+    parts += [said_name(thing.name) for thing in (session.ball, session.pattern) if thing is not None]
     n_games = round(session.games_now)
     games = f", {counted(n_games, 'game')}" if n_games else ""
     return " · ".join([part for part in parts if part] + [f"lane {session.phase}{games}"])

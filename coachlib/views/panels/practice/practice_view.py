@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 from coachlib.coaching.wording.callouts import line_text
+from coachlib.coaching.wording.names import said_name, short_name
 from coachlib.study.game.practice_end import PracticeEnd, WayPlayed
 from coachlib.study.game.practice_game import PracticeGame
 from coachlib.study.game.practice_words import (
@@ -128,7 +129,7 @@ def balls_view(game: PracticeGame) -> dict[str, Any]:
                 "number": one.number,
                 "is_practice": one.number <= game.n_practice,
                 "line": f"{written_number(one.line.feet_board)}, {written_number(one.line.target_board)}",
-                "ball": "" if one.ball is None else _plain(one.ball.name),
+                "ball": "" if one.ball is None else short_name(one.ball.name),
                 "seen": seen_words(one.shot, game.bowler.hand),
             }
             for one in reversed(game.session.shots)
@@ -148,7 +149,7 @@ def headline_seen(shot: Shot, hand: Hand) -> str:
     """Return arrival and pins of a ball in a few words: ``"High, pins 4 9"``, ``"Came in on 17½"``."""
     parts = []
     if isinstance(shot.arrival, str):
-        parts.append(_plain(shot.arrival))
+        parts.append(short_name(shot.arrival))
     elif shot.arrival_board is not None:
         parts.append(f"came in on {board_text(shot.arrival_board)}")
     if shot.leave is not None:
@@ -200,12 +201,8 @@ def _many_text(game: PracticeGame, n_many: int) -> str:
 
 def _who(game: PracticeGame) -> str:
     parts = [game.bowler.name, f"{game.bowler.hand}-handed", game.pattern.name]
-    return " · ".join([_plain(part) for part in parts if part] + [f"lane number {game.seed}"])
+    return " · ".join([said_name(part) for part in parts if part] + [f"lane number {game.seed}"])
 
 
 def _options(names: Iterable[str]) -> list[list[str]]:
-    return [[name, _plain(name)] for name in names]
-
-
-def _plain(name: str) -> str:
-    return name.replace("_", " ")
+    return [[name, said_name(name)] for name in names]
