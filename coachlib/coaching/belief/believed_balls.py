@@ -19,14 +19,14 @@ line is one ball as meant: of those on all the lanes drawn the one that runs nea
 
 import collections
 import dataclasses
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 from coachlib.coaching.belief.filter import Belief
-from coachlib.coaching.belief.grid_lookup import cells_at
-from coachlib.coaching.belief.line_table import COARSE_AXES
+from coachlib.coaching.belief.line_table import COARSE_AXES, cells_at
 from coachlib.coaching.belief.particles import Particles, laydown_boards, slope_boards
 from coachlib.coaching.belief.simulated_balls import N_ERRORS, SimulatedBalls, throw_on_lanes
 from coachlib.coaching.belief.strikes import MOST_SHIFT_BOARDS
@@ -156,13 +156,14 @@ def _draws(belief: Belief, line: Line, ball: Ball, seed: int) -> tuple[Particles
 
 
 def _some(thrown: SimulatedBalls, columns: NDArray[np.intp]) -> SimulatedBalls:
-    path = thrown.path
-    rows = {
-        field.name: np.take(getattr(path, field.name), columns, axis=-1)
-        for field in dataclasses.fields(Path)
-        if field.name != "along_ft"
-    }
-    return SimulatedBalls(Path(**rows), thrown.carried_board[:, columns])
+    path = _each_field(lambda values: np.take(values, columns, axis=-1), thrown.path)
+    return SimulatedBalls(path, thrown.carried_board[:, columns])
+
+
+def _each_field(make: Callable[..., NDArray[Any]], *paths: Path) -> Path:
+    """Return a path whose columns are made of those of others."""
+    names = [field.name for field in dataclasses.fields(Path) if field.name != "along_ft"]
+    return Path(**{name: make(*(getattr(path, name) for path in paths)) for name in names})
 
 
 def _arrivals(path: Path, ball: Ball) -> Arrivals:
@@ -208,15 +209,7 @@ def _line_paths(
     speed_mph: float,
 ) -> LinePaths:
     twenty, middle = _some(scattered, taken), _some(meant, np.array([_middle(meant.carried_board)]))
-    path = Path(
-        **{
-            field.name: np.concatenate([getattr(one.path, field.name) for one in (middle, twenty)], axis=-1)
-            for field in dataclasses.fields(Path)
-            if field.name != "along_ft"
-        }
-    )
-    for values in (path.path_board, path.arrival_board, path.breakpoint_ft, path.breakpoint_board):
-        values.flags.writeable = False
+    path = _each_field(lambda *two: np.concatenate(two, axis=-1), middle.path, twenty.path)
     return LinePaths(
         path=path,
         pattern=belief.setting.pattern,

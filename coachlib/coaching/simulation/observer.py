@@ -62,12 +62,11 @@ def seen_shots(
     columns = (crossed, path.arrival_board, path.breakpoint_board, path.breakpoint_ft, thrown.speed_mph)
     sds = (CROSSING_SD_BOARDS, ARRIVAL_SD_BOARDS, BREAKPOINT_SD_BOARDS, BREAKPOINT_SD_FT, SPEED_SD_MPH)
     noted = np.column_stack(columns) + np.array(sds) * eye
-    return tuple(_noted(*row, bool(is_out)) for row, is_out in zip(noted.tolist(), path.gutter, strict=True))
+    return tuple(_noted(row, bool(is_out)) for row, is_out in zip(noted.tolist(), path.gutter, strict=True))
 
 
-def _noted(
-    crossing: float, arrival: float, turn_board: float, turn_ft: float, speed_mph: float, is_in_gutter: bool
-) -> Shot:
+def _noted(row: list[float], is_in_gutter: bool) -> Shot:
+    crossing, arrival, turn_board, turn_ft, speed_mph = row
     at_target, at_hand = _noted_board(crossing, 0.5), round(speed_mph, 1)
     if is_in_gutter:
         return Shot(crossed_board=at_target, speed_mph=at_hand, leave=ALL_PINS)
