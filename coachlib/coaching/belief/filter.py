@@ -125,12 +125,8 @@ class Belief:
 def believe(session: Session, setting: BeliefSetting | None = None) -> Belief:
     """Return what the balls of a session say about the present lane and its bowler.
 
-    Parameters
-    ----------
-    session : Session
-        All first balls count; those of another lane, and those before fresh oil, speak of the bowler alone.
-    setting : BeliefSetting, optional
-        From the session's bowler and pattern if left out.
+    All first balls count; those of another lane, and those before fresh oil, speak of the bowler alone. The
+    setting is that of the session's bowler and pattern if left out.
     """
     setting = setting or belief_setting(session.bowler, session.pattern, ball=session.ball)
     lanes = {oil: tuple(map(_weighed_ball, events)) for oil, events in balls_by_oil(session).items()}

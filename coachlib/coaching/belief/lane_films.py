@@ -32,16 +32,7 @@ _CENTRE = 0.5 * (N_BOARDS + 1)
 def ground_of_lanes(particles: Particles, block: slice, pattern: OilPattern, hand: Hand) -> Ground:
     """Return some possible lanes side by side as the march reads them.
 
-    Parameters
-    ----------
-    particles : Particles
-        How each lane differs from the sheet.
-    block : slice
-        Which of them.
-    pattern : OilPattern
-        The sheet, with film.
-    hand : {"right", "left"}
-        The bowling hand: it turns the sheet.
+    `block` says which of the particles; the hand turns the sheet, which has a film.
     """
     edges_ft = np.linspace(0.0, HEAD_PIN_FT, round(HEAD_PIN_FT / STEP_FT) + 1)
     film = pattern.own_film_um(hand)

@@ -117,23 +117,9 @@ def likelihoods_of(
 ) -> dict[str, Floats]:
     """Return how likely each thing seen is, as arrays that fit (n_particles, n_errors, n_speeds).
 
-    Parameters
-    ----------
-    looks : Looks
-        What every particle would see.
-    shot : Shot
-        What was seen.
-    setting : BeliefSetting
-        How well one sees.
-    made : BallTable
-        The ball's table: weight and speed at the pins count for the pins left.
-    usual_turn_ft : ndarray, shape (n_particles,)
-        Where each bowler's ball usually turns, that is on the first line. [ft]
-
-    Returns
-    -------
-    dict
-        By the names of :data:`FIELDS`; only what was seen.
+    By the names of :data:`FIELDS`; only what was seen. Of the ball's table weight and speed at the pins count
+    for the pins left; `usual_turn_ft`, shape (n_particles,), is where each bowler's ball turns on the first
+    line. [ft]
     """
     numbers = setting.numbers
     odds: dict[str, Floats] = {}

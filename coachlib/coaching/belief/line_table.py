@@ -219,7 +219,7 @@ def cells_at(
     slope_boards : ndarray, shape (n_particles, n)
         How far it runs across to 15 ft. [boards]
     axes : (ndarray, ndarray)
-        The grid's laydown boards and slopes, each evenly spaced. [board], [boards]
+        The grid's laydown boards and slopes, each evenly spaced.
     """
     below, far = _place(laydown_board, axes[0])
     left, across = _place(slope_boards, axes[1])

@@ -65,10 +65,8 @@ def throw_on_lanes(
     throws : sequence of (Line, ndarray of shape (n_particles, 5))
         A line, and the standard errors of aim, speed, revs, rotation and laydown (all 0 is the ball as
         meant), one row a lane. The balls of the first throw come first, then those of the next.
-    ball : Ball
-        What is thrown.
-    pattern : OilPattern
-        The sheet, with film.
+    ball, pattern : Ball, OilPattern
+        What is thrown, and the sheet with film.
     slower_mph : float
         What the balls before did to the lane, told as speed. [mph]
     """
