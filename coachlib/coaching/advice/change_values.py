@@ -13,8 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from coachlib.coaching.belief.filter import Belief, believe
-from coachlib.coaching.belief.grid_lookup import cells_at
-from coachlib.coaching.belief.line_table import COARSE_AXES
+from coachlib.coaching.belief.line_table import COARSE_AXES, cells_at
 from coachlib.coaching.belief.particles import laydown_boards, slope_boards
 from coachlib.coaching.belief.strikes import MOST_SHIFT_BOARDS, aim_sd_at_table_ft, chances_at
 from coachlib.coaching.belief.table_cache import BeliefSetting, ball_table, particles_of

@@ -9,8 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from coachlib.coaching.belief.filter import Belief
-from coachlib.coaching.belief.grid_lookup import cells_at, laydowns_around
-from coachlib.coaching.belief.line_table import LAYDOWN_BOARDS, SLOPE_BOARDS
+from coachlib.coaching.belief.line_table import LAYDOWN_BOARDS, SLOPE_BOARDS, cells_at, laydowns_around
 from coachlib.coaching.belief.particles import laydown_boards, slope_boards
 from coachlib.coaching.belief.table_cache import (
     BeliefSetting,

@@ -19,14 +19,14 @@ line is one ball as meant: of those on all the lanes drawn the one that runs nea
 
 import collections
 import dataclasses
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 from coachlib.coaching.belief.filter import Belief
-from coachlib.coaching.belief.grid_lookup import cells_at
-from coachlib.coaching.belief.line_table import COARSE_AXES
+from coachlib.coaching.belief.line_table import COARSE_AXES, cells_at
 from coachlib.coaching.belief.particles import Particles, laydown_boards, slope_boards
 from coachlib.coaching.belief.simulated_balls import N_ERRORS, SimulatedBalls, throw_on_lanes
 from coachlib.coaching.belief.strikes import MOST_SHIFT_BOARDS
@@ -58,27 +58,22 @@ def believed_balls(
     seed: int = 0,
     assumed: tuple[tuple[str, str], ...] = (),
 ) -> list[LinePaths]:
-    """Return the twenty balls of one line or two, as believed now.
+    """Return the twenty balls of one line or two, the one played and the next, as believed now.
 
     Parameters
     ----------
     belief : Belief
         Lanes and bowler, weighed by the balls so far.
     lines : sequence of Line
-        The line played and, if there is one, the next.
+        One entry of the result each; its first shot is the middle of what is believed.
     ball : Ball or None
-        The ball in the hand; a usual one where it is not known.
+        A usual one where it is not known.
     n_strikes : sequence of int
         How many of twenty the answer tells for each line.
     seed : int
         Another one draws other balls.
     assumed : tuple of (str, str)
         What is not known, and what it was taken for.
-
-    Returns
-    -------
-    list of LinePaths
-        One entry a line; the first shot of each is the middle of what is believed.
     """
     key = (
         belief.setting,
@@ -102,16 +97,8 @@ _DRAWN: "collections.OrderedDict[object, list[LinePaths]]" = collections.Ordered
 def meant_boards(belief: Belief, line: Line, ball: Ball | None, *, is_worn: bool = True) -> Floats:
     """Return where the ball as meant arrives on every particle, read off the tables, shape (n,) [board].
 
-    Parameters
-    ----------
-    belief : Belief
-        Only its setting and its wear count; weigh the result by ``belief.weights``.
-    line : Line
-        The line thrown.
-    ball : Ball or None
-        A usual one where it is not known.
-    is_worn : bool, default True
-        Whether the balls so far count as wear.
+    Of the belief only its setting and its wear count, the latter unless not `is_worn`; weigh the result by
+    ``belief.weights``. A usual ball where it is not known.
     """
     particles, table = particles_of(belief.setting), ball_table(belief.setting, ball).lines
     laydown = laydown_boards(particles, belief.setting.bowler, line)
@@ -156,13 +143,14 @@ def _draws(belief: Belief, line: Line, ball: Ball, seed: int) -> tuple[Particles
 
 
 def _some(thrown: SimulatedBalls, columns: NDArray[np.intp]) -> SimulatedBalls:
-    path = thrown.path
-    rows = {
-        field.name: np.take(getattr(path, field.name), columns, axis=-1)
-        for field in dataclasses.fields(Path)
-        if field.name != "along_ft"
-    }
-    return SimulatedBalls(Path(**rows), thrown.carried_board[:, columns])
+    path = _each_field(lambda values: np.take(values, columns, axis=-1), thrown.path)
+    return SimulatedBalls(path, thrown.carried_board[:, columns])
+
+
+def _each_field(make: Callable[..., NDArray[Any]], *paths: Path) -> Path:
+    """Return a path whose columns are made of those of others."""
+    names = [field.name for field in dataclasses.fields(Path) if field.name != "along_ft"]
+    return Path(**{name: make(*(getattr(path, name) for path in paths)) for name in names})
 
 
 def _arrivals(path: Path, ball: Ball) -> Arrivals:
@@ -172,14 +160,8 @@ def _arrivals(path: Path, ball: Ball) -> Arrivals:
 def _twenty(order_board: NDArray[np.float32], chances: Floats, n_strikes: Floats) -> NDArray[np.intp]:
     """Return which twenty draws are shown, see the module.
 
-    Parameters
-    ----------
-    order_board : ndarray, shape (n_draws,)
-        Where each draw arrives on the line played, carried on beside the lane. [board]
-    chances : ndarray, shape (n_lines, n_draws)
-        Strike chances.
-    n_strikes : ndarray, shape (n_lines,)
-        What the twenty's chances should sum to.
+    `order_board` is where each draw arrives on the line played, carried on beside the lane; `chances`, shape
+    (n_lines, n_draws), are strike chances, and `n_strikes` what the twenty's should sum to on each line.
     """
     parts = np.array_split(np.argsort(order_board, kind="stable"), N_BALLS)
     taken = np.array([part[len(part) // 2] for part in parts])
@@ -208,15 +190,7 @@ def _line_paths(
     speed_mph: float,
 ) -> LinePaths:
     twenty, middle = _some(scattered, taken), _some(meant, np.array([_middle(meant.carried_board)]))
-    path = Path(
-        **{
-            field.name: np.concatenate([getattr(one.path, field.name) for one in (middle, twenty)], axis=-1)
-            for field in dataclasses.fields(Path)
-            if field.name != "along_ft"
-        }
-    )
-    for values in (path.path_board, path.arrival_board, path.breakpoint_ft, path.breakpoint_board):
-        values.flags.writeable = False
+    path = _each_field(lambda *two: np.concatenate(two, axis=-1), middle.path, twenty.path)
     return LinePaths(
         path=path,
         pattern=belief.setting.pattern,

@@ -125,21 +125,16 @@ class Belief:
 def believe(session: Session, setting: BeliefSetting | None = None) -> Belief:
     """Return what the balls of a session say about the present lane and its bowler.
 
-    Parameters
-    ----------
-    session : Session
-        All first balls count; those of another lane, and those before fresh oil, speak of the bowler alone.
-    setting : BeliefSetting, optional
-        From the session's bowler and pattern if left out.
+    All first balls count; those of another lane, and those before fresh oil, speak of the bowler alone. The
+    setting is that of the session's bowler and pattern if left out.
     """
     setting = setting or belief_setting(session.bowler, session.pattern, ball=session.ball)
-    lanes = {oil: tuple(map(_weighed_ball, balls)) for oil, balls in balls_by_oil(session).items()}
+    lanes = {oil: tuple(map(_weighed_ball, events)) for oil, events in balls_by_oil(session).items()}
     here = lanes.pop(oil_of(session), ())
     weighed = update_by_balls(setting, here)
     others = [update_by_balls(setting, balls) for balls in lanes.values()]
-    shared = sum(
-        (_bowler_evidence(setting, other.log_weights) for other in others), np.zeros(len(weighed.log_weights))
-    )
+    evidence = [_bowler_evidence(setting, other.log_weights) for other in others]
+    shared = sum(evidence, np.zeros(len(weighed.log_weights)))
     return Belief(
         setting=setting,
         weights=normalised(weighed.log_weights + shared),
@@ -150,8 +145,8 @@ def believe(session: Session, setting: BeliefSetting | None = None) -> Belief:
     )
 
 
-def _weighed_ball(seen: Observed) -> WeighedBall:
-    return WeighedBall(dataclasses.replace(seen.shot, note=""), seen.line, seen.ball)
+def _weighed_ball(event: Observed) -> WeighedBall:
+    return WeighedBall(dataclasses.replace(event.shot, note=""), event.line, event.ball)
 
 
 def update_by_balls(setting: BeliefSetting, balls: tuple[WeighedBall, ...]) -> LaneWeights:
@@ -161,7 +156,9 @@ def update_by_balls(setting: BeliefSetting, balls: tuple[WeighedBall, ...]) -> L
     weighed = _KNOWN[setting, balls[:n_known]] if n_known else LaneWeights(nothing, nothing)
     for n_balls in range(n_known + 1, len(balls) + 1):
         weighed = _one_more(setting, balls[:n_balls], weighed)
-        _keep(setting, balls[:n_balls], weighed)
+        _KNOWN[setting, balls[:n_balls]] = weighed
+        while len(_KNOWN) > _KEPT:
+            _KNOWN.popitem(last=False)
     return weighed
 
 
@@ -188,12 +185,6 @@ _KNOWN: "collections.OrderedDict[tuple[BeliefSetting, tuple[WeighedBall, ...]], 
 )
 
 
-def _keep(setting: BeliefSetting, balls: tuple[WeighedBall, ...], weighed: LaneWeights) -> None:
-    _KNOWN[setting, balls] = weighed
-    while len(_KNOWN) > _KEPT:
-        _KNOWN.popitem(last=False)
-
-
 def _one_more(setting: BeliefSetting, balls: tuple[WeighedBall, ...], weighed: LaneWeights) -> LaneWeights:
     numbers = setting.numbers
     before = numbers.discount * weighed.log_weights
@@ -201,8 +192,8 @@ def _one_more(setting: BeliefSetting, balls: tuple[WeighedBall, ...], weighed: L
     doubted = find_outlier(looks, odds, normalised(before), doubtful_peaks(looks, odds, balls[-1], numbers))
     odd = "" if doubted == weighed.doubted else doubted
     chances = joint_likelihood(looks, odds, (odd,) if odd else ()).sum(axis=(1, 2))
-    told = before + numbers.evidence_weight * np.log(np.maximum(chances, 1e-300))
-    return LaneWeights(told, before, odd, doubted)
+    after = before + numbers.evidence_weight * np.log(np.maximum(chances, 1e-300))
+    return LaneWeights(after, before, odd, doubted)
 
 
 def doubtful_peaks(

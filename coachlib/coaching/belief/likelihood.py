@@ -12,8 +12,7 @@ import math
 import numpy as np
 from numpy.typing import NDArray
 
-from coachlib.coaching.belief.grid_lookup import GridCells, cells_at
-from coachlib.coaching.belief.line_table import COARSE_AXES
+from coachlib.coaching.belief.line_table import COARSE_AXES, GridCells, cells_at
 from coachlib.coaching.belief.parameters import BeliefNumbers
 from coachlib.coaching.belief.particles import TABLE_TARGET_FT, laydown_boards, slope_boards
 from coachlib.coaching.belief.strikes import LAYDOWN_SD_BOARDS, MOST_SHIFT_BOARDS
@@ -22,8 +21,9 @@ from coachlib.interpolation import between_rows, multilinear
 from coachlib.physics.pins.carry_file import shipped_table
 from coachlib.physics.pins.carry_table import ANGLES_DEG, BOARDS, GRID_SHAPE, SPEEDS_MPH, WEIGHTS_LB
 from coachlib.world.ball import Ball
-from coachlib.world.lane import ArrivalClass, class_limits
+from coachlib.world.lane import class_limits
 from coachlib.world.line import Line
+from coachlib.world.pins import ALL_PINS
 from coachlib.world.shot import Shot
 
 Floats = NDArray[np.float64]
@@ -37,8 +37,8 @@ _AIM_STEPS = np.linspace(-3.0, 3.0, 13)
 _AIMED, _USUAL = 6, 2
 """Where the errors of aim and of speed are none."""
 
-_ALL_PINS = tuple(range(1, 11))
 _MOTION_FT = 2.0
+_WIDE_BOARDS = 0.8
 _SHIFTS_BOARDS = (-MOST_SHIFT_BOARDS, MOST_SHIFT_BOARDS)
 
 
@@ -117,30 +117,15 @@ def likelihoods_of(
 ) -> dict[str, Floats]:
     """Return how likely each thing seen is, as arrays that fit (n_particles, n_errors, n_speeds).
 
-    Parameters
-    ----------
-    looks : Looks
-        What every particle would see.
-    shot : Shot
-        What was seen.
-    setting : BeliefSetting
-        How well one sees.
-    made : BallTable
-        The ball's table: weight and speed at the pins count for the pins left.
-    usual_turn_ft : ndarray, shape (n_particles,)
-        Where each bowler's ball usually turns, that is on the first line. [ft]
-
-    Returns
-    -------
-    dict
-        By the names of :data:`FIELDS`; only what was seen.
+    By the names of :data:`FIELDS`; only what was seen. Of the ball's table weight and speed at the pins count
+    for the pins left; `usual_turn_ft`, shape (n_particles,), is where each bowler's ball turns on the first
+    line. [ft]
     """
     numbers = setting.numbers
     odds: dict[str, Floats] = {}
     if shot.crossed_board is not None:
-        odds["crossing"] = _bell(looks.crossing_board - shot.crossed_board, numbers.crossing_sd_boards)[
-            :, :, None
-        ]
+        off = looks.crossing_board - shot.crossed_board
+        odds["crossing"] = _bell(off, numbers.crossing_sd_boards)[:, :, None]
     if shot.arrival is not None:
         odds["arrival"] = _arrival_odds(looks, shot, numbers)
     if shot.leave is not None:
@@ -149,9 +134,8 @@ def likelihoods_of(
         off = looks.turn_ft - float(shot.breakpoint_ft)
         odds["breakpoint"] = _student(off, numbers.breakpoint_sd_ft, numbers.tail_freedom)[:, :, None]
     if shot.motion is not None:
-        odds["motion"] = _motion_odds(looks.turn_ft - usual_turn_ft[:, None], shot.motion, numbers)[
-            :, :, None
-        ]
+        later_ft = looks.turn_ft - usual_turn_ft[:, None]
+        odds["motion"] = _motion_odds(later_ft, shot.motion, numbers)[:, :, None]
     if shot.speed_mph is not None:
         odds["speed"] = _bell(looks.speed_mph - shot.speed_mph, numbers.speed_seen_sd_mph)[:, None, :]
     return odds
@@ -161,18 +145,15 @@ def peaks_of(
     odds: dict[str, Floats], looks: Predicted, shot: Shot, numbers: BeliefNumbers
 ) -> dict[str, float]:
     """Return how likely each thing seen would be at its likeliest place, whoever sees it."""
-    peaks = {name: float(values.max()) for name, values in odds.items()}
-    peaks |= {name: 1.0 for name in ("motion",) if name in odds}
-    if isinstance(shot.arrival, str):
-        peaks["arrival"] = 1.0
-    bells = {"crossing": numbers.crossing_sd_boards, "speed": numbers.speed_seen_sd_mph}
-    peaks |= {name: float(_bell(np.zeros(1), sd)[0]) for name, sd in bells.items() if name in odds}
-    if "arrival" in odds and not isinstance(shot.arrival, str):
-        sd = math.hypot(numbers.arrival_sd_boards, float(np.median(looks.spread_boards)))
-        peaks["arrival"] = 1.0 / sd
-    if "breakpoint" in odds:
-        peaks["breakpoint"] = 1.0 / numbers.breakpoint_sd_ft
-    return peaks
+    sd = math.hypot(numbers.arrival_sd_boards, float(np.median(looks.spread_boards)))
+    known = {
+        "motion": 1.0,
+        "arrival": 1.0 if isinstance(shot.arrival, str) else 1.0 / sd,
+        "crossing": float(_bell(np.zeros(1), numbers.crossing_sd_boards)[0]),
+        "speed": float(_bell(np.zeros(1), numbers.speed_seen_sd_mph)[0]),
+        "breakpoint": 1.0 / numbers.breakpoint_sd_ft,
+    }
+    return {name: known[name] if name in known else float(values.max()) for name, values in odds.items()}
 
 
 def joint_likelihood(looks: Predicted, odds: dict[str, Floats], without: tuple[str, ...] = ()) -> Floats:
@@ -204,67 +185,45 @@ def _spread(coarse: GridCells, made: BallTable, setting: BeliefSetting) -> Float
 
 
 def _arrival_odds(looks: Predicted, shot: Shot, numbers: BeliefNumbers) -> Floats:
+    from scipy.special import ndtr
+
     sd = np.sqrt(numbers.arrival_sd_boards**2 + looks.spread_boards**2)[:, :, None]
     kept = 1.0 - looks.gutter_frac[:, :, None]
     if not isinstance(shot.arrival, str):
-        seen = _student(looks.arrival_board - float(shot.arrival or 0.0), sd, numbers.tail_freedom)
-        return seen * kept + _student(np.array(12.0), sd, numbers.tail_freedom) * (1.0 - kept)
-    shares = _class_share(looks.arrival_board, sd, shot.arrival) * kept
+        near = _student(looks.arrival_board - float(shot.arrival or 0.0), sd, numbers.tail_freedom)
+        return near * kept + _student(np.array(12.0), sd, numbers.tail_freedom) * (1.0 - kept)
+    low, high = class_limits(shot.arrival)
+    shares = (ndtr((high - looks.arrival_board) / sd) - ndtr((low - looks.arrival_board) / sd)) * kept
     shares = shares + (1.0 - kept) * (shot.arrival == "out")
     return numbers.class_floor_prob + (1.0 - numbers.class_floor_prob) * shares
 
 
-def _class_share(arrival: Floats, sd: Floats, name: ArrivalClass) -> Floats:
-    from scipy.special import ndtr
-
-    low, high = class_limits(name)
-    return ndtr((high - arrival) / sd) - ndtr((low - arrival) / sd)
-
-
 def _leave_odds(looks: Predicted, leave: tuple[int, ...], made: BallTable, numbers: BeliefNumbers) -> Floats:
-    shares = _leave_shares(leave, made.lines.speed_at_pins_mph, made.ball.weight_lb)
-    chance = _read_shares(shares, looks.arrival_board, looks.entry_deg[:, :, None])
+    shares, usual = _leave_shares(leave, made.lines.speed_at_pins_mph, made.ball.weight_lb)
+    far = (looks.arrival_board - BOARDS[0]) / (BOARDS[1] - BOARDS[0])
+    side = (looks.entry_deg[:, :, None] - ANGLES_DEG[0]) / (ANGLES_DEG[1] - ANGLES_DEG[0])
     gutter = looks.gutter_frac[:, :, None]
-    chance = chance * (1.0 - gutter) + gutter * (leave == _ALL_PINS)
-    return numbers.leave_floor_prob * _usual_share(leave) + (1.0 - numbers.leave_floor_prob) * chance
-
-
-_WIDE_BOARDS = 0.8
+    chance = multilinear(shares, (far, side)) * (1.0 - gutter) + gutter * (leave == ALL_PINS)
+    return numbers.leave_floor_prob * usual + (1.0 - numbers.leave_floor_prob) * chance
 
 
 @functools.lru_cache(maxsize=256)
-def _leave_shares(leave: tuple[int, ...], speed_mph: float, weight_lb: float) -> Floats:
-    """Return how often pins are left by board and angle, widened by what the ball does besides its aim."""
+def _leave_shares(leave: tuple[int, ...], speed_mph: float, weight_lb: float) -> tuple[Floats, float]:
+    """Return how often pins are left by board and angle, and by any ball, at least one in a thousand.
+
+    By board and angle it is widened by what the ball does besides its aim.
+    """
     from scipy.ndimage import gaussian_filter1d
 
     table = shipped_table()
-    bits = sum(1 << (pin - 1) for pin in leave)
-    column = np.flatnonzero(table.leaves == bits)
+    column = np.flatnonzero(table.leaves == sum(1 << (pin - 1) for pin in leave))
     if not column.size:
-        return np.zeros((len(BOARDS), len(ANGLES_DEG)))
-    grid = table.shares[:, column[0]].astype(float).reshape(GRID_SHAPE)
-    at_speed = _between(grid, SPEEDS_MPH, speed_mph, 2)
-    shares = _between(at_speed, WEIGHTS_LB, weight_lb, 2)
-    return gaussian_filter1d(shares, _WIDE_BOARDS / (BOARDS[1] - BOARDS[0]), axis=0, mode="nearest")
-
-
-def _between(grid: Floats, axis: Floats, value: float, number: int) -> Floats:
-    return between_rows(np.moveaxis(grid, number, 0), (value - axis[0]) / (axis[1] - axis[0]))
-
-
-def _read_shares(shares: Floats, board: Floats, angle: Floats) -> Floats:
-    far = (board - BOARDS[0]) / (BOARDS[1] - BOARDS[0])
-    side = (angle - ANGLES_DEG[0]) / (ANGLES_DEG[1] - ANGLES_DEG[0])
-    return multilinear(shares, (far, side))
-
-
-@functools.lru_cache(maxsize=256)
-def _usual_share(leave: tuple[int, ...]) -> float:
-    """Return how often any ball leaves these pins, at least one in a thousand."""
-    table = shipped_table()
-    bits = sum(1 << (pin - 1) for pin in leave)
-    column = np.flatnonzero(table.leaves == bits)
-    return max(float(table.overall_frac[column[0]]) if column.size else 0.0, 0.001)
+        return np.zeros((len(BOARDS), len(ANGLES_DEG))), 0.001
+    shares = table.shares[:, column[0]].astype(float).reshape(GRID_SHAPE)
+    for axis, value in ((SPEEDS_MPH, speed_mph), (WEIGHTS_LB, weight_lb)):
+        shares = between_rows(np.moveaxis(shares, 2, 0), (value - axis[0]) / (axis[1] - axis[0]))
+    wide = gaussian_filter1d(shares, _WIDE_BOARDS / (BOARDS[1] - BOARDS[0]), axis=0, mode="nearest")
+    return wide, max(float(table.overall_frac[column[0]]), 0.001)
 
 
 def _motion_odds(later_ft: Floats, motion: str, numbers: BeliefNumbers) -> Floats:

@@ -1,4 +1,4 @@
-"""Every line on every possible lane, thrown once and then only looked up.
+"""Every line on every possible lane, thrown once and then only looked up, also between its grid points.
 
 Lines are a grid of laydown boards and of how far the ball runs across to 15 ft. Every particle throws every
 second of them as meant, and on a coarser grid with a little more speed, revs and rotation, which gives the
@@ -13,12 +13,11 @@ from concurrent.futures import ThreadPoolExecutor
 import numpy as np
 from numpy.typing import NDArray
 
-from coachlib.coaching.belief.lane_films import ground_of_lanes, start_m
+from coachlib.coaching.belief.lane_films import ground_of_lanes, march_on_lanes
 from coachlib.coaching.belief.particles import TABLE_TARGET_FT, Particles
-from coachlib.physics.friction import grip_of
-from coachlib.physics.kernel import march
-from coachlib.physics.kinematics import Ground, Landed
-from coachlib.physics.motion import BOARD_M, launch_of
+from coachlib.interpolation import cell_of
+from coachlib.physics.kinematics import Ground
+from coachlib.physics.motion import BOARD_M
 from coachlib.units import FT_M, ft_to_boards, mps_to_mph
 from coachlib.world.ball import Ball
 from coachlib.world.hand import Hand
@@ -87,20 +86,9 @@ def tabulate(
     hand: Hand,
     progress: Callable[[float], None] | None = None,
 ) -> LineTable:
-    """Return the table of lines of one ball.
+    """Return the table of lines of one ball on the film of a sheet, which the bowling hand turns.
 
-    Parameters
-    ----------
-    particles : Particles
-        Lanes and bowlers.
-    ball : Ball
-        Its cover, surface and inertia.
-    pattern : OilPattern
-        The sheet, with film.
-    hand : {"right", "left"}
-        The bowling hand: it turns the sheet.
-    progress : callable, optional
-        Called with the share done, 0 to 1.
+    `progress` is called with the share done, 0 to 1.
     """
     first = range(0, particles.n_particles, LANES_A_BLOCK)
     blocks = [slice(start, min(start + LANES_A_BLOCK, particles.n_particles)) for start in first]
@@ -171,41 +159,79 @@ def _thrown(
 
     `lines` has a row for each: laydown, slope, and how much more speed, revs and rotation.
     """
-    n_lanes, n_lines = particles.film_frac[block].size, len(lines)
-
-    def each(values: Floats) -> Floats:
-        return np.repeat(values[block], n_lines)
-
-    laydown, slope, *more = np.tile(lines, (n_lanes, 1)).T
+    lanes = particles.some(np.arange(particles.n_particles)[block])
+    lane = np.repeat(np.arange(lanes.n_particles), len(lines))
+    laydown, slope, *more = np.tile(lines, (lanes.n_particles, 1)).T
     release = Release(
         laydown_board=laydown,
         launch_deg=np.degrees(np.arctan(slope / ft_to_boards(TABLE_TARGET_FT))),
-        speed_mph=each(particles.speed_mph) + more[0],
-        rev_rate_rpm=each(particles.rev_rate_rpm) + more[1],
-        axis_rotation_deg=each(particles.axis_rotation_deg) + more[2],
-        axis_tilt_deg=particles.axis_tilt_deg,
+        speed_mph=lanes.speed_mph[lane] + more[0],
+        rev_rate_rpm=lanes.rev_rate_rpm[lane] + more[1],
+        axis_rotation_deg=lanes.axis_rotation_deg[lane] + more[2],
+        axis_tilt_deg=lanes.axis_tilt_deg,
     )
-    launch, grip = launch_of(release, ball), grip_of(ball)
-    over = np.repeat(start_m(n_lanes), n_lines)
-    own_grip = dataclasses.replace(
-        grip,
-        dry_coef=grip.dry_coef * each(particles.dry_frac),
-        wet_coef=grip.wet_coef * each(particles.wet_frac),
-    )
-    moved_over = dataclasses.replace(launch, across_m=launch.across_m + over)
-    landed = march(moved_over, ground, own_grip, chunk=over.size)  # few long calls: threads wait for no turn
-    return _columns(landed, over, (n_lanes, n_lines))
-
-
-def _columns(landed: Landed, over: Floats, shape: tuple[int, ...]) -> dict[str, Table]:
-    arrival = (landed.across_m - over) / BOARD_M
-    farthest_out = np.fmin(arrival, (landed.turn_across_m - over) / BOARD_M)
-    turn_ft = np.where(np.isnan(landed.turn_m), HEAD_PIN_FT, landed.turn_m / FT_M)
+    landed = march_on_lanes(release, ball, ground, lanes, lane)
+    arrival = landed.across_m / BOARD_M
     columns = {
         "arrival_board": np.clip(arrival, *_LIMIT_BOARD),
         "entry_deg": np.degrees(np.arctan2(landed.across_mps, landed.along_mps)),
-        "turn_ft": turn_ft,
-        "farthest_out": farthest_out,
+        "turn_ft": np.where(np.isnan(landed.turn_m), HEAD_PIN_FT, landed.turn_m / FT_M),
+        "farthest_out": np.fmin(arrival, landed.turn_across_m / BOARD_M),
         "along_mps": landed.along_mps,
     }
+    shape = (lanes.n_particles, len(lines))
     return {name: values.reshape(shape).astype(np.float32) for name, values in columns.items()}
+
+
+@dataclasses.dataclass(frozen=True, eq=False)
+class GridCells:
+    """Places on a grid of lines, one row a particle: the cell's lowest corner and how far in it they lie."""
+
+    row: NDArray[np.intp]
+    corner: NDArray[np.integer]
+    part: tuple[Floats, Floats]
+    n_slopes: int
+
+    def read(self, table: Table) -> Floats:
+        """Return a table at these places, linear in both directions."""
+        flat, width = table.ravel(), self.n_slopes
+        corner = self.corner + (self.row * (table.shape[1] * width))[:, None]
+        far, across = self.part
+        near = flat[corner] * (1.0 - across) + flat[corner + 1] * across
+        next_row = flat[corner + width] * (1.0 - across) + flat[corner + width + 1] * across
+        return near * (1.0 - far) + next_row * far
+
+
+def cells_at(
+    row: NDArray[np.intp],
+    laydown_board: Floats,
+    slope_boards: Floats,
+    axes: tuple[Floats, Floats] = (LAYDOWN_BOARDS, SLOPE_BOARDS),
+) -> GridCells:
+    """Return where lines lie on the grid; beyond its edge they are read at the edge.
+
+    Parameters
+    ----------
+    row : ndarray of int, shape (n_particles,)
+        Each particle's row of the tables.
+    laydown_board : ndarray, shape (n_particles, n) or (n_particles, 1)
+        Where each particle lays the ball down. [board]
+    slope_boards : ndarray, shape (n_particles, n)
+        How far it runs across to 15 ft. [boards]
+    axes : (ndarray, ndarray)
+        The grid's laydown boards and slopes, each evenly spaced.
+    """
+    below, far = _place(laydown_board, axes[0])
+    left, across = _place(slope_boards, axes[1])
+    return GridCells(row, below * len(axes[1]) + left, (far, across), len(axes[1]))
+
+
+def laydowns_around(laydown_board: Floats) -> slice:
+    """Return the grid's laydown boards that some lines lie between, at least two."""
+    ends = np.array([laydown_board.min(), laydown_board.max()])
+    first, last = _place(ends, LAYDOWN_BOARDS)[0].tolist()
+    return slice(first, last + 2)
+
+
+def _place(values: Floats, axis: Floats) -> tuple[NDArray[np.int32], Floats]:
+    return cell_of((values - axis[0]) / (axis[1] - axis[0]), len(axis))

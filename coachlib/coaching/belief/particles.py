@@ -87,18 +87,9 @@ N_COLUMNS, N_OF_LANE = 11, 5
 def draw_particles(
     bowler: Bowler, pattern: OilPattern, is_guessed: bool, numbers: BeliefNumbers
 ) -> Particles:
-    """Return lanes and bowlers around what was said.
+    """Return lanes and bowlers around what was said; what is unknown is spread wide around what is usual.
 
-    Parameters
-    ----------
-    bowler : Bowler
-        As declared; what is unknown is spread wide around what is usual.
-    pattern : OilPattern
-        The sheet; its length matters here.
-    is_guessed : bool
-        Whether the pattern or its film is only a usual one.
-    numbers : BeliefNumbers
-        The spreads.
+    `is_guessed` says that the pattern or its film is only a usual one; of the sheet its length matters here.
     """
     normal = _normal(numbers.n_particles)
     film, length, ramp, wet, dry, speed, revs, rotation, offset, aim, walk = normal.T

@@ -12,12 +12,10 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from coachlib.coaching.belief.lane_films import ground_of_lanes, start_m
+from coachlib.coaching.belief.lane_films import ground_of_lanes, march_on_lanes
 from coachlib.coaching.belief.particles import TABLE_TARGET_FT, Particles, laydown_boards, slope_boards
 from coachlib.coaching.belief.strikes import LAYDOWN_SD_BOARDS
-from coachlib.physics.friction import grip_of
-from coachlib.physics.kernel import march
-from coachlib.physics.motion import BOARD_M, STEP_FT, launch_of, path_of
+from coachlib.physics.motion import BOARD_M, STEP_FT, path_of
 from coachlib.units import ft_to_boards
 from coachlib.world.ball import Ball
 from coachlib.world.bowler import Bowler
@@ -67,34 +65,19 @@ def throw_on_lanes(
     throws : sequence of (Line, ndarray of shape (n_particles, 5))
         A line, and the standard errors of aim, speed, revs, rotation and laydown (all 0 is the ball as
         meant), one row a lane. The balls of the first throw come first, then those of the next.
-    ball : Ball
-        What is thrown.
-    pattern : OilPattern
-        The sheet, with film.
+    ball, pattern : Ball, OilPattern
+        What is thrown, and the sheet with film.
     slower_mph : float
         What the balls before did to the lane, told as speed. [mph]
     """
     parts = [_fields(particles, bowler, line, errors, slower_mph) for line, errors in throws]
     fields = {name: np.concatenate([part[name] for part in parts]) for name in parts[0]}
     release = Release(**fields, axis_tilt_deg=particles.axis_tilt_deg)
-    launch, grip, n_throws = launch_of(release, ball), grip_of(ball), len(throws)
-    over = np.tile(start_m(particles.n_particles), n_throws)
-    own_grip = dataclasses.replace(
-        grip,
-        dry_coef=grip.dry_coef * np.tile(particles.dry_frac, n_throws),
-        wet_coef=grip.wet_coef * np.tile(particles.wet_frac, n_throws),
-    )
-    moved_over = dataclasses.replace(launch, across_m=launch.across_m + over)
     ground = ground_of_lanes(particles, slice(None), pattern, bowler.hand)
-    landed = march(moved_over, ground, own_grip, round(1.0 / STEP_FT), chunk=over.size)
-    rows = (landed.rows_m - over).astype(np.float32)
-    back = dataclasses.replace(
-        landed,
-        across_m=landed.across_m - over,
-        turn_across_m=landed.turn_across_m - over,
-        rows_m=rows.copy(),
-    )
-    return SimulatedBalls(path_of(release, back), rows / np.float32(BOARD_M))
+    lane = np.tile(np.arange(particles.n_particles), len(throws))
+    landed = march_on_lanes(release, ball, ground, particles, lane, round(1.0 / STEP_FT))
+    carried_board = landed.rows_m / np.float32(BOARD_M)
+    return SimulatedBalls(path_of(release, landed), carried_board)
 
 
 def _fields(

@@ -81,16 +81,8 @@ def line_strike_chances(
 ) -> Table:
     """Return the strike chance of each line on each lane, on the table's grid.
 
-    Parameters
-    ----------
-    table : LineTable
-        Where the lines end.
-    spread : ndarray, shape (n_lanes, n_laydowns, 49), as the table's own columns
-        See :func:`spread_boards`. [boards]
-    aim_sd_boards : float
-        Spread of the bowler's aim at 15 ft. [boards]
-    ball_weight_lb : float
-        Weight of the ball. [lb]
+    `spread`, shape (n_lanes, n_laydowns, 49) as the table's own columns, is that of :func:`spread_boards`;
+    `aim_sd_boards` is the spread of the bowler's aim at 15 ft. [boards]
     """
     chances = _widened(table.speed_at_pins_mph, ball_weight_lb)
 

@@ -100,17 +100,7 @@ def particles_of(setting: BeliefSetting) -> Particles:
 
 @dataclasses.dataclass(frozen=True, eq=False)
 class BallTable:
-    """The lines of one ball, and the spread of its arrivals from all but the aim.
-
-    Parameters
-    ----------
-    lines : LineTable
-        Where every line ends on every possible lane.
-    spread_boards : ndarray
-        On the table's grid. [boards]
-    ball : Ball
-        The ball.
-    """
+    """The lines of one ball, and the spread of its arrivals from all but the aim on their grid [boards]."""
 
     lines: LineTable
     spread_boards: Table
@@ -126,16 +116,9 @@ def is_ready(setting: BeliefSetting, ball: Ball | None) -> bool:
 def ball_table(
     setting: BeliefSetting, ball: Ball | None, progress: Callable[[float], None] | None = None
 ) -> BallTable:
-    """Return the table of lines of a ball; takes a second or two the first time.
+    """Return the table of lines of a ball, or of a usual one; takes a second or two the first time.
 
-    Parameters
-    ----------
-    setting : BeliefSetting
-        Bowler, pattern and spreads.
-    ball : Ball or None
-        A usual one where it is not known.
-    progress : callable, optional
-        Called with the share done, 0 to 1, while the table is made.
+    `progress` is called with the share done, 0 to 1, while the table is made.
     """
     ball = ball or USUAL_BALL
     table = _TABLES.get((setting, ball))
@@ -175,7 +158,7 @@ def strikes_shifted_for_wear(
     slower_mph: float,
     laydowns: slice,
 ) -> Table:
-    """Return the same on some of the lanes and laydown boards, with balls as if thrown so much slower.
+    """Return the same on some lanes and laydown boards, with balls as if thrown so much slower.
 
     Shape (n_rows, n_laydowns, 49), one row of lines for each of `laydowns` of the grid.
     """

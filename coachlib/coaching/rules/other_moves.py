@@ -33,21 +33,9 @@ _BURNT = (Move(speed_mph=0.5), Move(rotation_deg=10.0), Move(ball="weaker"))
 def small_move(move: Move, line: Line, bowler: Bowler) -> Move:
     """Return a grown-up's move of feet and eyes as a young bowler makes it; another ball brings no line.
 
-    Parameters
-    ----------
-    move : Move
-        As a grown-up would make it.
-    line : Line
-        The line being played; its target distance counts.
-    bowler : Bowler
-        How they walk.
-
-    Returns
-    -------
-    Move
-        A board of feet and of eyes at most, shifting the line at the pins the same way by less, as near to
-        half as such a move can; where none can, a move that is small already, as 1 and ½, and of one that
-        is not, as a 3-and-2, exactly half. A move of something else is returned as it is.
+    A board of feet and of eyes at most, shifting the line at the pins the same way by less, as near to half
+    as such a move can; where none can, a move that is small already, as 1 and ½, and of one that is not, as
+    a 3-and-2, exactly half. A move of something else is returned as it is.
     """
     if move.ball:
         return Move(ball=move.ball)
@@ -102,21 +90,11 @@ def _off(small: Move, wanted: float, line: Line, bowler: Bowler) -> tuple[float,
 
 
 def other_levers(side: FactValue, motion: FactValue, n_too_many: int = 0) -> tuple[Move, ...]:
-    """Return changes that need no feet, the next one to try first.
+    """Return changes that need no feet, the next one to try first: eyes, then speed, hand and ball.
 
-    Parameters
-    ----------
-    side : {"high", "light"}
-        Where the balls come in; nothing is returned for another.
-    motion : str or None
-        How the ball turns: a light ball that burnt up wants the other way.
-    n_too_many : int, default 0
-        Balls to that side beyond patience: every :data:`BALLS_A_LEVER` of them the next lever is named.
-
-    Returns
-    -------
-    tuple of Move
-        Eyes first (inside for a light ball), then speed, hand and ball.
+    Eyes go inside for a light ball; one that burnt up, by its `motion`, wants the other way. `n_too_many`
+    are balls to that side beyond patience: every :data:`BALLS_A_LEVER` of them the next lever is named.
+    Nothing for another side than ``high`` or ``light``.
     """
     if side not in ("high", "light"):
         return ()

@@ -30,17 +30,7 @@ see :mod:`coachlib.world.levers`.
 
 @dataclasses.dataclass(frozen=True)
 class Rulebook:
-    """All rules, the numbers they name, and where they come from.
-
-    Parameters
-    ----------
-    rules : tuple of Rule
-        In the order of the file.
-    settings : mapping of str to float
-        Numbers that limits name, e.g. ``patience``.
-    sources : mapping of str to str
-        What a source code stands for.
-    """
+    """All rules in the file's order, the numbers that limits name, and what each source code stands for."""
 
     rules: tuple[Rule, ...]
     settings: Mapping[str, float]
@@ -80,10 +70,7 @@ class Fired:
 def load_rulebook(*club_files: str | Path) -> Rulebook:
     """Return the rulebook, with the rules of clubs laid over it.
 
-    Parameters
-    ----------
-    *club_files : str or Path
-        TOML files written like ``data/rules.toml``; the later one wins.
+    The files are TOML written like ``data/rules.toml``; the later one wins.
 
     Raises
     ------
@@ -115,21 +102,13 @@ def _laid_over(rulebook: Rulebook, path: str | Path) -> Rulebook:
 def fired_rules(rulebook: Rulebook, facts: Mapping[str, FactValue]) -> tuple[Fired, ...]:
     """Return the rules that fire, in order of precedence.
 
-    Sections come in the order caution, gate, lane message, motion, arrival, carry, start, speed and hand,
-    surface and ball, spares. Inside a section the rule with more conditions comes first, then the
-    earlier one.
-
-    Parameters
-    ----------
-    rulebook : Rulebook
-        The rules.
-    facts : mapping
-        What is known, see :mod:`coachlib.coaching.rules.vocabulary`; ``task`` must be among them.
+    Sections come in the order of :data:`coachlib.coaching.rules.rule.SECTIONS`. Inside a section the rule
+    with more conditions comes first, then the earlier one.
 
     Raises
     ------
     InputError
-        If a fact is not in the vocabulary or has a value of the wrong kind.
+        If a fact is not in the vocabulary or has a value of the wrong kind, or ``task`` is not among them.
     """
     checked_facts(facts)
     task = checked_choice("task", facts.get("task"), ("first", "spare"))

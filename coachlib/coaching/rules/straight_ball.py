@@ -58,21 +58,9 @@ def is_straight(session: Session) -> bool:
 def straight_move(line: Line, bowler: Bowler, off_boards: float, is_feet_stuck: bool = False) -> Move:
     """Return the move of feet and eyes that brings a straight line to the pocket on paper.
 
-    Parameters
-    ----------
-    line : Line
-        The line being played.
-    bowler : Bowler
-        Walk, stance distance and limits count.
-    off_boards : float
-        How far inside of 17.5 the line meets the pins; light is negative. [boards]
-    is_feet_stuck : bool
-        Whether only the eyes may move.
-
-    Returns
-    -------
-    Move
-        The smallest one that comes nearest; all zero where the line is in the pocket or nothing fits.
+    The smallest one that comes nearest; all zero where the line is in the pocket or nothing fits. Walk,
+    stance distance and limits of the bowler count. `off_boards` is how far inside of 17.5 the line meets the
+    pins, light is negative. [boards]
     """
     if abs(off_boards) <= POCKET_HALF_BOARDS:
         return Move()
@@ -100,15 +88,8 @@ def straight_answer(
 ) -> tuple[StraightKind, Move, Fired]:
     """Return what a straight ball asks for after the last ball: kind, move and the rule that says so.
 
-    Parameters
-    ----------
-    session : Session
-        The session so far.
-    facts : mapping
-        What was read off it, see :mod:`coachlib.coaching.rules.session_facts`; ``side`` is missing before the
-        first ball.
-    is_young : bool
-        Whether moves are kept small.
+    The facts are those of :mod:`coachlib.coaching.rules.session_facts`; ``side`` is missing before the first
+    ball. `is_young` keeps moves small.
     """
     if not facts.get("n_shots"):
         return _answer("straight_start")

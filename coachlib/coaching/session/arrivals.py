@@ -15,19 +15,7 @@ MOST_ARRIVALS = 12
 
 @dataclasses.dataclass(frozen=True)
 class Arrived:
-    """One first ball of a lane.
-
-    Parameters
-    ----------
-    number : int
-        Of the ball in the session.
-    board : float or None
-        Where it met the pins, or where its leave says it did. [board]
-    is_strike : bool
-        Whether all pins fell.
-    line : Line
-        The line it was thrown on.
-    """
+    """One first ball of a lane: its number in the session, and where it, or its leave, says it met the pins."""
 
     number: int
     board: float | None

@@ -44,10 +44,7 @@ class _Ball(NamedTuple):
 def rolls_of(frames: Sequence[FrameLeaves]) -> tuple[int, ...]:
     """Return the pins felled by each ball, as :func:`coachlib.world.game.frames` takes them.
 
-    Parameters
-    ----------
-    frames : sequence of frames
-        Pins standing after each ball, own frame; the game may stop anywhere.
+    Frames hold the pins standing after each ball, own frame; the game may stop anywhere.
 
     Raises
     ------
@@ -89,14 +86,8 @@ def games_of(shots: Iterable[Shot]) -> tuple[tuple[FrameLeaves, ...], ...]:
 def sheet_steps(session: Session, frames: Sequence[FrameLeaves], first_ball: int = 1) -> SheetSteps:
     """Return what brings the balls of a score sheet into a session; the session itself stays as it is.
 
-    Parameters
-    ----------
-    session : Session
-        As logged: all balls, first balls alone, or none.
-    frames : sequence of frames
-        One game, pins standing after each ball, own frame.
-    first_ball : int, default 1
-        The session's ball with which the game began.
+    The session may hold all balls, first balls alone, or none; `frames` are one game, which began with the
+    session's ball `first_ball`.
 
     Raises
     ------

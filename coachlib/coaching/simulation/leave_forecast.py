@@ -26,14 +26,12 @@ N_NAMED = 3
 
 @dataclasses.dataclass(frozen=True)
 class LikelyLeaves:
-    """What the balls of one line are likely to leave, in whole balls.
+    """What the balls of one line are likely to leave, in whole balls: the other counts add up to `n_balls`.
 
     Parameters
     ----------
-    n_balls : int
-        How many balls these are; the other counts add up to it.
-    n_strikes : int
-        Strikes.
+    n_balls, n_strikes : int
+        How many balls these are, and how many strike.
     leaves : tuple of (tuple of int, int)
         The commonest leaves, own frame, and how many balls leave them; at most :data:`N_NAMED`.
     n_other : int
@@ -80,7 +78,7 @@ def likely_leaves(paths: LinePaths) -> LikelyLeaves:
 def leaves_of(
     arrival_board: ArrayLike, entry_deg: ArrayLike, speed_mph: ArrayLike, *, ball_weight_lb: float = 15.0
 ) -> LikelyLeaves:
-    """Return what some balls are likely to leave, each given by its arrival.
+    """Return what some balls are likely to leave, each given by its arrival. Grade: simulated.
 
     Parameters
     ----------
@@ -89,11 +87,6 @@ def leaves_of(
         [mph]
     ball_weight_lb : float
         Of all of them. [lb]
-
-    Returns
-    -------
-    LikelyLeaves
-        Grade: simulated.
     """
     board = np.broadcast_arrays(np.atleast_1d(arrival_board), entry_deg, speed_mph)[0]
     chances, is_inside = mean_leave_probs(board, entry_deg, speed_mph, ball_weight_lb)

@@ -31,26 +31,11 @@ SPEED_SD_MPH = 0.3
 def seen_shots(
     bowler: Bowler, line: Line, ball: Ball, pattern: OilPattern, n_balls: int, seed: int = 0
 ) -> tuple[Shot, ...]:
-    """Return balls of a bowler of the model as a coach would note them.
+    """Return balls of a bowler of the model, with their spreads, as a coach would note them.
 
-    Parameters
-    ----------
-    bowler : Bowler
-        Who really throws, with their spreads.
-    line : Line
-        What they mean to play.
-    ball, pattern : Ball, OilPattern
-        What is thrown, and the film that really lies there.
-    n_balls : int
-        How many.
-    seed : int
-        For the release errors and for the eye.
-
-    Returns
-    -------
-    tuple of Shot
-        Crossing and arrival to the half board, breakpoint to the board and foot, speed to a tenth. A ball in
-        the gutter leaves ten pins and has no arrival.
+    Thrown at `line` on the film that really lies there; `seed` is for the release errors and for the eye.
+    Crossing and arrival are noted to the half board, breakpoint to the board and foot, speed to a tenth. A
+    ball in the gutter leaves ten pins and has no arrival.
     """
     n_balls = round(checked_number("n_balls", n_balls, 1, 1000, "balls"))
     meant = meant_on_line(bowler, line)

@@ -67,6 +67,11 @@ class LinePaths:
     n_told: int | None = None
     is_believed: bool = False
 
+    def __post_init__(self) -> None:
+        path = self.path
+        for values in (path.path_board, path.arrival_board, path.breakpoint_ft, path.breakpoint_board):
+            values.flags.writeable = False
+
     @functools.cached_property
     def outcomes(self) -> tuple[PinOutcome, ...]:
         """What each of the twenty does to the pins, see :mod:`coachlib.coaching.simulation.outcomes`."""
@@ -157,8 +162,6 @@ def _thrown(bowler: Bowler, line: Line, ball: Ball | None, pattern: OilPattern, 
     meant = meant_on_line(taken, line)
     release = joined_releases([meant, scattered(meant, taken, N_BALLS, seed, line.target_ft)])
     path = simulate(release, ball or USUAL_BALL, film, bowler.hand)
-    for values in (path.path_board, path.arrival_board, path.breakpoint_ft, path.breakpoint_board):
-        values.flags.writeable = False
     return LinePaths(path, film, float(meant.speed_mph), assumed, (ball or USUAL_BALL).weight_lb)
 
 

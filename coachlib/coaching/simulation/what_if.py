@@ -77,19 +77,15 @@ def meant_release(
     **changes: ArrayLike,
 ) -> Release:
     """Return what leaves the hand in :func:`simulate_lines`, same arguments."""
-    lines = lines or [session.line]
-    bowler = as_usual(session.bowler, session.ball)
-    releases = [meant_on_line(bowler, line) for line in lines]
-    release = joined_releases(releases) if len(releases) > 1 else releases[0]
-    target_ft = np.array([line.target_ft for line in lines]) if len(lines) > 1 else lines[0].target_ft
-    slope = np.tan(np.radians(release.launch_deg)) + np.asarray(misses_boards) / ft_to_boards(target_ft)  # type: ignore[arg-type]
-    values = {field.name: getattr(release, field.name) for field in dataclasses.fields(Release)}
-    for name in changes:
-        if name not in values:
-            known = ", ".join(values)
-            message = f"{name} is no field of a release; expected one of {known}. Check the spelling."
-            raise_input_errors({name: message})
-    return Release(**values | {"launch_deg": np.degrees(np.arctan(slope)), **changes})
+    lines = lines or [session.line] bowler = as_usual(session.bowler, session.ball) releases =
+    [meant_on_line(bowler, line) for line in lines] release = joined_releases(releases) if len(releases) > 1
+    else releases[0] target_ft = np.array([line.target_ft for line in lines]) if len(lines) > 1 else
+    lines[0].target_ft slope = np.tan(np.radians(release.launch_deg)) + np.asarray(misses_boards) /
+    ft_to_boards(target_ft)  # type: ignore[arg-type] values = {field.name: getattr(release, field.name) for
+    field in dataclasses.fields(Release)} for name in changes: if name not in values: known = ",
+    ".join(values) message = f"{name} is no field of a release; expected one of {known}. Check the spelling."
+    raise_input_errors({name: message}) return Release(**values | {"launch_deg":
+    np.degrees(np.arctan(slope)), **changes})
 
 
 def arrival_changes_boards(session: Session, moves: Sequence[Move]) -> NDArray[np.float64]:
@@ -102,20 +98,9 @@ def arrival_changes_boards(session: Session, moves: Sequence[Move]) -> NDArray[n
 def aim_rooms_boards(session: Session, feet_boards: Sequence[float]) -> NDArray[np.float64]:
     """Return how far the aim may stray from each stance with the ball still within a board of the pocket.
 
-    Only aims straight ahead or to the outside are asked.
-
-    Parameters
-    ----------
-    session : Session
-        Bowler, ball, pattern and the line's target distance count.
-    feet_boards : sequence of float
-        Stances of a bowler who slides parallel: the laydown stays while the aim strays. [board]
-
-    Returns
-    -------
-    ndarray
-        Longest stretch of boards at the target distance, to a tenth. A straight ball has
-        ``2 * ROOM_BOARDS`` over its lever: half a board at 15 ft. [boards]
+    Only aims straight ahead or to the outside are asked, of a bowler who slides parallel: the laydown stays
+    while the aim strays. The result is the longest stretch of boards at the target distance, to a tenth. A
+    straight ball has ``2 * ROOM_BOARDS`` over its lever: half a board at 15 ft. [boards]
     """
     rooms = []
     for feet in feet_boards:

@@ -1,7 +1,7 @@
 """What a look through a bag says, in sentences and as a table, and a ball-change plan in words."""
 
 import itertools
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 from coachlib.coaching.equipment.bag import GAP_FT, KEEP_FRAC, SAME_BOARDS, SAME_FT, Bag, smallest_bag
@@ -31,8 +31,8 @@ def bag_lines(bag: Bag, keep_frac: float = KEEP_FRAC) -> tuple[str, ...]:
     verb = "is" if len(enough) == 1 else "are"
     return (
         *(
-            f"{short_name(one)} and {short_name(other)} do the same: less than {SAME_FT:g} ft and {SAME_BOARDS:g} board apart."
-            for one, other in bag.overlaps
+            f"{one} and {other} do the same: less than {SAME_FT:g} ft and {SAME_BOARDS:g} board apart."
+            for one, other in _named(bag.overlaps)
         ),
         *(
             f"Between {short_name(one)} and {short_name(other)} there is a gap of more than {GAP_FT:g} ft."
@@ -103,3 +103,7 @@ def _games(step: PlanStep) -> str:
 
 def _where(step: PlanStep) -> str:
     return f"{lowered(line_text(step.line))}, about {strikes_text(step.strike_prob)}"
+
+
+def _named(pairs: Iterable[tuple[str, str]]) -> list[tuple[str, str]]:
+    return [(short_name(one), short_name(other)) for one, other in pairs]

@@ -13,10 +13,16 @@ from coachlib.coaching.advice.line_values import strike_on_lanes
 from coachlib.coaching.belief import line_table as lines_module
 from coachlib.coaching.belief.cause import blame, verdict_of_blame
 from coachlib.coaching.belief.filter import LEFT_OUT, believe, update_by_balls
-from coachlib.coaching.belief.grid_lookup import cells_at
 from coachlib.coaching.belief.lane_films import KNOTS, ground_of_lanes, start_m
 from coachlib.coaching.belief.likelihood import joint_likelihood, likelihoods_of, predicted_of
-from coachlib.coaching.belief.line_table import COARSE_AXES, LAYDOWN_BOARDS, SLOPE_BOARDS, THROWN, tabulate
+from coachlib.coaching.belief.line_table import (
+    COARSE_AXES,
+    LAYDOWN_BOARDS,
+    SLOPE_BOARDS,
+    THROWN,
+    cells_at,
+    tabulate,
+)
 from coachlib.coaching.belief.parameters import BeliefNumbers
 from coachlib.coaching.belief.particles import N_OF_LANE, draw_particles, laydown_boards, slope_boards
 from coachlib.coaching.belief.strikes import ALL_LAYDOWNS, line_strike_chances, spread_boards

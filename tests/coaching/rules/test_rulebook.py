@@ -2,12 +2,12 @@
 
 import re
 from pathlib import Path
-from typing import Any
+from typing import Any, get_args
 
 import pytest
 
 from coachlib import Bowler, Line, Session, Shot, observe
-from coachlib.coaching.rules.rule import PLACEHOLDERS, SECTIONS, Rule
+from coachlib.coaching.rules.rule import PLACEHOLDERS, SECTIONS, Rule, RuleKind
 from coachlib.coaching.rules.rule_voice import with_move
 from coachlib.coaching.rules.rulebook import Fired, fired_rules, load_rulebook, opposite
 from coachlib.coaching.rules.session_facts import read_session
@@ -148,6 +148,18 @@ def test_an_unknown_rule_lists_the_ids():
         load_rulebook().rule("three_and_one")
 
 
+def test_sections_only_name_kinds_that_exist():
+    named = {kind for section in SECTIONS.values() for kind in section.kinds}
+    assert named == set(get_args(RuleKind))
+
+
+def test_every_rule_answers_in_a_way_its_section_gives_a_hearing():
+    rules = load_rulebook().rules
+    answers = [(rule, part.kind) for rule in rules for part in (rule, *rule.cases) if part.kind is not None]
+    assert len(answers) > len(rules)
+    assert [rule.id for rule, kind in answers if kind not in SECTIONS[rule.section].kinds] == []
+
+
 def test_sections_stand_in_order_of_precedence():
     # caution > gate > lane message > motion > arrival > carry > start, then speed, surface, spares
     assert sorted(SECTIONS, key=lambda letter: SECTIONS[letter].rank) == list("JACDBEFGHI")
@@ -222,123 +234,64 @@ def test_a_club_may_name_its_own_settings_and_sources(club):
     assert "mirrors" not in ids(fired_rules(book, REPEATED_HIGH | {"games_on_lane": 2.0}))
 
 
-@pytest.mark.parametrize(
-    ("old", "new", "message"),
-    [
-        ("look = ", "loook = ", "rule 'mirrors', field is 'loook'; expected one of 'id', 'section'"),
-        ("n_same =", "n_smae =", "rule 'mirrors', when: fact is 'n_smae'; expected one of 'task'"),
-        ('"patience"', '"patients"', "rule 'mirrors', when: n_same: min is 'patients'; expected a number"),
-        ('section = "B"', 'section = "K"', "rule 'mirrors', section is 'K'; expected one of 'J', 'A'"),
-        ('section = "B"', "", "rule 'mirrors', section is None; expected one of 'J', 'A'"),
-        ('kind = "move"', 'kind = "moves"', "rule 'mirrors', kind is 'moves'; expected one of 'stay'"),
-        ('kind = "move"', "", "rule 'mirrors', kind is None; expected one of 'stay'"),
-        (
-            'kind = "move"',
-            'kind = "stay"',
-            "rule 'mirrors', do is None; kind 'stay' expects a text and no moves",
-        ),
-        (
-            "moves = [{ feet_boards = 1 }]",
-            "",
-            "rule 'mirrors', moves is missing; kind 'move' expects at least one",
-        ),
-        (
-            "moves = [{ feet_boards = 1 }]",
-            "moves = 1",
-            "rule 'mirrors', moves is 1; expected a list of tables",
-        ),
-        (
-            "feet_boards = 1",
-            "foot_boards = 1",
-            "rule 'mirrors', move 1, field is 'foot_boards'; expected one of",
-        ),
-        ("feet_boards = 1", "feet_boards = 100", "move 1, feet_boards is 100; expected -40 to 40 boards"),
-        ("feet_boards = 1", 'feet_boards = "one"', "move 1, feet_boards is 'one'; expected -40 to 40 boards"),
-        ("feet_boards = 1", "feet_boards = 0", "move 1, all is 0; expected a move that changes something"),
-        (
-            "feet_boards = 1",
-            'feet_boards = 1, by = "miss"',
-            "move 1, by is 'miss'; expected one of 'err_sign'",
-        ),
-        (
-            "{inside}",
-            "{insid}",
-            "rule 'mirrors', why holds {insid}; expected no placeholder but {inside}, {outside}",
-        ),
-        ("{inside}", "{inside", "rule 'mirrors', why holds {inside"),
-        ("{inside}", "inside}", "rule 'mirrors', why holds }"),
-        ('look = "The knee."', "", "rule 'mirrors', look is missing; expected a plain text"),
-        ('look = "The knee."', 'look = ""', "rule 'mirrors', look is missing; expected a plain text"),
-        (
-            'title = "Bend the knee"',
-            "title = 3",
-            "rule 'mirrors', title is 3; expected a text. Put it in quotes.",
-        ),
-        ('"common practice"', '"hearsay"', "rule 'mirrors', grade is 'hearsay'; expected one of 'in print'"),
-        ("src = []", 'src = ["X1"]', "rule 'mirrors', src is 'X1'; expected one of 'S1'"),
-        ("src = []", 'src = "S1"', "rule 'mirrors', src is 'S1'; expected a list of source codes"),
-        ("src = []", "src = [[1]]", "rule 'mirrors', src is [1]; expected one of 'S1'"),
-        ("src = []", "src = []\ncases = 1", "rule 'mirrors', cases is 1; expected a list of tables"),
-        (
-            "src = []",
-            'src = []\ncases = [{ kind = "stay" }]',
-            "rule 'mirrors', case 1, when: condition is None",
-        ),
-        ('id = "mirrors"', 'id = "Mirrors!"', "rule 'Mirrors!', id is 'Mirrors!'; expected small letters"),
-        ('id = "mirrors"', "", "rule number 1, id is None; expected small letters"),
-        ("[[rules]]", "[rules]", "rules is {'id': 'mirrors'"),
-        ("[[rules]]", "[[rule]]", "top level is 'rule'; expected one of 'settings', 'sources', 'rules'"),
-        (
-            "[[rules]]",
-            "[settings]\npatience = 0\n[[rules]]",
-            "settings, patience is 0; expected a number above 0",
-        ),
-        ("[[rules]]", "[settings]\nn_ok = 2\n[[rules]]", "settings, n_ok is the name of a fact"),
-        ("[[rules]]", "[sources]\nX = 1\n[[rules]]", "sources, X is 1; expected a text"),
-        ("[[rules]]", "settings = 4\n[[rules]]", "settings is 4; expected a table"),
-        (
-            "[[rules]]",
-            "[settings]\npatiance = 2\n[[rules]]",
-            "settings, name is 'patiance'; expected one of 'explained_boards', 'growing_years'",
-        ),
-        (
-            'kind = "move"\nmoves = [{ feet_boards = 1 }]',
-            'kind = "start"\ndo = "Begin."',
-            "rule 'mirrors', kind in section B is 'start'; expected one of 'stay', 'watch', 'move'",
-        ),
-        (
-            'section = "B"',
-            'section = "J"',
-            "rule 'mirrors', kind in section J is 'move'; expected one of 'note'",
-        ),
-        (
-            'section = "B"\n',
-            'section = "A"\ncases = [{ when = { n_ok = 1 }, kind = "add", moves = [{ feet_boards = 1 }] }]\n',
-            "rule 'mirrors', kind in section A is 'add'; expected one of 'stay'",
-        ),
-        (
-            'side = "high"',
-            'side = "high", task = "spare"',
-            "rule 'mirrors', task in section B is 'spare'; expected one of 'first'",
-        ),
-        (
-            'n_same = { min = "patience" }',
-            "n_same = { min = 5, max = 2 }",
-            "n_same is {'min': 5, 'max': 2}; expected the lower limit below the upper one. Swap the two.",
-        ),
-        (
-            "{inside}",
-            "{exit_board}",
-            "rule 'mirrors', why holds {exit_board}; expected it only where when asks oil_length_ft",
-        ),
-        (
-            "src = []",
-            'src = []\ncases = [{ when = { n_ok = 1 }, kind = "stay", do = "Board {exit_board}." }]',
-            "rule 'mirrors', case 1, do holds {exit_board}; expected it only where when asks oil_length_ft",
-        ),
-    ],
-)
-def test_a_wrong_club_file_names_file_rule_and_field(club, old, new, message):
+# What is replaced in the club's rule, by what (⏎ is a new line), and what is told; what is indented goes on.
+WRONG_CLUB_FILES = """\
+look = => loook = => rule 'mirrors', field is 'loook'; expected one of 'id', 'section'
+n_same = => n_smae = => rule 'mirrors', when: fact is 'n_smae'; expected one of 'task'
+"patience" => "patients" => rule 'mirrors', when: n_same: min is 'patients'; expected a number
+section = "B" => section = "K" => rule 'mirrors', section is 'K'; expected one of 'J', 'A'
+section = "B" =>  => rule 'mirrors', section is None; expected one of 'J', 'A'
+kind = "move" => kind = "moves" => rule 'mirrors', kind is 'moves'; expected one of 'stay'
+kind = "move" =>  => rule 'mirrors', kind is None; expected one of 'stay'
+kind = "move" => kind = "stay" => rule 'mirrors', do is None; kind 'stay' expects a text and no moves
+moves = [{ feet_boards = 1 }] =>  => rule 'mirrors', moves is missing; kind 'move' expects at least one
+moves = [{ feet_boards = 1 }] => moves = 1 => rule 'mirrors', moves is 1; expected a list of tables
+feet_boards = 1 => foot_boards = 1 => rule 'mirrors', move 1, field is 'foot_boards'; expected one of
+feet_boards = 1 => feet_boards = 100 => move 1, feet_boards is 100; expected -40 to 40 boards
+feet_boards = 1 => feet_boards = "one" => move 1, feet_boards is 'one'; expected -40 to 40 boards
+feet_boards = 1 => feet_boards = 0 => move 1, all is 0; expected a move that changes something
+feet_boards = 1 => feet_boards = 1, by = "miss" => move 1, by is 'miss'; expected one of 'err_sign'
+{inside} => {insid} => rule 'mirrors', why holds {insid}; expected no placeholder but {inside}, {outside}
+{inside} => {inside => rule 'mirrors', why holds {inside
+{inside} => inside} => rule 'mirrors', why holds }
+look = "The knee." =>  => rule 'mirrors', look is missing; expected a plain text
+look = "The knee." => look = "" => rule 'mirrors', look is missing; expected a plain text
+title = "Bend the knee" => title = 3 => rule 'mirrors', title is 3; expected a text. Put it in quotes.
+"common practice" => "hearsay" => rule 'mirrors', grade is 'hearsay'; expected one of 'in print'
+src = [] => src = ["X1"] => rule 'mirrors', src is 'X1'; expected one of 'S1'
+src = [] => src = "S1" => rule 'mirrors', src is 'S1'; expected a list of source codes
+src = [] => src = [[1]] => rule 'mirrors', src is [1]; expected one of 'S1'
+src = [] => src = []⏎cases = 1 => rule 'mirrors', cases is 1; expected a list of tables
+src = [] => src = []⏎cases = [{ kind = "stay" }] => rule 'mirrors', case 1, when: condition is None
+id = "mirrors" => id = "Mirrors!" => rule 'Mirrors!', id is 'Mirrors!'; expected small letters
+id = "mirrors" =>  => rule number 1, id is None; expected small letters
+[[rules]] => [rules] => rules is {'id': 'mirrors'
+[[rules]] => [[rule]] => top level is 'rule'; expected one of 'settings', 'sources', 'rules'
+[[rules]] => [settings]⏎patience = 0⏎[[rules]] => settings, patience is 0; expected a number above 0
+[[rules]] => [settings]⏎n_ok = 2⏎[[rules]] => settings, n_ok is the name of a fact
+[[rules]] => [sources]⏎X = 1⏎[[rules]] => sources, X is 1; expected a text
+[[rules]] => settings = 4⏎[[rules]] => settings is 4; expected a table
+[[rules]] => [settings]⏎patiance = 2⏎[[rules]] => settings, name is 'patiance'; expected one of
+  'explained_boards', 'growing_years'
+kind = "move"⏎moves = [{ feet_boards = 1 }] => kind = "start"⏎do = "Begin." => rule 'mirrors', kind in section
+  B is 'start'; expected one of 'stay', 'watch', 'move'
+section = "B" => section = "J" => rule 'mirrors', kind in section J is 'move'; expected one of 'note'
+section = "B"⏎ => section = "A"⏎cases = [{ when = { n_ok = 1 }, kind = "add", moves = [{ feet_boards = 1 }]
+  }]⏎ => rule 'mirrors', kind in section A is 'add'; expected one of 'stay'
+side = "high" => side = "high", task = "spare" => rule 'mirrors', task in section B is 'spare'; expected one
+  of 'first'
+n_same = { min = "patience" } => n_same = { min = 5, max = 2 } => n_same is {'min': 5, 'max': 2}; expected the
+  lower limit below the upper one. Swap the two.
+{inside} => {exit_board} => rule 'mirrors', why holds {exit_board}; expected it only where when asks
+  oil_length_ft
+src = [] => src = []⏎cases = [{ when = { n_ok = 1 }, kind = "stay", do = "Board {exit_board}." }] => rule
+  'mirrors', case 1, do holds {exit_board}; expected it only where when asks oil_length_ft
+"""
+
+
+@pytest.mark.parametrize("row", WRONG_CLUB_FILES.replace("\n  ", " ").splitlines())
+def test_a_wrong_club_file_names_file_rule_and_field(club, row):
+    old, new, message = (part.strip(" ").replace("⏎", "\n") for part in row.split("=>"))
     assert old in CLUB_RULE
     with pytest.raises(DataFileError, match=re.escape(message)) as caught:
         load_rulebook(club(CLUB_RULE.replace(old, new)))

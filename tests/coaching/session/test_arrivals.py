@@ -1,11 +1,14 @@
-"""Where the balls of a lane arrived, and the last line that worked; invariants, the bowler is invented."""
+"""Where the balls of a lane arrived, what speaks for a line, and the last one that worked.
+
+Common practice, no source: a lucky strike is none of the line's. The rest invariants; the bowler is invented.
+"""
 
 import dataclasses
 
 import pytest
 
 from coachlib import Bowler, InputError, Line, Session, Shot, change, observe
-from coachlib.coaching.session.arrivals import arrivals, last_line_that_worked
+from coachlib.coaching.session.arrivals import arrivals, credits_line, is_off_target, last_line_that_worked
 from coachlib.world.ball import Ball
 
 START = Session(bowler=Bowler(), line=Line(22, 12), lane="7")
@@ -85,3 +88,43 @@ def test_no_line_worked(session: Session) -> None:
 def test_what_is_no_session_is_told() -> None:
     with pytest.raises(InputError, match=r"session is 5; expected"):
         arrivals(5)  # type: ignore[arg-type]
+
+
+def _seen(hand="right", **noted):
+    session = observe(Session(Bowler(hand=hand), Line(22, 12)), Shot(**noted))
+    return session.shots[-1]
+
+
+@pytest.mark.parametrize("hand", ["right", "left"])
+@pytest.mark.parametrize(
+    ("noted", "is_credited"),
+    [
+        ({"crossed_board": 12, "arrival": "pocket", "leave": ()}, True),
+        ({"crossed_board": 12, "arrival": "pocket", "leave": (10,)}, True),
+        ({"arrival": "pocket"}, True),  # the crossing was not noted: no miss is known
+        ({"crossed_board": 12, "leave": ()}, True),  # only the pins: the usual way to a strike
+        ({"crossed_board": 12, "arrival": "crossover", "leave": ()}, False),
+        ({"crossed_board": 12, "arrival": "nose", "leave": ()}, False),
+        ({"crossed_board": 12, "arrival": "light", "leave": ()}, False),
+        ({"crossed_board": 15, "arrival": "pocket", "leave": ()}, False),
+        ({"crossed_board": 9, "leave": ()}, False),
+        ({"leave": (), "is_spare": True}, False),
+        ({"crossed_board": 12}, False),
+    ],
+)
+def test_only_a_pocket_ball_that_did_not_miss_speaks_for_its_line(hand, noted, is_credited):
+    assert credits_line(_seen(hand, **noted)) is is_credited
+
+
+def test_off_target_is_known_only_where_the_crossing_is():
+    assert is_off_target(_seen(crossed_board=15, leave=()))
+    assert not is_off_target(_seen(crossed_board=12.5, leave=()))
+    assert not is_off_target(_seen(leave=()))
+
+
+def test_a_strike_that_crossed_over_is_no_line_to_go_back_to():
+    session = Session(Bowler(), Line(22, 12))
+    session = observe(session, Shot(crossed_board=12, arrival="pocket", leave=(10,)))
+    session = change(session, line=Line(25, 14))
+    session = observe(session, Shot(crossed_board=14, arrival="crossover", leave=()))
+    assert last_line_that_worked(session) == Line(22, 12)

@@ -140,3 +140,31 @@ def test_severe_only_when_the_target_was_not_missed(seen, severe):
 def test_pins(leave, single, split, wide):
     seen = facts(crossed_board=11, arrival="pocket", leave=leave)
     assert (seen["is_single_tap"], seen["is_open_split"], seen["is_wide_split"]) == (single, split, wide)
+
+
+@pytest.mark.parametrize(
+    ("leave", "expected"),
+    [
+        # P. Ridenour (USBC research): the classic 10-pin comes from a pocket hit at about board 16.5
+        ((10,), "pocket"),
+        # coaching columns: 4-pin is high, next comes 4-9 or 4-6-7-9-10; 3-6-7-10 and 6-7-10 through the nose
+        ((4,), "high"),
+        ((4, 9), "high"),
+        ((3, 6, 7, 10), "nose"),
+        ((6, 7, 10), "nose"),
+        # bucket and 5-pin light: glossaries; washout thin to very thin: common practice, no source
+        ((2, 4, 5, 8), "light"),
+        ((5,), "light"),
+        ((1, 2, 10), "far_light"),
+        ((3, 6, 10), "crossover"),
+        ((), "pocket"),
+        ((1, 3, 7), None),
+    ],
+)
+def test_what_leaves_say_of_an_arrival_that_was_not_seen(leave, expected):
+    assert one_ball.arrival_class(cl.Shot(leave=leave)) == expected
+
+
+def test_the_key_of_a_leave_is_rising():
+    assert one_ball.leave_key((9, 4)) == "4 9"
+    assert one_ball.leave_key(()) == ""

@@ -1,6 +1,7 @@
-"""What is changed where the feet cannot move: eyes, then speed, hand and ball, the cheapest to undo first.
+"""What is changed where the feet cannot move, and a young bowler's move against the grown-up's.
 
-The order is common practice of coaching, no source; ways and sizes are those of the rulebook's own moves.
+Eyes, then speed, hand and ball, the cheapest to undo first: common practice of coaching, no source; ways and
+sizes are those of the rulebook's own moves. A small move is exact geometry, both ways of walking.
 """
 
 import itertools
@@ -8,7 +9,15 @@ import itertools
 import pytest
 
 import coachlib as cl
-from coachlib.coaching.rules.other_moves import BALLS_A_LEVER, other_levers
+from coachlib.coaching.advice.line_values import moves_to_weigh
+from coachlib.coaching.rules.other_moves import (
+    BALLS_A_LEVER,
+    SMALL_SHIFT_BOARDS,
+    is_small,
+    other_levers,
+    pins_shift_boards,
+    small_move,
+)
 from coachlib.coaching.rules.rule_advice import kind_of
 from coachlib.coaching.rules.rulebook import load_rulebook
 from coachlib.world.levers import line_shift_boards
@@ -145,3 +154,47 @@ def test_one_or_two_balls_change_no_lever_unless_they_are_very_bad():
     assert advise(light, light, place=STUCK).move.is_stay
     assert advise(far, place=STUCK).move.is_stay
     assert advise(far, far, place=STUCK).move == cl.Move(0, 0.5)
+
+
+# A young bowler's move
+
+PLAYED = cl.Line(22, 12)
+MOVES = [(2, 1), (3, 1), (3, 2), (4, 2), (5, 2), (7, 3), (1, 1), (2, 2), (1, 0), (2, 0), (0, 1)]
+
+
+@pytest.mark.parametrize(("walk", "sign"), list(itertools.product(("slide", "walk"), (1, -1))))
+@pytest.mark.parametrize("boards", MOVES)
+def test_it_shifts_the_line_less_and_the_same_way(boards, walk, sign):
+    bowler = cl.Bowler(walk=walk)
+    grown = cl.Move(feet_boards=float(sign * boards[0]), target_boards=float(sign * boards[1]))
+    small = small_move(grown, PLAYED, bowler)
+    grown_shift, small_shift = (line_shift_boards(move, 60.0, walk) for move in (grown, small))
+    assert abs(small_shift) < abs(grown_shift)
+    assert small_shift * grown_shift > 0
+    assert max(abs(small.feet_boards), abs(small.target_boards)) <= (1.5 if boards == (3, 2) else 1)
+    assert small.feet_boards * grown.feet_boards >= 0
+    assert small.target_boards * grown.target_boards >= 0
+
+
+def test_half_of_a_two_and_one_is_one_and_a_half():
+    # similar triangles: 2-and-1 is -2 boards at 60 ft (FACTS 7), 1-and-a-half is -1
+    small = small_move(cl.Move(feet_boards=2.0, target_boards=1.0), PLAYED, cl.Bowler())
+    assert (small.feet_boards, small.target_boards) == (1.0, 0.5)
+    assert pins_shift_boards(small, PLAYED, cl.Bowler()) == -1.0
+
+
+def test_parallel_moves_stay_parallel_and_other_moves_stay_what_they_are():
+    small = small_move(cl.Move(feet_boards=-2.0, target_boards=-2.0), PLAYED, cl.Bowler())
+    assert small.feet_boards == small.target_boards < 0
+    assert small_move(cl.Move(speed_mph=0.5), PLAYED, cl.Bowler()) == cl.Move(speed_mph=0.5)
+    assert small_move(cl.Move(ball="weaker", feet_boards=2.0), PLAYED, cl.Bowler()) == cl.Move(ball="weaker")
+
+
+def test_what_is_weighed_for_a_young_bowler_is_small_on_the_lane_too():
+    moves = moves_to_weigh(PLAYED, cl.Bowler(), "one board")
+    assert moves[0].is_stay
+    assert len(moves) > 5
+    shifts = [abs(line_shift_boards(move, 60.0)) for move in moves]
+    assert max(shifts) <= SMALL_SHIFT_BOARDS < 2.0
+    eyes_alone = cl.Move(target_boards=1.0)  # four boards at the pins: more than a grown-up's 2-and-1
+    assert not is_small(eyes_alone, PLAYED, cl.Bowler())
