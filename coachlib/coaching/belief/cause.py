@@ -73,14 +73,14 @@ def blame(belief: Belief) -> Blame | None:
     )
 
 
-def verdict_of_blame(told: Blame) -> Verdict:
+def verdict_of_blame(of_ball: Blame) -> Verdict:
     """Return the verdict of a miss: one of the two, both, or only the direction."""
-    if told.both_prob >= 0.5:
+    if of_ball.both_prob >= 0.5:
         return "both"
-    if told.bowler_prob >= SURE_PROB:
+    if of_ball.bowler_prob >= SURE_PROB:
         return "bowler"
-    is_known = max(told.inside_prob, 1.0 - told.inside_prob) >= SURE_PROB
-    if told.bowler_prob <= 1.0 - SURE_PROB:
+    is_known = max(of_ball.inside_prob, 1.0 - of_ball.inside_prob) >= SURE_PROB
+    if of_ball.bowler_prob <= 1.0 - SURE_PROB:
         return "lane" if is_known else "too early"
     return "direction known" if is_known else "too early"
 

@@ -213,14 +213,14 @@ def _file(key: str) -> str:
 @functools.lru_cache(maxsize=64)
 def _key(setting: BeliefSetting, ball: Ball) -> str:
     """Return a name for the content of a table: of the bowler only what leaves the hand counts."""
-    told = hashlib.sha256(f"{SCHEMA}".encode())
+    digest = hashlib.sha256(f"{SCHEMA}".encode())
     numbers = dataclasses.replace(DEFAULT_NUMBERS, **_of_particles(setting.numbers))
     spread = release_spread(setting.bowler, setting.numbers)
     released = [setting.bowler.hand, setting.bowler.axis_tilt_deg, spread, setting.more_rotation_deg]
     marching = dataclasses.replace(ball, name="")
     for part in (DEFAULT_LAW, released, setting.pattern, setting.is_guessed, numbers, marching):
-        told.update(repr(part).encode())
-    return told.hexdigest()[:32]
+        digest.update(repr(part).encode())
+    return digest.hexdigest()[:32]
 
 
 def _of_particles(numbers: BeliefNumbers) -> dict[str, Any]:

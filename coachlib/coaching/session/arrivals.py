@@ -15,7 +15,7 @@ MOST_ARRIVALS = 12
 
 @dataclasses.dataclass(frozen=True)
 class Arrived:
-    """One first ball of a lane: its number in the session, and where it, or its leave, says it met the pins."""
+    """One first ball of a lane, by its number in the session, and where it met the pins [board]."""
 
     number: int
     board: float | None

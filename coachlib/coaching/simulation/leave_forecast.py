@@ -62,7 +62,7 @@ def likely_leaves(paths: LinePaths) -> LikelyLeaves:
     """Return what the twenty balls of a line leave: those that are drawn, counted. Grade: simulated."""
     kinds = collections.Counter(outcome.kind for outcome in paths.outcomes)
     left = collections.Counter(outcome.leave for outcome in paths.outcomes if outcome.kind == "leave")
-    commonest = sorted(left.items(), key=lambda told: (-told[1], len(told[0]), told[0]))
+    commonest = sorted(left.items(), key=lambda one: (-one[1], len(one[0]), one[0]))
     named = tuple((pins, n) for pins, n in commonest[:N_NAMED] if n > 1 or len(commonest) <= N_NAMED)
     return LikelyLeaves(
         n_balls=len(paths.outcomes),
@@ -96,7 +96,7 @@ def leaves_of(
     shares = [chances.get(STRIKE, 0.0), *(chances[leave] for leave in named)]
     n_strikes, *n_left, n_other = whole_counts([*shares, max(0.0, 1.0 - sum(shares))], n_inside)
     counted = zip((tuple(sorted(leave)) for leave in named), n_left, strict=True)
-    leaves = tuple(sorted(((pins, n) for pins, n in counted if n), key=lambda told: -told[1]))
+    leaves = tuple(sorted(((pins, n) for pins, n in counted if n), key=lambda one: -one[1]))
     return LikelyLeaves(n_balls, n_strikes, leaves, n_other, n_gutter, n_balls - n_gutter - n_inside)
 
 

@@ -111,9 +111,9 @@ def outcomes_of(arrivals: Arrivals, n_strikes: int | None = None) -> tuple[PinOu
         else PinOutcome("past")
         if not at_racks
         else PinOutcome("leave", next(leaves))
-        if told
+        if is_inside
         else PinOutcome("not told")
-        for is_strike, is_lost, at_racks, told in zip(*columns, strict=True)
+        for is_strike, is_lost, at_racks, is_inside in zip(*columns, strict=True)
     )
 
 

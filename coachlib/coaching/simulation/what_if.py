@@ -77,15 +77,19 @@ def meant_release(
     **changes: ArrayLike,
 ) -> Release:
     """Return what leaves the hand in :func:`simulate_lines`, same arguments."""
-    lines = lines or [session.line] bowler = as_usual(session.bowler, session.ball) releases =
-    [meant_on_line(bowler, line) for line in lines] release = joined_releases(releases) if len(releases) > 1
-    else releases[0] target_ft = np.array([line.target_ft for line in lines]) if len(lines) > 1 else
-    lines[0].target_ft slope = np.tan(np.radians(release.launch_deg)) + np.asarray(misses_boards) /
-    ft_to_boards(target_ft)  # type: ignore[arg-type] values = {field.name: getattr(release, field.name) for
-    field in dataclasses.fields(Release)} for name in changes: if name not in values: known = ",
-    ".join(values) message = f"{name} is no field of a release; expected one of {known}. Check the spelling."
-    raise_input_errors({name: message}) return Release(**values | {"launch_deg":
-    np.degrees(np.arctan(slope)), **changes})
+    lines = lines or [session.line]
+    bowler = as_usual(session.bowler, session.ball)
+    releases = [meant_on_line(bowler, line) for line in lines]
+    release = joined_releases(releases) if len(releases) > 1 else releases[0]
+    target_ft = np.array([line.target_ft for line in lines]) if len(lines) > 1 else lines[0].target_ft
+    slope = np.tan(np.radians(release.launch_deg)) + np.asarray(misses_boards) / ft_to_boards(target_ft)  # type: ignore[arg-type]
+    values = {field.name: getattr(release, field.name) for field in dataclasses.fields(Release)}
+    for name in changes:
+        if name not in values:
+            known = ", ".join(values)
+            message = f"{name} is no field of a release; expected one of {known}. Check the spelling."
+            raise_input_errors({name: message})
+    return Release(**values | {"launch_deg": np.degrees(np.arctan(slope)), **changes})
 
 
 def arrival_changes_boards(session: Session, moves: Sequence[Move]) -> NDArray[np.float64]:
