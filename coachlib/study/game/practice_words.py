@@ -2,7 +2,7 @@
 
 from coachlib.coaching.simulation.outcomes import N_TWENTY, n_of_twenty
 from coachlib.coaching.wording.callouts import line_text, lowered, strikes_text
-from coachlib.coaching.wording.names import said_name
+from coachlib.coaching.wording.names import short_name
 from coachlib.study.game.practice_end import YOU, PracticeEnd, WayPlayed
 from coachlib.study.game.practice_game import PracticeGame
 
@@ -11,14 +11,14 @@ WAY_NAMES = {
     "never move": "never moving",
     "rulebook": "the rulebook",
     "advice": "our advice",
-    "oracle": "the oracle",
+    "oracle": "one who sees the oil",
 }
 """Every way of playing as it stands in a sentence."""
 
 SHARED = (
     "Judge and coach share the ball’s mechanics, the shape of the sheet’s film and the pins: the game ranks "
-    "ways of playing on the same lane, it promises no strikes. The oracle knows the lane but not the errors "
-    "to come: over so few balls it can fall behind, and so can our advice."
+    "ways of playing on the same lane, it promises no strikes. One who sees the oil knows the lane, "
+    "not the errors to come: over so few balls it can fall behind, and so can our advice."
 )
 
 
@@ -37,8 +37,8 @@ def lines_text(end: PracticeEnd) -> str:
     yours, oracle = end.ways[0], next(way for way in end.ways if way.name == "oracle")
     return (
         f"The best lines on this lane were worth {whole(sum(one.better_prob for one in end.lost))}. As they "
-        f"left the hand, your balls were worth {whole(yours.kept)}: {yours.n_fell} struck. Those of the "
-        f"oracle, who knows the lane, were worth {whole(oracle.kept)}: {oracle.n_fell} struck."
+        f"left the hand, your balls were worth {whole(yours.kept)}: {yours.n_fell} struck. Those of one "
+        f"who sees the oil were worth {whole(oracle.kept)}: {oracle.n_fell} struck."
     )
 
 
@@ -67,11 +67,11 @@ def lost_text(end: PracticeEnd) -> str:
     """Return on which ball most was lost against the oracle's line, and how much."""
     worst = end.worst
     if worst is None:
-        return "On no ball was the oracle’s line worth one strike in 20 more than yours."
+        return "On no ball was the line of one who sees the oil worth one strike in 20 more than yours."
     lost = n_of_twenty(worst.better_prob) - n_of_twenty(worst.line_prob)
     return (
         f"Most was lost on ball {worst.ball_number}: {lowered(line_text(worst.line))} was worth "
-        f"{strikes_text(worst.line_prob)} there, the oracle’s line "
+        f"{strikes_text(worst.line_prob)} there, the line of one who sees the oil "
         f"({lowered(line_text(worst.better_line))}) was worth {n_of_twenty(worst.better_prob)}: "
         f"{max(lost, 1)} in {N_TWENTY} given away."
     )
@@ -79,10 +79,11 @@ def lost_text(end: PracticeEnd) -> str:
 
 def again_text(game: PracticeGame) -> str:
     """Return the number and the choices to read out, so that another plays the same lane."""
-    name = game.bowler.name or f"a {game.bowler.hand}-hander"
+    bowler = short_name(game.bowler.name) or f"a {game.bowler.hand}-hander"
+    ball, pattern = short_name(game.ball.name), short_name(game.pattern.name)
     return (
-        f"To play the same lane again, or have a friend play it: lane number {game.seed}, {said_name(name)}, "
-        f"{said_name(game.ball.name)}, {said_name(game.pattern.name)}, {game.n_practice} practice balls and "
+        f"To play the same lane again, or have a friend play it: lane number {game.seed}, {bowler}, "
+        f"{ball}, {pattern}, {game.n_practice} practice balls and "
         f"{game.n_scored} that count. The same number gives everybody the same lane, and each ball the same "
         "error, whatever line it is thrown on."
     )

@@ -182,7 +182,7 @@ def bag_chart(bag: Bag, enough: Sequence[Ball] = (), *, title: str = "", subtitl
     title, subtitle : str
         The question; whose balls, over which patterns.
     """
-    enough_names = {ball.name for ball in enough}
+    enough_names = {short_name(ball.name) for ball in enough}
     rows = [
         {"x": round(one.skid_ft, 2), "y": round(one.covered_boards, 2), "text": short_name(one.ball.name)}
         for one in bag.places

@@ -132,7 +132,7 @@ def test_words_carry_their_numbers(house):
     told = difference_lines(house, "right")
     assert len(told) == 10
     assert told[-1].startswith(
-        f"Room at the target on this line: hybrid_2000 {house[0].on_line.room_out_boards:.1f} right and "
+        f"Room at the target on this line: hybrid 2000 {house[0].on_line.room_out_boards:.1f} right and "
         f"{house[0].on_line.room_in_boards:.1f} left; dull none"
     )
     first, dull = house[0].on_line, house[1].on_line
@@ -168,11 +168,11 @@ def test_a_ball_in_the_gutter_is_told_and_never_a_number():
     wide = dataclasses.replace(SESSION, line=cl.Line(20, 4))
     lost = compare_balls(wide, [PLASTIC, FIRST])
     told = difference_lines(lost, "right")
-    assert told[0].startswith("plastic_spare ends in the gutter on this line. Compare from a line")
+    assert told[0].startswith("plastic spare ends in the gutter on this line. Compare from a line")
     assert "nan" not in " ".join(told) + comparison_table(lost).to_string()
-    assert comparison_table(lost).loc["plastic_spare", "arrival_board"] == "none"
+    assert comparison_table(lost).loc["plastic spare", "arrival_board"] == "none"
     told = difference_lines(compare_balls(wide, [FIRST, PLASTIC]), "right")
-    assert told[0] == "plastic_spare ends in the gutter on this line."
+    assert told[0] == "plastic spare ends in the gutter on this line."
     assert "nan" not in " ".join(told)
 
 
@@ -186,15 +186,15 @@ def test_sides_turn_with_the_hand(house):
 def test_a_twin_is_told_as_such():
     twin = dataclasses.replace(FIRST, name="twin", weight_lb=14.9)
     told = difference_lines(compare_balls(SESSION, [FIRST, twin]), "right")
-    assert told[0] == "twin does the same as hybrid_2000, as far as an eye can see."
+    assert told[0] == "twin does the same as hybrid 2000, as far as an eye can see."
     assert "the same line" in told[1]
 
 
 def test_the_table_names_its_units(house):
     table = comparison_table(house)
-    assert list(table.index) == ["hybrid_2000", "dull", "smooth", "plastic_spare"]
-    assert table.loc["plastic_spare", "roll_from_ft"] == "none"
-    assert table.loc["hybrid_2000", "strikes"] == of_twenty(house[0].on_line.strike_prob)
+    assert list(table.index) == ["hybrid 2000", "dull", "smooth", "plastic spare"]
+    assert table.loc["plastic spare", "roll_from_ft"] == "none"
+    assert table.loc["hybrid 2000", "strikes"] == of_twenty(house[0].on_line.strike_prob)
     assert all(
         name.endswith(("_ft", "_boards", "_board", "_deg")) for name in table.columns if name != "strikes"
     )

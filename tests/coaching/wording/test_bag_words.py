@@ -14,17 +14,17 @@ def bag():
 
 def test_a_bag_is_told(bag):
     told = bag_lines(bag)
-    assert told[0] == "Between ball_0 and ball_1 there is a gap of more than 4 ft."
-    assert told[2].startswith("ball_2 still slips at the pins somewhere")
+    assert told[0] == "Between ball 0 and ball 1 there is a gap of more than 4 ft."
+    assert told[2].startswith("ball 2 still slips at the pins somewhere")
     assert told[3] == (
-        "2 of 3 balls are enough for 95 in 100 of the best strikes on every pattern: ball_0, ball_1."
+        "2 of 3 balls are enough for 95 in 100 of the best strikes on every pattern: ball 0, ball 1."
     )
-    assert told[4:] == ("First out on house_41: ball_0.", "First out on house_41: ball_1.")
+    assert told[4:] == ("First out on house 41: ball 0.", "First out on house 41: ball 1.")
 
 
 def test_the_table_counts_twenties_and_says_what_is_not_known(bag):
     table = bag_table(made_up([[0.40], [0.45]], slips=[[0], [1]]))
-    assert list(table["house_41"]) == ["8 of 20", "?"]
+    assert list(table["house 41"]) == ["8 of 20", "?"]
     assert list(table["skid_ft"]) == ["30", "35"]
 
 
@@ -35,9 +35,9 @@ def test_a_plan_tells_start_changes_and_end():
         PlanStep(1.0, made_up([[0.4]]).balls[0], LINE, 0.45, 0.30, True),
     ]
     assert plan_lines(steps) == (
-        "Start with hybrid_2000: feet 25, target 14, about 8 strikes in 20.",
-        "After 1 game change from hybrid_2000 to ball_0: feet 25, target 14, about 9 strikes in 20, "
+        "Start with hybrid 2000: feet 25, target 14, about 8 strikes in 20.",
+        "After 1 game change from hybrid 2000 to ball 0: feet 25, target 14, about 9 strikes in 20, "
         "up from 6.",
-        "After 1 game: ball_0, feet 25, target 14, about 9 strikes in 20.",
+        "After 1 game: ball 0, feet 25, target 14, about 9 strikes in 20.",
     )
     assert "No change of ball pays within ½ game;" in plan_lines(steps[:2])[1]

@@ -30,21 +30,22 @@ def lost(number, line_prob, better_prob):
 def test_strikes_kept_are_told_for_every_way():
     told = kept_text(end(*(lost(number, 0.3, 0.4) for number in range(36))))
     assert told == (
-        "You kept 21 strikes of 36; never moving 18; the rulebook 19; our advice 22; the oracle 25."
+        "You kept 21 strikes of 36; never moving 18; the rulebook 19; our advice 22; one who sees the oil 25."
     )
 
 
 def test_the_pins_that_fell_are_told_too():
     assert fell_text(end()).startswith(
-        "Strikes that really fell: you 23, never moving 18, the rulebook 17, our advice 22, the oracle 26."
+        "Strikes that really fell: you 23, never moving 18, the rulebook 17, our advice 22, "
+        "one who sees the oil 26."
     )
 
 
 def test_the_ball_where_most_was_lost_is_told_with_both_lines_and_how_much():
     told = lost_text(end(lost(1, 0.30, 0.40), lost(2, 0.21, 0.46), lost(3, 0.30, 0.50)))
     assert told == (
-        "Most was lost on ball 2: feet 28, target 16 was worth 4 strikes in 20 there, the oracle’s line "
-        "(feet 31, target 18½) was worth 9: 5 in 20 given away."
+        "Most was lost on ball 2: feet 28, target 16 was worth 4 strikes in 20 there, "
+        "the line of one who sees the oil (feet 31, target 18½) was worth 9: 5 in 20 given away."
     )
 
 
@@ -53,12 +54,12 @@ def test_the_worth_of_the_lines_comes_first_and_both_kinds_of_luck_in_one_senten
     assert lines_head(told) == "Your lines were worth 4 strikes of 10"
     assert lines_text(told) == (
         "The best lines on this lane were worth 4. As they left the hand, your balls were worth 21: 23 "
-        "struck. Those of the oracle, who knows the lane, were worth 25: 26 struck."
+        "struck. Those of one who sees the oil were worth 25: 26 struck."
     )
 
 
 def test_nothing_lost_is_said():
-    assert lost_text(end(lost(1, 0.30, 0.31))).startswith("On no ball was the oracle’s line")
+    assert lost_text(end(lost(1, 0.30, 0.31))).startswith("On no ball was the line of one who sees the oil")
 
 
 @pytest.mark.parametrize(("n_moves", "words"), [(0, "no move"), (1, "1 move"), (3, "3 moves")])

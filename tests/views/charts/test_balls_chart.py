@@ -9,7 +9,8 @@ from coachlib.views.theme import SERIES
 from tests.coaching.equipment.test_bag import made_up
 from tests.views.drawn import assert_described, layers
 
-NAMES = ("hybrid_2000", "solid_1000", "plastic_spare")
+BALLS = ("hybrid_2000", "solid_1000", "plastic_spare")
+NAMES = ("hybrid 2000", "solid 1000", "plastic spare")
 
 
 @pytest.fixture(scope="module")
@@ -17,7 +18,7 @@ def compared():
     session = cl.Session(
         bowler=cl.load_bowler("club_right"), line=cl.Line(29, 16), pattern=cl.load_pattern("house_41")
     )
-    return compare_balls(session, [cl.load_ball(name) for name in NAMES])
+    return compare_balls(session, [cl.load_ball(name) for name in BALLS])
 
 
 def drawn(compared, hand="right", **options):
@@ -76,14 +77,14 @@ def test_it_draws_no_more_than_can_be_told_apart(compared):
 
 
 def test_it_is_described_and_its_marks_are_silent(compared):
-    assert_described(drawn(compared), "Where? Seen from above: hybrid_2000 from board 22, outermost", least=8)
+    assert_described(drawn(compared), "Where? Seen from above: hybrid 2000 from board 22, outermost", least=8)
 
 
 def test_the_map_of_a_bag_fills_what_is_enough_and_names_every_ball():
     bag = made_up([[0.40, 0.20], [0.20, 0.40], [0.45, 0.45]])
     spec = bag_chart(bag, bag.balls[:1], title="Which?").to_dict()
     rows = {point["mark"]["fill"]: point["rows"] for point in layers(spec, "point")}
-    assert [row["text"] for row in rows["white"]] == ["ball_1", "ball_2"]
+    assert [row["text"] for row in rows["white"]] == ["ball 1", "ball 2"]
     assert [len(one) for one in rows.values()] == [2, 1]
     assert len(layers(spec, "text")) == 3
-    assert_described(spec, "Which? ball_0 skids 30 ft and covers 20 boards; ball_1", least=4)
+    assert_described(spec, "Which? ball 0 skids 30 ft and covers 20 boards; ball 1", least=4)

@@ -42,9 +42,9 @@ def test_it_shows_two_balls_without_a_press(panel):
 def test_a_choice_is_thrown_at_once_and_the_same_choice_shows_the_same(panel):
     panel.second.value = "pearl_polished"
     first = panel.words.value
-    assert "pearl_polished against hybrid_2000: longer" in first
+    assert "pearl polished against hybrid 2000: longer" in first
     panel.surface.value = "500 grit"
-    assert "pearl_polished, 500 grit against hybrid_2000: earlier" in panel.words.value
+    assert "pearl polished, 500 grit against hybrid 2000: earlier" in panel.words.value
     panel.surface.value = AS_IT_IS
     assert panel.words.value == first
 
@@ -99,7 +99,7 @@ def test_names_from_outside_are_text_and_no_html():
 def test_sides_are_the_bowler_s():
     words = words_html(SESSION, compare_balls(SESSION, [FIRST, cl.load_ball("solid_1000")]))
     assert "2 and 1 right" in words
-    assert "Room at the target on this line: hybrid_2000 1.4 left and 1.2 right" in words
+    assert "Room at the target on this line: hybrid 2000 1.4 left and 1.2 right" in words
 
 
 def test_what_is_drawn_can_be_chosen_without_a_throw(panel):

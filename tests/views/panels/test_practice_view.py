@@ -143,7 +143,7 @@ def test_the_end_has_a_row_for_each_way_and_says_all_of_it():
     one = finished(game(8))
     end = ended(one)
     look = end_view(one, end)
-    names = ["You", "Never moving", "The rulebook", "Our advice", "The oracle"]
+    names = ["You", "Never moving", "The rulebook", "Our advice", "One who sees the oil"]
     assert [row["name"] for row in look["rows"]] == names
     assert [row["is_you"] for row in look["rows"]] == [True, False, False, False, False]
     assert look["rows"][0]["kept_frac"] == pytest.approx(end.ways[0].kept / 6, abs=1e-4)
@@ -161,5 +161,10 @@ def test_while_the_end_is_worked_out_that_is_said():
 
 
 def test_the_bar_names_who_plays_what():
-    assert start_view(game(9), {}, False)["line"] == "club right · right-handed · house 41 · lane number 9"
-    assert start_view(None, {"club_left": LEFT}, True)["bowlers"] == [["club_left", "club left"]]
+    assert (
+        start_view(game(9), {}, False)["line"]
+        == "club bowler, right-handed · house pattern, 41 ft · lane number 9"
+    )
+    assert start_view(None, {"club_left": LEFT}, True)["bowlers"] == [
+        ["club_left", "club bowler, left-handed"]
+    ]

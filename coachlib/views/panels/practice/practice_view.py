@@ -98,7 +98,9 @@ def seen_view(game: PracticeGame, n_now: int = 1) -> dict[str, Any]:
 
 def waiting_view(game: PracticeGame) -> dict[str, Any]:
     """Return what is said while the end is worked out."""
-    words = f"Never moving, the rulebook, our advice and the oracle play your {game.n_scored} balls."
+    words = (
+        f"Never moving, the rulebook, our advice and one who sees the oil play your {game.n_scored} balls."
+    )
     return _view(label=f"All {game.n_thrown} balls are thrown", headline=AGAIN, sentence=words)
 
 
@@ -200,8 +202,9 @@ def _many_text(game: PracticeGame, n_many: int) -> str:
 
 
 def _who(game: PracticeGame) -> str:
-    parts = [game.bowler.name, f"{game.bowler.hand}-handed", game.pattern.name]
-    return " · ".join([said_name(part) for part in parts if part] + [f"lane number {game.seed}"])
+    who, hand = said_name(game.bowler.name), f"{game.bowler.hand}-handed"
+    parts = [who, "" if who.endswith(hand) else hand, said_name(game.pattern.name)]
+    return " · ".join([*filter(None, parts), f"lane number {game.seed}"])
 
 
 def _options(names: Iterable[str]) -> list[list[str]]:

@@ -8,7 +8,7 @@ from coachlib.coaching.session.session import Session
 from coachlib.coaching.session.setting import Changed, Corrected, Observed
 from coachlib.coaching.wording.arrival_words import ARRIVAL_WORDS
 from coachlib.coaching.wording.callouts import line_text
-from coachlib.coaching.wording.names import said_name
+from coachlib.coaching.wording.names import short_name
 from coachlib.views.panels.shared.form import GUTTER, HIT_WORDS, leave_text
 from coachlib.views.panels.shared.parts import View, script
 from coachlib.views.panels.shared.typed import raised, written_number
@@ -70,7 +70,7 @@ def changed_words(event: Changed) -> str:
 
 
 def _name(thing: Ball | OilPattern | None) -> str:
-    return said_name(thing.name) if thing else "not entered"
+    return short_name(thing.name) if thing else "not entered"
 
 
 def undone_words(before: Session, after: Session) -> str:

@@ -46,8 +46,8 @@ from coachlib.views.print.page import SHEETS, page_pdf
 from coachlib.views.theme import picture_svg
 
 DEMO = (
-    "These students are invented: your own log holds no session yet. What you change here goes when the "
-    "notebook ends."
+    "These students are invented: your own log holds no session yet. What you change here goes when you "
+    "close the page."
 )
 SAVED = (
     "“{name}” was given to the browser: it lies in the browser’s folder for downloads, or where you chose."
