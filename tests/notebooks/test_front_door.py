@@ -10,7 +10,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page, expect
 
-from coachlib import Bowler, Line, Session
+from coachlib import Bowler, Line, Session, Shot
 from coachlib.records import Logbook
 from coachlib.views.front.doors import DOORS, LANE_SIDE, LESSON_DOORS, LESSONS, WORDS
 from tests.notebooks.conftest import SCREENSHOTS, SIZES, Guards
@@ -97,13 +97,14 @@ def test_through_every_door_and_back(
     assert wrong == []
 
 
-def test_go_on_and_someone_else_answer_the_first_question(
+def test_go_on_and_new_session_answer_the_first_question(
     browser: Browser,
     start_opener: Start,  # noqa: F811
     home: Path,
     open_page: OpenPage,
 ) -> None:
-    Logbook().start(Session(Bowler(name="Ilta"), Line(25, 14), lane="7"))
+    key = Logbook().start(Session(Bowler(name="Ilta"), Line(25, 14), lane="7"))
+    Logbook().append(key, "shot", {"shot": Shot(14, arrival="high")})
     opener = start_opener()
     page, _ = open_page("laptop")
     page.set_default_timeout(READY_MS)
@@ -112,8 +113,8 @@ def test_go_on_and_someone_else_answer_the_first_question(
     page.get_by_role("button", name="Read this shot").wait_for()
     expect(page.locator(".coach").first).to_contain_text("Ilta")
     page.goto(opener.url)
-    _follow(page, "Someone else")
-    page.get_by_role("button", name="Start", exact=True).wait_for()
+    _follow(page, "New session")
+    page.get_by_role("button", name="Not now").wait_for()
     page.goto(opener.url)
     page.get_by_role("link", name="Go on").wait_for()
 

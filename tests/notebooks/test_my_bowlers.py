@@ -33,7 +33,11 @@ def _students_from(page: Page, guards: list[Guards]) -> Page:
     return students
 
 
-@pytest.mark.parametrize("options", [(), ("--app",)], ids=["notebook", "page"])
+@pytest.mark.parametrize(
+    "options",
+    [("--notebook", "10_lane_side"), ("--app", "--notebook", "10_lane_side")],
+    ids=["notebook", "page"],
+)
 def test_the_link_brings_the_live_students(
     browser: Browser,
     start_opener: Callable[..., Opener],  # noqa: F811

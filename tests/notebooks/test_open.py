@@ -70,7 +70,7 @@ def test_one_command_brings_the_live_panel_and_stops_clean(
     browser: Browser, start_opener: Callable[..., Opener], open_page: OpenPage
 ) -> None:
     """The panel is there without Run, also after a reload and in a second window; Ctrl-C ends it all."""
-    opener = start_opener()
+    opener = start_opener("--notebook", "10_lane_side")
     page, _ = open_page("laptop")
     page.goto(opener.url)
     page.locator(".coach").first.wait_for()
@@ -101,7 +101,7 @@ def test_a_second_start_takes_another_port_and_folder(
 def test_the_page_for_a_tablet_opens_with_its_token_only(
     browser: Browser, start_opener: Callable[..., Opener], open_page: OpenPage
 ) -> None:
-    opener = start_opener("--app")
+    opener = start_opener("--app", "--notebook", "10_lane_side")
     assert "Careful" not in opener.said
     page, _ = open_page("tablet", touch=True)
     for refused in ("", "?token=wrong"):
