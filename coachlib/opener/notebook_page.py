@@ -8,14 +8,19 @@ import copy
 import html
 import re
 import shutil
+from functools import cache
 from pathlib import Path
 from typing import Any, Final
 
 import nbformat
 from nbconvert import HTMLExporter
 
+from coachlib.coaching.wording.names import short_name
 from coachlib.opener.folder import laid_names
 from coachlib.views.print.page import filled, own_markup
+from coachlib.world.ball import ball_names
+from coachlib.world.bowler import bowler_names
+from coachlib.world.oil import pattern_names
 
 PAGES: Final = "pages"
 NOTEBOOK_ONLY: Final = "notebook-only"
@@ -27,6 +32,8 @@ RUNS: Final = "coach_page_runs"
 SVG: Final = "image/svg+xml"
 WIDGET: Final = "application/vnd.jupyter.widget-view+json"
 _COLUMNS = re.compile(r"\S {2,}\S.*\n.*\S {2,}\S")
+_CODE_HEAD = re.compile(r"(<th[^>]*>)([a-z]+(?:_[a-z0-9]+)+)</th>")
+UNITS: Final = ("ft", "in", "board", "boards", "deg", "mph", "rpm", "pct", "lb")
 _LINE_END = re.compile(r"\n\s*")
 _LINK = re.compile(r"\]\((\d\d_\w+\.ipynb)\)")
 Notebook = nbformat.NotebookNode
@@ -121,15 +128,18 @@ def _still(cell: Any) -> Any:
 def _shown(output: Any) -> str:
     """Return an output as HTML. A drawing becomes an image: its inner names must not meet another's."""
     if output.output_type == "stream":
-        return _said("".join(output.text))
+        return _said(_with_said_names("".join(output.text)))
     data = output.get("data", {})
+    if WIDGET in data:  # it lives in a notebook alone
+        return ""
     words = "".join(data.get("text/plain", ""))
     if SVG in data:
         packed = base64.b64encode("".join(data[SVG]).encode()).decode("ascii")
         alt = html.escape(words, quote=True)
         return f'<img class="coach-drawing" src="data:{SVG};base64,{packed}" alt="{alt}">'
     if "text/html" in data:
-        table = _LINE_END.sub("", "".join(data["text/html"]))
+        table = _with_said_names(_LINE_END.sub("", "".join(data["text/html"])))
+        table = _CODE_HEAD.sub(_said_head, table)
         table = table.replace("<th></th>", "<td></td>")  # the corner of a table is no heading
         return f'<div class="coach-table" tabindex="0">{table}</div>'
     return _said(words) if words else ""
@@ -143,6 +153,23 @@ def _said(text: str) -> str:
 
 def _shows_panel(cell: Any) -> bool:
     return any(WIDGET in output.get("data", {}) for output in cell.outputs)
+
+
+def _with_said_names(text: str) -> str:
+    """Return a text with invented things as a person says them; no letter moves: columns stay in line."""
+    return re.sub("|".join(_names()), lambda hit: short_name(hit.group()), text)
+
+
+@cache
+def _names() -> tuple[str, ...]:
+    return tuple(rf"\b{name}\b" for name in (*ball_names(), *bowler_names(), *pattern_names()))
+
+
+def _said_head(head: re.Match[str]) -> str:
+    """Return the head of a column or row without underscores, its unit behind a comma."""
+    words = head.group(2).split("_")
+    unit = f", {words.pop()}" if words[-1] in UNITS else ""
+    return f"{head.group(1)}{' '.join(words)}{unit}</th>"
 
 
 def _tags(cell: Any) -> tuple[str, ...]:

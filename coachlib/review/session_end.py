@@ -165,7 +165,8 @@ def worked_words(end: SessionEnd, hand: Hand) -> str:
     n_made, n_tried = sum(kind.n_made for kind in end.spares), sum(kind.n_tried for kind in end.spares)
     if n_made >= FEWEST_NOTED and 2 * n_made > n_tried:
         return f"What worked: your spares. {n_made} of {n_tried} made."
-    if end.n_on_target >= FEWEST_NOTED and 3 * end.n_on_target >= 2 * end.n_target_noted:
+    is_aim_to_do = end.one_thing.is_seen and end.one_thing.need == "aim"
+    if not is_aim_to_do and end.n_on_target >= FEWEST_NOTED and 3 * end.n_on_target >= 2 * end.n_target_noted:
         return f"What worked: your aim. You hit your target {end.n_on_target} of {end.n_target_noted} times."
     return "No line was steady yet. What you noted is a start for next time."
 

@@ -77,6 +77,22 @@ def test_a_drawing_is_an_image_with_its_words_so_that_inner_names_never_meet() -
     assert page.count("""alt='The "lane"'""") == 2
 
 
+def test_what_is_stored_is_shown_with_the_names_that_a_person_says() -> None:
+    heads = '<th class="c">skid_ft</th><th>strikes</th><th></th>'
+    table = f"<table><tr>{heads}</tr><tr><td>solid_1000</td></tr></table>"
+    cells = (_code("x", _printed("house_41  27 over 13")), _code("y", _shown("text/html", table)))
+    page = stored_page(_notebook(*cells), "30_moves.ipynb", is_beside_notebooks=False)
+    for shown in ("house 41  27 over 13", "skid, ft", "<th>strikes</th>", "solid 1000"):
+        assert shown in page
+    assert "skid_ft" not in page
+    assert "solid_1000" not in page
+
+
+def test_a_panel_that_does_not_run_leaves_nothing() -> None:
+    notebook = _notebook(_code("bar", _shown(WIDGET, "gone", "ProgressBar(children=())")))
+    assert "ProgressBar" not in stored_page(notebook, "30_moves.ipynb", is_beside_notebooks=False)
+
+
 def test_a_page_fetches_nothing_from_elsewhere() -> None:
     page = stored_page(_notebook(_code("1 + 1")), "30_moves.ipynb", is_beside_notebooks=True)
     assert "http" not in page

@@ -173,6 +173,13 @@ def test_a_session_without_a_ball_says_so():
     assert _words() == ("No ball was read in this session.",)
 
 
+def test_what_is_to_be_worked_on_is_not_praised_above():
+    wild = [cl.Shot(crossed_board=board, arrival="high", leave=(4,)) for board in (*[12] * 8, 20, 3)]
+    words = _words(*wild)
+    assert any("One thing: hitting the target" in text for text in words)
+    assert "your aim" not in words[0]
+
+
 def test_where_no_line_was_steady_the_spares_or_the_aim_are_what_worked():
     lost = cl.Shot(crossed_board=12, arrival="high", leave=(4,))
     assert _words(lost, MADE, lost, MADE, lost, MADE)[0] == "What worked: your spares. 3 of 3 made."

@@ -153,6 +153,8 @@ def odd_text(advice: Advice, hand: Hand) -> str:
     shot = last.shot
     if model.odd == "leave" and _is_usual_leave(shot):
         return ""
+    if model.odd == "arrival" and advice.reading.facts.get("is_missed"):
+        return ""  # the miss accounts for it: the answer has said so
     met = shot.arrival if isinstance(shot.arrival, str) else f"board {board_text(shot.arrival or 0.0)}"
     values = {
         "crossing": "" if shot.crossed_board is None else f"board {board_text(shot.crossed_board)}",

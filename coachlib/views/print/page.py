@@ -1,5 +1,6 @@
 """Pages to print: HTML filled from templates in which every text is data, and PDF where that can be made."""
 
+import importlib.util
 from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
@@ -51,6 +52,11 @@ def _environment() -> "Environment":
     )
     made.globals["font_face"] = lambda *weights: own_markup(font_face(*weights))
     return made
+
+
+def can_make_pdf() -> bool:
+    """Return whether the extra that makes PDF files is installed; any browser prints pages."""
+    return importlib.util.find_spec("weasyprint") is not None
 
 
 def page_pdf(page: str, sheet: PaperSize = "A4") -> bytes:

@@ -236,3 +236,11 @@ def test_pins_that_coaches_know_of_such_a_ball_are_never_called_odd(
     advice = advise(observe(SESSION, Shot(14, arrival=arrival, leave=leave)), model_on=False)
     odd = dataclasses.replace(advice, model=voice(STAY, STAY, odd="leave"))
     assert (odd_text(odd, "right") != "") is is_told
+
+
+@pytest.mark.parametrize(("crossed", "is_told"), [(11, True), (14, False)])
+def test_where_a_missed_ball_met_the_pins_is_not_called_odd(crossed: float, is_told: bool) -> None:
+    """The answer has just said that the miss accounts for it."""
+    advice = advise(observe(SESSION, Shot(crossed, arrival="light")), model_on=False)
+    odd = dataclasses.replace(advice, model=voice(STAY, STAY, odd="arrival"))
+    assert (odd_text(odd, "right") != "") is is_told

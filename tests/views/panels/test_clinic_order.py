@@ -111,3 +111,13 @@ def test_an_empty_folder_is_the_one_beside_the_log(tmp_path, monkeypatch):
     assert folder_of({"folder": str(tmp_path / "own")}) == tmp_path / "own"
     monkeypatch.chdir(tmp_path)
     assert folder_of({"folder": "own"}) == tmp_path / "own"
+
+
+@pytest.mark.parametrize("typed", ["../own", "own/../../other", "own<1>", "a|b", "what?"])
+def test_a_folder_that_leads_elsewhere_or_that_other_systems_refuse_is_not_taken(
+    typed, tmp_path, monkeypatch
+):
+    (tmp_path / "own").mkdir()
+    monkeypatch.chdir(tmp_path / "own")
+    with pytest.raises(cl.InputError, match=r"expected a folder that exists.*without \.\. and < > \| \? \*"):
+        folder_of({"folder": typed})

@@ -18,6 +18,7 @@ from coachlib.views.panels.clinic.clinic_order import (
 from coachlib.views.panels.shared.panel import Panel, action
 from coachlib.views.panels.shared.parts import Form, script, styled
 from coachlib.views.panels.shared.typed import Answers, counted
+from coachlib.views.print.page import can_make_pdf
 
 
 class Clinic(Panel, Form):
@@ -72,7 +73,7 @@ def clinic_view(page: str = "", status: str = "", pages: dict[str, str] | None =
         "levels": [[level.name, level.title] for level in LEVELS.values()],
         "about": {level.name: list(level.about) for level in LEVELS.values()},
         "parts": [list(part) for part in PARTS.items()],
-        "forms": [list(form) for form in FORMS.items()],
+        "forms": [list(form) for form in FORMS.items() if form[0] == "html" or can_make_pdf()],
         "page": page,
         "status": status,
         "pages": pages or {},

@@ -21,6 +21,7 @@ from coachlib.world.parsing import read_number
 PARTS = {"papers": "the first paper", "answers": "its answers", "lanes": "lane paper"}
 """What may be looked at before it is saved."""
 
+_ODD_SIGNS = frozenset('<>|?*"')
 FORMS = {"html": "browser pages", "A4": "and PDF, A4", "letter": "and PDF, letter"}
 """In what form the papers may be saved."""
 
@@ -141,11 +142,12 @@ def folder_of(answers: Answers) -> Path:
         return default_path().parent.absolute() / "clinic"
     with contextlib.suppress(OSError, RuntimeError, ValueError):  # a name no disk takes, an unknown ~somebody
         folder = Path(typed).expanduser().absolute()
-        if folder.is_dir() or (folder.parent.is_dir() and not folder.exists()):
+        is_plain = ".." not in folder.parts and not _ODD_SIGNS & set(typed)
+        if is_plain and (folder.is_dir() or (folder.parent.is_dir() and not folder.exists())):
             return folder
     message = (
-        f"Folder is {shown(typed)}; expected a folder that exists, or a new one directly inside it. "
-        "Nothing was saved. Check the spelling, or make the folder above it first."
+        f"Folder is {shown(typed)}; expected a folder that exists, or a new one directly inside it, "
+        "without .. and < > | ? *. Nothing was saved. Check the spelling, or make the folder above it first."
     )
     raise InputError(message, {"folder": message})
 

@@ -42,7 +42,7 @@ from coachlib.views.panels.students.students_view import (
     trend_rows,
     work_on_view,
 )
-from coachlib.views.print.page import SHEETS, page_pdf
+from coachlib.views.print.page import SHEETS, can_make_pdf, page_pdf
 from coachlib.views.theme import picture_svg
 
 DEMO = (
@@ -82,6 +82,11 @@ class Report(View):
     errors = traitlets.Dict().tag(sync=True)
     page = traitlets.Unicode().tag(sync=True)
     file = traitlets.Dict().tag(sync=True)
+    can_pdf = traitlets.Bool().tag(sync=True)
+
+    @traitlets.default("can_pdf")
+    def _can_pdf(self) -> bool:
+        return can_make_pdf()
 
 
 class StudentsPanel(Panel):

@@ -51,7 +51,7 @@ export default {
     who.onchange = showFields;
     const form = make("form", {class: "coach-sheet", novalidate: true, "aria-label": "Handout"}, who, scores,
       make("div", {class: "coach-pair"}, field("coach", "Coach (may stay empty)", coach), ofStudent[1], ...ofParents,
-        field("sheet", "Paper of the PDF", sheet)));
+        model.get("can_pdf") ? field("sheet", "Paper of the PDF", sheet) : null));
     const options = () => ({options: readForm(form)});
     // No script runs in there: the sandbox allows none. It is of this origin only so that its height can be read.
     const frame = make("iframe", {class: "coach-page", title: "The handout as it will be printed", sandbox: "allow-same-origin"});
@@ -59,7 +59,7 @@ export default {
     form.onsubmit = (ev) => { ev.preventDefault(); send("make_page", options()); };
     submitOnEnter(form);
     form.append(make("div", {class: "coach-choices"}, make("button", {type: "submit", text: "Show the page"}),
-      button("Save as page", () => send("save", {...options(), kind: "html"})), button("Save as PDF", () => send("save", {...options(), kind: "pdf"}))));
+      button("Save as page", () => send("save", {...options(), kind: "html"})), model.get("can_pdf") ? button("Save as PDF", () => send("save", {...options(), kind: "pdf"})) : null));
 
     const alias = typedInput(), consent = typedInput();
     const about = make("form", {novalidate: true, "aria-label": "About this student"},
