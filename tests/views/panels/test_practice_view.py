@@ -32,8 +32,8 @@ LEFT = cl.load_bowler("club_left")
     [
         (cl.Shot(arrival="high", leave=(4, 9)), "right", "High, pins 4 9"),
         (cl.Shot(arrival="high", leave=(4, 9)), "left", "High, pins 6 8"),
-        (cl.Shot(arrival="far_light", leave=()), "right", "Far light, all down"),
-        (cl.Shot(arrival="crossover", leave=(5,)), "left", "Crossover, pins 5"),
+        (cl.Shot(arrival="far_light", leave=()), "right", "Very light, all down"),
+        (cl.Shot(arrival="crossover", leave=(5,)), "left", "Across, pins 5"),
         (cl.Shot(arrival=17.5), "right", "Came in on 17½"),
         (cl.Shot(leave=(10,)), "left", "Pins 7"),
         (cl.Shot(crossed_board=12), "right", "Arrival and pins not seen"),

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
+from coachlib.coaching.wording.arrival_words import ARRIVAL_WORDS
 from coachlib.coaching.wording.callouts import line_text
 from coachlib.coaching.wording.names import said_name, short_name
 from coachlib.study.game.practice_end import PracticeEnd, WayPlayed
@@ -151,7 +152,7 @@ def headline_seen(shot: Shot, hand: Hand) -> str:
     """Return arrival and pins of a ball in a few words: ``"High, pins 4 9"``, ``"Came in on 17½"``."""
     parts = []
     if isinstance(shot.arrival, str):
-        parts.append(short_name(shot.arrival))
+        parts.append(ARRIVAL_WORDS[shot.arrival].short)
     elif shot.arrival_board is not None:
         parts.append(f"came in on {board_text(shot.arrival_board)}")
     if shot.leave is not None:
