@@ -6,7 +6,7 @@ import signal
 import sys
 import textwrap
 import webbrowser
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from types import FrameType
 
@@ -71,7 +71,7 @@ def _open(wanted: argparse.Namespace) -> int:
     _stop_on_signals()
     print("Starting ...", flush=True)
     start = servers.start_app if wanted.app else servers.start_lab
-    server = start(folder, wanted.host, port, secrets.token_hex(16))
+    server = _answering(start, folder, wanted, port)
     try:
         return _serve(server, folder, name, wanted)
     except KeyboardInterrupt:
@@ -81,8 +81,23 @@ def _open(wanted: argparse.Namespace) -> int:
         servers.stop(server)
 
 
+def _answering(
+    start: Callable[[Path, str, int, str], Server], folder: Path, wanted: argparse.Namespace, port: int
+) -> Server:
+    """Return a server that answers: on another port where a program took the one chosen meanwhile."""
+    server = start(folder, wanted.host, port, secrets.token_hex(16))
+    try:
+        servers.wait_for_server(server)
+    except (ModelError, KeyboardInterrupt) as error:
+        servers.stop(server)
+        is_taken = wanted.port is None and not servers.is_free(wanted.host, port)
+        if isinstance(error, KeyboardInterrupt) or not is_taken:
+            raise
+        return _answering(start, folder, wanted, servers.any_port(wanted.host))
+    return server
+
+
 def _serve(server: Server, folder: Path, name: str, wanted: argparse.Namespace) -> int:
-    servers.wait_for_server(server)
     problem = run_notebook(server, folder, name) if name and not server.is_app else None
     if problem:
         print(f"A cell of {name} failed; the notebook opens all the same.\n{problem}", file=sys.stderr)

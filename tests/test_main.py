@@ -3,6 +3,7 @@
 Our own promises; no outside source. The browser part is in tests/notebooks/test_open.py.
 """
 
+import argparse
 import socket
 import subprocess
 import sys
@@ -12,6 +13,7 @@ import nbformat
 import pytest
 
 from coachlib import __main__ as command
+from coachlib.errors import ModelError
 from coachlib.opener import folder as folders
 from coachlib.opener.server import Server
 
@@ -91,3 +93,27 @@ def test_help_names_every_option(capsys: pytest.CaptureFixture[str]) -> None:
     said = capsys.readouterr().out
     for option in ("--app", "--notebook", "--host", "--port", "--folder", "--no-browser"):
         assert option in said
+
+
+def test_a_port_taken_while_the_server_starts_is_given_up_for_another(
+    server: Server, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked: list[int] = []
+    with socket.create_server(("127.0.0.1", 0)) as other:
+        taken = other.getsockname()[1]
+
+        def start(_folder: Path, _host: str, port: int, _token: str) -> Server:
+            asked.append(port)
+            return server
+
+        def wait(_server: Server) -> None:
+            if asked[-1] == taken:
+                raise ModelError("ended by itself")
+
+        monkeypatch.setattr(command.servers, "wait_for_server", wait)
+        wanted = argparse.Namespace(host="127.0.0.1", port=None)
+        assert command._answering(start, tmp_path, wanted, taken) is server
+        assert len(asked) == 2
+        assert asked[1] != taken
+        with pytest.raises(ModelError):
+            command._answering(start, tmp_path, argparse.Namespace(host="127.0.0.1", port=taken), taken)

@@ -168,12 +168,12 @@ def choose_port(host: str, wanted: int | None) -> int:
     """
     if wanted is None:
         return next(
-            (port for port in range(FIRST_PORT, FIRST_PORT + 50) if _is_free(host, port)), 0
+            (port for port in range(FIRST_PORT, FIRST_PORT + 50) if is_free(host, port)), 0
         ) or any_port(host)
     if not 1 <= wanted <= 65535:
         message = f"port is {wanted}; expected 1 to 65535. Leave --port out and a free one is chosen."
         raise InputError(message, {"port": message})
-    if not _is_free(host, wanted):
+    if not is_free(host, wanted):
         message = (
             f"port is {wanted}; expected a free port, and another program listens there or it is not allowed."
         )
@@ -228,7 +228,8 @@ def _is_root() -> bool:
     return hasattr(os, "geteuid") and os.geteuid() == 0
 
 
-def _is_free(host: str, port: int) -> bool:
+def is_free(host: str, port: int) -> bool:
+    """Return whether nobody listens on a port yet."""
     family = socket.AF_INET6 if ":" in host else socket.AF_INET
     with socket.socket(family, socket.SOCK_STREAM) as probe:
         if sys.platform != "win32":

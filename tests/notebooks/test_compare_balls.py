@@ -38,11 +38,11 @@ def test_keys_choose_a_ball_and_leave_the_notebook_alone(
     second.focus()
     for key in ("b", "d", "d", "a"):
         page.keyboard.press(key)
-    second.select_option("solid_1000")
-    expect(words).to_contain_text("solid_1000 against hybrid_2000: earlier")
+    second.select_option(label="solid, 1000 grit")
+    expect(words).to_contain_text("solid 1000 against hybrid 2000: earlier")
     expect(words).to_contain_text("2 and 1 right")  # a left-hander's inside
     page.keyboard.press("ArrowDown")
-    expect(words).to_contain_text("pearl_polished against hybrid_2000: longer")
+    expect(words).to_contain_text("pearl polished against hybrid 2000: longer")
     expect(words).to_contain_text("2 and 1 left")
     assert page.locator(".jp-Cell").count() == n_cells
     assert panel.axe_violations(PANEL) == []
