@@ -28,6 +28,7 @@ from coachlib.world.lane import (
 )
 from coachlib.world.levers import board_at
 from coachlib.world.line import Line
+from coachlib.world.parsing import board_text
 from coachlib.world.pins import pin_board, pin_ft
 
 BOARD_PX, FOOT_PX, FEET_PX = 6.4, 7.0, 84.0
@@ -103,10 +104,12 @@ class LaneDrawing:
         ]
         self.feet_px = self.target_px = 0.0
         self.line: list[tuple[float, float]] = []
+        self.feet_text = self.target_text = ""
         if session:
             self._draw_line(session.line, session.bowler)
 
     def _draw_line(self, line: Line, bowler: Bowler) -> None:
+        self.feet_text, self.target_text = board_text(line.feet_board), board_text(line.target_board)
         self.feet_px, self.target_px = self.across_px(line.feet_board), self.across_px(line.target_board)
         self.target_along_px = self.along_px(line.target_ft)
         ends_ft = (0.0, line.target_ft, DRAWN_TO_FT)

@@ -44,6 +44,13 @@ def test_the_session_not_ended_is_offered_with_its_line_and_its_balls(logbook: L
     assert "Start a session" in front_page(logbook, PAGES)
 
 
+def test_half_boards_are_written_as_on_the_panel(logbook: Logbook) -> None:
+    logbook.start(Session(Bowler(), Line(25.5, 14.5)))
+    page = front_page(logbook, PAGES)
+    assert "feet 25½, target 14½" in page
+    assert "25.5" not in page.split("</style>")[1].split("<svg")[0]
+
+
 def test_a_name_is_text_and_no_name_is_no_riddle(logbook: Logbook) -> None:
     logbook.start(_session("<script>"))
     assert "<script>" not in front_page(logbook, PAGES)
