@@ -12,7 +12,7 @@ from jupyter_server._tz import utcnow
 from jupyter_server.services.kernels.kernelmanager import AsyncMappingKernelManager
 from tornado import web
 from tornado.ioloop import IOLoop
-from traitlets import Int
+from traitlets import Int, TraitError
 
 WARM_UP = "from coachlib.views import warm_up\nwarm_up()\ndel warm_up"
 READY_S = 60.0
@@ -69,8 +69,7 @@ class WarmKernels(_Kernels):
 
     def kernel_model(self, kernel_id: str) -> dict[str, Any]:
         """Return what the server tells of a kernel; of one that starts or waits it tells nothing yet."""
-        is_starting = getattr(self.get_kernel(kernel_id), "last_activity", None) is None
-        if is_starting or kernel_id in self._warm or kernel_id == self._in_the_making:
+        if self._is_hidden(kernel_id):
             raise web.HTTPError(404)
         return dict(super().kernel_model(kernel_id))
 
@@ -92,13 +91,21 @@ class WarmKernels(_Kernels):
 
     async def _make_room(self) -> None:
         """End the kernels that rested longest where as many run as may; those nobody looks at go first."""
-        running = [one for one in self.list_kernel_ids() if one not in self._warm]
+        running = [one for one in self.list_kernel_ids() if not self._is_hidden(one)]
         resting = sorted(
             running, key=lambda one: (self._n_looking(one) > 0, self.get_kernel(one).last_activity)
         )
         for kernel_id in resting[: max(len(running) - self.most_running + 1, 0)]:
             self.log.warning("kernel %s makes room: %d run at the most", kernel_id, self.most_running)
             await self.shutdown_kernel(kernel_id, now=True)
+
+    def _is_hidden(self, kernel_id: str) -> bool:
+        """Return whether a kernel starts, is being warmed or waits: nobody has it yet."""
+        try:
+            is_starting = self.get_kernel(kernel_id).last_activity is None
+        except (AttributeError, TraitError):  # not set yet
+            is_starting = True
+        return is_starting or kernel_id in self._warm or kernel_id == self._in_the_making
 
     def _n_looking(self, kernel_id: str) -> int:
         return int(self._kernel_connections.get(kernel_id, 0))

@@ -123,3 +123,20 @@ def test_a_kernel_that_cannot_be_warmed_does_no_harm(
         assert await _asked(manager) in manager.list_kernel_ids()
 
     play(what)
+
+
+def test_a_page_may_be_opened_while_others_start(play: Callable[..., None]) -> None:
+    """A kernel that starts has no time of its last use yet: it is neither compared nor told of."""
+
+    async def what(manager: Any) -> None:
+        manager.n_warm = 0
+        first = await _asked(manager)
+        manager.n_warm = 1
+        filling = asyncio.create_task(manager.fill())
+        while len(manager.list_kernel_ids()) < 2:
+            await asyncio.sleep(0)
+        second = await _asked(manager)
+        assert {one["id"] for one in manager.list_kernels()} == {first, second}
+        await filling
+
+    play(what)
