@@ -37,7 +37,7 @@ class Cause:
     bowler_prob : float or None
         How likely the bowler's error moved the ball farther than the line lies off; None without the model.
     told_most : str
-        The observation that told most, one of ``belief.seen.FIELDS``; empty without the model.
+        The observation that told most, one of ``belief.likelihood.FIELDS``; empty without the model.
     """
 
     verdict: Verdict

@@ -63,7 +63,7 @@ class ModelVoice:
     n_effective : float
         How many believed lanes carry it.
     odd : str
-        What of the last ball does not fit the rest, one of ``belief.seen.FIELDS``; empty if all fits.
+        What of the last ball does not fit the rest, one of ``belief.likelihood.FIELDS``; empty if all fits.
     blame : Blame or None
         Whose doing the last ball was.
     changes : tuple of Candidate

@@ -45,7 +45,7 @@ def front_page(logbook: Logbook, pages: str) -> str:
     logbook : Logbook
         The person's log; of it, only the session not ended that was written to last is shown.
     pages : str
-        What stands before a page's name in its address, seen from the front page: ``"voila/render/"``.
+        What stands before a page's name in its address, seen from the front page: ``"coach/page/"``.
 
     Returns
     -------
