@@ -1,0 +1,1 @@
+"""Lessons: chains of questions, each with its bet, its answer and what it means on the lane."""

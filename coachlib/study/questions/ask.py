@@ -1,0 +1,66 @@
+"""Making a question: a kind, a level, a seed and who is asked always give the same one."""
+
+import inspect
+from collections.abc import Callable
+from typing import Any
+
+import numpy as np
+
+from coachlib.errors import checked_choice, checked_thing, raise_input_errors
+from coachlib.study.questions import lever_questions, what_changes
+from coachlib.study.questions.asker import usual_learner
+from coachlib.study.questions.case import Case
+from coachlib.study.questions.question import LEVELS, Level, Question
+from coachlib.world.bowler import Bowler
+
+Maker = Callable[..., Question]
+
+KINDS: dict[str, Maker] = {
+    "where_lines_cross": lever_questions.where_lines_cross,
+    "move_on_paper": lever_questions.move_on_paper,
+    "hit_after": what_changes.hit_after,
+    "way_after": what_changes.way_after,
+}
+"""Every kind of question and what makes it."""
+
+
+def make_question(
+    kind: str, level: Level = "oil", seed: int = 0, bowler: Bowler | None = None, **options: Any
+) -> Question:
+    """Return a question.
+
+    Parameters
+    ----------
+    kind : str
+        One of :data:`KINDS`.
+    level : {"lever", "oil", "wear", "thin"}
+        What the case needs.
+    seed : int
+        The same number gives everybody the same question.
+    bowler : Bowler, optional
+        Who is asked; by default a right-handed club bowler.
+    **options
+        What a lesson fixes instead of leaving it to the seed; what a kind takes stands in its own docstring.
+
+    Raises
+    ------
+    InputError
+        If the kind, the level or an option is unknown, or the seed is no whole number from 0.
+    """
+    maker = KINDS[checked_choice("kind", kind, tuple(KINDS))]
+    checked_choice("level", level, LEVELS)
+    if isinstance(seed, bool) or not isinstance(seed, int | np.integer) or seed < 0:
+        message = f"seed is {seed!r}; expected a whole number from 0. Give one, e.g. seed=7."
+        raise_input_errors({"seed": message})
+    learner = usual_learner() if bowler is None else checked_thing("bowler", bowler, Bowler)
+    known = option_names(maker)
+    for name in options:
+        checked_choice("option", name, known)
+    draw = np.random.default_rng([int(seed), sorted(KINDS).index(kind), LEVELS.index(level)])
+    case = Case(kind, level, int(seed), learner, draw)
+    return maker(case, **options)
+
+
+def option_names(maker: Maker) -> tuple[str, ...]:
+    """Return what a kind lets a lesson fix."""
+    return tuple(list(inspect.signature(maker).parameters)[1:])
