@@ -160,10 +160,8 @@ def coming_in(session: Session, board: float) -> Session:
     sizes = [move.size_boards for move, line in fitting if line is not None]
     hits = simulate_lines(session, lines).arrival_board
     offs = np.maximum(np.nan_to_num(np.abs(hits - board), nan=99.0), 0.25)
-    off, _, at = min(
-        (float(off), size, at) for at, (off, (size, _)) in enumerate(zip(offs, lines, strict=True))
-    )
-    line = lines[at][1]
+    off, _, at = min(zip(offs.tolist(), sizes, range(len(lines)), strict=True))
+    line = lines[at]
     if off > 1.5:
         message = f"came_in is {board:g}; expected a board that a line nearby reaches. Choose another."
         raise_input_errors({"came_in": message})
