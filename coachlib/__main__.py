@@ -44,18 +44,18 @@ def _options() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="python -m coachlib", description="Open the coach in a browser; Ctrl-C stops it."
     )
-    parser.add_argument("--app", action="store_true", help="pages only, for a tablet: no notebooks, no files")
+    parser.add_argument("--app", action="store_true", help="for a tablet: pages only, no notebooks, no files")
+    parser.add_argument("--notebook", metavar="NAME", help="open this notebook (with --app: its page)")
     parser.add_argument(
-        "--notebook", metavar="NAME", help="open this one, as a notebook (with --app: as a page)"
+        "--host",
+        default="127.0.0.1",
+        help="who can reach it: this machine only (default), or 0.0.0.0 for every device in the network",
     )
     parser.add_argument(
-        "--host", default="127.0.0.1", help="address to listen on (default: this machine only)"
+        "--port", type=int, help=f"number of the port (default: a free one from {servers.FIRST_PORT})"
     )
-    parser.add_argument(
-        "--port", type=int, help=f"port to listen on (default: a free one from {servers.FIRST_PORT})"
-    )
-    parser.add_argument("--folder", type=Path, help="where the copy of the notebooks is kept and run")
-    parser.add_argument("--no-browser", action="store_true", help="only print the address")
+    parser.add_argument("--folder", type=Path, help="where your copy of the notebooks is kept")
+    parser.add_argument("--no-browser", action="store_true", help="print the address, open no browser")
     return parser
 
 
@@ -66,7 +66,7 @@ def _open(wanted: argparse.Namespace) -> int:
     first = (wanted.folder or folders.default_folder()).resolve()
     folder = first if wanted.app else folders.free_folder(first)
     for kept in folders.copy_notebooks(shipped, folder):
-        print(f"A newer notebook was laid; yours, with your changes, is kept as {kept}")
+        print(f"A notebook has a newer version. Your changed copy is kept: {kept}")
     port = servers.choose_port(wanted.host, wanted.port)
     _stop_on_signals()
     print("Starting ...", flush=True)
@@ -75,7 +75,7 @@ def _open(wanted: argparse.Namespace) -> int:
     try:
         return _serve(server, folder, name, wanted)
     except KeyboardInterrupt:
-        print("\nStopping; every shot that was logged is on this machine's disk.", flush=True)
+        print("\nStopping. Every ball you logged is saved on this machine.", flush=True)
         return 0
     finally:
         servers.stop(server)
@@ -100,7 +100,7 @@ def _answering(
 def _serve(server: Server, folder: Path, name: str, wanted: argparse.Namespace) -> int:
     problem = run_notebook(server, folder, name) if name and not server.is_app else None
     if problem:
-        print(f"A cell of {name} failed; the notebook opens all the same.\n{problem}", file=sys.stderr)
+        print(f"A cell of {name} failed. The notebook opens all the same.\n{problem}", file=sys.stderr)
     path = servers.FRONT
     if name:
         path = f"{servers.RENDERED}/{name}" if server.is_app else f"doc/tree/{name}"
@@ -121,14 +121,14 @@ def _where(server: Server, path: str) -> str:
 
 def _exposed(server: Server) -> str:
     """Return in plain words what listening on more than this machine means."""
-    can = "see and use the panel, and read the students shown in it"
+    can = "use the coach and read what it holds about your students"
     if not server.is_app:
-        can = "run any program as you on this machine, and read and change all your files"
+        can = "run any program on this machine as you, and read and change all your files"
     text = (
-        f"Careful: port {server.port} is open to every device in this network. Whoever has the address "
-        f"with its token can {can}. The line is not encrypted: in a network that others share (a centre's "
-        "guest Wi-Fi) the token and the students' records can be overheard. Use a network of your own, do "
-        "not pass the address on, and stop it when the lanes are done."
+        f"Careful: every device in this network can reach port {server.port}. Anyone with the whole address "
+        f"can {can}. The connection is not encrypted: in a network you share with others, such as a "
+        "centre's guest Wi-Fi, somebody can listen in on the address and your students' records. Use a "
+        "network of your own, keep the address to yourself, and press Ctrl-C when you are done."
     )
     return textwrap.fill(text, 96, initial_indent="  ", subsequent_indent="  ")
 
@@ -137,7 +137,7 @@ def _notebook_name(name: str | None, shipped: Path) -> str:
     """Return the file name of a shipped notebook, given with or without `.ipynb`; none for the front page."""
     names = sorted(path.name for path in shipped.glob("*.ipynb"))
     if not names:
-        message = f"notebooks is {str(shipped)!r}; expected a folder with the shipped notebooks."
+        message = f"There are no notebooks in {str(shipped)!r}; expected the folder they come in."
         message += " Install coachlib again."
         raise InputError(message)
     if name is None:

@@ -77,13 +77,13 @@ def test_listening_everywhere_names_an_address_for_the_tablet_and_the_danger(
 ) -> None:
     said = " ".join(command._where(_at(server, host, is_app=True), "").split())
     assert "On a tablet in the same network: http://" in said
-    assert "read the students shown in it" in said
+    assert "read what it holds about your students" in said
     assert "not encrypted" in said
 
 
 def test_a_whole_notebook_server_is_said_to_be_more_dangerous_than_the_page(server: Server) -> None:
     said = " ".join(command._where(_at(server, "0.0.0.0"), "").split())
-    assert "run any program as you on this machine" in said
+    assert "run any program on this machine as you" in said
 
 
 def test_help_names_every_option(capsys: pytest.CaptureFixture[str]) -> None:

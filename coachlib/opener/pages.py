@@ -10,9 +10,10 @@ from pathlib import Path
 from typing import Any
 
 import nbformat
-from jupyter_server.base.handlers import JupyterHandler
+from jupyter_server.base.handlers import JupyterHandler, Template404
 from jupyter_server.utils import url_path_join
 from tornado import web
+from tornado.ioloop import IOLoop
 from voila.app import Voila
 from voila.shutdown_kernel_handler import VoilaShutdownKernelHandler
 
@@ -23,6 +24,7 @@ from coachlib.opener.server import FRONT, RENDERED
 from coachlib.records.log.logbook import Logbook
 from coachlib.views.font import font_face
 from coachlib.views.front.front_page import front_page, lessons_page
+from coachlib.views.print.page import speak_for_server
 
 NO_FORMULAS = "voila/templates/coach/static/no_formulas.js"
 
@@ -129,6 +131,13 @@ def _load_jupyter_server_extension(server_app: Any) -> None:
     pages = PagesHere(Path(server_app.root_dir) / PAGES, f"{RENDERED}/{PAGES}", is_beside_notebooks=True)
     web_app.add_handlers(".*$", pages.handlers(base_url))
     web_app.settings["mathjax_url"] = url_path_join(base_url, NO_FORMULAS)
+    IOLoop.current().add_callback(_speak_in, web_app.settings)  # Voilà is loaded after us
+
+
+def _speak_in(settings: dict[str, Any]) -> None:
+    """Say in our words what a server says in place of a page."""
+    speak_for_server(settings["jinja2_env"])
+    speak_for_server(settings["voila_jinja2_env"])
 
 
 class PagesOnly(Voila):
@@ -141,7 +150,13 @@ class PagesOnly(Voila):
         usual = [one for one in super().init_handlers() if not any(part in one[0] for part in hidden)]
         home = (self.base_url, web.RedirectHandler, {"url": front, "permanent": False})
         pages = PagesHere(Path(self.root_dir), RENDERED, is_beside_notebooks=False)
-        return [home, *pages.handlers(self.base_url), *usual]
+        return [home, *pages.handlers(self.base_url), *usual, (".*", Template404)]
+
+    def init_settings(self) -> dict[str, Any]:
+        """Return the server's settings; what it says in place of a page is said in our words."""
+        settings: dict[str, Any] = super().init_settings()
+        _speak_in(settings)
+        return settings
 
 
 if __name__ == "__main__":

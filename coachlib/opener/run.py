@@ -38,7 +38,7 @@ def run_notebook(server: Server, folder: Path, name: str) -> str | None:
         wait_for_kernel(client)
         problem = _run_cells(client, notebook)
     except (TimeoutError, RuntimeError) as error:
-        problem = f"The kernel gave no answer: {error}"
+        problem = f"The program behind the notebook did not answer: {error}"
     finally:
         client.stop_channels()
     nbformat.write(notebook, folder / name)

@@ -171,13 +171,13 @@ def choose_port(host: str, wanted: int | None) -> int:
             (port for port in range(FIRST_PORT, FIRST_PORT + 50) if is_free(host, port)), 0
         ) or any_port(host)
     if not 1 <= wanted <= 65535:
-        message = f"port is {wanted}; expected 1 to 65535. Leave --port out and a free one is chosen."
+        message = f"Leave --port out and we take a free one: port is {wanted}; expected 1 to 65535."
         raise InputError(message, {"port": message})
     if not is_free(host, wanted):
         message = (
-            f"port is {wanted}; expected a free port, and another program listens there or it is not allowed."
+            f"Leave --port out and we take a free one: port is {wanted}; expected a free port. Another "
+            "program uses it, or this machine does not allow it."
         )
-        message += " Leave --port out and a free one is chosen."
         raise InputError(message, {"port": message})
     return wanted
 
@@ -205,8 +205,8 @@ def _failed(server: Server, how: str) -> str:
     """Return what happened, the server's own last words, and what to do."""
     last = server.log.read_text(encoding="utf-8", errors="replace").splitlines()[-8:]
     said = "\n".join(f"    {line}" for line in last) or "    (nothing)"
-    advice = "Start again; another --port may help."
-    return f"The notebook server on port {server.port} {how}. It said:\n{said}\n{advice}"
+    advice = "Start again. If that fails, choose another port with --port."
+    return f"The server on port {server.port} {how}. Its last words:\n{said}\n{advice}"
 
 
 def _start(command: list[str], folder: Path, token: str) -> subprocess.Popen[bytes]:

@@ -4,6 +4,7 @@ Our own promises; no outside source.
 """
 
 import json
+import re
 import urllib.error
 import urllib.request
 from collections.abc import Callable, Iterator
@@ -79,3 +80,41 @@ def test_the_server_for_tablets_has_pages_alone(start: Starter, tmp_path: Path) 
     assert {path: _refused(server, path) for path in asked} == dict.fromkeys(asked, 404)
     assert _refused(server, "coach/page/own.ipynb") == 404
     assert "At the lane" in _text(server, ""), "the front page stands where the list of files was"
+
+
+def _answer(server: servers.Server, path: str) -> tuple[int, str]:
+    """Return the status and the page of whoever has no token."""
+    try:
+        with urllib.request.urlopen(f"{server.base_url}/{path}", timeout=60) as answer:
+            return answer.status, answer.read().decode()
+    except urllib.error.HTTPError as refused:
+        return refused.code, refused.read().decode()
+
+
+@pytest.mark.parametrize("how", [servers.start_lab, servers.start_app])
+def test_a_wrong_address_leads_to_the_front_page_and_one_without_token_says_where_it_is(
+    start: Starter, how: Starter
+) -> None:
+    server = start(how)
+    for path in ("coach/page/no_such_page.ipynb", "coach/lesson", "voila/render/no_such_page.ipynb"):
+        status, page = _answer(server, f"{path}?token={TOKEN}")
+        assert status == 404, path
+        assert "There is no page at this address" in page, path
+        assert 'href="/coach"' in page, path
+    status, page = _answer(server, servers.FRONT)
+    assert status == 200
+    assert "On the computer that runs the coach" in page
+    assert 'name="_xsrf"' in page
+    assert "Jupyter" not in page, "whoever sees it knows the coach alone"
+
+
+def test_links_of_running_pages_keep_to_the_server_s_own_place(tmp_path: Path) -> None:
+    from jinja2 import DictLoader, Environment
+
+    template = (folders.SHARE / "voila/templates/coach/index.html.j2").read_text(encoding="utf-8")
+    block = re.search(r"{%- block markdowncell -%}.*?{%- endblock markdowncell -%}", template)
+    assert block
+    stock = '{% block markdowncell %}<a href="/coach/page/30_moves.ipynb">moves</a>{% endblock %}'
+    loader = DictLoader({"stock": stock, "ours": f'{{% extends "stock" %}}{block.group()}'})
+    shown = Environment(loader=loader, autoescape=True).get_template("ours")
+    assert 'href="/club/coach/page/30' in shown.render(resources={"base_url": "/club/"})

@@ -39,6 +39,19 @@ def own_markup(written: str) -> "Markup":
     return Markup(written)
 
 
+def speak_for_server(environment: "Environment") -> None:
+    """Let a web server's own templates give way to ours of the same name: login, page not found, error."""
+    from jinja2 import ChoiceLoader, FileSystemLoader
+
+    others = [] if environment.loader is None else [environment.loader]
+    environment.loader = ChoiceLoader([FileSystemLoader(TEMPLATES), *others])
+    environment.globals["font_face"] = _font_markup
+
+
+def _font_markup(*weights: int) -> "Markup":
+    return own_markup(font_face(*weights))
+
+
 @cache
 def _environment() -> "Environment":
     from jinja2 import Environment, FunctionLoader, StrictUndefined
@@ -50,7 +63,7 @@ def _environment() -> "Environment":
         lstrip_blocks=True,
         undefined=StrictUndefined,
     )
-    made.globals["font_face"] = lambda *weights: own_markup(font_face(*weights))
+    made.globals["font_face"] = _font_markup
     return made
 
 
