@@ -62,7 +62,7 @@ def test_papers_are_made_by_keyboard_alone(open_panel: OpenPanel) -> None:
     expect(page.locator(".clinic-links a")).to_have_count(3)
     expect(wrong).to_have_count(0)
     with page.context.expect_page() as opened:
-        page.get_by_role("link", name="Open second right 4 to 5 papers to print").press("Enter")
+        page.get_by_role("link", name="Open to print: Papers 4 to 5, for the students").press("Enter")
     expect(opened.value.locator("article.sheet")).to_have_count(4)
     panel.expect_all_cells()
     panel.screenshot("clinic_saved")

@@ -33,6 +33,8 @@ def test_a_game_is_played_by_keyboard_alone(open_panel: OpenPanel, size: str) ->
     feet, said = root.get_by_label("Feet on board"), root.locator(".coach-headline")
     expect(feet).to_be_focused()
     expect(said).to_have_text("Feet 27, target 13")
+    expect(said).to_be_in_viewport()
+    expect(feet).to_be_in_viewport()
     page.keyboard.press("ArrowUp")
     expect(root.locator(".coach-lane svg").first).to_have_attribute(
         "aria-label", re.compile("Line played: feet 28, target 13")

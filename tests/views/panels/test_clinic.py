@@ -44,7 +44,22 @@ def test_saving_says_what_is_where(panel, tmp_path):
     assert files == ["first_right_1_to_2_answers.html", "first_right_1_to_2_papers.html", "lanes_right.html"]
     where = tmp_path / "clinic"
     assert panel.look["status"] == f"Saved 2 papers, the answers and lane paper: 3 files in {where}"
-    assert len(panel.look["pages"]) == 3
+    titles = [title for title, _ in panel.look["pages"]]
+    assert titles == [
+        "Papers 1 to 2, for the students",
+        "Answers to papers 1 to 2, for you",
+        "Lane paper to draw on",
+    ]
+    assert all("<html" in page for _, page in panel.look["pages"])
+
+
+def test_after_a_save_that_failed_no_earlier_papers_are_offered(panel, tmp_path):
+    ask(panel, "save", n_papers="1")
+    assert panel.look["pages"][0][0] == "Paper 1, for the students"
+    (tmp_path / "taken" / "first_right_7_to_7_papers.html").mkdir(parents=True)  # where a file should go
+    with pytest.raises(cl.DataFileError):
+        ask(panel, "save", n_papers="1", seed="7", folder=str(tmp_path / "taken"))
+    assert panel.look["pages"] == []
 
 
 @pytest.mark.parametrize(

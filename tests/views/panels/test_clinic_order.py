@@ -37,7 +37,7 @@ def test_a_filled_form_is_what_was_typed():
 @pytest.mark.parametrize(
     ("typed", "message"),
     [
-        ({"n_papers": "0"}, "Number of papers is '0'; expected a whole number from 1 to 60. Print"),
+        ({"n_papers": "0"}, "Number of papers is '0'; expected a whole number from 1 to 60. For a larger"),
         ({"n_papers": "500"}, "Number of papers is '500'; expected a whole number from 1 to 60."),
         ({"n_papers": ""}, "Number of papers is empty; expected"),
         ({"n_papers": "2½"}, "Number of papers is '2½'; expected a whole number"),
@@ -49,7 +49,7 @@ def test_a_filled_form_is_what_was_typed():
         ({"seed": "9" * 500}, "Number of the first paper is '99999"),
         ({"level": "hard"}, "Level is 'hard'; expected one of first, second, third"),
         ({"hand": "both"}, "Hand of the class is 'both'; expected one of right, left"),
-        ({"form": "exe"}, "Saved as is 'exe'; expected one of html, A4, letter"),
+        ({"form": "exe"}, "Save as is 'exe'; expected one of html, A4, letter"),
         ({"title": "x" * 61}, "Title has 61 letters; expected at most 60. Shorten it."),
     ],
 )

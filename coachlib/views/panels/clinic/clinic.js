@@ -12,29 +12,29 @@ export default {
     const form = make("form", { class: "coach-setup clinic-form", novalidate: true, "aria-label": "Papers for a class" },
       field("level", "Level", level), about,
       make("div", { class: "coach-pair" },
-        field("hand", "Hand of the class", hand), field("title", "On top of each page", typedInput()),
+        field("hand", "Hand of the class", hand), field("title", "Title on each page", typedInput()),
         field("n_papers", "Number of papers", number()), field("seed", "Number of the first paper", number()),
-        field("form", "Saved as", choose(look().forms)), field("folder", "Folder (empty: beside the log)", typedInput())),
+        field("form", "Save as", choose(look().forms)), field("folder", "Folder (leave empty: beside your log)", typedInput())),
       field("part", "Look at", part), message,
       make("div", { class: "coach-send" },
-        button("Show it", () => ask("preview")), make("button", { type: "submit", class: "coach-main", text: "Save" })),
+        button("Show", () => ask("preview")), make("button", { type: "submit", class: "coach-main", text: "Save" })),
       status, links);
-    const frame = make("iframe", { class: "clinic-page", title: "What is looked at", sandbox: "", tabindex: "0" });
+    const frame = make("iframe", { class: "clinic-page", title: "The page you chose to look at", sandbox: "", tabindex: "0" });
     form.onsubmit = (ev) => { ev.preventDefault(); ask("save"); };
     submitOnEnter(form);
     el.replaceChildren(make("div", { class: "coach" }, make("div", { class: "clinic-grid" }, form, frame)));
 
-    let made = {}, addresses = [];
+    let made = "", addresses = [];
     const tellLevel = () => about.replaceChildren(...(look().about[level.value] || []).map((text) => make("li", { text })));
     const forget = () => { addresses.forEach((address) => URL.revokeObjectURL(address)); addresses = []; };
     const showLinks = (pages) => {
-      if (JSON.stringify(Object.keys(pages)) === JSON.stringify(Object.keys(made)) && addresses.length) return;
+      if (JSON.stringify(pages) === made) return;
       forget();
-      made = pages;
-      links.replaceChildren(...Object.entries(pages).map(([name, text]) => {
+      made = JSON.stringify(pages);
+      links.replaceChildren(...pages.map(([title, text]) => {
         const address = URL.createObjectURL(new Blob([text], { type: "text/html;charset=utf-8" }));
         addresses.push(address);
-        return make("a", { href: address, target: "_blank", text: `Open ${name.replaceAll("_", " ")} to print`, tabindex: "0" });
+        return make("a", { href: address, target: "_blank", text: `Open to print: ${title}`, tabindex: "0" });
       }));
     };
     for (const chosen of [level, hand, part]) chosen.addEventListener("change", () => { tellLevel(); ask("preview"); });

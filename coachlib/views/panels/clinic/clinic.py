@@ -1,6 +1,6 @@
 """The teacher's panel: choose level, hand and number, look at a paper, save papers, answers and lanes."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from coachlib.study.questions.worksheet_levels import LEVELS
@@ -13,6 +13,7 @@ from coachlib.views.panels.clinic.clinic_order import (
     folder_of,
     order_from,
     page_preview,
+    page_titles,
     save_pages,
 )
 from coachlib.views.panels.shared.panel import Panel, action
@@ -43,32 +44,33 @@ class Clinic(Panel, Form):
     def preview(self, typed: Answers) -> None:
         """Show what is to be looked at before it is saved."""
         order = self._order(typed)
-        self.look = clinic_view(page_preview(order, self.typed["part"]), pages=self.look.get("pages", {}))
+        self.look = clinic_view(page_preview(order, self.typed["part"]), pages=self.look.get("pages", []))
 
     @action()
     def save(self, typed: Answers) -> None:
         """Save papers, answers and lane paper."""
         order, folder = self._order(typed), folder_of(typed)
         papers = counted(order.n_papers, "paper")
-        self.look = {**self.look, "status": f"Making {papers} …"}
+        self.look = {**self.look, "status": f"Making {papers} …", "pages": []}
         pages = clinic_pages(order)
         files = save_pages(pages, folder, order.sheet)
         status = f"Saved {papers}, the answers and lane paper: {len(files)} files in {folder}"
-        self.look = clinic_view(page_preview(order, self.typed["part"]), status, pages)
+        links = list(zip(page_titles(order), pages.values(), strict=True))
+        self.look = clinic_view(page_preview(order, self.typed["part"]), status, links)
 
     def show_errors(self, place: str, errors: Mapping[str, str]) -> None:
-        """Show what is wrong under its field; then nothing is being made any more."""
+        """Show what is wrong under its field, and take back the links to earlier papers."""
         super().show_errors(place, errors)
         if errors:
-            self.look = {**self.look, "status": ""}
+            self.look = {**self.look, "status": "", "pages": []}
 
     def _order(self, typed: Answers) -> ClinicOrder:
         self.typed = {**BLANK, **typed}
         return order_from(self.typed)
 
 
-def clinic_view(page: str = "", status: str = "", pages: dict[str, str] | None = None) -> dict[str, Any]:
-    """Return how the panel looks: the HTML `page` to be looked at, and the `pages` made, by name."""
+def clinic_view(page: str = "", status: str = "", pages: Sequence[Sequence[str]] = ()) -> dict[str, Any]:
+    """Return how the panel looks: the HTML `page` to look at, and the saved `pages` as title and HTML."""
     return {
         "levels": [[level.name, level.title] for level in LEVELS.values()],
         "about": {level.name: list(level.about) for level in LEVELS.values()},
@@ -76,5 +78,5 @@ def clinic_view(page: str = "", status: str = "", pages: dict[str, str] | None =
         "forms": [list(form) for form in FORMS.items() if form[0] == "html" or can_make_pdf()],
         "page": page,
         "status": status,
-        "pages": pages or {},
+        "pages": [list(one) for one in pages],
     }

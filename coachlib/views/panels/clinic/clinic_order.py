@@ -22,7 +22,7 @@ PARTS = {"papers": "the first paper", "answers": "its answers", "lanes": "lane p
 """What may be looked at before it is saved."""
 
 _ODD_SIGNS = frozenset('<>|?*"')
-FORMS = {"html": "browser pages", "A4": "and PDF, A4", "letter": "and PDF, letter"}
+FORMS = {"html": "pages for the browser", "A4": "pages and PDF, A4", "letter": "pages and PDF, letter"}
 """In what form the papers may be saved."""
 
 MOST_LETTERS = 60
@@ -76,12 +76,12 @@ def order_from(answers: Answers) -> ClinicOrder:
     reader = FormReader(answers)
     level = reader.choice("level", "Level", tuple(LEVELS)) or "first"
     hand = reader.choice("hand", "Hand of the class", HANDS) or "right"
-    fix = "Print a larger class in two lots, with another first number for the second."
+    fix = "For a larger class print twice, the second time with another first number."
     n_papers = _whole(reader, "n_papers", "Number of papers", 1, MOST_PAPERS, fix)
     last, fix = LAST_SEED - n_papers + 1, "Type the number of the first paper, such as 1."
     seed = _whole(reader, "seed", "Number of the first paper", 0, last, fix)
     title = reader.letters("title", "Title", MOST_LETTERS) or "Clinic"
-    sheet = reader.choice("form", "Saved as", tuple(FORMS))
+    sheet = reader.choice("form", "Save as", tuple(FORMS))
     reader.finish()
     as_sheet = next((known for known in SHEETS if known == sheet), None)
     return ClinicOrder(cast(LevelName, level), cast(Hand, hand), n_papers, seed, title, as_sheet)
@@ -104,6 +104,14 @@ def clinic_pages(order: ClinicOrder) -> dict[str, str]:
         f"{name}_answers": answer_pages(papers, order.title),
         f"lanes_{order.hand}": lane_pages(order.hand, 1, f"{order.title}: lane paper"),
     }
+
+
+def page_titles(order: ClinicOrder) -> tuple[str, str, str]:
+    """Return what a teacher calls the pages of an order, in the order of :func:`clinic_pages`."""
+    last = order.seed + order.n_papers - 1
+    which = f"paper {order.seed}" if order.n_papers == 1 else f"papers {order.seed} to {last}"
+    students = f"{which[0].upper()}{which[1:]}, for the students"
+    return students, f"Answers to {which}, for you", "Lane paper to draw on"
 
 
 def save_pages(pages: dict[str, str], folder: Path, sheet: PaperSize | None = None) -> tuple[Path, ...]:
@@ -146,8 +154,9 @@ def folder_of(answers: Answers) -> Path:
         if is_plain and (folder.is_dir() or (folder.parent.is_dir() and not folder.exists())):
             return folder
     message = (
+        "Nothing is saved yet: check the spelling of the folder, or make the folder above it first. "
         f"Folder is {shown(typed)}; expected a folder that exists, or a new one directly inside it, "
-        "without .. and < > | ? *. Nothing was saved. Check the spelling, or make the folder above it first."
+        "without .. and < > | ? *."
     )
     raise InputError(message, {"folder": message})
 

@@ -51,10 +51,14 @@ export default {
   },
 };
 
-// The form of the throw may appear a moment later; nothing is focused where a page opens on a running game.
+// On a small screen the game lies below: bring it into view. The form of the throw may appear a moment later; nothing is focused where a page opens on a running game.
 function focusFeet(el, tries = 40) {
   if (!el.contains(document.activeElement) && document.activeElement !== document.body) return;
   const feet = el.closest(".coach")?.querySelector("[name=feet]");
-  if (feet?.getClientRects().length) feet.focus({preventScroll: true});
-  else if (tries) setTimeout(() => focusFeet(el, tries - 1), 25);
+  if (feet?.getClientRects().length) {
+    feet.focus({preventScroll: true});
+    const said = el.closest(".coach").querySelector(".coach-headline") || el;
+    const isSeen = said.getBoundingClientRect().top >= 0 && feet.getBoundingClientRect().bottom <= innerHeight;
+    if (!isSeen) el.scrollIntoView({block: "start"});
+  } else if (tries) setTimeout(() => focusFeet(el, tries - 1), 25);
 }
