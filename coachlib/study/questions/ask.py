@@ -8,7 +8,15 @@ from typing import Any
 import numpy as np
 
 from coachlib.errors import checked_choice, checked_thing, raise_input_errors
-from coachlib.study.questions import lever_questions, what_changes
+from coachlib.study.questions import (
+    lever_questions,
+    miss_questions,
+    rule_of_31_questions,
+    speed_questions,
+    turn_questions,
+    what_changes,
+    which_change,
+)
 from coachlib.study.questions.asker import usual_learner
 from coachlib.study.questions.case import Case
 from coachlib.study.questions.question import LEVELS, Level, Question
@@ -21,6 +29,17 @@ KINDS: dict[str, Maker] = {
     "move_on_paper": lever_questions.move_on_paper,
     "hit_after": what_changes.hit_after,
     "way_after": what_changes.way_after,
+    "line_runs_on": turn_questions.line_runs_on,
+    "where_it_turns": turn_questions.where_it_turns,
+    "turn_after": turn_questions.turn_after,
+    "miss_on_paper": miss_questions.miss_on_paper,
+    "hit_after_miss": miss_questions.hit_after_miss,
+    "room_at_target": miss_questions.room_at_target,
+    "rule_of_31": rule_of_31_questions.rule_of_31,
+    "past_the_rule": rule_of_31_questions.past_the_rule,
+    "which_change": which_change.which_change,
+    "speed_or_lane": speed_questions.speed_or_lane,
+    "strikes_after": speed_questions.strikes_after,
 }
 """Every kind of question and what makes it."""
 

@@ -83,7 +83,7 @@ def hit_after(
         prompt=f"{came_in_text(was)} {change_text(made, case.hand)} Where does your ball hit now?",
         ask=NumberAsk("board", LOW_BOARD, HIGH_BOARD, 0.5, round(2 * was) / 2, HEAD_PIN_FT),
         accepts=tuple(accepts),
-        answer_text=f"At {half_text(hits)}, {shift_words(hits - was, case)}",
+        answer_text=f"At {half_text(hits)}, {shift_words(shown_shift(was, hits), case)}",
         why=why_hit(made, now, after, case.hand),
         reveal=dataclasses.replace(scene, next_drawn="balls"),
         changes_text="On more oil, or less, the same change does something else.",
@@ -118,7 +118,7 @@ def way_after(
             Choice("low", f"lighter, further {side_text(-1, case.hand)}"),
         ),
         accepts=(Accepted(best), *([near] if is_near else [])),
-        answer_text=f"At {half_text(hits)}, {shift_words(shift, case)}",
+        answer_text=f"At {half_text(hits)}, {shift_words(shown_shift(was, hits), case)}",
         why=why_hit(made, now, after, case.hand),
         reveal=dataclasses.replace(scene, next_drawn="balls"),
         changes_text="On more oil, or less, the same change does something else.",
@@ -142,6 +142,11 @@ def shift_words(shift: float, case: Case) -> str:
         return "about the same"
     unit = "board" if size <= 1 else "boards"
     return f"{boards_text(size)} {unit} further {side_text(shift, case.hand)}"
+
+
+def shown_shift(was: float, hits: float) -> float:
+    """Return how far apart two hits are as they are shown, to the half board [boards]."""
+    return (round(2 * hits) - round(2 * was)) / 2
 
 
 def coming_in(session: Session, board: float) -> Session:

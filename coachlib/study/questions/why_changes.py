@@ -21,6 +21,8 @@ def why_hit(change: Change, now: Session, after: Session, hand: Hand) -> str:
     if change.speed_mph:
         less = "less" if change.speed_mph > 0 else "more"
         return f"A {'faster' if change.speed_mph > 0 else 'slower'} ball has {less} time to hook. {turn}"
+    if change.rotation_deg or change.tilt_deg or change.revs_rpm:
+        return f"{_why_hand(change, now, after)} {turn}"
     if change.games:
         return f"The oil on your line has thinned where everybody rolls. {turn}"
     return turn
@@ -40,6 +42,19 @@ def _why_move(change: Change, now: Session, hand: Hand, turn: str) -> str:
         )
     side = side_text(eyes - feet, hand)
     return f"The line now points further {side}. {turn}"
+
+
+def _why_hand(change: Change, now: Session, after: Session) -> str:
+    """Return what another hand does to the ball, with where the hook ends if that is what moves."""
+    if change.revs_rpm:
+        return "More revs, more hook." if change.revs_rpm > 0 else "Fewer revs, less hook."
+    if change.tilt_deg:
+        taken = "takes a share of the revs away" if change.tilt_deg > 0 else "gives a share of the revs back"
+        return f"{'More' if change.tilt_deg > 0 else 'Less'} tilt {taken}."
+    first, second = (line_paths(one, one.line).path.roll_ft[0] for one in (now, after))
+    more, way = ("More", "later") if change.rotation_deg > 0 else ("Less", "sooner")
+    ends = f": its hook ends {abs(second - first):.0f} ft {way}" if abs(second - first) >= 1 else ""
+    return f"{more} rotation, {more.lower()} sideways turn in the ball{ends}."
 
 
 def _turn_words(now: Session, after: Session) -> str:
