@@ -20,6 +20,7 @@ _ROOMS = {
         "aim_rooms_boards arrival_changes_boards headings_deg meant_release simulate_lines thrower_of"
     ),
     f"{_COACHING}.wording.changes_words": "worth_line",
+    f"{_COACHING}.wording.surface_words": "surface_text",
     "coachlib.physics.flare": "flare",
     "coachlib.physics.motion": "loss_when_rolled_mph turn_when_rolled_deg",
     "coachlib.physics.pins.build.carry_checks": "ball_way number_checks step_checks",
@@ -48,6 +49,7 @@ _ROOMS = {
     "coachlib.world.line": "after_move",
     "coachlib.world.oil": "thinned",
     "coachlib.world.oil_shape": "ramp_pattern with_typical_film",
+    "coachlib.world.surface": "with_surface",
     f"{_COACHING}.equipment": "bag ball_comparison ball_plan ball_sensitivity field_test layouts surface",
     f"{_COACHING}.simulation": "what_if",
     f"{_COACHING}.wording": "bag_words ball_comparison_words field_test_words",

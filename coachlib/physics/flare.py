@@ -116,19 +116,6 @@ def core_moments(ball: Ball) -> NDArray[np.float64]:
     return np.array([ball.rg_in, high_in - ball.intermediate_in, high_in]) ** 2
 
 
-def ring(axis: NDArray[np.float64], tilt_deg: float = 13.0, n_points: int = 73) -> NDArray[np.float64]:
-    """Return the ring on which a ball with this axis touches the lane, shape (n_points, 3).
-
-    The axis leans up by the tilt, the touch is straight below: 90 degrees and the tilt from the axis point.
-    """
-    aside = np.cross(axis, [0.0, 0.0, 1.0] if abs(axis[2]) < 0.9 else [1.0, 0.0, 0.0])
-    aside /= np.linalg.norm(aside)
-    turned = np.linspace(0.0, 2.0 * math.pi, n_points)[:, None]
-    round_it = np.cos(turned) * aside + np.sin(turned) * np.cross(axis, aside)
-    tilt = math.radians(tilt_deg)
-    return math.cos(tilt) * round_it - math.sin(tilt) * axis
-
-
 def _width_in(axis: NDArray[np.float64], ball: Ball) -> float:
     apart = np.arccos(np.clip(axis @ axis[0], -1.0, 1.0)).max()
     return float(apart) * ball.diameter_in / 2.0

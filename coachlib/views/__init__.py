@@ -9,8 +9,8 @@ from coachlib.roofs import load_from, places_of
 
 _CHARTS, _PANELS = "coachlib.views.charts", "coachlib.views.panels"
 _ROOMS = {
-    f"{_CHARTS}.ball_picture": "ball_picture",
-    f"{_CHARTS}.balls_chart": "bag_chart balls_chart",
+    f"{_CHARTS}.bag_chart": "bag_chart",
+    f"{_CHARTS}.balls_chart": "balls_chart",
     f"{_CHARTS}.carry_tables": "changes_chart facts_table numbers_table reasons_table steps_table "
     "strike_changes_table",
     f"{_CHARTS}.lesson_charts": "Curve curves_chart",

@@ -1,5 +1,7 @@
 """How a ball is drilled: pin and mass bias against the bowler's axis, in inches, and what the rules allow.
 
+One number is entered, the distance from the pin to the axis point; that of the mass bias may stand beside it.
+
 Places on the ball are unit vectors from its middle, in a frame of the drilled ball: z out of the bowler's
 axis point, y up the vertical line through it, x away from the grip. Own frame: for a left-hander it is
 the mirror image. Which way round the axis point the pin lies does not matter on the lane; it is put up and
@@ -45,8 +47,6 @@ class Layout:
     mass_bias_to_axis_in : float or None
         From the mass bias of an asymmetric core to the axis point, along the surface; the core puts it a
         quarter round from the pin. None takes the usual place; a symmetric core has no mass bias. [in]
-    axis_over_in, axis_up_in : float
-        The axis point from the middle of the grip: along the midline, then up. Personal; measure it. [in]
     n_holes : float
         All holes. Each must be used for gripping.
     has_balance_hole : bool
@@ -57,10 +57,6 @@ class Layout:
 
     pin_to_axis_in: Annotated[float, Limits(0, 6.75, "in", _ALONG.format("a quarter"))] = 4.0
     mass_bias_to_axis_in: Annotated[float, Limits(0, 13.5, "in", _ALONG.format("half"))] | None = None
-    axis_over_in: Annotated[
-        float, Limits(0, 6.75, "in", "Measure from the middle of the grip along the midline.")
-    ] = 5.0
-    axis_up_in: Annotated[float, Limits(-3, 3, "in", "Up is towards the fingers.")] = 0.5
     n_holes: Annotated[
         float, Limits(0, 5, "holes", "The competition rules set this limit; all for gripping.")
     ] = 3.0
@@ -116,13 +112,6 @@ class Layout:
             to_axis = np.array([0.0, -1.0, 0.0])
         to_axis /= np.linalg.norm(to_axis)
         return math.cos(turned) * to_axis + math.sin(turned) * np.cross(to_axis, pin)
-
-    @property
-    def grip(self) -> NDArray[np.float64]:
-        """Where the middle of the grip is."""
-        up, over = angle_rad(self.axis_up_in), angle_rad(self.axis_over_in)
-        on_midline = np.array([0.0, -math.sin(up), math.cos(up)])
-        return math.cos(over) * on_midline + math.sin(over) * np.array([-1.0, 0.0, 0.0])
 
 
 def angle_rad(along_in: float) -> float:

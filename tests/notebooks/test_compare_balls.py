@@ -32,7 +32,7 @@ def test_keys_choose_a_ball_and_leave_the_notebook_alone(
     open_panel: OpenPanel, scratch_notebook: ScratchNotebook
 ) -> None:
     panel = open_balls(open_panel, scratch_notebook)
-    page, words = panel.page, panel.page.locator(f"{PANEL} [role=status]")
+    page, words = panel.page, panel.page.locator(f"{PANEL} [aria-live=polite]")
     n_cells = page.locator(".jp-Cell").count()
     second = page.get_by_label("Second ball")
     second.focus()
@@ -44,6 +44,17 @@ def test_keys_choose_a_ball_and_leave_the_notebook_alone(
     page.keyboard.press("ArrowDown")
     expect(words).to_contain_text("pearl polished against hybrid 2000: longer")
     expect(words).to_contain_text("2 and 1 left")
+    grit = page.get_by_label("Or a grit number")
+    grit.fill("730")
+    grit.press("Enter")
+    expect(words).to_contain_text("Second ball: coarse, 730 grit.")
+    expect(page.get_by_label("Surface of the second")).to_have_value("coarse")
+    grit.fill("50")
+    grit.press("Enter")
+    expect(page.locator(f"{PANEL} [role=alert]")).to_contain_text("grit is 50; expected 180 to 6000 grit.")
+    grit.fill("")
+    grit.press("Enter")
+    expect(page.locator(f"{PANEL} [role=alert]")).to_have_count(0)
     assert page.locator(".jp-Cell").count() == n_cells
     assert panel.axe_violations(PANEL) == []
     panel.screenshot("balls_laptop")

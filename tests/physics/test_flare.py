@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.physics.flare import POINTS_A_TURN, axis_path, core_moments, flare, ring
+from coachlib.physics.flare import POINTS_A_TURN, axis_path, core_moments, flare
 from coachlib.world.layout import Layout, angle_rad
 
 SYMMETRIC = cl.load_ball("hybrid_2000")
@@ -64,25 +64,11 @@ def test_more_differential_more_flare():
     assert widths[0] < 2.0 < 4.0 < widths[2]
 
 
-def test_the_first_ring_is_the_one_nearest_to_the_grip():
-    # common practice, no source: who looks for the axis point takes the ring nearest to the holes
-    axis = flare(UNEVEN, LAYOUT).axis[:: 2 * POINTS_A_TURN]
-    nearest = [np.max(ring(one) @ LAYOUT.grip) for one in axis]
-    assert nearest[0] == max(nearest)
-
-
 def test_an_uneven_core_is_told_with_a_wide_band_and_a_symmetric_one_with_a_narrow_one():
     uneven, even = flare(UNEVEN, Layout(mass_bias_to_axis_in=3.1)), flare(SYMMETRIC, Layout())
     assert uneven.low_in <= uneven.flare_in <= uneven.high_in
     assert uneven.high_in - uneven.low_in > 2 * (even.high_in - even.low_in)
     assert 0 < uneven.ring_gap_in < 1
-
-
-def test_the_ball_touches_the_lane_a_quarter_round_and_the_tilt_from_its_axis():
-    axis = np.array([0.6, 0.0, 0.8])
-    touched = ring(axis, tilt_deg=13.0)
-    assert np.degrees(np.arccos(touched @ axis)) == pytest.approx(np.full(73, 103.0))
-    assert touched[0] == pytest.approx(touched[-1])
 
 
 def test_a_layout_against_the_rules_is_told_before_anything_is_computed():

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 import coachlib as cl
-from coachlib.world.layout import Layout, angle_rad, laid_out, mass_bias_in
+from coachlib.world.layout import Layout, laid_out, mass_bias_in
 
 BALL = cl.load_ball("solid_1000")
 AXIS = np.array([0, 0, 1.0])
@@ -56,17 +56,6 @@ def test_a_mass_bias_nearer_or_farther_than_the_pin_allows_is_told(pin_in, bias_
     problem = rf"mass_bias_to_axis_in is {bias_in}; expected {limits} in\. It lies"
     with pytest.raises(cl.InputError, match=problem):
         Layout(pin_to_axis_in=pin_in, mass_bias_to_axis_in=bias_in)
-
-
-def test_the_pin_is_up_and_towards_the_grip():
-    assert Layout().pin[0] < 0 < Layout().pin[1]
-    assert Layout().grip[0] < 0
-
-
-def test_the_grip_is_over_and_down_from_the_axis_point():
-    layout = Layout(axis_over_in=5.0, axis_up_in=0.0)
-    assert between_deg(layout.grip, AXIS) == pytest.approx(np.degrees(angle_rad(5.0)))
-    assert Layout(axis_up_in=0.5).grip[1] < 0
 
 
 def test_the_pin_on_the_axis_is_no_trouble():

@@ -18,7 +18,7 @@ from coachlib.coaching.session.session import Session
 from coachlib.coaching.simulation.what_if import ball_and_pattern, simulate_lines
 
 RANGES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
-    "surface, 500 to 4000 grit": (
+    "surface, fine to coarse (4000 to 500 grit)": (
         {"grit": 4000.0, "is_polished": False, "roughness_um": None},
         {"grit": 500.0, "is_polished": False, "roughness_um": None},
     ),

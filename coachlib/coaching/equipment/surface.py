@@ -23,8 +23,8 @@ from coachlib.errors import checked_choice
 from coachlib.world.ball import Ball, resurfaced
 from coachlib.world.line import SurfaceChange
 from coachlib.world.oil import thinned
+from coachlib.world.surface import WORD_GRITS
 
-USUAL_GRITS = (500.0, 1000.0, 2000.0, 3000.0, 4000.0)
 _WAYS = ("duller", "smoother")
 _CHANGES = ("skid_ft", "arrival_board", "late_turn_deg")
 
@@ -95,7 +95,7 @@ class DullerOnLines:
 
 
 def by_surface(
-    session: Session, grits: Sequence[float] = USUAL_GRITS, with_polish: bool = True
+    session: Session, grits: Sequence[float] = tuple(WORD_GRITS.values()), with_polish: bool = True
 ) -> tuple[SurfaceResult, ...]:
     """Return what each surface does to the session's ball on its line.
 
@@ -104,7 +104,8 @@ def by_surface(
     session : Session
         Bowler, ball, pattern and line count.
     grits : sequence of float
-        Last pads, any numbers between 180 and 6000; roughness changes smoothly from 500 to 4000.
+        Last pads, any numbers between 180 and 6000; roughness changes smoothly from 500 to 4000. Without
+        any: one each for coarse, medium and fine, see :mod:`coachlib.world.surface`.
     with_polish : bool, default True
         Add the ball polished after the last of them.
 

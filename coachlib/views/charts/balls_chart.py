@@ -1,8 +1,7 @@
-"""Balls on one lane, path over path, and the map of a bag.
+"""Balls on one lane, path over path: which ball goes longer, which comes back more, where each arrives.
 
-On the lane: which ball goes longer, which comes back more, where each arrives. One colour and dash a ball,
-its name where it arrives; thick is the ball as meant, each thin line one ball of the bowler's own twenty. On
-the map: how far each ball skids and how many boards it covers. Nothing is computed here.
+One colour and dash a ball, its name where it arrives; thick is the ball as meant, each thin line one ball of
+the bowler's own twenty. Nothing is computed here.
 """
 
 import dataclasses
@@ -11,19 +10,16 @@ from typing import Any, Literal
 
 import numpy as np
 
-from coachlib.coaching.equipment.bag import Bag
 from coachlib.coaching.equipment.ball_comparison import BallOnLine, Compared
 from coachlib.coaching.wording.arrival_words import arrival_text, is_at_head_pin
 from coachlib.coaching.wording.names import short_name
 from coachlib.views.charts.lesson_charts import apart
-from coachlib.views.theme import HAIR, INK, INK2, LINE, SERIES, SMALL_PX, THEN, Rows, alt, finished, layer
-from coachlib.world.ball import Ball
+from coachlib.views.theme import HAIR, INK2, LINE, SERIES, SMALL_PX, Rows, alt, finished, layer
 from coachlib.world.hand import Hand
 from coachlib.world.lane import HEAD_PIN_FT, POCKET_HIGH_BOARD, POCKET_LOW_BOARD
 
 On = Literal["line", "match", "best"]
 WIDTH_PX, HEIGHT_PX, NAME_PX = 620, 300, 15
-BAG_WIDTH_PX, BAG_HEIGHT_PX = 560, 320
 MOST_BALLS = 4
 _DASHES: list[list[int]] = [[1, 0], [9, 4], [3, 3], [12, 3, 3, 3]]
 _EVERY_FT = 2
@@ -168,43 +164,3 @@ def _key(balls: Sequence[BallOnLine], width_px: int) -> Any:
             layer("text", [{"x": 42, "text": short_name(ball.ball.name), **at}], x, y, color=color, **_NAME)
         )
     return alt.layer(*layers).properties(width=width_px, height=NAME_PX * len(balls), view={"stroke": None})
-
-
-def bag_chart(bag: Bag, enough: Sequence[Ball] = (), *, title: str = "", subtitle: str = "") -> Any:
-    """Return the map of a bag, as an Altair chart: filled are the balls that are enough, hollow the others.
-
-    Parameters
-    ----------
-    bag : Bag
-        From :func:`coachlib.coaching.equipment.bag.look_through`.
-    enough : sequence of Ball
-        Balls drawn filled, e.g. from :func:`coachlib.coaching.equipment.bag.smallest_bag`.
-    title, subtitle : str
-        The question; whose balls, over which patterns.
-    """
-    enough_names = {short_name(ball.name) for ball in enough}
-    rows = [
-        {"x": round(one.skid_ft, 2), "y": round(one.covered_boards, 2), "text": short_name(one.ball.name)}
-        for one in bag.places
-    ]
-    x = alt.X("x:Q", title="skid, ft: turns later to the right", scale=_scale(rows, "x", 6.0))
-    y = alt.Y("y:Q", title="covered, boards", scale=_scale(rows, "y", 1.0))
-    hollow: dict[str, Any] = {"fill": "white", "stroke": INK, "strokeWidth": 1.6}
-    layers = []
-    for is_filled, look in ((False, hollow), (True, {"fill": THEN})):
-        some = [row for row in rows if (row["text"] in enough_names) is is_filled]
-        layers += [layer("point", some, x, y, size=110, opacity=1, **look)] if some else []
-    for number, row in enumerate(rows):  # names in turn right above and left below, so that few touch
-        align, dx, dy = ("right", -9, 12) if number % 2 else ("left", 9, -8)
-        color = THEN if row["text"] in enough_names else INK2
-        layers.append(layer("text", [row], x, y, align=align, dx=dx, dy=dy, color=color, fontSize=SMALL_PX))
-    words = "; ".join(
-        f"{row['text']} skids {row['x']:.0f} ft and covers {row['y']:.0f} boards" for row in rows
-    )
-    chart = alt.layer(*layers).properties(width=BAG_WIDTH_PX, height=BAG_HEIGHT_PX)
-    return finished(chart, title, subtitle, " ".join(filter(None, (title, subtitle, f"{words}."))))
-
-
-def _scale(rows: Rows, field: str, room: float) -> Any:
-    values = [row[field] for row in rows]
-    return alt.Scale(domain=[min(values) - room, max(values) + room], nice=False, zero=False)

@@ -1,12 +1,11 @@
-"""Balls path over path, and the map of a bag: what is drawn, named and told."""
+"""Balls path over path: what is drawn, named and told."""
 
 import pytest
 
 import coachlib as cl
 from coachlib.coaching.equipment.ball_comparison import compare_balls
-from coachlib.views.charts.balls_chart import MOST_BALLS, bag_chart, balls_chart
+from coachlib.views.charts.balls_chart import MOST_BALLS, balls_chart
 from coachlib.views.theme import SERIES
-from tests.coaching.equipment.test_bag import made_up
 from tests.views.drawn import assert_described, layers
 
 BALLS = ("hybrid_2000", "solid_1000", "plastic_spare")
@@ -78,13 +77,3 @@ def test_it_draws_no_more_than_can_be_told_apart(compared):
 
 def test_it_is_described_and_its_marks_are_silent(compared):
     assert_described(drawn(compared), "Where? Seen from above: hybrid 2000 from board 22, outermost", least=8)
-
-
-def test_the_map_of_a_bag_fills_what_is_enough_and_names_every_ball():
-    bag = made_up([[0.40, 0.20], [0.20, 0.40], [0.45, 0.45]])
-    spec = bag_chart(bag, bag.balls[:1], title="Which?").to_dict()
-    rows = {point["mark"]["fill"]: point["rows"] for point in layers(spec, "point")}
-    assert [row["text"] for row in rows["white"]] == ["ball 1", "ball 2"]
-    assert [len(one) for one in rows.values()] == [2, 1]
-    assert len(layers(spec, "text")) == 3
-    assert_described(spec, "Which? ball 0 skids 30 ft and covers 20 boards; ball 1", least=4)

@@ -10,13 +10,11 @@ from coachlib.coaching.equipment.ball_comparison import compare_balls
 from coachlib.views.panels.compare_balls.compare_balls import (
     AS_IT_IS,
     DRAWN,
-    POLISHED,
-    SURFACES,
     CompareBalls,
     care_html,
     lane_px,
     picture_html,
-    with_surface,
+    second_ball,
     words_html,
 )
 
@@ -43,39 +41,72 @@ def test_a_choice_is_thrown_at_once_and_the_same_choice_shows_the_same(panel):
     panel.second.value = "pearl_polished"
     first = panel.words.value
     assert "pearl polished against hybrid 2000: longer" in first
-    panel.surface.value = "500 grit"
-    assert "pearl polished, 500 grit against hybrid 2000: earlier" in panel.words.value
+    panel.surface.value = "coarse"
+    assert "pearl at 500 grit against hybrid 2000: earlier" in panel.words.value
+    assert "First ball: medium, 2000 grit. Second ball: coarse, 500 grit." in panel.words.value
     panel.surface.value = AS_IT_IS
     assert panel.words.value == first
 
 
 def test_a_surface_comes_with_its_cautions(panel):
     assert panel.care.value == ""
-    for surface in ("500 grit", POLISHED):
+    for surface in ("coarse", "polished"):
         told = care_html(SESSION, surface)
         assert "mask and eye protection" in told
         assert "check the local rule" in told
-    panel.surface.value = "500 grit"
-    assert panel.care.value == care_html(SESSION, "500 grit")
+    panel.surface.value = "coarse"
+    assert panel.care.value == care_html(SESSION, "coarse")
     panel.surface.value = AS_IT_IS
     assert panel.care.value == ""
-    assert "Scoring has started" in care_html(cl.change(SESSION, scoring_started=True), "500 grit")
+    assert "Scoring has started" in care_html(cl.change(SESSION, scoring_started=True), "coarse")
 
 
 def test_every_control_has_a_name(panel):
-    names = [panel.first.description, panel.second.description, panel.surface.description]
-    assert len(set(names)) == 3
+    controls = (panel.first, panel.second, panel.surface, panel.grit, panel.drawn)
+    names = [control.description for control in controls]
+    assert len(set(names)) == 5
     assert all(names)
 
 
-@pytest.mark.parametrize("surface", SURFACES)
-def test_each_surface_is_put_on(surface):
-    ball = with_surface(FIRST, surface)
-    if surface in (AS_IT_IS, "2000 grit"):
-        assert ball == FIRST
-    else:
-        assert ball.name == f"hybrid_2000, {surface}"
-        assert ball.is_polished is (surface == POLISHED)
+@pytest.mark.parametrize(
+    ("ball", "surface", "grit", "name", "now"),
+    [
+        ("hybrid_2000", AS_IT_IS, "", "hybrid_2000", (2000.0, False)),
+        ("hybrid_2000", "medium", "", "hybrid_2000", (2000.0, False)),  # it is called so already
+        ("hybrid_2000", "coarse", "", "hybrid at 500 grit", (500.0, False)),
+        ("hybrid_2000", "polished", "", "polished hybrid", (2000.0, True)),
+        ("pearl_polished", "fine", "", "pearl at 4000 grit", (4000.0, False)),
+        ("hybrid_14lb", AS_IT_IS, "730", "hybrid of 14 lb at 730 grit", (730.0, False)),
+        ("hybrid_2000", "fine", "1200", "hybrid at 1200 grit", (1200.0, False)),  # the number stands first
+        ("hybrid_2000", AS_IT_IS, "2000", "hybrid_2000", (2000.0, False)),
+    ],
+)
+def test_a_surface_is_put_on_as_a_word_or_as_any_grit(ball, surface, grit, name, now):
+    found = second_ball(ball, surface, grit)
+    assert (found.name, (found.grit, found.is_polished)) == (name, now)
+
+
+def test_word_and_number_never_say_two_things():
+    panel = CompareBalls(SESSION)
+    panel.second.value = "solid_1000"
+    panel.grit.value = "3500"
+    assert panel.surface.value == "fine"
+    assert "Second ball: fine, 3500 grit." in panel.words.value
+    panel.surface.value = "polished"
+    assert panel.grit.value == ""
+    assert "Second ball: polished." in panel.words.value
+
+
+@pytest.mark.parametrize("typed", ["50", "9000", "smooth"])
+def test_what_is_no_grit_is_told_and_kept(typed):
+    panel = CompareBalls(SESSION)
+    before = panel.words.value, panel.picture.value
+    panel.grit.value = typed
+    assert "expected 180 to 6000 grit" in panel.problem.value
+    assert (panel.words.value, panel.picture.value) == before
+    assert panel.grit.value == typed
+    panel.grit.value = "1000"
+    assert panel.problem.value == ""
 
 
 def test_an_error_is_said_and_the_picture_stays():

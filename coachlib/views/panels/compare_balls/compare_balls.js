@@ -1,4 +1,4 @@
-// Stands unseen in the panel of two balls: tells its width, and keeps the notebook's keys away from its lists
+// Stands unseen in the panel of two balls: tells its width, and keeps the notebook's keys away from its fields
 // (with the focus on a list "d d" would delete the panel's own cell).
 export default {
   render({ model, el }) {

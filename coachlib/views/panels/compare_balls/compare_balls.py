@@ -3,28 +3,32 @@
 import dataclasses
 import html
 from collections.abc import Mapping, Sequence
-from typing import Any
+from typing import Any, Literal
 
 import anywidget
 import ipywidgets as W
 import traitlets
 
 from coachlib.coaching.equipment.ball_comparison import Compared, compare_balls
-from coachlib.coaching.equipment.surface import USUAL_GRITS, surface_cautions
+from coachlib.coaching.equipment.surface import surface_cautions
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.wording.ball_comparison_words import difference_lines
 from coachlib.coaching.wording.callouts import line_text
 from coachlib.coaching.wording.names import said_name
+from coachlib.coaching.wording.surface_words import GRITS_HINT, resurfaced_name, surface_text
 from coachlib.errors import checked_thing
 from coachlib.views.charts.balls_chart import WIDTH_PX, On, balls_chart
 from coachlib.views.panels.shared.panel import Panel, report_errors
 from coachlib.views.panels.shared.parts import PANELS, styled
+from coachlib.views.panels.shared.typed import FormReader, limits_of
 from coachlib.views.theme import picture_svg
 from coachlib.world.ball import Ball, ball_names, load_ball, resurfaced
+from coachlib.world.surface import SURFACES, Surface, grit_word, with_surface
 
-AS_IT_IS, POLISHED = "as it is", "polished"
-SANDED = {f"{grit:.0f} grit": grit for grit in USUAL_GRITS}
-SURFACES = (AS_IT_IS, *SANDED, POLISHED)
+AS_IT_IS: Literal["as it is"] = "as it is"
+Choice = Surface | Literal["as it is"]
+CHOICES: tuple[Choice, ...] = (AS_IT_IS, *SURFACES)
+_WIDE = {"description_width": "9em"}
 DRAWN: dict[str, On] = {
     "the same line": "line",
     "matching move": "match",
@@ -66,27 +70,55 @@ class CompareBalls(Panel, W.VBox):
         other = next(name for name in names if name != held)
         self.first = _choice("First ball", labelled, held)
         self.second = _choice("Second ball", labelled, other)
-        self.surface = _choice("Surface of the second", SURFACES, AS_IT_IS)
+        self.surface = _choice("Surface of the second", CHOICES, AS_IT_IS)
+        self.grit = W.Text(description="Or a grit number", continuous_update=False, style=_WIDE)
         self.drawn = _choice("Lines drawn", tuple(DRAWN), next(iter(DRAWN)))
         self.edge = PanelEdge()
         self.picture, self.words, self.problem, self.care = (W.HTML() for _ in range(4))
-        choices = W.Box([self.first, self.second, self.surface, self.drawn])
+        hint = W.HTML(f"<p>{html.escape(GRITS_HINT)}</p>")
+        hint.add_class("coach-balls-hint")
+        choices = W.Box([self.first, self.second, self.surface, self.grit, hint, self.drawn])
         choices.add_class("coach-balls-choices")
         super().__init__([self.edge, choices, self.care, self.problem, self.words, self.picture])
         self.add_class("coach-balls")
         self.listen_to()
-        for control in (self.first, self.second, self.surface):
+        self._is_following = False
+        for control in (self.first, self.second):
             control.observe(self._throw, "value")
+        self.surface.observe(self._choose_word, "value")
+        self.grit.observe(self._type_grit, "value")
         self.drawn.observe(self._draw, "value")
         self.edge.observe(self._draw, "width_px")
         self._throw()
 
+    def _choose_word(self, _change: Any = None) -> None:
+        """Take the surface chosen as a word: a number typed before does not count any longer."""
+        if not self._is_following:
+            self._follow(self.grit, "")
+            self._throw()
+
+    def _type_grit(self, _change: Any = None) -> None:
+        """Take the grit typed, and show its word; an empty field leaves the word as it is."""
+        if not self._is_following:
+            grit = FormReader({"grit": self.grit.value}).number("grit", "grit", limits_of(Ball, "grit"))
+            if grit is not None:
+                self._follow(self.surface, grit_word(grit))
+            self._throw()
+
+    def _follow(self, control: W.DOMWidget, value: str) -> None:
+        """Show in one control what the other says, without throwing twice."""
+        self._is_following = True
+        try:
+            control.value = value
+        finally:
+            self._is_following = False
+
     @report_errors("problem", "form")
     def _throw(self, _change: Any = None) -> None:
         """Throw what is chosen, or say why that cannot be and leave words and picture as they were."""
+        second = second_ball(self.second.value, self.surface.value, self.grit.value)
         self.care.value = care_html(self.session, self.surface.value)
         self.problem.value = "<p>Throwing …</p>"
-        second = with_surface(load_ball(self.second.value), self.surface.value)
         self.compared = compare_balls(self.session, [load_ball(self.first.value), second])
         self.words.value = words_html(self.session, self.compared)
         self._draw()
@@ -105,28 +137,46 @@ class CompareBalls(Panel, W.VBox):
             self.picture.value = picture_html(self.session, self.compared, on, self.edge.width_px)
 
 
-def with_surface(ball: Ball, surface: str) -> Ball:
-    """Return the ball with a surface of :data:`SURFACES`, the surface in its name where it changed."""
-    if surface == AS_IT_IS:
-        return ball
-    is_polished = surface == POLISHED
-    sanded = resurfaced(ball, ball.grit if is_polished else SANDED[surface], is_polished)
-    return ball if sanded == ball else dataclasses.replace(sanded, name=f"{ball.name}, {surface}"[:60])
+def second_ball(name: str, surface: Choice, grit: str = "") -> Ball:
+    """Return the second ball on the surface wanted, which its name says where it changed.
+
+    Parameters
+    ----------
+    name : str
+        One of :func:`coachlib.world.ball.ball_names`.
+    surface : str
+        One of :data:`CHOICES`.
+    grit : str
+        As typed; a number stands before the word, nothing leaves it to the word.
+
+    Raises
+    ------
+    InputError
+        If what was typed is no grit.
+    """
+    form, ball = FormReader({"grit": grit}), load_ball(name)
+    number = form.number("grit", "grit", limits_of(Ball, "grit"))
+    form.finish()
+    now = ball if surface == AS_IT_IS else with_surface(ball, surface)
+    now = now if number is None else resurfaced(ball, number)
+    return ball if now == ball else dataclasses.replace(now, name=resurfaced_name(ball, now))
 
 
-def care_html(session: Session, surface: str) -> str:
+def care_html(session: Session, surface: Choice) -> str:
     """Return what has to be said before that surface is put on; empty where the ball stays as it is."""
     if surface == AS_IT_IS:
         return ""
-    cautions = surface_cautions(session, "smoother" if surface == POLISHED else "duller")
+    cautions = surface_cautions(session, "smoother" if surface == "polished" else "duller")
     lines = "".join(f"<li>{html.escape(caution)}</li>" for caution in cautions)
-    return f'<ul class="coach-balls-care" role="status" aria-label="Cautions">{lines}</ul>'
+    return f'<div role="status" aria-label="Cautions"><ul class="coach-balls-care">{lines}</ul></div>'
 
 
 def words_html(session: Session, compared: Sequence[Compared]) -> str:
     """Return the words on two balls as HTML, read out when they change."""
     both = f"Both from {line_text(session.line).lower()}."
-    lines = [both, *difference_lines(compared, session.bowler.hand)]
+    first, second = (surface_text(one.on_line.ball) for one in compared[:2])
+    surfaces = f"First ball: {first}. Second ball: {second}."
+    lines = [both, surfaces, *difference_lines(compared, session.bowler.hand)]
     words = "".join(f"<p>{html.escape(line)}</p>" for line in lines)
     return f'<div role="status" aria-live="polite">{words}</div>'
 
@@ -161,5 +211,4 @@ def lane_px(panel_px: int) -> tuple[int, bool]:
 
 
 def _choice(name: str, options: tuple[Any, ...], value: str) -> W.Dropdown:
-    wide = {"description_width": "9em"}
-    return W.Dropdown(description=name, options=options, value=value, style=wide)
+    return W.Dropdown(description=name, options=options, value=value, style=_WIDE)
