@@ -20,7 +20,13 @@ from coachlib.world.hand import Hand
 _Text = Annotated[str, Letters(600)]
 _Line = Annotated[str, Letters(300, least=1)]
 
-LESSONS = ("two_and_one",)
+LESSONS = (
+    "two_and_one",
+    "target_and_breakpoint",
+    "miss_room",
+    "speed",
+    "hand",
+)
 """Every lesson in the order in which a newcomer takes them."""
 
 

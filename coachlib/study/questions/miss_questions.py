@@ -37,6 +37,26 @@ _STANCES = range(-4, 5)
 _AIM_STEP_BOARDS = 0.1
 
 
+@dataclasses.dataclass(frozen=True)
+class Room:
+    """How far one may miss on a line.
+
+    Parameters
+    ----------
+    session : Session
+        On that line; its target is the half board nearest the middle of the room.
+    low_board, high_board : float
+        The outermost and the innermost aim that is good. [board]
+    boards : float
+        How wide the room is, to a tenth. [boards]
+    """
+
+    session: Session
+    low_board: float
+    high_board: float
+    boards: float
+
+
 def miss_on_paper(case: Case, miss: float = 0.0, target_ft: float = 0.0) -> Question:
     """Return the question how far off a straight ball is at the pins after a miss.
 
@@ -84,7 +104,7 @@ def hit_after_miss(case: Case, miss: float = 0.0, pattern: str = "", is_in_room:
         Whether the line is the one with the most room; else one that comes in in the pocket.
     """
     on_start = drawn_lane(case, "start", pattern=pattern)
-    now = most_room(on_start)[0] if is_in_room else drawn_lane(case, "pocket", pattern=pattern)
+    now = most_room(on_start).session if is_in_room else drawn_lane(case, "pocket", pattern=pattern)
     missed = miss or case.pick(_MISSES[1:3]) * case.pick((-1, 1))
     after = changed(now, Change(miss=missed))
     was, hits = (line_paths(one, one.line).arrival_board for one in (now, after))
@@ -117,11 +137,13 @@ def hit_after_miss(case: Case, miss: float = 0.0, pattern: str = "", is_in_room:
 
 def room_at_target(case: Case, pattern: str = "") -> Question:
     """Return the question how wide the target is; the pattern as for :func:`hit_after_miss`."""
-    now, room = most_room(drawn_lane(case, "start", pattern=pattern))
-    half = max(0.5, np.floor(room) / 2)
-    edges = [changed(now, Change(miss=miss)) for miss in (-half, half)]
+    room = most_room(drawn_lane(case, "start", pattern=pattern))
+    now = room.session
+    edges = [
+        changed(now, Change(miss=edge - now.line.target_board)) for edge in (room.low_board, room.high_board)
+    ]
     on_paper = 2 * ROOM_BOARDS * now.line.target_ft / HEAD_PIN_FT
-    answer = round(2 * room) / 2
+    answer = round(2 * room.boards) / 2
     return case.question(
         scene=QuestionScene(now),
         prompt=f"{line_text(now.line)}. Say a ball is good when it hits within a board of 17½. "
@@ -132,7 +154,7 @@ def room_at_target(case: Case, pattern: str = "") -> Question:
             Accepted(answer, 0.5, "Half correct: near, but not there.", within=1.0),
         ),
         answer_text=f"{_boards(answer)} from this line",
-        why=f"A straight ball has {_boards(on_paper)}. " + _why_room(case, room, on_paper),
+        why=f"A straight ball has {_boards(on_paper)}. " + _why_room(case, room.boards, on_paper),
         reveal=QuestionScene(edges[0], edges[1], "balls", "balls"),
         changes_text="A few boards of feet further in or out the room is gone.",
         source=SIMULATED,
@@ -141,17 +163,16 @@ def room_at_target(case: Case, pattern: str = "") -> Question:
 
 
 @functools.lru_cache(maxsize=32)
-def most_room(start: Session) -> tuple[Session, float]:
-    """Return the session on the line with the most room for a miss, and how wide that is.
+def most_room(start: Session) -> Room:
+    """Return the line with the most room for a miss.
 
     Stances up to 4 boards from its own are tried. Room is the longest stretch of boards at the target from
     which the ball hits within :data:`coachlib.coaching.simulation.what_if.ROOM_BOARDS` of the pocket, laydown
-    kept; the target is the half board nearest its middle. [boards]
+    kept.
     """
     feet = [start.line.feet_board + move for move in _STANCES]
     found = [_room_from(dataclasses.replace(start.line, feet_board=one), start) for one in feet]
-    room, target, line = max(found, key=lambda one: one[0])
-    return dataclasses.replace(start, line=dataclasses.replace(line, target_board=target)), room
+    return max(found, key=lambda one: one.boards)
 
 
 def _paper_case(case: Case, miss: float, target_ft: float) -> tuple[Session, float]:
@@ -172,8 +193,8 @@ def _paper_case(case: Case, miss: float, target_ft: float) -> tuple[Session, flo
     return dataclasses.replace(start, line=target_on_line(start.line, start.bowler, at_ft)), missed
 
 
-def _room_from(line: Line, start: Session) -> tuple[float, float, Line]:
-    """Return the room from a stance, the middle of it, and the line there."""
+def _room_from(line: Line, start: Session) -> Room:
+    """Return the room from a stance."""
     laid = laydown_board(line, start.bowler)
     aims = np.arange(max(FIRST_BOARD, laid - 12.0), min(laid, LAST_BOARD), _AIM_STEP_BOARDS)
     first = dataclasses.replace(start, line=dataclasses.replace(line, target_board=float(aims[0])))
@@ -182,10 +203,12 @@ def _room_from(line: Line, start: Session) -> tuple[float, float, Line]:
     runs = np.flatnonzero(np.diff(np.concatenate([[0], good.astype(int), [0]])))
     starts, ends = runs[::2], runs[1::2]
     if not len(starts):
-        return 0.0, line.target_board, line
+        return Room(start, line.target_board, line.target_board, 0.0)
     at = int(np.argmax(ends - starts))
-    middle = float(aims[starts[at] : ends[at]].mean())
-    return round(float(ends[at] - starts[at]) * _AIM_STEP_BOARDS, 1), round(2 * middle) / 2, line
+    low, high = float(aims[starts[at]]), float(aims[ends[at] - 1])
+    middle = dataclasses.replace(line, target_board=round(low + high) / 2)
+    boards = round(float(ends[at] - starts[at]) * _AIM_STEP_BOARDS, 1)
+    return Room(dataclasses.replace(start, line=middle), low, high, boards)
 
 
 def _boards(boards: float) -> str:

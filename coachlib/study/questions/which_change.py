@@ -66,37 +66,31 @@ def which_change(
     changes : sequence of mapping, optional
         Two to four, each with fields of :class:`coachlib.study.questions.changes.Change`; drawn if left out.
     came_in, ball, pattern
-        As for :func:`coachlib.study.questions.lane_draws.drawn_lane`; with "pocket" the ball comes in high.
+        As for :func:`coachlib.study.questions.lane_draws.drawn_lane`; with the goal
+        "pocket" the ball comes in high or light.
     """
     checked_choice("goal", goal, GOALS)
-    now = drawn_lane(case, came_in or ("high" if goal == "pocket" else ""), ball=ball, pattern=pattern)
-    was = line_paths(now, now.line).arrival_board
-    given = (
-        [_SETS[goal][int(at)] for at in case.draw.permutation(len(_SETS[goal]))]
-        if changes is None
-        else [changes]
-    )
-    for one_set in given:
-        made = [change_of(one) for one in one_set]
-        hits = {one: _hit(changed(now, one)) for one in made}
-        ranked = sorted(made, key=_worth(goal, was, hits))
-        best = ranked[0]
-        near = [one for one in ranked[1:] if _lost(goal, was, hits[best], hits[one]) < SAME_BOARDS]
-        if len(near) + 1 < len(made):
-            break
-    else:
-        message = f"changes are {given[0]}; expected some that differ by half a board. Choose others."
+    if goal == "pocket" and not came_in:
+        came_in = case.pick(("high", "light")) if changes is None else "high"
+    now = drawn_lane(case, came_in, ball=ball, pattern=pattern)
+    sets = [changes] if changes is not None else _drawn_sets(case, goal, came_in == "light")
+    ranking = next((one for one in (_ranked(now, goal, given) for given in sets) if one.differ), None)
+    if ranking is None:
+        message = f"changes are {sets[0]}; expected some that differ by half a board. Choose others."
         raise_input_errors({"changes": message})
-    order = [made[int(at)] for at in case.draw.permutation(len(made))]
-    scene = QuestionScene(now, changed(now, best), "balls", "nothing")
+    best, hits = ranking.order[0], ranking.hits
+    asked = [ranking.order[int(at)] for at in case.draw.permutation(len(ranking.order))]
     return case.question(
-        scene=dataclasses.replace(scene, next=None),
-        prompt=f"{came_in_text(was)} {_ASKED[goal]}",
-        ask=tuple(Choice(_id(one), short_change(one, case.hand)) for one in order),
-        accepts=(Accepted(_id(best)), *(Accepted(_id(one), 1.0, _as_good(case, one, hits)) for one in near)),
+        scene=QuestionScene(now),
+        prompt=f"{came_in_text(_hit(now))} {_ASKED[goal]}",
+        ask=tuple(Choice(_id(one), short_change(one, case.hand)) for one in asked),
+        accepts=(
+            Accepted(_id(best)),
+            *(Accepted(_id(one), 1.0, _as_good(case, one, hits)) for one in ranking.as_good),
+        ),
         answer_text=_first_upper(short_change(best, case.hand)),
-        why=" ".join(_hit_words(case, one, hits) for one in ranked),
-        reveal=dataclasses.replace(scene, next_drawn="balls"),
+        why=" ".join(_hit_words(case, one, hits) for one in ranking.order),
+        reveal=QuestionScene(now, changed(now, best), "balls", "balls"),
         changes_text="On other oil the sizes differ.",
         source=SIMULATED,
         skills=("changes",),
@@ -120,6 +114,37 @@ def short_change(change: Change, hand: Hand) -> str:
         )
         raise_input_errors({"changes": message})
     return text
+
+
+@dataclasses.dataclass(frozen=True)
+class _Ranking:
+    """Changes, the best first, where each of them hits, and those that do as well as the best."""
+
+    order: list[Change]
+    hits: dict[Change, float]
+    as_good: list[Change]
+
+    @property
+    def differ(self) -> bool:
+        return len(self.as_good) + 1 < len(self.order)
+
+
+def _ranked(now: Session, goal: Goal, given: Sequence[Mapping[str, Any]]) -> _Ranking:
+    made, was = [change_of(one) for one in given], _hit(now)
+    hits = {one: _hit(changed(now, one)) for one in made}
+    order = sorted(made, key=_worth(goal, was, hits))
+    best = hits[order[0]]
+    return _Ranking(
+        order, hits, [one for one in order[1:] if _lost(goal, was, best, hits[one]) < SAME_BOARDS]
+    )
+
+
+def _drawn_sets(case: Case, goal: Goal, is_light: bool) -> list[tuple[dict[str, float], ...]]:
+    """Return the sets in a drawn order; for a light ball those that bring it back go the other way."""
+    sets = [_SETS[goal][int(at)] for at in case.draw.permutation(len(_SETS[goal]))]
+    if goal != "pocket" or not is_light:
+        return sets
+    return [tuple({name: -size for name, size in one.items()} for one in given) for given in sets]
 
 
 def _hit(session: Session) -> float:

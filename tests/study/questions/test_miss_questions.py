@@ -36,15 +36,18 @@ def test_a_miss_off_the_lane_is_refused():
 
 def test_the_line_with_most_room_is_the_one_that_every_aim_finds():
     start = starting_session(usual_learner())
-    session, room = most_room(start)
+    found = most_room(start)
     stances = [start.line.feet_board + one for one in range(-4, 5)]
     rooms = aim_rooms_boards(start, stances)
-    assert room == rooms.max()
-    assert session.line.feet_board == stances[int(rooms.argmax())]
-    hits = simulate_lines(
-        session, misses_boards=np.linspace(-room / 2 + 0.3, room / 2 - 0.3, 9)
-    ).arrival_board
-    assert np.all(np.abs(hits - 17.5) <= 1.1)
+    assert found.boards == rooms.max()
+    line = found.session.line
+    assert line.feet_board == stances[int(rooms.argmax())]
+    assert found.low_board < line.target_board < found.high_board
+    misses = np.array([found.low_board, found.high_board]) - line.target_board
+    hits = simulate_lines(found.session, misses_boards=misses).arrival_board
+    assert np.all(np.abs(hits - 17.5) <= 1.0 + 1e-6)
+    outside = simulate_lines(found.session, misses_boards=misses + np.array([-0.15, 0.15])).arrival_board
+    assert np.all(np.abs(outside - 17.5) > 1.0)
 
 
 def test_on_even_oil_nothing_is_left_of_the_room():  # limiting case: the whole path turns with the aim
