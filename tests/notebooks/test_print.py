@@ -68,7 +68,7 @@ def _end() -> str:
 
 
 PAPERS: dict[str, tuple[Callable[[], str], int]] = {
-    "lane notes": (lambda: _notes("Maija Korpela"), 1),
+    "lane notes": (lambda: _notes("Maija"), 1),
     "lane notes, left": (lambda: _notes("Oskar"), 1),
     "letter": (lambda: parents_letter(_letter(), coach="Aino"), 1),
     "fullest letter": (_fullest_letter, 1),

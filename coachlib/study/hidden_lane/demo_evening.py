@@ -68,7 +68,7 @@ class Evening:
 
 
 _MAIJA = Bowler(
-    name="Maija Korpela",
+    name="Maija",
     hand="right",
     speed_mph=16.5,
     rev_rate_rpm=290.0,

@@ -23,6 +23,10 @@ N_ERRORS = 2.0
 _ORDER = ("tuned", "our guess", "derived", "published")
 
 
+LONG_CELL = 30
+"""A table with a longer text in it becomes a list on a phone, one row below the other. [letters]"""
+
+
 @dataclasses.dataclass(frozen=True, eq=False)
 class TextTable:
     """A table of texts that shows itself in a notebook, set from the left and uncut.
@@ -31,13 +35,22 @@ class TextTable:
     ----------
     frame : DataFrame
         Its rows; the index is the first column.
+    summary : str, optional
+        One line that stands for the table until it is opened; without one the table is open.
     """
 
     frame: pd.DataFrame
+    summary: str = ""
+
+    def folded(self, summary: str) -> "TextTable":
+        """Return the same table behind one line that opens it."""
+        return dataclasses.replace(self, summary=summary)
 
     def _repr_html_(self) -> str:
         heads = [self.frame.columns.name, *self.frame.columns]
-        return filled("text_table.html", heads=heads, rows=self.frame.itertuples(name=None))
+        rows = list(self.frame.itertuples(name=None))
+        is_wide = any(len(text) > LONG_CELL for row in rows for text in row)
+        return filled("text_table.html", heads=heads, rows=rows, is_wide=is_wide, summary=self.summary)
 
     def __repr__(self) -> str:
         with pd.option_context("display.max_colwidth", None):
@@ -45,9 +58,9 @@ class TextTable:
 
 
 def facts_table(facts: Sequence[CheckedFact]) -> TextTable:
-    """Return published facts in the order given, one a row: expected, simulated, verdict, source."""
+    """Return published facts in the order given, one a row: in print, simulated, verdict, source."""
     rows = [(fact.statement, fact.expected, fact.simulated, fact.verdict, fact.source) for fact in facts]
-    return text_table(rows, ("statement", "expected", "simulated", "verdict", "source"))
+    return text_table(rows, ("statement", "in print", "our racks", "verdict", "source"))
 
 
 def reasons_table(facts: Sequence[CheckedFact]) -> TextTable:
@@ -82,14 +95,14 @@ def steps_table(checks: Sequence[StepCheck]) -> TextTable:
         )
         for number, check in enumerate(checks)
     ]
-    return text_table(rows, ("step", "racks", "strikes of 100", "change by halving"))
+    return text_table(rows, ("step", "racks", "strikes in 100", "change when halved"))
 
 
 def strike_changes_table(checks: Sequence[NumberCheck]) -> TextTable:
     """Return what each changed number does to the strikes of 100: in all, and by side of the pocket."""
     rows = [
         (
-            "as recommended"
+            "as we use it"
             if check.value is None
             else f"{number_name(check.name)} {with_unit(check.name, check.value)}",
             f"{check.strike_pct:.0f}",
@@ -98,7 +111,7 @@ def strike_changes_table(checks: Sequence[NumberCheck]) -> TextTable:
         )
         for check in checks
     ]
-    columns = ("changed to", "strikes of 100", "change", "below 17", "17 to 18", "above 18")
+    columns = ("changed to", "strikes in 100", "change", "below 17", "17 to 18", "above 18")
     return text_table(rows, columns)
 
 
@@ -119,7 +132,9 @@ def text_table(rows: Sequence[tuple[str, ...]], columns: tuple[str, ...]) -> Tex
     return TextTable(frame.rename_axis(columns=columns[0]).rename_axis(index=None))
 
 
-def changes_chart(checks: Sequence[NumberCheck], title: str, subtitle: str = "") -> Any:
+def changes_chart(
+    checks: Sequence[NumberCheck], title: str, subtitle: str = "", *, n_shown: int | None = None
+) -> Any:
     """Return how far each changed number moves the strikes, as an Altair chart: a dot and its counting error.
 
     The largest change stands first; tuned numbers are brown squares.
@@ -130,8 +145,10 @@ def changes_chart(checks: Sequence[NumberCheck], title: str, subtitle: str = "")
         Those without a value are left out.
     title, subtitle : str
         The question, and what one dot is.
+    n_shown : int, optional
+        Only so many, the largest changes.
     """
-    rows, what = change_rows(checks), "change in strikes of 100"
+    rows, what = change_rows(checks)[:n_shown], "change in strikes in 100"
     x, bar = alt.X("x:Q", title=what, axis=alt.Axis(tickCount=7)), alt.X("low:Q", title=what)
     axis = alt.Axis(ticks=False, domain=False, labelLimit=300)
     y = alt.Y("name:N", title=None, sort=[row["name"] for row in rows], axis=axis)

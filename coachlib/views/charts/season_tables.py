@@ -1,9 +1,10 @@
-"""Ways of playing for a notebook: a season on hidden lanes, what was said and true, a practice game."""
+"""Ways of playing for a notebook: a season on hidden lanes, what we said and what came, a practice game."""
 
 import math
 from collections.abc import Sequence
 from typing import Any
 
+from coachlib.coaching.wording.names import said_name
 from coachlib.study.game.practice_end import YOU, PracticeEnd
 from coachlib.study.game.practice_words import WAY_NAMES, fell_text, kept_text, whole
 from coachlib.study.seasons.season_figures import HeldRow, SeasonScore
@@ -16,7 +17,13 @@ WAYS = {
     "follow the miss": "follow every miss",
     "rulebook": "rule of thumb alone",
     ADVICE: "our advice",
-    ORACLE: "one who reads the oil",
+    ORACLE: "reading the oil perfectly",
+}
+VERDICTS = {
+    "bowler": "the bowler",
+    "lane": "the lane",
+    "direction known": "same side twice, unclear whose",
+    "too early": "too early to tell",
 }
 SIDE_PX, ROW_PX, WIDTH_PX = 300, 34, 420
 
@@ -35,7 +42,7 @@ def ways_table(scores: Sequence[SeasonScore], group: str = "all") -> TextTable:
         for name, words in WAYS.items()
         if name in found
     ]
-    columns = ("way of playing", "strikes of 100", "over never moving", "the same by lines", "moves a season")
+    columns = ("way of playing", "strikes in 100", "over never moving", "by lines", "moves")
     return text_table(rows, columns)
 
 
@@ -44,7 +51,7 @@ def groups_table(scores: Sequence[SeasonScore]) -> TextTable:
     most = {one.group: one for one in scores if one.policy == ORACLE}
     rows = [
         (
-            one.group.replace("_", " "),
+            _group_name(one.group),
             f"{one.n_lanes}",
             _gain(one.line_gain, one.line_gain_half),
             _gain(most[one.group].line_gain, most[one.group].line_gain_half),
@@ -54,13 +61,17 @@ def groups_table(scores: Sequence[SeasonScore]) -> TextTable:
         for one in scores
         if one.policy == ADVICE
     ]
-    return text_table(rows, ("lanes", "how many", "our advice", "reads the oil", "share of it", "moves"))
+    return text_table(rows, ("lanes", "how many", "our advice", "reading the oil", "share", "moves"))
 
 
 def held_table(held: Sequence[HeldRow], what: str, columns: tuple[str, str, str]) -> TextTable:
-    """Return one kind of thing said, how often, and what was true."""
+    """Return what we said of one kind, how often, and what came."""
     digits = {"chance": 1, "lanes": 1}.get(what, 2)
-    rows = [(one.said, f"{one.n}", f"{one.true:.{digits}f}") for one in held if one.what == what]
+    rows = [
+        (VERDICTS.get(one.said, one.said), f"{one.n}", f"{one.true:.{digits}f}")
+        for one in held
+        if one.what == what
+    ]
     return text_table(rows, columns)
 
 
@@ -71,7 +82,9 @@ def scores_table(held: Sequence[HeldRow]) -> TextTable:
 
 
 def reliability_chart(held: Sequence[HeldRow], title: str, subtitle: str = "") -> Any:
-    """Return said against true, of twenty balls, as an Altair chart: on the line all that is said comes true.
+    """Return strikes in twenty as we said them against those that came, as an Altair chart.
+
+    On the line as many came as we said.
 
     Parameters
     ----------
@@ -85,14 +98,14 @@ def reliability_chart(held: Sequence[HeldRow], title: str, subtitle: str = "") -
     ]
     most = math.floor(max(max(row["said"], row["true"]) for row in rows)) + 1.6  # no tick at the axis's title
     scale = alt.Scale(domain=(0.0, most), nice=False)
-    x = alt.X("said:Q", title="strikes of 20, said", scale=scale)
-    y = alt.Y("true:Q", title="strikes of 20, true", scale=scale)
+    x = alt.X("said:Q", title="strikes in 20 that we said", scale=scale)
+    y = alt.Y("true:Q", title="strikes in 20 that came", scale=scale)
     corners = [{"said": place, "true": place} for place in (0.0, most)]
     size = alt.Size("n:Q", scale=alt.Scale(range=(20, 400)), legend=None)
     line = layer("line", corners, x, y, stroke=HAIR, strokeWidth=1.5)
     dots = layer("point", rows, x, y, {"size": size}, filled=True, fill=THEN, stroke=INK2, opacity=1)
     chart = alt.layer(line, dots).properties(width=SIDE_PX, height=SIDE_PX)
-    words = "; ".join(f"said {row['said']}, true {row['true']:.1f}, {row['n']} times" for row in rows)
+    words = "; ".join(f"we said {row['said']}, {row['true']:.1f} came, {row['n']} times" for row in rows)
     return finished(chart, title, subtitle, f"{title} {words}.")
 
 
@@ -132,6 +145,11 @@ def kept_chart(
     marks = "Bar: worth of the balls; diamond: strikes that fell"
     subtitle = f"{subtitle}. {marks}." if subtitle else marks
     return finished(chart, title, subtitle, f"{title} {kept_text(end)} {fell_text(end)}")
+
+
+def _group_name(group: str) -> str:
+    """Return a group of lanes as a person says it: ``club bowler, right-handed · house pattern, 41 ft``."""
+    return " · ".join(map(said_name, group.split(" on "))) if group != "all" else "all lanes"
 
 
 def _gain(gain: float, half: float) -> str:

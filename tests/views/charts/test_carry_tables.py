@@ -54,10 +54,21 @@ def test_a_table_shows_itself_uncut_from_the_left_and_as_plain_text():
     assert long in repr(table)
 
 
+def test_a_folded_table_stands_behind_one_line_and_a_long_one_names_the_head_of_each_cell():
+    table = facts_table((CheckedFact("s", "x" * 80, "b", True, "c"),))
+    assert "<details>" not in table._repr_html_()
+    html = table.folded("All <1> of them")._repr_html_()
+    assert html.strip().startswith("<details><summary>All &lt;1&gt; of them</summary>")
+    assert html.strip().endswith("</details>")
+    assert 'data-head="our racks"' in html
+    assert '<table class="dataframe wide">' in html
+    assert '<table class="dataframe">' in steps_table(step_checks())._repr_html_()
+
+
 def test_hostile_texts_stay_text_in_a_table():
-    calm = page_of(facts_table((CheckedFact("s", "a", "b", True, "c"),))._repr_html_()).tags
+    calm = page_of(facts_table((CheckedFact("s", "a", "b" * 31, True, "c"),))._repr_html_()).tags
     for text in PARTS:
-        page = page_of(facts_table((CheckedFact(text, text, "b", True, text),))._repr_html_())
+        page = page_of(facts_table((CheckedFact(text, text, "b" * 31, True, text),))._repr_html_())
         assert page.tags == calm
         assert without_line_ends(" ".join(page.texts)).count(without_line_ends(text)) >= 3
 
@@ -84,13 +95,13 @@ def test_names_lose_their_unit_and_nothing_else():
 
 def test_steps_say_what_each_halving_changed():
     frame = steps_table(step_checks()).frame
-    assert frame["change by halving"].iloc[0] == ""
-    assert (frame["change by halving"].iloc[1:].str.contains(" ± ")).all()
+    assert frame["change when halved"].iloc[0] == ""
+    assert (frame["change when halved"].iloc[1:].str.contains(" ± ")).all()
 
 
 def test_changes_are_told_with_their_error_and_by_side():
     frame = strike_changes_table(CHECKS[:2]).frame
-    assert frame.index.tolist() == ["as recommended", "pin mass 3.375 lb"]
+    assert frame.index.tolist() == ["as we use it", "pin mass 3.375 lb"]
     assert frame["change"].tolist() == ["", "-1.2 ± 0.5"]
     assert frame.loc["pin mass 3.375 lb"].tolist()[2:] == ["50", "92", "82"]
 
@@ -109,6 +120,9 @@ def test_in_the_picture_tuned_numbers_are_squares_and_the_rest_circles():
     assert [row["name"] for row in tuned["rows"]] == ["pin deck restitution 0.2"]
     assert "pin deck restitution 0.2: +10; hit 0.7 ms: -4; pin mass 3.375 lb: -1.2" in spec["description"]
     assert_described(spec, "How far? one change.", least=4)
+    largest = changes_chart(CHECKS, "How far?", n_shown=2).to_dict()
+    assert "hit 0.7 ms: -4." in largest["description"]
+    assert "pin mass" not in largest["description"]
 
 
 def test_the_shipped_changes_are_changes_of_known_numbers_against_one_base():

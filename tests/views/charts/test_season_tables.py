@@ -21,14 +21,15 @@ def test_ways_stand_in_order_and_never_moving_has_no_gain():
     nan = float("nan")
     never = SeasonScore("all", "never move", 8, 30.0, nan, nan, nan, nan, nan, nan, nan, 0.0)
     frame = ways_table([_score("oracle", 5.0), _score("advice", 3.0), never]).frame
-    assert list(frame.index) == ["never move", "our advice", "one who reads the oil"]
+    assert list(frame.index) == ["never move", "our advice", "reading the oil perfectly"]
     assert list(frame["over never moving"]) == ["", "+3.0 ± 1.0", "+5.0 ± 1.0"]
 
 
 def test_every_group_has_its_row():
     frame = groups_table(season_scores()).frame
     assert len(frame) == len({one.group for one in season_scores()})
-    assert frame.index[0] == "all"
+    assert frame.index[0] == "all lanes"
+    assert "club bowler, right-handed · house pattern, 41 ft" in frame.index
 
 
 def test_what_was_said_is_told_by_kind():
@@ -40,8 +41,8 @@ def test_what_was_said_is_told_by_kind():
 def test_the_chart_says_what_it_draws():
     drawn = reliability_chart([HeldRow("chance", "5", 40, 5.5), HeldRow("lanes", "7", 3, 7.0)], "As said?")
     told = drawn.to_dict()
-    assert "said 5, true 5.5, 40 times" in str(told)
-    assert "true 7.0" not in str(told)
+    assert "we said 5, 5.5 came, 40 times" in str(told)
+    assert "7.0 came" not in str(told)
 
 
 def test_every_way_of_a_practice_game_has_a_bar_a_diamond_and_its_number():

@@ -53,7 +53,7 @@ SAID = {"headline": "2 and 1 left", "why": "It keeps coming in high.", "new_line
 def test_students_and_sessions_are_told_by_what_is_shown_of_them(demo):
     choices = students_view(Students(demo).listed(), 1)
     words = [words for _, words in choices]
-    assert words == ["Maija Korpela, 3 sessions", "Oskar, 3 sessions", "No student, 1 session"]
+    assert words == ["Maija, 3 sessions", "Oskar, 3 sessions", "No student, 1 session"]
     assert choices[-1][0] == NOBODY
     assert students_view((), 0) == []
     rows = sessions_view(demo.sessions(choices[0][0]))

@@ -105,6 +105,6 @@ def test_pain_stands_before_the_next_line(taken):
 @pytest.mark.parametrize("sheet", ["A4", "letter"])
 def test_it_fits_one_page_with_a_long_name_and_scores(demo, sheet):
     weasyprint = pytest.importorskip("weasyprint", reason="the extra pdf is not installed")
-    taken = dataclasses.replace(_taken(demo, "Maija Korpela", with_scores=True), name="Maria " * 12)
+    taken = dataclasses.replace(_taken(demo, "Maija", with_scores=True), name="Maria " * 12)
     size = weasyprint.CSS(string=f"@page {{ size: {sheet}; }}")
     assert len(weasyprint.HTML(string=handout(taken)).render(stylesheets=[size]).pages) == 1
