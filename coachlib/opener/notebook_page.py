@@ -6,6 +6,7 @@ Two marks (tags) on a cell decide. Without them a page is the notebook without i
 import base64
 import copy
 import html
+import itertools
 import re
 import shutil
 from functools import cache
@@ -27,6 +28,8 @@ NOTEBOOK_ONLY: Final = "notebook-only"
 """A cell that a page leaves out: worked examples by plain calls and what stands around them."""
 LIVE: Final = "live"
 """A cell that a page runs. Where no cell bears it, all run; else the others show what they stored."""
+FOLDED: Final = "folded"
+"""Cells in a row that a page folds away under the heading of the first: theory, tables, limits."""
 RUNS: Final = "coach_page_runs"
 """Stands in the metadata of a laid page that has to be run."""
 SVG: Final = "image/svg+xml"
@@ -96,7 +99,7 @@ def stored_page(page: Notebook, name: str, *, is_beside_notebooks: bool) -> str:
         For the address ``coach/page/NAME``.
     """
     still = copy.deepcopy(page)
-    still.cells = [_still(cell) for cell in still.cells]
+    still.cells = _with_folds([_still(cell) for cell in still.cells])
     exporter = HTMLExporter(template_name="basic", exclude_input_prompt=True)
     body, _ = exporter.from_notebook_node(still)
     title = next(iter(re.findall(r"^# (.+)$", still.cells[0].source, re.MULTILINE)), name)
@@ -109,6 +112,7 @@ def _to_run(page: Notebook) -> Notebook:
     page.metadata[RUNS] = True
     has_live = any(LIVE in _tags(cell) for cell in page.cells)
     page.cells = [_still(cell) if has_live and LIVE not in _tags(cell) else cell for cell in page.cells]
+    page.cells = _with_folds(page.cells)
     for cell in page.cells:
         if cell.cell_type == "markdown":
             cell.source = _LINK.sub(r"](/coach/page/\1)", cell.source)
@@ -122,7 +126,39 @@ def _still(cell: Any) -> Any:
     if cell.cell_type != "code":
         return cell
     shown = "\n\n".join(filter(None, (_shown(output) for output in cell.outputs)))
-    return nbformat.v4.new_markdown_cell(shown, id=cell.get("id"))
+    return nbformat.v4.new_markdown_cell(shown, id=cell.get("id"), metadata={"tags": list(_tags(cell))})
+
+
+def _with_folds(cells: list[Any]) -> list[Any]:
+    """Return the cells with each row of folded ones as one text that opens at its heading."""
+    shown = []
+    for is_folded, group in itertools.groupby(cells, _is_folded):
+        row = list(group)
+        shown += [_fold(part) for part in _at_headings(row)] if is_folded else row
+    return shown
+
+
+def _is_folded(cell: Any) -> bool:
+    return cell.cell_type == "markdown" and FOLDED in _tags(cell)
+
+
+def _at_headings(cells: list[Any]) -> list[list[Any]]:
+    """Return a row of cells cut before each one that begins with a heading."""
+    parts: list[list[Any]] = []
+    for cell in cells:
+        if not parts or cell.source.startswith("## "):
+            parts.append([])
+        parts[-1].append(cell)
+    return parts
+
+
+def _fold(cells: list[Any]) -> Any:
+    """Return some cells as one that is closed at first; its heading is what opens it."""
+    head, _, rest = cells[0].source.partition("\n")
+    title = html.escape(head.removeprefix("## ").strip())
+    body = "\n\n".join([rest.strip(), *(cell.source for cell in cells[1:])])
+    text = f'<details class="coach-fold">\n<summary>{title}</summary>\n\n{body}\n\n</details>'
+    return nbformat.v4.new_markdown_cell(text, id=cells[0].get("id"))
 
 
 def _shown(output: Any) -> str:

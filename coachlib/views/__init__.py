@@ -27,6 +27,7 @@ _ROOMS = {
     f"{_PANELS}.clinic.clinic": "Clinic",
     f"{_PANELS}.compare_balls.compare_balls": "CompareBalls",
     f"{_PANELS}.lane_side.lane_side": "LaneSide",
+    f"{_PANELS}.lesson.lesson": "LessonPanel lesson_picture",
     f"{_PANELS}.practice.practice_lane": "PracticePanel",
     f"{_PANELS}.practice.practice_view": "headline_seen",
     f"{_PANELS}.shared.parts": "ProgressBar",

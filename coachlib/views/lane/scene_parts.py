@@ -4,7 +4,7 @@ Boards are in the own frame (see :mod:`coachlib.world.lane`), distances from the
 be shown: halves are written ½, and left and right are meant as seen from behind the bowler.
 """
 
-from typing import Literal, TypedDict
+from typing import Literal, NotRequired, TypedDict
 
 from coachlib.world.hand import Hand
 
@@ -126,11 +126,13 @@ class LaneScene(TypedDict):
     `simulated_text` says how far apart the simulated balls of the two lines arrive, `deck` what they leave;
     both are empty where no ball is simulated. `sheet_text` says where the oil sheet and the balls seen
     disagree, and is empty where they do not. `is_plain` leaves out what only a lesson names: shifts, pivot,
-    breakpoint and the words at the last ball; its crossing is a ring there too.
+    breakpoint and the words at the last ball; its crossing is a ring there too. `is_asked` says that the next
+    line is a question still: only its aim is drawn.
     """
 
     source: Source
     is_plain: bool
+    is_asked: NotRequired[bool]
     hand: Hand
     left_gutter_text: str
     right_gutter_text: str

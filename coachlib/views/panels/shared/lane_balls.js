@@ -82,7 +82,7 @@ function drawCounts(parts, scene, { dot, is_upright, is_small, edges, inward, st
   });
   const n_lines = scene.advised === null ? 1 : 2, has_balls = scene.played.path !== null;
   const [x, y] = dot(is_upright ? (n_lines - 0.5) * strip : 3, 20), inner = edges[inward > 0 ? 1 : 0];
-  const words = !has_balls || on_lane ? "" : is_upright ? "strikes filled" : `twenty balls${n_lines > 1 ? " each" : ""}, strikes filled`;
+  const words = !has_balls || on_lane ? "" : is_upright ? "strikes filled" : `twenty balls${n_lines > 1 && scene.advised.path !== null ? " each" : ""}, strikes filled`;
   write(parts.dots_words, words, is_upright ? [inner + (GUTTER + 6) * inward, y + 5 + 18 * em] : [x, edges[1] + GUTTER + 40 * em],
     is_upright && inward < 0 ? "end" : "start");
   drawSimulated(parts, scene, { dot, is_upright, edges, inward, quiet, em, px });

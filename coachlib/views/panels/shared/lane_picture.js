@@ -27,6 +27,7 @@ function makeParts(svg) {
     target_then: make("path", svg, "mark-then"), pivot: make("path", svg, "pivot"),
     sole_now: make("path", svg, "sole mark-now"), sole_then: make("path", svg, "sole mark-then"),
     turn: make("circle", svg, "turn"), crossed: make("circle", svg, "seen"), ball: make("circle", svg, "seen"),
+    bet: makeBet(svg),
     ruler: many(RULER, "text", ""), tick_words: many(five, "text", ""),
     gutter_words: many([0, 1], "text", ""), gutter_boards: many([0, 1], "text", ""),
     oil_words: make("text", svg, "on-lane"), pivot_words: make("text", svg, "on-lane"),
@@ -165,13 +166,13 @@ function drawSeen(parts, scene, { at, deck, is_upright, inward, inch, from_ft, q
 const YIELDING = ["pocket_words", "simulated_head", "gutter_words", "gutter_boards", "tick_words", "oil_words", "turn_words", "pivot_words",
   "crossed_words", "ball_words", "dots_words", "target_was", "feet_was", "shift_head", "shifts", "counts_of"];
 
-function draw(box, svg, caption, deck, parts, { scene, oil, view }, width) {
+function draw(box, svg, caption, deck, parts, { scene, oil, view, bet }, width) {
   show(svg, Boolean(scene.played));
   drawDeck(deck, scene.deck ?? []);
   if (!scene.played) { caption.textContent = ""; return; }
   svg.classList.toggle("small", isSmall(width));  // before its words are measured
-  const place = placeOf(scene, width, view, roomOf(box, parts.probe, scene)), moves = scene.advised !== null, next = scene.advised ?? scene.played;
-  const cls = `${moves ? "two" : "one"}${scene.played.path === null ? "" : " thrown"}`;
+  const place = placeOf(scene, width, view, roomOf(box, parts.probe, scene), Boolean(box.closest(".coach-lesson"))), moves = scene.advised !== null, next = scene.advised ?? scene.played;
+  const cls = `${moves ? "two" : "one"}${scene.played.path === null ? "" : " thrown"}${scene.is_asked ? " asked" : ""}${bet?.is_open ? " bets" : ""}`;
   set(svg, { viewBox: `0 0 ${width} ${place.height.toFixed(1)}`, "aria-label": scene.summary, class: cls });
   svg.style.height = `${place.height}px`;
   box.classList.toggle("coach-lane-upright", place.is_upright);
@@ -196,6 +197,8 @@ function draw(box, svg, caption, deck, parts, { scene, oil, view }, width) {
   drawBreakpoint(parts.turn, parts.turn_words, next, scene, place);
   drawCounts(parts, scene, place);
   drawSeen(parts, scene, place);
+  drawBet(parts.bet, bet, scene, place);
+  parts.place = place;
   keepReadable(svg, YIELDING.flatMap((name) => parts[name]), width, place.height);
   const times = Math.round((place.board / BOARD_IN) * 12 / place.foot), from = place.from_ft ? "From 40 to 60" : "Up to 60";
   const told = place.is_small ? [scene.sheet_text] : [scene.sheet_text, scene.note];
@@ -242,17 +245,19 @@ function render({ model, el }) {
   const parts = makeParts(svg);
   const redraw = () => {
     const width = Math.round(box.clientWidth);  // 0 until the box is on the page: then the observer below calls again
-    const look = { scene: model.get("scene"), oil: model.get("oil"), view: model.get("view") || keptView() };
+    const look = { bet: model.get("bet"), scene: model.get("scene"), oil: model.get("oil"), view: model.get("view") || keptView() };
     choose(look.view, Boolean(look.scene.played));
     if (width > 0) draw(box, svg, caption, deck, parts, look, Math.max(160, width));
   };
   const watched = "change:scene change:view change:oil";
   redraw();
+  const leaveBet = followBet(el, svg, model, () => parts.place, redraw);
+  model.on("change:bet", redraw);
   model.on(watched, redraw);
   const watch = new ResizeObserver(redraw);
   watch.observe(box);
-  const forget = whenFontsCome(redraw);
-  return () => { watch.disconnect(); forget(); model.off(watched, redraw); };
+  const forget = whenFontsCome(redraw), leave = () => { leaveBet(); model.off("change:bet", redraw); };
+  return () => { leave(); watch.disconnect(); forget(); model.off(watched, redraw); };
 }
 
 export default { render };

@@ -24,6 +24,8 @@ class LanePicture(anywidget.AnyWidget):
         As :meth:`show` puts it there: a scene but its oil; an empty one draws nothing.
     oil : dict
         The scene's oil, apart from it because it is large and seldom changes.
+    bet : dict
+        A bet drawn over the lane, see :mod:`coachlib.views.panels.lesson.lesson_view`; empty for none.
     view : {"", "whole", "end"}
         The whole lane or its last 20 ft; "" takes what was chosen last in this browser.
     """
@@ -33,12 +35,14 @@ class LanePicture(anywidget.AnyWidget):
         "shared/lane_text.js",
         "shared/lane_balls.js",
         "shared/lane_words.js",
+        "shared/lane_bet.js",
         "shared/lane_picture.js",
     )
     _css = PANELS / "shared/lane_picture.css"
 
     scene = traitlets.Dict(help="What to draw, see coachlib.views.lane.scene.").tag(sync=True)
     oil = traitlets.Dict(allow_none=True, default_value=None).tag(sync=True)
+    bet = traitlets.Dict().tag(sync=True)
     view = traitlets.Enum(VIEWS, "").tag(sync=True)
 
     def show(self, scene: Mapping[str, Any]) -> None:

@@ -49,10 +49,10 @@ const isSmall = (width) => width < 260;
 
 // A lane side is `quiet`: it names feet, target and strikes alone, and keeps the room of dots where there are none,
 // so that nothing moves when the balls come. The last 20 ft name all, as lessons do.
-function partOf(scene, view, width) {
+function partOf(scene, view, width, is_short) {
   const is_end = view === "end", has_dots = scene.is_plain || scene.played.path !== null;
   const is_small = isSmall(width), quiet = scene.is_plain && (!is_end || is_small);
-  return { quiet, is_small, from_ft: is_end ? END_FROM_FT : 0, has_dots, behind_in: scene.pit_behind_in, width };
+  return { quiet, is_small, is_short, from_ft: is_end ? END_FROM_FT : 0, has_dots, behind_in: scene.pit_behind_in, width };
 }
 
 function placeAcross(part, turn, has_two_rows, { em, px, feet }) {
@@ -75,11 +75,11 @@ function placeUpright(part, turn, { em, px, inside, own, far }) {
   const { width, from_ft, quiet, behind_in } = part, is_right_handed = turn(1) > turn(39), column = Math.max(152, inside + 2 * GUTTER + 9);
   const is_small = part.is_small || (quiet && width - column < 39 * 3.2);  // no room for a column: the words lie on the lane
   const beside = is_small ? 34 : quiet ? column : Math.max(78, own + 12) + Math.max(44, far + 15);
-  const board = is_small ? (width - 34) / 39 : quiet ? clamp((width - beside) / 39, 3.2, 6.1) : clamp((width - beside) / 39, 3.4, 5.6);
+  const board = is_small ? (width - 34) / 39 : quiet ? clamp((width - beside) / 39, 3.2, part.is_short ? 4.7 : 6.1) : clamp((width - beside) / 39, 3.4, 5.6);
   const first = is_right_handed ? Math.max(44, far + 15) : Math.max(78, own + 12), rim = GUTTER + 1;
   const left = is_small ? 17 : quiet ? (is_right_handed ? width - rim - 39 * board : rim)
     : first + Math.max(0, width - beside - 39 * board) / 2;
-  const inch = board / BOARD_IN, strip = part.has_dots ? (is_small ? 36 : 75) : 0, foot = from_ft ? 13 : is_small ? 1.9 : 4.9;
+  const inch = board / BOARD_IN, strip = part.has_dots ? (is_small || part.is_short ? 36 : 75) : 0, foot = from_ft ? 13 : is_small ? 1.9 : part.is_short ? 2.9 : 4.9;
   const pins = (quiet ? 4 : 36 * em) + (FRONT_IN + behind_in) * inch + 2 * strip, foul = pins + (FEET - from_ft) * foot;
   const x = (own) => left + turn(own) * board;
   return {
@@ -91,7 +91,7 @@ function placeUpright(part, turn, { em, px, inside, own, far }) {
   };
 }
 
-function placeOf(scene, width, view, room) {
-  const turn = scene.hand === "left" ? (own) => own - 0.5 : (own) => 39.5 - own, part = partOf(scene, view, width);
+function placeOf(scene, width, view, room, is_short = false) {
+  const turn = scene.hand === "left" ? (own) => own - 0.5 : (own) => 39.5 - own, part = partOf(scene, view, width, is_short);
   return width < 520 ? placeUpright(part, turn, room) : placeAcross(part, turn, scene.simulated_text !== "", room);
 }
