@@ -27,6 +27,12 @@ DOORS: Final = (
     ),
 )
 LESSON_DOORS: Final = (
+    Door(
+        "30b_what_a_2_and_1_does",
+        "What does a 2-and-1 do?",
+        "Five questions, your bets, 12 minutes.",
+        "lever",
+    ),
     Door("30_moves", "What a 2 and 1 does", "The same move, for two ways of walking to the line.", "lever"),
     Door("31_target_and_breakpoint", "How far you may miss", "Target, breakpoint and pocket.", "breakpoint"),
     Door(

@@ -189,6 +189,7 @@ def lines_scene(
     scene: LaneScene = {
         "source": ("believed" if thrown[0].is_believed else "sheet") if thrown else "lines",
         "is_plain": is_plain,
+        "is_asked": False,
         "hand": bowler.hand,
         "left_gutter_text": _gutter_text("left", bowler.hand),
         "right_gutter_text": _gutter_text("right", bowler.hand),

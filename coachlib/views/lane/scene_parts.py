@@ -4,7 +4,7 @@ Boards are in the own frame (see :mod:`coachlib.world.lane`), distances from the
 be shown: halves are written ½, and left and right are meant as seen from behind the bowler.
 """
 
-from typing import Literal, NotRequired, TypedDict
+from typing import Literal, TypedDict
 
 from coachlib.world.hand import Hand
 
@@ -132,7 +132,7 @@ class LaneScene(TypedDict):
 
     source: Source
     is_plain: bool
-    is_asked: NotRequired[bool]
+    is_asked: bool
     hand: Hand
     left_gutter_text: str
     right_gutter_text: str
