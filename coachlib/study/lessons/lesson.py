@@ -26,6 +26,10 @@ LESSONS = (
     "miss_room",
     "speed",
     "hand",
+    "oil_and_wear",
+    "two_balls",
+    "surface",
+    "the_bag",
 )
 """Every lesson in the order in which a newcomer takes them."""
 

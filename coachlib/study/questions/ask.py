@@ -9,10 +9,15 @@ import numpy as np
 
 from coachlib.errors import checked_choice, checked_thing, raise_input_errors
 from coachlib.study.questions import (
+    ball_choice,
     lever_questions,
+    light_ball,
     miss_questions,
+    move_back,
     rule_of_31_questions,
     speed_questions,
+    surface_rules,
+    total_turn,
     turn_questions,
     what_changes,
     which_change,
@@ -40,6 +45,14 @@ KINDS: dict[str, Maker] = {
     "which_change": which_change.which_change,
     "speed_or_lane": speed_questions.speed_or_lane,
     "strikes_after": speed_questions.strikes_after,
+    "total_turn_after": total_turn.total_turn_after,
+    "move_back": move_back.move_back,
+    "light_ball": light_ball.light_ball,
+    "turns_first": ball_choice.turns_first,
+    "do_the_same": ball_choice.do_the_same,
+    "strikes_of_ball": ball_choice.strikes_of_ball,
+    "ball_for_oil": ball_choice.ball_for_oil,
+    "may_change_surface": surface_rules.may_change_surface,
 }
 """Every kind of question and what makes it."""
 

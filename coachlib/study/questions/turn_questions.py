@@ -232,4 +232,7 @@ def _why_later(later_ft: float, made: Change, first: LinePaths, second: LinePath
         return "With more revs it pulls back more strongly."
     if made.revs_rpm < 0:
         return "With fewer revs it pulls back more weakly."
+    if made.grit or made.is_polished or made.ball:
+        what = "cover and surface grip" if made.ball else "surface grips"
+        return f"Its {what} {'later' if later_ft > 0 else 'sooner'} on the same oil."
     return "The new line lies on other oil." if made.feet or made.eyes else "The ball grips otherwise."

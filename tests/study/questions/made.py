@@ -33,10 +33,16 @@ def check_drawn(kind: str, least_answers: int, levels=LEVELS, **options) -> None
             assert left.prompt == mirrored(right.prompt)
             assert left.why == mirrored(right.why)
             assert [one.text for one in left.choices] == [mirrored(one.text) for one in right.choices]
+            assert left.answer_text == mirrored(right.answer_text)
+            assert _marks(left) == _marks(right)
             _check_can_be_answered(right)
             answers[str(right.answer)] += 1
     assert len(answers) >= least_answers, answers
     assert max(answers.values()) <= 0.7 * sum(answers.values()), answers
+
+
+def _marks(question: Question) -> list[tuple[str | float, float]]:
+    return [(one.answer, one.credit) for one in question.accepts]
 
 
 def _check_can_be_answered(question: Question) -> None:
