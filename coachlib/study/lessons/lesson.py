@@ -21,7 +21,9 @@ _Text = Annotated[str, Letters(600)]
 _Line = Annotated[str, Letters(300, least=1)]
 
 LESSONS = (
+    "reading_a_shot",
     "two_and_one",
+    "parallel_moves",
     "target_and_breakpoint",
     "miss_room",
     "speed",

@@ -14,7 +14,10 @@ from coachlib.study.questions import (
     light_ball,
     miss_questions,
     move_back,
+    move_questions,
+    pin_questions,
     rule_of_31_questions,
+    shot_questions,
     speed_questions,
     surface_rules,
     total_turn,
@@ -53,6 +56,10 @@ KINDS: dict[str, Maker] = {
     "strikes_of_ball": ball_choice.strikes_of_ball,
     "ball_for_oil": ball_choice.ball_for_oil,
     "may_change_surface": surface_rules.may_change_surface,
+    "hit_from_pins": pin_questions.hit_from_pins,
+    "you_or_the_lane": shot_questions.you_or_the_lane,
+    "name_the_move": move_questions.name_the_move,
+    "hits_of_twenty": shot_questions.hits_of_twenty,
 }
 """Every kind of question and what makes it."""
 

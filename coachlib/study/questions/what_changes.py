@@ -1,6 +1,8 @@
 """What happens to the ball when one thing changes: thrown twice by the simulation, and compared."""
 
 import dataclasses
+import itertools
+import math
 from collections.abc import Mapping
 from typing import Any, Final
 
@@ -26,6 +28,8 @@ from coachlib.world.parsing import boards_text
 
 CAME_IN: Final = {"high": 19.0, "pocket": 17.5, "light": 15.5}
 """Where the ball comes in before the change, as near as lines of whole and half boards allow [board]."""
+
+HOUSE_PATTERNS: Final = ("house_38", "house_40", "house_41")
 
 SAME_BOARDS = 0.5
 """Two hits nearer to each other than this look the same from behind the foul line (our guess) [boards]."""
@@ -57,8 +61,9 @@ def hit_after(
     ----------
     change : mapping, optional
         Fields of :class:`coachlib.study.questions.changes.Change`; drawn if left out.
-    came_in : {"high", "pocket", "light"}
-        Where the ball hits before it.
+    came_in : {"high", "pocket", "light", "start", "any"}
+        Where the ball hits before it; "start" is the line to start on, "any" is drawn, on a drawn house
+        pattern.
     walk : {"slide", "walk"}
         How the one who is asked walks.
     ball, pattern : str
@@ -71,7 +76,7 @@ def hit_after(
     board = round(2 * hits) / 2
     accepts = [
         Accepted(board, 1.0, within=1.0),
-        Accepted(board, 0.5, "Half correct: the right way, but not so far.", within=2.0),
+        *_half_right(was, board),
     ]
     lever = float(line_shift_boards(made.move, HEAD_PIN_FT, walk)) if made.move.is_feet_and_eyes else None
     if lever is not None and accepts_lever and abs(was + lever - board) > 1:
@@ -127,8 +132,24 @@ def way_after(
     )
 
 
+def _half_right(was: float, board: float) -> list[Accepted]:
+    """Return the boards one to two off that lie on the side to which the ball went: half correct."""
+    if abs(board - was) < SAME_BOARDS:
+        return [Accepted(board, 0.5, "Half correct: it hardly moves.", within=2.0)]
+    sign = math.copysign(1.0, board - was)
+    accepts = [Accepted(board + 1.5 * sign, 0.5, "Half correct: the right way, but too far.", within=0.5)]
+    reach = min(2.0, abs(board - was) - SAME_BOARDS)
+    if reach > 1.0:
+        middle = board - sign * (1.0 + reach) / 2
+        words = "Half correct: the right way, but not far enough."
+        accepts.append(Accepted(middle, 0.5, words, within=(reach - 1.0) / 2))
+    return accepts
+
+
 def came_in_text(board: float) -> str:
     """Return where a ball hit, as a sentence such as ``You hit your target and come in high, at 19``."""
+    if arrival_class(board) == "pocket":
+        return f"You hit your target and the pocket, at {half_text(board)}."
     does = ARRIVAL_WORDS[arrival_class(board)].does
     verb, _, rest = does.partition(" ")
     plain = {"comes": "come", "hits": "hit", "goes": "go", "crosses": "cross", "misses": "miss"}[verb]
@@ -179,13 +200,19 @@ def _before_and_after(
     """Return what is thrown before and after the change, and the change."""
     given: Mapping[str, Any] = case.pick(_CHANGES) if change is None else change
     made = change_of(given)
-    start = starting_session(dataclasses.replace(case.bowler, walk=walk), ball, pattern)
-    now = start if came_in == "start" else coming_in(start, CAME_IN[came_in])
-    after = changed(now, made)
-    if not is_at_head_pin(_thrown(after).arrival_board):
-        message = f"change is {given}; expected one that leaves the ball on the pins. Make it smaller."
-        raise_input_errors({"change": message})
-    return now, after, made
+    bowler = dataclasses.replace(case.bowler, walk=walk)
+    cases = [(came_in, pattern)]
+    if came_in == "any":
+        every = list(itertools.product(CAME_IN, HOUSE_PATTERNS))
+        cases = [every[int(at)] for at in case.draw.permutation(len(every))]
+    for where, oil in cases:
+        start = starting_session(bowler, ball, oil)
+        now = start if where == "start" else coming_in(start, CAME_IN[where])
+        after = changed(now, made)
+        if is_at_head_pin(_thrown(after).arrival_board):
+            return now, after, made
+    message = f"change is {given}; expected one that leaves the ball on the pins. Make it smaller."
+    raise_input_errors({"change": message})
 
 
 def _thrown(session: Session) -> LinePaths:

@@ -1,0 +1,62 @@
+"""What the lesson on reading a shot claims, counted on many balls of the usual learner of either hand."""
+
+import dataclasses
+
+import numpy as np
+import pytest
+
+from coachlib.coaching.simulation.paths import line_paths
+from coachlib.study.lessons.lesson import load_lesson
+from coachlib.study.questions.pin_questions import side_shares
+from tests.study.lessons.shown import HANDS, questions
+
+LESSON = load_lesson("reading_a_shot")
+
+pytestmark = pytest.mark.parametrize("hand", HANDS)
+
+
+def asked(hand):
+    return questions("reading_a_shot", hand)
+
+
+def over_target(now, n_lots=20):
+    """Return where many good balls over the target come in, on a lane that stays as it is."""
+    boards = []
+    for seed in range(n_lots):
+        paths = line_paths(dataclasses.replace(now, seed=seed), now.line)
+        is_over = np.abs(paths.balls_board[15] - now.line.target_board) <= 1
+        boards.append(paths.arrivals_board[is_over])
+    return np.nan_to_num(np.concatenate(boards), nan=0.0)
+
+
+def test_the_answers_lead_from_the_pins_to_the_lane(hand):
+    answers = [one.answer for one in asked(hand)]
+    assert answers[:4] == ["high", "cannot tell", "bowler", "cannot tell"]
+    assert answers[5] == "lane"
+
+
+def test_the_corner_pin_is_not_a_light_ball_by_itself(hand):
+    shares = side_shares(asked(hand)[1].scene.now, (10,))
+    assert shares["light"] < 0.5
+    assert LESSON.words("{pin_10}", hand) == {"right": "10", "left": "7"}[hand]
+
+
+def test_a_ball_off_the_pocket_is_nothing_special_and_three_on_a_side_are(hand):
+    boards = over_target(asked(hand)[4].scene.now)
+    assert len(boards) > 200
+    high, light = np.mean(boards > 18.2), np.mean(boards < 16.8)
+    assert 20 * (high + light) > 12
+    assert 20 * (high**3 + light**3) == pytest.approx(3, abs=1)  # "about 3 times in 20"
+
+
+def test_the_missed_ball_went_inside_and_high_as_the_simulation_has_it(hand):
+    missed = asked(hand)[2]
+    now, after = missed.reveal.now, missed.reveal.next
+    assert abs(line_paths(now, now.line).arrival_board - 17.5) < 0.7
+    assert line_paths(after, after.line).arrival_board > 18.2
+
+
+def test_there_are_three_balls_on_one_side_at_the_end(hand):
+    last = asked(hand)[5]
+    assert len(last.scene.rows) == 3
+    assert all("hit your target" in row for row in last.scene.rows)
