@@ -118,7 +118,9 @@ class SessionTrend(NamedTuple):
     drift_boards : MeasuredSpread or None
         Slide board less start board, of those who slide straight ahead; + is inside. [boards]
     entered_sd_boards : float or None
-        The spread at the arrows that was entered for the bowler, usually by the class. [boards]
+        The spread at the arrows that was entered for the bowler, or assumed where none was. [boards]
+    is_accuracy_known : bool
+        Whether that one was entered.
     """
 
     key: str
@@ -135,6 +137,7 @@ class SessionTrend(NamedTuple):
     advice: Followed
     drift_boards: MeasuredSpread | None = None
     entered_sd_boards: float | None = None
+    is_accuracy_known: bool = False
 
 
 def student_trends(logbook: Logbook, student_key: str) -> tuple[SessionTrend, ...]:
@@ -188,6 +191,7 @@ def trend_of(
         advice=_followed(shots, advice),
         drift_boards=spread(_drifts_boards(shots)),
         entered_sd_boards=session.bowler.arrow_sd_boards,
+        is_accuracy_known=session.bowler.is_accuracy_known,
     )
 
 

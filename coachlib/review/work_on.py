@@ -3,7 +3,7 @@
 Each figure is held against a yardstick. What lies beyond it even at the careful end of its range counts as
 seen; of several the one farthest beyond is named. Where nothing does, that is the answer.
 
-Yardsticks: the spread at the arrows against the published class 200+ (US Bowler, July 2012, p. 11; see
+Yardsticks: the spread at the arrows against that of an average of about 200 (US Bowler, July 2012, p. 11; see
 :data:`coachlib.world.bowler.ACCURACY_SD_BOARDS`; the source itself: give or take 20 %), widened by what the
 eye adds (:data:`coachlib.coaching.simulation.observer.CROSSING_SD_BOARDS`, our guess); few crossings, or a
 spread far beyond, against the accuracy set for the bowler; the mean arrival against half the pocket's width;
@@ -15,9 +15,10 @@ from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 from coachlib.coaching.simulation.observer import CROSSING_SD_BOARDS
+from coachlib.coaching.wording.accuracy_words import NOT_ENTERED, average_text, spreads_text
 from coachlib.review.trends import LIKELY_PROB, Count, MeasuredSpread, SessionTrend
 from coachlib.study.questions.drills import Drill, Need, drill_for
-from coachlib.world.bowler import ACCURACY_SD_BOARDS
+from coachlib.world.bowler import ACCURACY_SD_BOARDS, USUAL_ACCURACY
 from coachlib.world.lane import POCKET_HALF_BOARDS
 
 N_SESSIONS = 3
@@ -32,8 +33,8 @@ FEWEST_CROSSED = 5
 WIDER = 1.5
 """A spread so many times that of the class entered is worth working on (our guess)."""
 
-AIM_SD_BOARDS = math.hypot(ACCURACY_SD_BOARDS["200+"], CROSSING_SD_BOARDS)
-"""The class 200+ as an eye behind the foul line notes it."""
+AIM_SD_BOARDS = math.hypot(ACCURACY_SD_BOARDS["200"], CROSSING_SD_BOARDS)
+"""The spread of an average of about 200 as an eye behind the foul line notes it."""
 
 SPEED_SD_MPH = 0.5
 """A speed that varies by more is worth working on (our guess)."""
@@ -62,7 +63,10 @@ class Finding(NamedTuple):
     is_high : bool
         For an arrival: whether it is high of the pocket.
     entered_sd_boards : float or None
-        For a spread at the arrows: the one entered for the bowler, where it is held against that. [boards]
+        For a spread at the arrows: the one entered for the bowler, or assumed, where it is held against
+        that. [boards]
+    is_accuracy_known : bool
+        Whether that one was entered.
     """
 
     need: Need
@@ -73,6 +77,7 @@ class Finding(NamedTuple):
     lane: str = ""
     is_high: bool = False
     entered_sd_boards: float | None = None
+    is_accuracy_known: bool = False
 
     @property
     def is_seen(self) -> bool:
@@ -139,20 +144,16 @@ def findings(trends: Sequence[SessionTrend]) -> tuple[Finding, ...]:
 def finding_words(one: Finding) -> str:
     """Return a figure in a sentence, with its yardstick and the balls behind it."""
     if one.entered_sd_boards is not None:
-        entered = f"{one.entered_sd_boards:.2f}"
-        names = [name for name, sd in ACCURACY_SD_BOARDS.items() if sd == one.entered_sd_boards]
-        entered = f"class {names[0]}, {entered}" if names else entered
         return (
             f"The ball crosses the arrows with a spread of {one.found:.1f} boards ({one.n_balls} balls as "
-            f"noted). The accuracy set for this bowler is {entered}; noting by eye "
+            f"noted). {_accuracy_words(one)}; noting by eye "
             f"makes that a {one.yardstick:.1f}. More than {WIDER:g} times as wide is worth work (our guess)."
         )
     if one.need == "aim":
-        classes = ", ".join(f"{name} {sd:.2f}" for name, sd in ACCURACY_SD_BOARDS.items())
         return (
             f"The ball crosses the arrows with a spread of {one.found:.1f} boards ({one.n_balls} balls as "
-            f"noted, likely more than {one.low:.1f}). Published classes: {classes}; noting by eye makes 200+ "
-            f"a {one.yardstick:.1f}."
+            f"noted, likely more than {one.low:.1f}). Usual by average: {spreads_text()}. Noting by eye "
+            f"makes the {USUAL_ACCURACY} a {one.yardstick:.1f}."
         )
     if one.need == "line":
         side = "high" if one.is_high else "light"
@@ -169,6 +170,15 @@ def finding_words(one: Finding) -> str:
         f"{what} by {one.found:.1f} {unit} ({one.n_balls} balls, likely more than {one.low:.1f}); "
         f"up to {one.yardstick:.1f} is fine."
     )
+
+
+def _accuracy_words(one: Finding) -> str:
+    """Return the accuracy that a spread is held against, and whether anybody entered it."""
+    boards = f"{one.entered_sd_boards:.2f}"
+    if not one.is_accuracy_known:
+        return f"Accuracy: {NOT_ENTERED}, {boards}"
+    names = [name for name, sd in ACCURACY_SD_BOARDS.items() if sd == one.entered_sd_boards]
+    return f"Accuracy entered: {', '.join([*map(average_text, names), boards])}"
 
 
 def _headline(one: Finding) -> str:
@@ -193,7 +203,7 @@ def _nothing(found: Sequence[Finding]) -> str:
 
 
 def _of_aim(last: Sequence[SessionTrend]) -> Finding | None:
-    """Return the spread at the arrows beside 200+ or the class entered, the one it lies farther beyond."""
+    """Return the spread at the arrows beside that of a 200 average or the one entered, the farther off."""
     misses = [one.arrow_miss_boards for one in last]
     known = [_of_spread("aim", misses, AIM_SD_BOARDS)]
     entered = last[-1].entered_sd_boards if last else None
@@ -201,7 +211,9 @@ def _of_aim(last: Sequence[SessionTrend]) -> Finding | None:
         usual = math.hypot(entered, CROSSING_SD_BOARDS)
         one = _of_spread("aim", misses, usual, FEWEST_CROSSED)
         if one is not None and one.found > WIDER * usual:  # clearly wider
-            known.append(one._replace(low=min(one.low, one.found / WIDER), entered_sd_boards=entered))
+            is_known = last[-1].is_accuracy_known
+            low = min(one.low, one.found / WIDER)
+            known.append(one._replace(low=low, entered_sd_boards=entered, is_accuracy_known=is_known))
     return max((one for one in known if one is not None), key=_excess, default=None)
 
 

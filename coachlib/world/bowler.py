@@ -2,7 +2,7 @@
 
 import statistics
 from collections.abc import Sequence
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
 import numpy as np
 
@@ -20,8 +20,12 @@ SpeedMph = Annotated[float, Limits(8, 25, "mph", _KMH)]
 WALK_SLOPES = (0.25, 1.25)
 """Slide boards a board of stance that a walk test can be read by (our guess: 1/2 and 1, measured roughly)."""
 
-ACCURACY_SD_BOARDS = {"elite": 0.46, "220+": 0.65, "200+": 0.97, "180+": 1.30, "160+": 1.46}
-"""Spread at the arrows by class [boards]: range of ten shots (US Bowler, July 2012, p. 11) over 3.0775."""
+ACCURACY_SD_BOARDS = {"160": 1.46, "180": 1.30, "200": 0.97, "220": 0.65, "tour": 0.46}
+"""Spread at the arrows by the average a bowler has about, and on tour [boards]: range of ten shots
+(US Bowler, July 2012, p. 11) over 3.0775."""
+
+USUAL_ACCURACY = "200"
+"""What a bowler is taken for whose accuracy nobody entered (our choice)."""
 
 
 _NO_PAIN = frozenset({"", "no", "none", "nothing", "na", "0", "nil", "nowhere", "nopain"})
@@ -58,7 +62,8 @@ class Bowler:
     rev_rate_sd_rpm, axis_rotation_sd_deg, axis_tilt_sd_deg : float
         Their spread from ball to ball (our guess: none was found published).
     arrow_sd_boards : float
-        Spread where the ball crosses the target distance, see :data:`ACCURACY_SD_BOARDS`. [boards]
+        Spread where the ball crosses the target distance, see :data:`ACCURACY_SD_BOARDS`; that of
+        :data:`USUAL_ACCURACY` where nobody entered it. [boards]
     walk : {"slide", "walk"}
         ``slide``: the slide board moves as much as the stance. ``walk``: the bowler walks the target line.
     stance_ft : float
@@ -81,6 +86,8 @@ class Bowler:
         Where it hurts, if it was said; see :func:`notes_pain`.
     hook : {"straight", "some", "big"} or None
         How much the ball hooks, as one says it who does not know the revs; not asked where they are known.
+    is_usual_accuracy_entered : bool
+        That a spread which is the usual one was entered, and is not assumed; see :attr:`is_accuracy_known`.
     """
 
     name: Annotated[str, Letters(80)] = ""
@@ -90,7 +97,7 @@ class Bowler:
     rev_rate_rpm: Annotated[float, Limits(0, 700, "rpm")] | None = None
     axis_rotation_deg: Annotated[float, Limits(0, 110, "deg")] | None = None
     axis_tilt_deg: Annotated[float, Limits(-10, 60, "deg")] | None = None
-    arrow_sd_boards: Annotated[float, Limits(0.1, 6, "boards")] = 0.97
+    arrow_sd_boards: Annotated[float, Limits(0.1, 6, "boards")] = ACCURACY_SD_BOARDS[USUAL_ACCURACY]
     walk: Walk = "slide"
     stance_ft: Annotated[
         float, Limits(3, 18, "ft", "Measure from the foul line to the toes in the stance.")
@@ -110,6 +117,13 @@ class Bowler:
     axis_rotation_sd_deg: Annotated[float, Limits(0, 30, "deg")] = 4.0
     axis_tilt_sd_deg: Annotated[float, Limits(0, 20, "deg")] = 2.0
     hook: Hook | None = None
+    is_usual_accuracy_entered: bool = False
+
+    @property
+    def is_accuracy_known(self) -> bool:
+        """Whether the spread at the arrows was entered or measured; another than the usual one always was."""
+        is_usual = self.arrow_sd_boards == ACCURACY_SD_BOARDS[USUAL_ACCURACY]
+        return self.is_usual_accuracy_entered or not is_usual
 
     @property
     def has_pain(self) -> bool:
@@ -123,6 +137,18 @@ class Bowler:
             "feet_low_board": f"feet_low_board is {self.feet_low_board:g}; expected at most "
             f"feet_high_board, {self.feet_high_board:g} boards. Give the outermost stance first."
         }
+
+
+def accuracy_of(bowler: Bowler) -> str:
+    """Return the class of accuracy entered for a bowler; empty where it is another number, or not known."""
+    known = ACCURACY_SD_BOARDS.items() if bowler.is_accuracy_known else ()
+    return next((name for name, sd_boards in known if sd_boards == bowler.arrow_sd_boards), "")
+
+
+def accuracy_fields(sd_boards: float) -> dict[str, Any]:
+    """Return the fields of a bowler whose spread at the arrows is known [boards]."""
+    is_usual = sd_boards == ACCURACY_SD_BOARDS[USUAL_ACCURACY]
+    return {"arrow_sd_boards": sd_boards, "is_usual_accuracy_entered": is_usual}
 
 
 def walk_from_test(stance_boards: Sequence[float], slide_boards: Sequence[float]) -> Walk:

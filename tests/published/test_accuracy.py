@@ -1,4 +1,4 @@
-"""How far ten shots of a bowler lie apart at the arrows, by class.
+"""How far ten shots of a bowler lie apart at the arrows, by average.
 
 In print: US Bowler, July 2012, p. 11, a test with tape on the lane. It measures from edge to edge of the
 tracks, so an average holds to about a fifth. The gross misses of the hidden bowler are left out: who counts a
@@ -13,7 +13,7 @@ from coachlib.study.hidden_lane.hidden_bowler import as_said, ball_errors
 from coachlib.units import ft_to_boards
 from coachlib.world.bowler import ACCURACY_SD_BOARDS
 
-RANGE_BOARDS = {"elite": 1.41, "220+": 2.0, "200+": 3.0, "180+": 4.0, "160+": 4.5}
+RANGE_BOARDS = {"tour": 1.41, "220": 2.0, "200": 3.0, "180": 4.0, "160": 4.5}
 N_TESTS, N_SHOTS = 200, 10
 
 

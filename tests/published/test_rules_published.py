@@ -43,7 +43,7 @@ def test_time_to_the_pins(time_s, speed_mph):
 
 @pytest.mark.parametrize(
     ("name", "range_boards"),
-    [("elite", in_to_boards(1.5)), ("220+", 2.0), ("200+", 3.0), ("180+", 4.0), ("160+", 4.5)],
+    [("tour", in_to_boards(1.5)), ("220", 2.0), ("200", 3.0), ("180", 4.0), ("160", 4.5)],
 )
 def test_accuracy_classes_give_the_printed_range_of_ten(name, range_boards):
     draws = np.random.default_rng(31).normal(0.0, ACCURACY_SD_BOARDS[name], size=(40_000, 10))

@@ -185,7 +185,7 @@ def test_advised_target_at_another_distance_is_compared_on_the_same_line(student
 def test_session_in_which_nothing_was_seen(students):
     trend = _trend(students)
     nobody = Followed(0, 0, *[None] * 4)
-    assert trend[2:] == (0, 0, None, None, None, {}, (0, 0), None, (0, 0), nobody, None, 0.97)
+    assert trend[2:] == (0, 0, None, None, None, {}, (0, 0), None, (0, 0), nobody, None, 0.97, False)
 
 
 def test_sessions_come_oldest_first_and_only_of_the_student(students):

@@ -8,7 +8,8 @@ from datetime import UTC, datetime
 
 import pytest
 
-from coachlib.review.trends import Count, Followed, MeasuredSpread, SessionTrend, spread
+import coachlib as cl
+from coachlib.review.trends import Count, Followed, MeasuredSpread, SessionTrend, spread, trend_of
 from coachlib.review.work_on import (
     AIM_SD_BOARDS,
     SLIDE_SD_BOARDS,
@@ -47,7 +48,7 @@ def test_a_wide_spread_at_the_arrows_is_named_with_a_drill_for_it():
     assert worth.headline == "Hitting the target"
     assert "aim" in worth.drill.needs
     assert "2.1 boards (20 balls" in worth.why
-    assert "200+ 0.97" in worth.why
+    assert "Usual by average: 160: 1.46, 180: 1.30, 200: 0.97, 220: 0.65, tour: 0.46." in worth.why
 
 
 def test_the_careful_end_of_a_spread_is_that_of_the_chi_square_tables():
@@ -112,16 +113,31 @@ def test_few_balls_are_not_judged():
 
 
 def test_five_wild_crossings_are_worth_work_beside_the_class_entered():
-    # an invented junior of class 160+ who crossed 15, 15, 13, 18 and 6 with target 15; by a pocket calculator
-    wild = _trend(arrow_miss_boards=spread([0.0, 0.0, -2.0, 3.0, -9.0]), entered_sd_boards=1.46)
+    # an invented junior of about 160 who crossed 15, 15, 13, 18 and 6 with target 15; by a pocket calculator
+    misses = spread([0.0, 0.0, -2.0, 3.0, -9.0])
+    wild = _trend(arrow_miss_boards=misses, entered_sd_boards=1.46, is_accuracy_known=True)
     worth = work_on([wild])
     assert (worth.need, worth.headline, worth.is_seen) == ("aim", "Hitting the target", True)
     assert worth.figure == "a spread of 4.5 boards over 5 balls"
-    assert (
-        "The accuracy set for this bowler is class 160+, 1.46; noting by eye makes that a 1.6." in worth.why
-    )
+    assert "Accuracy entered: average about 160, 1.46; noting by eye makes that a 1.6." in worth.why
     assert "More than 1.5 times as wide is worth work (our guess)." in worth.why
     assert "aim" in worth.drill.needs
+
+
+@pytest.mark.parametrize(
+    ("bowler", "words"),
+    [
+        (cl.Bowler(), "Accuracy: not entered, so we assume an average of about 200, 0.97;"),
+        (cl.Bowler(is_usual_accuracy_entered=True), "Accuracy entered: average about 200, 0.97;"),
+        (cl.Bowler(arrow_sd_boards=0.46), "Accuracy entered: tour, 0.46;"),
+        (cl.Bowler(arrow_sd_boards=0.8), "Accuracy entered: 0.80;"),
+    ],
+)
+def test_an_accuracy_is_said_to_be_entered_only_where_it_was(bowler, words):
+    session = cl.Session(bowler=bowler, line=cl.Line(25, 15))
+    for board in (15, 15, 13, 18, 6):
+        session = cl.observe(session, cl.Shot(crossed_board=board))
+    assert words in work_on([trend_of(session, {}, "", datetime(2026, 9, 1, tzinfo=UTC))]).why
 
 
 @pytest.mark.parametrize(

@@ -21,7 +21,7 @@ from coachlib.coaching.session.session import Session
 from coachlib.coaching.session.setting import Observed
 from coachlib.coaching.wording.callouts import side_text
 from coachlib.errors import InputError, checked_choice
-from coachlib.world.bowler import Bowler, Walk
+from coachlib.world.bowler import Bowler, Walk, accuracy_fields
 from coachlib.world.lane import ARROWS_FT, POCKET_BOARD
 from coachlib.world.levers import slide_foot_board
 
@@ -108,7 +108,10 @@ def with_numbers(bowler: Bowler, numbers: Iterable[OwnNumber], fields: Sequence[
     offered: dict[str, Any] = {one.field: one.told for one in numbers if one.is_offered}
     for field in fields:
         checked_choice("fields", field, tuple(offered), "Choose among those that are offered.")
-    return dataclasses.replace(bowler, **{field: offered[field] for field in fields})
+    chosen = {field: offered[field] for field in fields}
+    if "arrow_sd_boards" in chosen:
+        chosen |= accuracy_fields(chosen["arrow_sd_boards"])
+    return dataclasses.replace(bowler, **chosen)
 
 
 def _speed(shots: Sequence[Observed], bowler: Bowler) -> tuple[OwnNumber, OwnNumber]:
@@ -142,7 +145,8 @@ def _aim(shots: Sequence[Observed], bowler: Bowler) -> OwnNumber:
         f"Spread at the arrows: {spread:.1f} boards, give or take {max(off, 0.1):.1f} ({len(misses)} balls), "
         "the eye's error taken out."
     )
-    return _estimated("arrow_sd_boards", bowler, round(max(spread, 0.1), 2), off, len(misses), words)
+    found = _estimated("arrow_sd_boards", bowler, round(max(spread, 0.1), 2), off, len(misses), words)
+    return found if bowler.is_accuracy_known else found._replace(kept=None)  # what is assumed was not kept
 
 
 def _without_eye(values: Sequence[float], eye_sd: float) -> tuple[float, float]:

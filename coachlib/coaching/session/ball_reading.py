@@ -28,7 +28,7 @@ SIDE_OF_CLASS: dict[ArrivalClass, PocketSide] = {
     "past": "high",
 }
 ON_TARGET_BOARDS = 1.0
-KEEN_ON_TARGET_BOARDS = 0.5  # accuracy classes 220+ and better: half a board is told apart
+KEEN_ON_TARGET_BOARDS = 0.5  # an average of about 220 and better: half a board is told apart
 USUAL_SPREADS = 1.645
 """Nine balls of ten cross within so many standard deviations of the target (normal distribution)."""
 HOOKING_LEVER_SHARE = 0.5  # a hooking ball gives back about half of a straight line's lever (rule of thumb)
@@ -62,7 +62,7 @@ def side_of(shot: Shot) -> PocketSide | None:
 
 def on_target_boards(bowler: Bowler) -> float:
     """Return how far from the target, as marked, a ball still counts as on it [boards]."""
-    is_keen = bowler.arrow_sd_boards <= ACCURACY_SD_BOARDS["220+"]
+    is_keen = bowler.arrow_sd_boards <= ACCURACY_SD_BOARDS["220"]
     return KEEN_ON_TARGET_BOARDS if is_keen else ON_TARGET_BOARDS
 
 

@@ -115,8 +115,8 @@ def table_strike_chances(table: CarryTable, points: NDArray[np.float64]) -> NDAr
 def pocket_carry_frac(table: CarryTable) -> float:
     """Return the share of strikes among a professional's pocket hits, level off.
 
-    These arrive at 17.5 +- 1.3 boards, 4 to 6 deg, 17 mph, 15 lb. The spread is that of the 200+ class at the
-    arrows (0.97 board); 82 of 100 such balls hit this pocket, as on television.
+    These arrive at 17.5 +- 1.3 boards, 4 to 6 deg, 17 mph, 15 lb. The spread at the arrows is that
+    of an average of about 200 (0.97 board); 82 of 100 such balls hit this pocket, as on television.
     """
     axes = (np.linspace(16.2, 18.8, 261), np.linspace(4.0, 6.0, 5), [17.0], [15.0])
     points = np.stack(np.meshgrid(*axes, indexing="ij"), axis=-1).reshape(-1, 4)

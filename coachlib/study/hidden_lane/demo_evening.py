@@ -75,6 +75,7 @@ _MAIJA = Bowler(
     axis_rotation_deg=45.0,
     axis_tilt_deg=13.0,
     arrow_sd_boards=0.97,
+    is_usual_accuracy_entered=True,
     age_years=34.0,
 )
 _OSKAR = Bowler(

@@ -9,6 +9,8 @@ from coachlib.world.bowler import ACCURACY_SD_BOARDS
 from coachlib.world.lane import POCKET_HALF_BOARDS
 
 WIDTH_PX, HEIGHT_PX = 330, 200
+_BELOW = ("about 180", "tour")
+"""Averages named below their line."""
 _SHAPES = ("circle", "square")
 _SMALL: dict[str, Any] = {"color": INK2, "fontSize": SMALL_PX - 1}
 
@@ -16,7 +18,7 @@ _SMALL: dict[str, Any] = {"color": INK2, "fontSize": SMALL_PX - 1}
 def trends_chart(
     trends: Sequence[SessionTrend], title: str = "", subtitle: str = "", *, is_tall: bool = False
 ) -> Any:
-    """Return aim against the published classes, and arrival against the pocket, as two Altair pictures.
+    """Return aim against what is usual by average, and arrival against the pocket, as two Altair pictures.
 
     Parameters
     ----------
@@ -60,20 +62,24 @@ def _aim(trends: Sequence[SessionTrend], days: Sequence[str]) -> Any:
         for number, (day, trend) in enumerate(zip(days, trends, strict=True), start=1)
         if (one := trend.arrow_miss_boards) is not None and one.sd is not None
     ]
-    classes = [{"value": sd, "text": name} for name, sd in ACCURACY_SD_BOARDS.items()]
-    names = [(classes[0::2], WIDTH_PX), (classes[1::2], WIDTH_PX - 42)]  # neighbours lie too close
+    classes = [
+        {"value": sd, "text": name if name == "tour" else f"about {name}"}
+        for name, sd in ACCURACY_SD_BOARDS.items()
+    ]
+    low_names = [one for one in classes if one["text"] in _BELOW]  # neighbours lie too close for one side
+    names = [([one for one in classes if one not in low_names], WIDTH_PX, -6), (low_names, WIDTH_PX - 66, 8)]
     top = max([1.8, *(row["high"] for row in rows)])
     x, (y, low) = _days(days), (_boards(field, 0.0, top) for field in ("value", "low"))
     layers = [
         layer("rule", classes, None, y, opacity=1, color=LINE, strokeDash=[2, 3], strokeWidth=0.8),
         *(
-            layer("text", some, None, y, opacity=1, x=at_px, align="right", dy=-6, **_SMALL)
-            for some, at_px in names
+            layer("text", some, None, y, opacity=1, x=at_px, align="right", dy=dy, **_SMALL)
+            for some, at_px, dy in names
         ),
         layer("rule", rows, x, low, {"y2": "high"}, opacity=1, color=INK),
         layer("point", rows, x, y, opacity=1, size=70, **_mark(0)),
     ]
-    return _layered("Spread at the arrows, boards", layers)
+    return _layered("Spread at the arrows, boards; dotted: usual by average", layers)
 
 
 def _arrival(trends: Sequence[SessionTrend], days: Sequence[str]) -> Any:

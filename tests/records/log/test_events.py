@@ -14,7 +14,7 @@ from coachlib.coaching.session.session import Session
 from coachlib.errors import InputError
 from coachlib.records.log.events import SCHEMA, event_text, read_event, stepped
 from coachlib.world.ball import Ball
-from coachlib.world.bowler import Bowler
+from coachlib.world.bowler import Bowler, accuracy_of
 from coachlib.world.lane_conditions import Place
 from coachlib.world.line import Line
 from coachlib.world.oil import OilPattern
@@ -53,6 +53,23 @@ def test_start_reads_back_with_its_events() -> None:
     read = read_event("start", event_text({"session": session}))["session"]
     assert read == session
     assert [type(event) for event in read.events] == [type(event) for event in session.events]
+
+
+@pytest.mark.parametrize(
+    ("spread", "name"),
+    [("1.46", "160"), ("1.3", "180"), ("0.65", "220"), ("0.46", "tour"), ("0.97", ""), ("0.8", "")],
+)
+def test_an_older_session_keeps_its_spread_and_the_usual_one_is_not_taken_for_entered(
+    spread: str, name: str
+) -> None:
+    text = (  # as written before a log could tell an entered spread from an assumed one
+        '{"schema":1,"payload":{"session":{"bowler":{"name":"Ilta","hand":"left","arrow_sd_boards":'
+        + spread
+        + '},"line":{"feet_board":22.0,"target_board":11.0,"target_ft":15.0},"lane":"7"}}}'
+    )
+    bowler = read_event("start", text)["session"].bowler
+    assert bowler.arrow_sd_boards == float(spread)
+    assert (accuracy_of(bowler), bowler.is_accuracy_known) == (name, spread != "0.97")
 
 
 def test_numpy_numbers_are_written_as_numbers() -> None:

@@ -29,6 +29,7 @@ NO_NUMBERS = {
     *("arrival_class", "leave_pins", "motion", "hit", "is_spare", "note", "lane", "scoring_started"),
     *("advice_kind", "advice_rules", "advice_move_surface", "advice_move_ball", "advice_move_note"),
     *("bowler_name", "bowler_hand", "bowler_walk", "bowler_is_two_handed", "bowler_pain", "bowler_hook"),
+    "bowler_is_usual_accuracy_entered",
     *("ball_name", "ball_cover", "ball_is_polished", "pattern_name", "pattern_kind", "pattern_film"),
     *("place_has_others_on_line", "place_is_own_side_quiet"),
     *("place_is_feet_stuck", "place_has_weather_turned"),

@@ -65,6 +65,20 @@ def test_what_is_exported_is_imported_equal(one: list[tuple[str, Any]], two: lis
         assert sessions_csv(other, keys) == sessions_csv(logbook, keys)
 
 
+def test_a_sheet_of_an_older_version_without_the_mark_of_an_entered_accuracy_is_imported(
+    logbook: Logbook, other: Logbook, tmp_path: Path
+) -> None:
+    entered = dataclasses.replace(START, bowler=Bowler(hand="left", arrow_sd_boards=1.46))
+    key = _logged(logbook, ("shot", {"shot": Shot(leave=())}), start=entered)
+    path = export_sessions(logbook, [key], tmp_path / "sessions.csv")
+    rows = list(csv.reader(io.StringIO(path.read_text(encoding="utf-8-sig"), newline="")))
+    column = rows[0].index("bowler_is_usual_accuracy_entered")
+    with path.open("w", encoding="utf-8", newline="") as file:
+        csv.writer(file).writerows([row[:column] + row[column + 1 :] for row in rows])
+    import_sessions(other, path)
+    assert other.story(key) == logbook.story(key)
+
+
 def test_imported_again_is_refused_and_nothing_is_doubled(
     logbook: Logbook, other: Logbook, tmp_path: Path
 ) -> None:

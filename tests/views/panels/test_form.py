@@ -17,6 +17,7 @@ from coachlib.coaching.session.setting import Setting
 from coachlib.views.panels.lane_side.set_up_form import SetUp, blank_answers, set_up_answers, set_up_from
 from coachlib.views.panels.shared.form import doubts, shot_answers, shot_from
 from coachlib.views.panels.shared.typed import written_number
+from coachlib.world.bowler import ACCURACY_SD_BOARDS
 from coachlib.world.hand import HANDS, Hand
 from coachlib.world.lane import ARRIVAL_CLASSES
 from coachlib.world.lane_conditions import Place
@@ -244,8 +245,32 @@ def test_the_walk_test_decides_how_they_walk(slides: tuple[str, ...], walk: str)
 
 
 def test_an_accuracy_class_stands_for_its_spread_and_a_number_outranks_it() -> None:
-    assert set_up_from(SMALLEST | {"accuracy": "160+"}).setting.bowler.arrow_sd_boards == 1.46
-    assert set_up_from(SMALLEST | {"accuracy": "160+", "spread": "0.7"}).setting.bowler.arrow_sd_boards == 0.7
+    assert set_up_from(SMALLEST | {"accuracy": "160"}).setting.bowler.arrow_sd_boards == 1.46
+    assert set_up_from(SMALLEST | {"accuracy": "160", "spread": "0.7"}).setting.bowler.arrow_sd_boards == 0.7
+
+
+@pytest.mark.parametrize(
+    ("older", "name"), [("elite", "tour"), ("220+", "220"), ("200+", "200"), ("180+", "180"), ("160+", "160")]
+)
+def test_a_form_with_the_older_name_of_an_accuracy_is_read(older: str, name: str) -> None:
+    bowler = set_up_from(SMALLEST | {"accuracy": older}).setting.bowler
+    assert bowler.arrow_sd_boards == ACCURACY_SD_BOARDS[name]
+    assert set_up_answers(SetUp(Setting(bowler, Line(22, 12))))["accuracy"] == name
+
+
+def test_an_accuracy_nobody_entered_is_not_shown_as_entered() -> None:
+    setting = set_up_from(blank_answers() | SMALLEST | {"hand": "left"}).setting
+    assert setting.bowler.arrow_sd_boards == ACCURACY_SD_BOARDS["200"]
+    again = set_up_answers(SetUp(setting))
+    assert (again["accuracy"], again["spread"]) == ("", "")
+    entered = set_up_from(again | {"accuracy": "200"}, setting.bowler)
+    assert set_up_answers(entered)["accuracy"] == "200"
+    assert set_up_from(set_up_answers(entered), entered.setting.bowler) == entered
+
+
+def test_a_wrong_accuracy_is_told_with_those_there_are() -> None:
+    with pytest.raises(InputError, match=r"accuracy is '190'; expected one of 160, 180, 200, 220, tour\."):
+        set_up_from(SMALLEST | {"accuracy": "190"})
 
 
 @pytest.mark.parametrize(

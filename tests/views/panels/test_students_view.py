@@ -7,6 +7,7 @@ import pytest
 
 import coachlib as cl
 from coachlib.coaching.bowler_profile.own_numbers import OwnNumber
+from coachlib.coaching.wording.accuracy_words import like_text
 from coachlib.records import Students
 from coachlib.records.log.entries import LoggedSession
 from coachlib.records.log.replay import Replay
@@ -141,7 +142,7 @@ def test_the_table_has_a_cell_a_column_newest_first(trends):
     assert [row[0] for row in rows] == ["15 Sep 2026", "8 Sep 2026", "1 Sep 2026"]
     assert {len(row) for row in rows} == {len(TREND_COLUMNS)}
     newest = trends[-1]
-    assert f"± {newest.arrow_miss_boards.sd:.1f}, class {newest.accuracy_class}" == rows[0][2]
+    assert f"± {newest.arrow_miss_boards.sd:.1f}, {like_text(newest.accuracy_class)}" == rows[0][2]
     assert rows[0][5] == f"{newest.single_pin_spares.n_made} of {newest.single_pin_spares.n_tried}"
     assert "lane 7 +" in rows[0][4] or "lane 7 −" in rows[0][4]
 

@@ -11,7 +11,15 @@ from coachlib.errors import InputError
 from coachlib.views.panels.shared.form import written_speed
 from coachlib.views.panels.shared.typed import SPEED_UNITS, Answers, FormReader, limits_of, written_number
 from coachlib.world.ball import Ball, load_ball
-from coachlib.world.bowler import ACCURACY_SD_BOARDS, Bowler, Hook, Walk, walk_from_test
+from coachlib.world.bowler import (
+    ACCURACY_SD_BOARDS,
+    Bowler,
+    Hook,
+    Walk,
+    accuracy_fields,
+    accuracy_of,
+    walk_from_test,
+)
 from coachlib.world.hand import HANDS
 from coachlib.world.lane_conditions import Place
 from coachlib.world.line import Line
@@ -44,6 +52,8 @@ PLACE_TICKS = {
     "approach": "is_approach_bad",
 }
 KEPT_WHEN_EMPTY = ("stance_ft", "spread")
+OLDER_ACCURACIES = {"elite": "tour", "220+": "220", "200+": "200", "180+": "180", "160+": "160"}
+"""How older forms name a class of accuracy, and how it is named now."""
 
 
 _BLANK = Setting(Bowler(), Line(feet_board=20, target_board=10))
@@ -121,8 +131,7 @@ def set_up_answers(set_up: SetUp) -> dict[str, Any]:
     now = set_up.setting
     bowler, place = now.bowler, now.place
     numbers = {name: written_number(getattr(bowler, field)) for name, (_, field) in BOWLER_NUMBERS.items()}
-    classes = (name for name, sd_boards in ACCURACY_SD_BOARDS.items() if sd_boards == bowler.arrow_sd_boards)
-    accuracy = next(classes, "")
+    accuracy = accuracy_of(bowler)
     return numbers | {
         "name": bowler.name,
         "hand": bowler.hand,
@@ -131,7 +140,7 @@ def set_up_answers(set_up: SetUp) -> dict[str, Any]:
         "speed": written_speed(bowler.speed_mph, set_up.speed_unit),
         "speed_unit": set_up.speed_unit,
         "accuracy": accuracy,
-        "spread": "" if accuracy else numbers["spread"],
+        "spread": numbers["spread"] if bowler.is_accuracy_known and not accuracy else "",
         "two_handed": bowler.is_two_handed,
         "pain": bowler.pain,
         "feet": written_number(now.line.feet_board),
@@ -190,12 +199,19 @@ def _bowler(form: FormReader, unit: str, known: Bowler) -> Any:
         if number is not None or name not in KEPT_WHEN_EMPTY:
             fields[field] = number
     fields |= _hook(form, fields["rev_rate_rpm"])
-    accuracy = form.choice("accuracy", "accuracy", tuple(ACCURACY_SD_BOARDS))
-    if accuracy and not form.text("spread"):
-        fields["arrow_sd_boards"] = ACCURACY_SD_BOARDS[accuracy]
+    fields |= _accuracy(form, fields.get("arrow_sd_boards"))
     if form.text("speed") != written_speed(known.speed_mph, unit):  # else two conversions would nibble at it
         fields["speed_mph"] = form.speed_mph("speed", "usual speed", limits_of(Bowler, "speed_mph"), unit)
     return form.made(lambda **changes: dataclasses.replace(known, **changes), **fields)
+
+
+def _accuracy(form: FormReader, spread_boards: float | None) -> dict[str, Any]:
+    """Return the spread at the arrows, by a number before a class; nothing where neither stands there."""
+    named = form.text("accuracy")
+    accuracy = OLDER_ACCURACIES.get(named) or form.choice("accuracy", "accuracy", tuple(ACCURACY_SD_BOARDS))
+    if spread_boards is None and accuracy and not form.text("spread"):
+        spread_boards = ACCURACY_SD_BOARDS[accuracy]
+    return {} if spread_boards is None else accuracy_fields(spread_boards)
 
 
 def _hook(form: FormReader, revs_rpm: float | None) -> dict[str, Any]:

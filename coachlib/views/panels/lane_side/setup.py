@@ -8,6 +8,7 @@ import anywidget
 import traitlets
 
 from coachlib.coaching.session.session import Session
+from coachlib.coaching.wording.accuracy_words import average_text
 from coachlib.coaching.wording.callouts import line_text
 from coachlib.coaching.wording.names import said_name
 from coachlib.views.panels.lane_side.lane_side_base import Shown
@@ -20,13 +21,13 @@ from coachlib.world.bowler import ACCURACY_SD_BOARDS
 from coachlib.world.oil import OilPattern, pattern_names
 
 ACCURACY_WORDS = {
-    "elite": "within 1½ boards",
-    "220+": "within 2 boards",
-    "200+": "within 3 boards",
-    "180+": "within 4 boards",
-    "160+": "within 4½ boards",
+    "160": "within 4½ boards",
+    "180": "within 4 boards",
+    "200": "within 3 boards",
+    "220": "within 2 boards",
+    "tour": "within 1½ boards",
 }
-"""Range of ten shots at the arrows by class: US Bowler, July 2012, p. 11 (1.5 in is 1.4 boards)."""
+"""Range of ten shots at the arrows by average: US Bowler, July 2012, p. 11 (1.5 in is 1.4 boards)."""
 
 
 LINKS = (("Students", "20_students.ipynb"),)
@@ -90,7 +91,9 @@ def set_up_view(
         "lane": session.lane if session else "",
         "balls": _choices(ball_names(), session.ball if session else None),
         "patterns": _choices(pattern_names(), session.pattern if session else None),
-        "accuracies": [[name, f"{name}: {ACCURACY_WORDS[name]}"] for name in ACCURACY_SD_BOARDS],
+        "accuracies": [
+            [name, f"{average_text(name)}: {ACCURACY_WORDS[name]}"] for name in ACCURACY_SD_BOARDS
+        ],
         "speeds": {unit: written_speed(speed_mph, unit) for unit in SPEED_UNITS},
         "offer": shown.offer,
         "students": [list(one) for one in students],

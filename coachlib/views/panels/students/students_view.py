@@ -8,6 +8,7 @@ from coachlib.coaching.bowler_profile.own_numbers import OwnNumber
 from coachlib.coaching.session.session import session_at
 from coachlib.coaching.session.setting import Observed
 from coachlib.coaching.simulation.outcomes import n_of_twenty
+from coachlib.coaching.wording.accuracy_words import like_text
 from coachlib.coaching.wording.callouts import line_text, lowered
 from coachlib.errors import InputError
 from coachlib.records.log.advice_record import headline_of, why_of
@@ -141,7 +142,7 @@ def numbers_view(numbers: Iterable[OwnNumber]) -> list[dict[str, Any]]:
 
 def _trend_row(one: SessionTrend) -> list[str]:
     errs = {lane: f"{err.mean:+.1f}".replace("-", "−") for lane, err in one.arrival_err_boards.items()}
-    accuracy = "" if one.accuracy_class is None else f", class {one.accuracy_class}"
+    accuracy = "" if one.accuracy_class is None else f", {like_text(one.accuracy_class)}"
     return [
         short_day_text(one),
         str(one.n_balls),
