@@ -3,6 +3,7 @@
 The file holds what a teacher writes; the questions, their answers and their pictures are made afresh.
 """
 
+import dataclasses
 import functools
 from pathlib import Path
 from typing import Annotated, Any
@@ -123,6 +124,19 @@ class Lesson:
     tonight: _Line
     drills: tuple[DrillQuestion, ...]
     caution: _Text = ""
+
+    def questions(self, bowler: Bowler | None = None) -> tuple[Question, ...]:
+        """Return all questions as a learner reads them, in the lesson's own words where it has some."""
+        return tuple(self.question(number, bowler) for number in range(len(self.steps)))
+
+    def question(self, number: int, bowler: Bowler | None = None) -> Question:
+        """Return one question, the first one has number 0; own words are about the usual learner alone."""
+        learner, step = bowler or usual_learner(), self.steps[number]
+        question = step.question(learner)
+        if not is_usual(learner):
+            return question
+        prompt, why = (self.words(text, learner.hand) for text in (step.prompt, step.why))
+        return dataclasses.replace(question, prompt=prompt or question.prompt, why=why or question.why)
 
     def words(self, text: str, hand: Hand) -> str:
         """Return a text of the lesson as this hand reads it: sides and pins filled in."""

@@ -18,10 +18,13 @@ from coachlib.views.panels.lesson.lesson_view import bet_view, control_view, hea
 from coachlib.views.panels.lesson.try_it import STEPS, Tried, tried_scene, tried_view
 from coachlib.views.panels.shared.lane_picture import LanePicture
 from coachlib.views.panels.shared.panel import Panel, action
-from coachlib.views.panels.shared.parts import PANELS, View, composed, script, styled
+from coachlib.views.panels.shared.parts import PANELS, View, browser_file, composed, script, styled
+from coachlib.views.print.lesson_handout import lesson_handout
 from coachlib.world.bowler import Bowler
 from coachlib.world.hand import checked_hand
 from coachlib.world.oil import pattern_names
+
+SAVED = "Saved as {name}. Open it in the browser and print it: questions on one page, answers on the other."
 
 
 class LessonHead(View):
@@ -32,12 +35,16 @@ class LessonHead(View):
 
 
 class LessonControl(View):
-    """The bet, and what comes after it; `errors` says what was wrong with it, under ``form``."""
+    """The bet, and what comes after it.
+
+    `errors` says what was wrong with it, under ``form``; `file` is the handout for the browser to save.
+    """
 
     _esm = script("lesson/lesson_control.js")
     _css = PANELS / "lesson/lesson.css"
 
     errors = traitlets.Dict().tag(sync=True)
+    file = traitlets.Dict().tag(sync=True)
 
 
 class TryIt(View):
@@ -88,50 +95,58 @@ class LessonPanel(Panel):
     def _repr_mimebundle_(self, **kwargs: Any) -> Any:
         return self.box._repr_mimebundle_(**kwargs)
 
-    @action("control")
+    @action("control", "form")
     def bet(self, answer: Answer) -> None:
         """Answer the question."""
         self.play = self.play.bet_on(answer)
 
-    @action("control")
+    @action("control", "form")
     def skip(self) -> None:
         """Show the answer without a bet."""
         self.play = self.play.skip()
 
-    @action("control")
+    @action("control", "form")
     def again(self) -> None:
         """Take the bet back."""
         self.play = self.play.again()
 
-    @action("control")
+    @action("control", "form")
     def forward(self) -> None:
         """Go on."""
         self.play = self.play.forward()
 
-    @action("control")
+    @action("control", "form")
     def back(self) -> None:
         """Go back to the question before."""
         self.play = self.play.back()
 
-    @action("control")
+    @action("control", "form")
     def hand(self, hand: str) -> None:
         """Ask everything from the beginning as the other hand sees it."""
         self.play = self.play.restart(usual_learner(checked_hand(hand)))
 
-    @action("try_it")
+    @action("control", "form")
+    def handout(self) -> None:
+        """Give the lesson as pages to print."""
+        lesson, number = self.play.lesson, self.control.file.get("number", 0) + 1
+        page = lesson_handout(lesson, self.play.bowler.hand).encode()
+        name = f"{lesson.id}.html"
+        self.control.file = browser_file(name, "text/html", page, number, SAVED.format(name=name))
+
+    @action("try_it", "form")
     def change(self, name: str, by: float) -> None:
         """Change feet, eyes or speed by some steps."""
         checked_choice("name", name, tuple(STEPS))
         self._try((self.tried or Tried()).stepped(name, float(by)))
 
-    @action("try_it")
+    @action("try_it", "form")
     def on_pattern(self, pattern: str) -> None:
         """Play it on another oil pattern; an empty name is the question's own."""
         checked_choice("pattern", pattern, ("", *pattern_names()))
         was = self.tried or Tried()
         self._try(Tried(was.feet, was.eyes, was.speed, pattern))
 
-    @action("try_it")
+    @action("try_it", "form")
     def as_asked(self) -> None:
         """Put everything back to the question."""
         self.tried = None

@@ -17,11 +17,12 @@ export default {
     const again = button("Bet again", () => send({do: "again"}));
     const next = button("", () => send({do: "forward"}), {class: "coach-main"});
     const hand = button("", () => send({do: "hand", hand: look().other_hand}), {class: "coach-lesson-link"});
+    const print = button("Handout to print", () => send({do: "handout"}), {class: "coach-lesson-link"}), saved = make("p", {class: "coach-small", role: "status"});
     const message = make("p", {class: "coach-error", role: "alert"});
     const wrongIdea = make("p", {class: "coach-lesson-wrong"}), from = make("p", {class: "coach-small"});
     const beside = make("div", {class: "coach-lesson-beside"}, wrongIdea, from);
     const after = make("div", {class: "coach-lesson-after"}, back, again, skip, next);
-    el.replaceChildren(make("div", {class: "coach-lesson-control"}, choices, number, message, make("div", {class: "coach-lesson-foot"}, beside, after), hand));
+    el.replaceChildren(make("div", {class: "coach-lesson-control"}, choices, number, message, make("div", {class: "coach-lesson-foot"}, beside, after), make("div", {class: "coach-lesson-links"}, hand, print, saved)));
 
     const tell = () => document.dispatchEvent(new CustomEvent(BET, {detail: {value, root: root()}}));
     const show = () => {
@@ -81,6 +82,7 @@ export default {
       next.hidden = now.is_open;
       next.textContent = now.next;
       put(hand, now.hand_text);
+      print.hidden = !now.can_print;
       put(wrongIdea, now.wrong_idea);
       put(from, now.from);
       if (isNew && asked && hadFocus) (now.is_open ? (isNumber ? slider : choices.querySelector("button")) : next)?.focus({preventScroll: true});
@@ -93,7 +95,15 @@ export default {
       if (block && block.getBoundingClientRect().top < 0) panel.scrollIntoView({block: "start"});
     }, 50);
     const wrong = () => { message.textContent = model.get("errors").form || ""; };
-    const stop = follow(model, {look: redraw, errors: wrong});
+    let lastNumber = model.get("file").number || 0;
+    const save = () => {
+      const file = model.get("file");
+      if ((file.number || 0) === lastNumber) return;
+      lastNumber = file.number;
+      saveFile(file);
+      put(saved, file.told);
+    };
+    const stop = follow(model, {look: redraw, errors: wrong, file: save});
     return () => { stop(); document.removeEventListener(BET, heard); };
   },
 };

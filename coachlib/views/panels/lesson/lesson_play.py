@@ -5,7 +5,7 @@ import functools
 from typing import Literal
 
 from coachlib.errors import InputError
-from coachlib.study.lessons.lesson import Lesson, LessonStep, is_usual
+from coachlib.study.lessons.lesson import Lesson, LessonStep
 from coachlib.study.questions.asker import usual_learner
 from coachlib.study.questions.question import Answer, Marked, Question, mark
 from coachlib.world.bowler import Bowler
@@ -64,7 +64,7 @@ class LessonPlay:
     def question(self) -> Question | None:
         """The question that is asked now, in the lesson's own words where it has some; None where none is."""
         if self.part == "lesson":
-            return self._in_own_words(self.step.question(self.bowler))
+            return self.lesson.question(self.at, self.bowler)
         if self.part == "more":
             drill = self.lesson.drills[self.at]
             return drill.question(MORE_SEED + 10 * self.round + self.at, self.bowler)
@@ -125,15 +125,6 @@ class LessonPlay:
     def restart(self, bowler: Bowler | None = None) -> "LessonPlay":
         """Return the lesson from its first question, for the same learner or another one."""
         return LessonPlay(self.lesson, bowler or self.bowler)
-
-    def _in_own_words(self, question: Question) -> Question:
-        """Return a step's question with the teacher's words, which are about the usual learner alone."""
-        if not is_usual(self.bowler):
-            return question
-        prompt, why = (
-            self.lesson.words(text, self.bowler.hand) for text in (self.step.prompt, self.step.why)
-        )
-        return dataclasses.replace(question, prompt=prompt or question.prompt, why=why or question.why)
 
     def _with_bet(self, bet: Bet) -> "LessonPlay":
         if self.part == "more":

@@ -58,7 +58,9 @@ def control_view(play: LessonPlay) -> dict[str, Any]:
     look["next"] = _next_text(play)
     other: Hand = "left" if play.bowler.hand == "right" else "right"
     look |= {"other_hand": other, "hand_text": ""}
-    if play.part == "lesson" and play.at == 0 and bet is None:
+    is_first = play.part == "lesson" and play.at == 0 and bet is None
+    look["can_print"] = is_first or question is None
+    if is_first:
         look["hand_text"] = f"I’m {other}-handed: ask me that way"
     if question is not None and bet is not None:
         look["wrong_idea"] = _said(play, play.step.wrong_idea) if play.part == "lesson" else ""
