@@ -85,8 +85,8 @@ def page_pdf(page: str, sheet: PaperSize = "A4") -> bytes:
         import weasyprint
     except (ImportError, OSError) as error:  # OSError: the system's text library is missing
         message = (
-            "A PDF cannot be made here: the extra pdf (WeasyPrint) is not installed. Save the page instead, "
-            "open it in the browser, choose “Print” and there “Save as PDF”."
+            "Save the page, open it in your browser, choose “Print” and there “Save as PDF”. "
+            "A PDF cannot be made here: the extra pdf (WeasyPrint) is not installed."
         )
         raise InputError(message) from error
     size = weasyprint.CSS(string=f"@page {{ size: {sheet}; }}")

@@ -26,7 +26,7 @@ LEARNING: dict[Need, str] = {
     "line": "To choose where to stand. When good balls hit too far to one side, the feet move a little.",
     "speed": "To roll each ball at the same easy speed.",
     "walk": "To end the walk to the line on the same board each time.",
-    "spares": "To knock down the last pin. For each pin there is a place to stand.",
+    "spares": "To knock down the last pin. Each pin has a place to stand.",
     "reading": "To watch the ball to the end, and to say what it did.",
 }
 ASKING: dict[Need, str] = {
@@ -98,8 +98,8 @@ def _target_words(board: float) -> str:
 def _drawing(ball: ProudBall, name: str) -> dict[str, Any]:
     """Return the picture of a ball, and what is said below it."""
     words = f"Ball {ball.seen.number}, seen from above"
-    drawn = "We noted where it crossed and where it hit; between the two the way is sketched."
-    note = drawn if way_boards(ball.seen) else "Its way was not noted."
+    drawn = "We noted where it crossed and where it hit. The path between is a sketch."
+    note = drawn if way_boards(ball.seen) else "We did not note its path."
     note += " Filled pins stayed up." if ball.seen.shot.leave else ""
     feet = f"{name}’s feet" if len(name) <= MOST_AT_FEET else "feet"  # a longer name has no room there
     svg = ball_svg(ball.seen, ball.stood, f"{words}.", feet)

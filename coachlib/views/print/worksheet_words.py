@@ -47,7 +47,7 @@ READ_QUESTION = "Whose doing was the last ball?"
 MOVE_QUESTION = "Which move of feet and eyes comes next?"
 PREDICT_QUESTION = "Where is the straight line after the move?"
 NO_MOVE = "no move yet"
-PREDICT_SOURCE = "Straight-line geometry, derived."
+PREDICT_SOURCE = "Straight lines on paper, derived."
 TOLERANCE = "Good within a third of a board."  # drills of the trade: +-0.3 board
 CAUTION = (
     "Never step past the foul line to look. If thumb, wrist, back or knee hurts, stop and say so. "
@@ -81,13 +81,13 @@ def help_texts(paper: Worksheet) -> tuple[str, ...]:
     lever, patience = miss_lever(bowler, 15.0), load_rulebook().settings["patience"]
     four = own_pins((4,), hand)[0]
     return (
-        f"A {hand}-handed bowler of {bowler.speed_mph:g} mph and {bowler.rev_rate_rpm:g} rpm, the same ball "
-        "throughout. The slide foot usually ends on the board of the feet. Boards are counted from the "
-        "bowler's own side; the pocket is on 17½.",
-        f"On target: within {boards_text(on_target_boards(bowler))} board. A board missed at the target is "
-        f"about {boards_text(lever)} at the pins for a ball that hooks.",
-        f"The line moves after {count_text(patience)} balls over the target to the same side. Through the "
-        f"nose, with the {four}-pin alone, or where the lane shows itself in another way, it need not wait.",
+        f"The bowler is {hand}-handed, with {bowler.speed_mph:g} mph, {bowler.rev_rate_rpm:g} rpm and always "
+        "the same ball. The slide foot usually ends on the board of the feet. Boards count from the bowler's "
+        "own side; the pocket is at 17½.",
+        f"On target means within {boards_text(on_target_boards(bowler))} board. If you miss the target by a "
+        f"board, a hooking ball misses by about {boards_text(lever)} at the pins.",
+        f"Move the line after {count_text(patience)} balls on target to the same side. After a ball through "
+        f"the nose, the {four}-pin alone or another clear sign from the lane you need not wait.",
     )
 
 
@@ -134,11 +134,11 @@ def predict_texts(task: PredictTask) -> tuple[str, ...]:
     """Return what is told of a move to predict: line and walk, the old line where it is given, the move."""
     bowler, hand = task.session.bowler, task.session.bowler.hand
     offset = f"{boards_text(bowler.laydown_offset_boards)} boards {side_text(-1, hand)}"
-    walked = f"The slide foot ends where the feet stood; the ball is laid down {offset} of it."
+    walked = f"The slide foot ends where the feet stood. The ball is laid down {offset} of it."
     if bowler.walk == "walk":
         walked = (
-            f"The bowler walks toward the target from {bowler.stance_ft:g} ft behind the foul line; "
-            f"the ball's line starts there, {offset} of the feet."
+            f"The bowler walks toward the target from {bowler.stance_ft:g} ft behind the foul line. "
+            f"The ball's line starts there, {offset} of the feet."
         )
     places = zip(task.boards_before, PREDICTED_AT_FT, strict=True)
     boards = ", ".join(f"board {board_text(board)} at {at_ft:.0f} ft" for board, at_ft in places)
@@ -166,11 +166,11 @@ def hook_text(task: PredictTask) -> str:
     """Return what the hook makes of the move at the pins, where it differs from the straight line."""
     hand, hooked, straight = task.session.bowler.hand, task.hook_shift_boards, task.shifts_boards[-1]
     if hooked is None:
-        return "With its hook this ball does not reach the pins on both lines: no number for it."
+        return "With its hook this ball would not reach the pins on both lines, so there is no number."
     if abs(hooked - straight) < 0.5:
-        return "A ball that hooks moves about as much here (model, not measured)."
+        return "A hooking ball moves about as much here (simulated, not measured)."
     moved = "hardly moves" if hooked == 0 else f"moves {boards_text(hooked)} {side_text(hooked, hand)}"
-    return f"A ball that hooks {moved} at the pins: the oil answers too (model, not measured)."
+    return f"A hooking ball {moved} at the pins, because the oil answers too (simulated, not measured)."
 
 
 def predict_why(task: PredictTask) -> str:
@@ -178,8 +178,8 @@ def predict_why(task: PredictTask) -> str:
     line, (before, after) = task.new_line, task.laydown_boards
     was = "as before" if before == after else f"instead of {board_text(before)}"
     return (
-        f"Laid down on {board_text(after)} {was}, over {board_text(line.target_board)} at {line.target_ft:g} "
-        "ft: the straight line through both goes on."
+        f"The ball is laid down on {board_text(after)} {was} and crosses {board_text(line.target_board)} at "
+        f"{line.target_ft:g} ft. The straight line through both goes on."
     )
 
 
@@ -201,7 +201,7 @@ def _cells(session: Session, ball: Observed) -> dict[str, str]:
         "Crossed": _board(shot.crossed_board),
         "At the pins": arrival,
         "Turned": TURNED.get(str(shot.motion), shot.motion or ""),
-        "Left": "" if shot.leave is None else leave_name(own_pins(shot.leave, session.bowler.hand)),
+        "Leave": "" if shot.leave is None else leave_name(own_pins(shot.leave, session.bowler.hand)),
         "Last pin": shot.hit or "",
         "Speed": "" if shot.speed_mph is None else f"{shot.speed_mph:g} mph",
         "Slide foot": _board(shot.slide_board),

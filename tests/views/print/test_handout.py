@@ -86,8 +86,8 @@ def test_hostile_texts_are_shown_as_they_are_and_never_run(taken, monkeypatch):
 def test_no_lines_and_no_moves_are_said(taken):
     bare = dataclasses.replace(taken, start=None, worked=(), moves=(), n_moves=0)
     shown = " ".join(page_of(handout(bare)).texts)
-    assert "The line was kept all the time." in shown
-    assert "Drawn: the line of the first ball." in shown
+    assert "You stayed on one line all the time." in shown
+    assert "The picture shows the line of the first ball." in shown
     assert "your line" in shown
 
 

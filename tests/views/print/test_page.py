@@ -86,7 +86,7 @@ def test_an_unknown_sheet_is_refused():
 def test_without_the_extra_the_message_says_what_to_do(monkeypatch):
     monkeypatch.setitem(sys.modules, "weasyprint", None)
     with pytest.raises(
-        cl.InputError, match=r"the extra pdf \(WeasyPrint\) is not installed\. Save the page instead"
+        cl.InputError, match=r"^Save the page, .* the extra pdf \(WeasyPrint\) is not installed\."
     ):
         page_pdf(page_with())
 

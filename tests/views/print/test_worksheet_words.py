@@ -80,7 +80,7 @@ def test_only_what_was_noted_has_a_column():
         "right", high(speed_mph=17.0), cl.Shot(arrival=25.0, slide_board=22.5, hit="flat", leave=())
     )
     heads, rows = words.ball_rows(noted)
-    assert heads == ("Ball", "Crossed", "At the pins", "Left", "Last pin", "Speed", "Slide foot")
+    assert heads == ("Ball", "Crossed", "At the pins", "Leave", "Last pin", "Speed", "Slide foot")
     assert rows[1] == ("2", "–", "across, board 25", "strike", "flat", "–", "22½")
 
 
@@ -124,7 +124,7 @@ def test_every_answer_has_its_why_and_its_grade():
 def test_the_boards_of_a_move_are_told_before_and_after():
     session = cl.change(story("right"), pattern=cl.load_pattern("house_41"), ball=cl.load_ball("hybrid_2000"))
     task = tasks.predict_task(session, cl.Move(2.0, 1.0), is_line_given=True)
-    walked = "The slide foot ends where the feet stood; the ball is laid down 7 boards right of it."
+    walked = "The slide foot ends where the feet stood. The ball is laid down 7 boards right of it."
     assert words.predict_texts(task) == (
         f"Feet 22, target 13. {walked}",
         "The straight line now: board 11 at 30 ft, board 9 at 45 ft, board 7 at 60 ft.",
@@ -135,13 +135,15 @@ def test_the_boards_of_a_move_are_told_before_and_after():
         ("after", "11", "8", "5"),
         ("moves by", "same", "1 right", "2 right"),
     ]
-    assert words.predict_why(task).startswith("Laid down on 17 instead of 15, over 14 at 15 ft")
+    assert words.predict_why(task).startswith(
+        "The ball is laid down on 17 instead of 15 and crosses 14 at 15 ft."
+    )
 
 
 @pytest.mark.parametrize(
     ("hook", "text"),
     [
-        (None, "does not reach the pins on both lines"),
+        (None, "would not reach the pins on both lines"),
         (-2.0, "moves about as much here"),
         (-1.0, "moves 1 right at the pins"),
         (0.0, "hardly moves at the pins"),
