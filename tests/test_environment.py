@@ -84,5 +84,5 @@ def test_make_says_so_when_python_is_too_old(tmp_path: Path, monkeypatch: pytest
     command = ["make", "coach", f"PYTHON={old}", f"VENV={tmp_path / 'venv'}"]
     answer = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=False)
     assert answer.returncode != 0
-    assert "older than 3.11; name a newer one" in answer.stdout
+    assert "older than 3.11. Name a newer one" in answer.stdout
     assert not (tmp_path / "venv").exists()

@@ -61,7 +61,7 @@ class WarmKernels(_Kernels):
                 await self._warm_up(self._in_the_making)
                 self._warm.append(self._in_the_making)
             except Exception as error:
-                self.log.error("no kernel could be warmed: %s", error)
+                self.log.error("no program could be made ready: %s", error)
                 if self._in_the_making in self:
                     await self.shutdown_kernel(self._in_the_making, now=True)
             finally:
@@ -96,7 +96,9 @@ class WarmKernels(_Kernels):
             running, key=lambda one: (self._n_looking(one) > 0, self.get_kernel(one).last_activity)
         )
         for kernel_id in resting[: max(len(running) - self.most_running + 1, 0)]:
-            self.log.warning("kernel %s makes room: %d run at the most", kernel_id, self.most_running)
+            self.log.warning(
+                "the program of page %s makes room: %d run at the most", kernel_id, self.most_running
+            )
             await self.shutdown_kernel(kernel_id, now=True)
 
     def _is_hidden(self, kernel_id: str) -> bool:

@@ -35,8 +35,8 @@ SAME_SDS = 2.0
 """A number within so many of its own errors of the one kept is not offered (our guess)."""
 
 LAYDOWN = (
-    "Laydown offset: no log tells it, since nobody notes where the ball is laid down. Measure it: note slide "
-    "board and laydown board of five balls; the offset is their difference."
+    "From slide foot to ball: the log cannot tell, because nobody notes where the ball is laid down. Measure "
+    "it: note both boards for five balls. Their difference is the number."
 )
 
 
