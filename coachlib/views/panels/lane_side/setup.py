@@ -21,11 +21,11 @@ from coachlib.world.bowler import ACCURACY_SD_BOARDS
 from coachlib.world.oil import OilPattern, pattern_names
 
 ACCURACY_WORDS = {
-    "160": "within 4½ boards",
-    "180": "within 4 boards",
-    "200": "within 3 boards",
-    "220": "within 2 boards",
-    "tour": "within 1½ boards",
+    "160": "4½ boards",
+    "180": "4 boards",
+    "200": "3 boards",
+    "220": "2 boards",
+    "tour": "1½ boards",
 }
 """Range of ten shots at the arrows by average: US Bowler, July 2012, p. 11 (1.5 in is 1.4 boards)."""
 
