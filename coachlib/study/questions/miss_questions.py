@@ -26,12 +26,13 @@ from coachlib.study.questions.what_changes import (
     shown_shift,
 )
 from coachlib.world.lane import FIRST_BOARD, HEAD_PIN_FT, LAST_BOARD, POCKET_BOARD
-from coachlib.world.levers import board_at, laydown_board, target_on_line
+from coachlib.world.levers import laydown_board
 from coachlib.world.line import Line
 from coachlib.world.parsing import boards_text
 
 PAPER: Final = "Similar triangles, straight line"
 _MISSES = (0.5, 1.0, 1.5, 2.0)
+_STRAIGHT_BOARDS = (16.0, 17.0, 18.0)
 _TARGETS_FT = (12.0, 15.0, 20.0, 30.0)
 _STANCES = range(-4, 5)
 _AIM_STEP_BOARDS = 0.1
@@ -74,8 +75,8 @@ def miss_on_paper(case: Case, miss: float = 0.0, target_ft: float = 0.0) -> Ques
     scene = QuestionScene(now, changed(now, Change(miss=missed)), "lines", "nothing")
     return case.question(
         scene=scene,
-        prompt=f"Your target is at {at_ft:g} ft. You miss it by {_boards(missed)} to the {side}. Your ball "
-        "never hooks. How many boards off is it at the pins?",
+        prompt=f"You throw a straight ball up the boards. Your target is at {at_ft:g} ft. You miss it by "
+        f"{_boards(missed)} to the {side}. How many boards off is it at the pins?",
         ask=NumberAsk("boards", 0.0, 12.0, 0.5, 0.0),
         accepts=(
             Accepted(answer, 1.0, within=0.5),
@@ -154,7 +155,8 @@ def room_at_target(case: Case, pattern: str = "") -> Question:
             Accepted(answer, 0.5, "Half correct: near, but not there.", within=1.0),
         ),
         answer_text=f"{_boards(answer)} from this line",
-        why=f"A straight ball has {_boards(on_paper)}. " + _why_room(case, room.boards, on_paper),
+        why=f"A straight ball has {_boards(on_paper)}. {_why_room(case, room.boards, on_paper)} "
+        "The two lines drawn are its edges.",
         reveal=QuestionScene(edges[0], edges[1], "balls", "balls"),
         changes_text="A few boards of feet further in or out the room is gone.",
         source=SIMULATED,
@@ -176,21 +178,21 @@ def most_room(start: Session) -> Room:
 
 
 def _paper_case(case: Case, miss: float, target_ft: float) -> tuple[Session, float]:
-    """Return who is asked with their target at some distance, and a miss that stays on the lane."""
+    """Return who is asked on a line straight up the boards, and a miss that stays on the lane to the pins."""
     start = starting_session(case.bowler)
     fitting = [
-        (at_ft, one)
+        (board, at_ft, one)
+        for board in _STRAIGHT_BOARDS
         for at_ft in ((target_ft,) if target_ft else _TARGETS_FT)
         for one in ((miss,) if miss else tuple(side * one for one in _MISSES for side in (-1, 1)))
-        if all(
-            FIRST_BOARD <= board_at(start.line, start.bowler, at_ft) + off <= LAST_BOARD for off in (0, one)
-        )
+        if FIRST_BOARD <= board + one * HEAD_PIN_FT / at_ft <= LAST_BOARD
     ]
     if not fitting:
         message = f"miss is {miss:g} boards; expected one that stays on the lane. Make it smaller."
         raise_input_errors({"miss": message})
-    at_ft, missed = case.pick(fitting)
-    return dataclasses.replace(start, line=target_on_line(start.line, start.bowler, at_ft)), missed
+    board, at_ft, missed = case.pick(fitting)
+    line = Line(board + start.bowler.laydown_offset_boards, board, at_ft)
+    return dataclasses.replace(start, line=line), missed
 
 
 def _room_from(line: Line, start: Session) -> Room:

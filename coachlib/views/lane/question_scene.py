@@ -40,7 +40,7 @@ def question_scene(asked: QuestionScene) -> LaneScene:
     if after is not None:
         path = drawn[-1] if asked.next_drawn == "balls" else None
         scene["advised"] = drawn_line(after.line, after.bowler, path)
-    scene["is_asked"] = after is not None and asked.next_drawn == "nothing"
+    scene["is_asked"] = (asked.now_drawn if after is None else asked.next_drawn) == "nothing"
     scene["note"] = note_of(scene, thrown) if _shows_lines(asked.now_drawn, thrown) else ""
     scene["summary"] = summary_of(scene)
     return scene
