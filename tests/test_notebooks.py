@@ -51,7 +51,7 @@ def test_there_are_notebooks() -> None:
 
 @every_notebook
 def test_name_is_numbered(path: Path) -> None:
-    assert re.fullmatch(r"\d\d_[a-z0-9_]+", path.stem)
+    assert re.fullmatch(r"\d\d[a-z]?_[a-z0-9_]+", path.stem)
 
 
 @every_notebook

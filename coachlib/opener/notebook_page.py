@@ -38,7 +38,7 @@ _COLUMNS = re.compile(r"\S {2,}\S.*\n.*\S {2,}\S")
 _CODE_HEAD = re.compile(r"(<th[^>]*>)([a-z]+(?:_[a-z0-9]+)+)</th>")
 UNITS: Final = ("ft", "in", "board", "boards", "deg", "mph", "rpm", "pct", "lb")
 _LINE_END = re.compile(r"\n\s*")
-_LINK = re.compile(r"\]\((\d\d_\w+\.ipynb)\)")
+_LINK = re.compile(r"\]\((\d\d[a-z]?_\w+\.ipynb)\)")
 Notebook = nbformat.NotebookNode
 
 

@@ -12,6 +12,7 @@ import pytest
 
 from coachlib.opener import folder as folders
 from coachlib.opener.notebook_page import (
+    FOLDED,
     LIVE,
     NOTEBOOK_ONLY,
     RUNS,
@@ -99,11 +100,11 @@ def test_a_page_fetches_nothing_from_elsewhere() -> None:
 
 
 def test_a_page_with_a_panel_is_run_and_keeps_nothing_that_it_once_showed(tmp_path: Path) -> None:
-    link = nbformat.v4.new_markdown_cell("See [speed](32_speed_and_hand.ipynb).")
+    link = nbformat.v4.new_markdown_cell("See [speed](32a_speed.ipynb).")
     page = _laid(tmp_path, _notebook(link, _code("panel()", _shown(WIDGET, "gone", "a student's name"))))
     assert page.metadata[RUNS] is True
     assert [cell.outputs for cell in page.cells if cell.cell_type == "code"] == [[]]
-    assert "(/coach/page/32_speed_and_hand.ipynb)" in page.cells[1].source
+    assert "(/coach/page/32a_speed.ipynb)" in page.cells[1].source
 
 
 def test_where_cells_are_marked_live_only_those_run(tmp_path: Path) -> None:
@@ -120,11 +121,11 @@ def test_where_cells_are_marked_live_only_those_run(tmp_path: Path) -> None:
 def test_a_damaged_copy_is_no_page_and_the_others_are_laid(tmp_path: Path) -> None:
     shipped = tmp_path / "shipped"
     shipped.mkdir()
-    for name in ("30_moves.ipynb", "32_speed_and_hand.ipynb"):
+    for name in ("30_moves.ipynb", "32a_speed.ipynb"):
         nbformat.write(_notebook(), shipped / name)
     folders.copy_notebooks(shipped, tmp_path / "live")
     (tmp_path / "live" / "30_moves.ipynb").write_text("{", encoding="utf-8")
-    assert [path.name for path in lay_pages(tmp_path / "live").iterdir()] == ["32_speed_and_hand.ipynb"]
+    assert [path.name for path in lay_pages(tmp_path / "live").iterdir()] == ["32a_speed.ipynb"]
 
 
 def test_pages_laid_anew_hold_nothing_of_the_last_ones(tmp_path: Path) -> None:
@@ -135,7 +136,7 @@ def test_pages_laid_anew_hold_nothing_of_the_last_ones(tmp_path: Path) -> None:
     assert not stray.exists()
 
 
-@pytest.mark.parametrize("mark", [NOTEBOOK_ONLY, LIVE])
+@pytest.mark.parametrize("mark", [NOTEBOOK_ONLY, LIVE, FOLDED])
 def test_shipped_notebooks_use_the_marks(mark: str) -> None:
     tags = [
         tag
@@ -144,7 +145,7 @@ def test_shipped_notebooks_use_the_marks(mark: str) -> None:
         for tag in cell.metadata.get("tags", ())
     ]
     assert mark in tags
-    assert set(tags) <= {NOTEBOOK_ONLY, LIVE}
+    assert set(tags) <= {NOTEBOOK_ONLY, LIVE, FOLDED}
 
 
 def test_no_shipped_page_speaks_of_cells_kernels_or_imports() -> None:

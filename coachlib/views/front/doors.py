@@ -34,9 +34,16 @@ LESSON_DOORS: Final = (
         "lever",
     ),
     Door("30_moves", "What a 2 and 1 does", "The same move, for two ways of walking to the line.", "lever"),
-    Door("31_target_and_breakpoint", "How far you may miss", "Target, breakpoint and pocket.", "breakpoint"),
     Door(
-        "32_speed_and_hand", "Speed and hand", "What half a mile an hour and more rotation change.", "speeds"
+        "31a_target_and_breakpoint",
+        "Where does your ball turn?",
+        "Your breakpoint, and what it does at the pins.",
+        "breakpoint",
+    ),
+    Door("31b_miss_room", "How far may you miss?", "The room your line gives you, the rule of 31.", "room"),
+    Door("32a_speed", "What is half a mile an hour worth?", "Boards, strikes, and tired legs.", "speeds"),
+    Door(
+        "32b_hand", "What does your hand change?", "Rotation, tilt and revs, and why feet come first.", "hand"
     ),
     Door("33_oil_and_wear", "Oil and how it wears", "What changes from the first game to the third.", "oil"),
     Door("34_ball_and_surface", "Ball and surface", "Two balls on one line, and what sanding does.", "balls"),
