@@ -166,7 +166,7 @@ def _lost(goal: Goal, was: float, best: float, other: float) -> float:
 
 def _hit_words(case: Case, change: Change, hits: Mapping[Change, float]) -> str:
     board = hits[change]
-    where = arrival_text(board) if is_at_head_pin(board) else "no head pin"
+    where = arrival_text(board) if is_at_head_pin(board) else "misses the head pin"
     return f"{_first_upper(short_change(change, case.hand))}: {where}."
 
 
