@@ -49,7 +49,7 @@ def march(launch: Launch, ground: Ground, grip: Grip, row_every: int = 0, chunk:
     grip : Grip
         Friction of this ball.
     row_every : int, default 0
-        Keep the place across at every so-many-th edge; 0 keeps none.
+        Keep place across and time at every so-many-th edge; 0 keeps none.
     chunk : int
         Shots that march together; changes the speed, not the result.
 
@@ -59,9 +59,11 @@ def march(launch: Launch, ground: Ground, grip: Grip, row_every: int = 0, chunk:
         If a shot stops before the last edge.
     """
     n_shots, n_steps = launch.across_m.size, len(ground.edges_m) - 1
+    shape = (n_steps // row_every + 1 if row_every else 0, n_shots)
     landed = Landed(
         **{name: np.full(n_shots, np.nan) for name in _RESULTS},
-        rows_m=np.empty((n_steps // row_every + 1 if row_every else 0, n_shots), dtype=np.float32),
+        rows_m=np.empty(shape, dtype=np.float32),
+        rows_s=np.empty(shape, dtype=np.float32),
     )
     table = _Table(ground, grip)
     size = math.ceil(n_shots / math.ceil(n_shots / chunk))  # of one size: a small rest costs like a full one
@@ -78,7 +80,7 @@ def march(launch: Launch, ground: Ground, grip: Grip, row_every: int = 0, chunk:
     return landed
 
 
-_RESULTS = tuple(field.name for field in dataclasses.fields(Landed) if field.name != "rows_m")
+_RESULTS = tuple(field.name for field in dataclasses.fields(Landed) if not field.name.startswith("rows"))
 
 
 class _Work:
@@ -171,18 +173,21 @@ class _March:
 
     def run(self, row_every: int) -> None:
         """March from the first edge to the last and hand the results over."""
-        rows = self.landed.rows_m
         if row_every:
-            rows[0, self.part] = self.across
+            self._keep_row(0)
         with np.errstate(invalid="ignore", divide="ignore"):
             for step in range(len(self.table.steps_m)):
                 self._advance(step)
                 if row_every and (step + 1) % row_every == 0:
-                    rows[(step + 1) // row_every, self.part] = self.across
+                    self._keep_row((step + 1) // row_every)
         self.landed.across_m[self.part] = self.across
         self.landed.along_mps[self.part] = self.along
         self.landed.across_mps[self.part] = self.side
         self.landed.time_s[self.part] = 2.0 * self.half_time
+
+    def _keep_row(self, row: int) -> None:
+        self.landed.rows_m[row, self.part] = self.across
+        np.multiply(self.half_time, 2.0, out=self.landed.rows_s[row, self.part])
 
     def _advance(self, step: int) -> None:
         """Do one step: friction at its middle, then the exact arc."""

@@ -71,6 +71,8 @@ class Landed:
         Where the ball was farthest out, and how sharply its heading turned there.
     rows_m : ndarray, shape (n_rows, n_shots)
         Place across at every `row_every`-th edge; no rows if not asked for. [m]
+    rows_s : ndarray, shape (n_rows, n_shots)
+        Time since the foul line there. [s]
     """
 
     across_m: Floats
@@ -83,3 +85,4 @@ class Landed:
     turn_across_m: Floats
     turn_rad_per_m: Floats
     rows_m: NDArray[np.float32]
+    rows_s: NDArray[np.float32]

@@ -56,7 +56,7 @@ def simulate(
     hand : {"right", "left"}
         The bowling hand: it turns the film, nothing else.
     keep_path : bool, default True
-        Keep the board at each foot; not needed where only the pins count. 244 bytes a shot.
+        Keep board and time at each foot; not needed where only the pins count. 488 bytes a shot.
     law : FrictionLaw, optional
         The friction law.
 
@@ -125,8 +125,10 @@ def path_of(release: Release, landed: Landed) -> Path:
     gutter = (farthest_out < LOW_EDGE_BOARD) | (arrival > HIGH_EDGE_BOARD)
     has_break = ~gutter & (release.launch_deg <= BREAKPOINT_LAUNCH_DEG)
     speed = np.hypot(landed.along_mps, landed.across_mps) / mph_to_mps(1.0)
+    path_board = _boards(landed.rows_m, gutter)
     return Path(
-        path_board=_boards(landed.rows_m, gutter),
+        path_board=path_board,
+        path_time_s=_times(landed.rows_s, path_board, gutter),
         arrival_board=np.where(gutter, np.nan, arrival),
         entry_deg=np.where(gutter, np.nan, np.degrees(np.arctan2(landed.across_mps, landed.along_mps))),
         speed_at_pins_mph=np.where(gutter, np.nan, speed),
@@ -150,6 +152,16 @@ def _boards(rows_m: NDArray[np.float32], gutter: NDArray[np.bool_]) -> NDArray[n
         columns[np.maximum.accumulate(is_off, axis=0)] = np.nan
         rows_m[:, lost] = columns
     return rows_m
+
+
+def _times(
+    rows_s: NDArray[np.float32], path_board: NDArray[np.float32], gutter: NDArray[np.bool_]
+) -> NDArray[np.float32]:
+    """Return the times of rows, in place, nothing from where a ball left the lane."""
+    lost = np.flatnonzero(gutter)
+    if lost.size and len(rows_s):
+        rows_s[:, lost] = np.where(np.isnan(path_board[:, lost]), np.float32(np.nan), rows_s[:, lost])
+    return rows_s
 
 
 def turn_when_rolled_deg(release: Release, ball: Ball) -> NDArray[np.float64]:

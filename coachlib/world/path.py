@@ -10,7 +10,7 @@ from coachlib.units import FT_M, mps_to_mph
 from coachlib.world.lane import HEAD_PIN_FT
 
 PATH_FT = np.arange(0.0, HEAD_PIN_FT + 1.0)
-"""Where the board of a path is kept [ft]."""
+"""Where board and time of a path are kept [ft]."""
 
 
 @dataclasses.dataclass(frozen=True, eq=False)
@@ -20,10 +20,12 @@ class Path:
     Attributes
     ----------
     along_ft : ndarray, shape (61,)
-        Distances of `path_board`. [ft]
+        Distances of `path_board` and `path_time_s`. [ft]
     path_board : ndarray, shape (61, n_shots)
         Board at each foot; NaN from where the ball is in the gutter; no rows where paths were not kept.
         [board]
+    path_time_s : ndarray, shape (61, n_shots)
+        Time since the foul line there; NaN and no rows as for the board. [s]
     arrival_board : ndarray
         Board on the head-pin plane, the path carried on as if no pin stood there. [board]
     entry_deg : ndarray
@@ -48,6 +50,7 @@ class Path:
     """
 
     path_board: NDArray[np.float32]
+    path_time_s: NDArray[np.float32]
     arrival_board: NDArray[np.float64]
     entry_deg: NDArray[np.float64]
     speed_at_pins_mph: NDArray[np.float64]

@@ -193,6 +193,48 @@ def test_rolling_from_the_start():
     assert 14.5 < path.speed_at_pins_mph[0] < 15.0
 
 
+def test_without_friction_the_feet_come_at_equal_times():
+    # limiting case: 19 mph along a line 0.5 degrees off the boards, nothing slows it
+    slick = FrictionLaw(dry_coef=0.0, wet_coef=0.0, rolling_coef=0.0)
+    path = simulate(dataclasses.replace(RELEASE, launch_deg=0.5), BALL, HOUSE, law=slick)
+    along_ftps = 19.0 * 5280.0 / 3600.0 * np.cos(np.radians(0.5))
+    np.testing.assert_allclose(path.path_time_s[:, 0], path.along_ft / along_ftps, rtol=1e-6)
+
+
+def test_times_grow_foot_by_foot_and_end_with_the_time_at_the_pins():
+    path = simulate(many(), BALL, HOUSE)
+    on_lane = path.path_time_s[:, ~path.gutter]
+    assert on_lane.shape[1] > 50
+    assert (on_lane[0] == 0.0).all()
+    assert (np.diff(on_lane, axis=0) > 0.0).all()
+    np.testing.assert_allclose(on_lane[-1], path.time_s[~path.gutter], rtol=1e-6)
+    np.testing.assert_array_equal(np.isnan(path.path_time_s), np.isnan(path.path_board))
+
+
+def test_feet_take_longer_until_the_ball_rolls_and_then_alike():
+    # seen in the times alone: friction slows a ball that slips, a rolling one loses a tenth of a mile an hour
+    path = simulate(RELEASE, BALL, HOUSE)
+    feet_s = np.diff(path.path_time_s[:, 0].astype(float))
+    hook, roll = int(path.hook_ft[0]), int(np.ceil(path.roll_ft[0]))
+    assert roll < 58
+    slowing = np.diff(feet_s)
+    assert slowing[hook : roll - 2].min() > 10 * abs(slowing[roll:]).max()
+    assert feet_s[roll] / feet_s[0] > 1.1
+
+
+@pytest.mark.parametrize(
+    ("speed_mph", "least_s", "most_s"), [(16.0, 2.5, 2.9), (18.0, 2.2, 2.6), (20.0, 2.0, 2.4)]
+)
+def test_a_ball_takes_as_long_as_sixty_feet_at_its_speed(speed_mph, least_s, most_s):
+    # arithmetic: 60 ft at the speed of the hand are too short a time, at the speed at the pins too long a one
+    path = simulate(dataclasses.replace(RELEASE, speed_mph=speed_mph), BALL, HOUSE)
+    fastest_s, slowest_s = (
+        60.0 / (mph * 5280.0 / 3600.0) for mph in (speed_mph, float(path.speed_at_pins_mph[0]))
+    )
+    assert fastest_s < path.time_s[0] < slowest_s
+    assert least_s < path.time_s[0] < most_s
+
+
 def test_rotation_is_counted_from_the_direction_of_travel():
     # limiting case: the launch turns the whole release, so the turn from launch to entry stays the same
     # once it rolls: here the rolled turn is exact mechanics
