@@ -69,7 +69,13 @@ class LinePaths:
 
     def __post_init__(self) -> None:
         path = self.path
-        for values in (path.path_board, path.arrival_board, path.breakpoint_ft, path.breakpoint_board):
+        for values in (
+            path.path_board,
+            path.path_time_s,
+            path.arrival_board,
+            path.breakpoint_ft,
+            path.breakpoint_board,
+        ):
             values.flags.writeable = False
 
     @functools.cached_property
@@ -88,6 +94,21 @@ class LinePaths:
     def meant_board(self) -> NDArray[np.float32]:
         """Board of the ball as meant at each foot; NaN from where it is in the gutter [board]."""
         return self.path.path_board[:, 0]
+
+    @property
+    def meant_time_s(self) -> NDArray[np.float32]:
+        """Time of the ball as meant since the foul line, at each foot; NaN as its board is [s]."""
+        return self.path.path_time_s[:, 0]
+
+    @property
+    def hook_ft(self) -> float:
+        """Where the ball as meant begins to hook; NaN if it never does, or in the gutter [ft]."""
+        return float(self.path.hook_ft[0])
+
+    @property
+    def roll_ft(self) -> float:
+        """Where the ball as meant begins to roll; NaN if it slips to the pins, or in the gutter [ft]."""
+        return float(self.path.roll_ft[0])
 
     @property
     def balls_board(self) -> NDArray[np.float32]:

@@ -20,12 +20,27 @@ class Breakpoint(TypedDict):
     text: str
 
 
+class RollingBall(TypedDict):
+    """How a simulated ball runs along its path: when it passes each foot, and where its phases begin.
+
+    It skids up to `hook_ft`, hooks up to `roll_ft` and rolls from there; None where a phase never begins, so
+    that a ball without a hook skids until it rolls. `end_ft` is where its centre is when it meets the head
+    pin.
+    """
+
+    time_s: list[float]
+    hook_ft: float | None
+    roll_ft: float | None
+    end_ft: float
+
+
 class DrawnPath(TypedDict):
     """Simulated balls on one line: boards at each foot from the foul line, up to where a ball left the lane.
 
     `dots` are the arrivals at the head-pin plane: a board, its place in the row of dots there, and 1 for a
     strike. `contact` is where the thick line's ball meets the head pin, as a board and inches before it; None
-    where it does not. `arrival_text` says where that ball ends, never by a number off the lane.
+    where it does not. `arrival_text` says where that ball ends, never by a number off the lane. `rolling` is
+    how that ball runs; None where it ends in the gutter.
     """
 
     meant_board: list[float]
@@ -37,6 +52,7 @@ class DrawnPath(TypedDict):
     contact: list[float] | None
     arrival_text: str
     breakpoint: Breakpoint | None
+    rolling: RollingBall | None
 
 
 class OilTint(TypedDict):

@@ -21,6 +21,7 @@ from coachlib.views.lane.scene_parts import (
     DrawnPath,
     OilTint,
     Pivot,
+    RollingBall,
     Shift,
 )
 from coachlib.world import levers
@@ -83,6 +84,7 @@ def drawn_path(paths: LinePaths, count_text: str = "") -> DrawnPath:
         "contact": [rounded(meant), rounded(contact_in(meant))] if is_at_head_pin(meant) else None,
         "arrival_text": arrival_text(meant),
         "breakpoint": _breakpoint(paths),
+        "rolling": _rolling(paths),
     }
 
 
@@ -207,3 +209,22 @@ def _breakpoint(paths: LinePaths) -> Breakpoint | None:
     if not np.isfinite(at_ft):
         return None
     return {"at_ft": rounded(at_ft), "board": rounded(board), "text": f"breakpoint {half_text(board)}"}
+
+
+def _rolling(paths: LinePaths) -> RollingBall | None:
+    meant = paths.arrival_board
+    if not np.isfinite(meant):
+        return None
+    hook_ft, roll_ft = (rounded(ft) if np.isfinite(ft) else None for ft in (paths.hook_ft, paths.roll_ft))
+    before_ft = contact_in(meant) / 12.0 if is_at_head_pin(meant) else 0.0
+    return {
+        "time_s": [_to_ms(time_s) for time_s in paths.meant_time_s.tolist()],
+        "hook_ft": hook_ft,
+        "roll_ft": roll_ft,
+        "end_ft": rounded(HEAD_PIN_FT - before_ft),
+    }
+
+
+def _to_ms(time_s: float) -> float:
+    """Return a time to a thousandth of a second: a foot takes about forty."""
+    return round(time_s, 3)

@@ -38,6 +38,33 @@ def test_both_lines_get_their_balls_and_the_scene_stays_json():
         assert path["n_lost"] == 0
 
 
+def test_the_ball_of_each_line_comes_with_its_times_and_phases():
+    scene = simulated_scene(session(), PLAYED, NEXT)
+    for name, line in (("played", PLAYED), ("advised", NEXT)):
+        path, ball = line_paths(session(), line).path, scene[name]["path"]["rolling"]
+        assert ball["time_s"] == pytest.approx(path.path_time_s[:, 0], abs=0.000501)
+        assert len(ball["time_s"]) == len(scene[name]["path"]["meant_board"]) == 61
+        assert (np.diff(ball["time_s"]) > 0).all()
+        assert ball["hook_ft"] == pytest.approx(path.hook_ft[0], abs=0.00501)
+        assert ball["roll_ft"] == pytest.approx(path.roll_ft[0], abs=0.00501)
+        assert 0 < ball["hook_ft"] < ball["roll_ft"] < ball["end_ft"] < 60
+        assert (60 - ball["end_ft"]) * 12 == pytest.approx(scene[name]["path"]["contact"][1], abs=0.13)
+
+
+def test_a_ball_without_a_hook_has_no_such_phase_and_one_in_the_gutter_no_times():
+    no_revs = session(known=KNOWN | {"rev_rate_rpm": 0.0})
+    ball = simulated_scene(no_revs, Line(25.0, 20.0))["played"]["path"]["rolling"]
+    assert ball["hook_ft"] is None
+    assert ball["time_s"][-1] > 2.0
+    assert simulated_scene(no_revs, Line(25.0, 9.0))["played"]["path"]["rolling"] is None
+
+
+def test_a_ball_that_misses_the_head_pin_runs_to_its_row():
+    wide = simulated_scene(session(), Line(28.0, 20.0))["played"]["path"]
+    assert wide["contact"] is None
+    assert wide["rolling"]["end_ft"] == 60.0
+
+
 def test_a_left_hander_gets_the_same_numbers_and_the_other_words():
     # house_41 is the same from both sides of the lane
     right, left = (simulated_scene(session(hand), PLAYED, NEXT) for hand in ("right", "left"))
