@@ -14,7 +14,7 @@ from coachlib.world.line import Line
 from coachlib.world.oil import load_pattern
 
 HERE = PANELS
-SCRIPTS = ("shared/lane_place.js", "shared/lane_balls.js", "shared/lane_words.js", "shared/lane_picture.js")
+SCRIPTS = tuple(f"shared/lane_{name}.js" for name in "place balls words roll play picture".split())
 PLAYED, NEXT = Line(22.0, 12.0), Line(24.0, 13.0)
 STRAIGHT = lines_scene(Bowler(hand="left"), PLAYED, NEXT)
 SIMULATED = simulated_scene(
@@ -59,6 +59,13 @@ def test_an_empty_scene_is_allowed_and_something_else_is_not():
         LanePicture(view="middle")
 
 
+def test_the_ball_can_be_played_unless_switched_off():
+    assert LanePicture().get_state(["is_playable"]) == {"is_playable": True}
+    assert LanePicture(is_playable=False).get_state(["is_playable"]) == {"is_playable": False}
+    with pytest.raises(traitlets.TraitError, match="is_playable"):
+        LanePicture(is_playable="no")
+
+
 def test_the_script_reads_only_what_a_scene_holds():
     read = set(re.findall(r"scene\.([a-z_]+)", script()))
     assert len(read) > 10
@@ -69,6 +76,11 @@ def test_the_script_reads_only_what_a_scene_holds():
     read_of_path = set(re.findall(r"path\??\.([a-z_]+)", script()))
     assert len(read_of_path) > 2
     assert read_of_path <= set(SIMULATED["played"]["path"])
+    read_of_ball = set(re.findall(r"ball\(?\)?\.([a-z_]+_(?:ft|s))\b", script()))
+    rolling = SIMULATED["played"]["path"]["rolling"]
+    assert read_of_ball
+    assert read_of_ball <= set(rolling)
+    assert [name for name in rolling if not re.search(rf"\b{name}\b", script())] == []
     assert set(re.findall(r"turn\.([a-z_]+)", script())) == set(SIMULATED["played"]["path"]["breakpoint"])
     assert set(re.findall(r"\boil\.([a-z_]+)", script())) == set(SIMULATED["oil"])
 

@@ -40,7 +40,7 @@ function makeParts(svg) {
     feet_leader: make("line", svg, "leader"),
     target: makeBig(svg, "on-lane"), target_words: make("text", svg, "on-lane"),
     target_was: make("text", svg, "on-lane"), feet: makeBig(svg, ""), feet_words: make("text", svg, ""), feet_was: make("text", svg, ""),
-    probe: makeProbe(svg),
+    roll: makeRoll(svg), probe: makeProbe(svg),
   };
 }
 
@@ -169,7 +169,7 @@ const YIELDING = ["pocket_words", "simulated_head", "gutter_words", "gutter_boar
 function draw(box, svg, caption, deck, parts, { scene, oil, view, bet }, width) {
   show(svg, Boolean(scene.played));
   drawDeck(deck, scene.deck ?? []);
-  if (!scene.played) { caption.textContent = ""; return; }
+  if (!scene.played) { caption.textContent = ""; return null; }
   svg.classList.toggle("small", isSmall(width));  // before its words are measured
   const place = placeOf(scene, width, view, roomOf(box, parts.probe, scene), Boolean(box.closest(".coach-lesson"))), moves = scene.advised !== null, next = scene.advised ?? scene.played;
   const cls = `${moves ? "two" : "one"}${scene.played.path === null ? "" : " thrown"}${scene.is_asked ? " asked" : ""}${bet?.is_open ? " bets" : ""}`;
@@ -204,6 +204,7 @@ function draw(box, svg, caption, deck, parts, { scene, oil, view, bet }, width) 
   const told = place.is_small ? [scene.sheet_text] : [scene.sheet_text, scene.note];
   caption.textContent = [...told, `${from} ft a board is drawn ${times} times too wide.`].filter(Boolean).join(" ");
   box.classList.toggle("coach-lane-small", place.is_small);
+  return place;
 }
 
 // ---- whole lane or its end, remembered for the next time ---------------------------------------------------
@@ -239,24 +240,25 @@ function makeSwitch(box, model) {
 function render({ model, el }) {
   const box = el.appendChild(document.createElement("div"));
   box.className = "coach-lane";
-  const svg = make("svg", box, "one"), deck = makeDeck(box), choose = makeSwitch(box, model);
-  const caption = box.appendChild(document.createElement("p"));
+  const svg = make("svg", box, "one"), parts = makeParts(svg), player = makePlayer(box, svg, parts.roll);
+  const deck = makeDeck(box), choose = makeSwitch(box, model), caption = box.appendChild(document.createElement("p"));
   svg.setAttribute("role", "img");
-  const parts = makeParts(svg);
   const redraw = () => {
     const width = Math.round(box.clientWidth);  // 0 until the box is on the page: then the observer below calls again
     const look = { bet: model.get("bet"), scene: model.get("scene"), oil: model.get("oil"), view: model.get("view") || keptView() };
     choose(look.view, Boolean(look.scene.played));
-    if (width > 0) draw(box, svg, caption, deck, parts, look, Math.max(160, width));
+    const place = width > 0 ? draw(box, svg, caption, deck, parts, look, Math.max(160, width)) : null;
+    if (place) player.show(look.scene, place, model.get("is_playable") !== false);
+    else player.hide();
   };
-  const watched = "change:scene change:view change:oil";
+  const watched = "change:scene change:view change:oil change:is_playable";
   redraw();
   const leaveBet = followBet(el, svg, model, () => parts.place, redraw);
   model.on("change:bet", redraw);
   model.on(watched, redraw);
   const watch = new ResizeObserver(redraw);
   watch.observe(box);
-  const forget = whenFontsCome(redraw), leave = () => { leaveBet(); model.off("change:bet", redraw); };
+  const forget = whenFontsCome(redraw), leave = () => { leaveBet(); player.forget(); model.off("change:bet", redraw); };
   return () => { leave(); watch.disconnect(); forget(); model.off(watched, redraw); };
 }
 

@@ -14,9 +14,9 @@ VIEWS = ("", "whole", "end")
 class LanePicture(anywidget.AnyWidget):
     """The lane from above, drawn in the browser from a scene; a new scene redraws it in place.
 
-    Across where there is room, upright below 520 px; light and dark follow the notebook. The one thing in it
-    that can be pressed is the choice of view. For a screen reader it is one picture whose name is the scene's
-    summary.
+    Across where there is room, upright below 520 px; light and dark follow the notebook. Where balls are
+    simulated, the ball of each line can be played along its path in the time it takes. For a screen reader it
+    is one picture whose name is the scene's summary; what the ball does is said where it stops.
 
     Parameters
     ----------
@@ -28,6 +28,8 @@ class LanePicture(anywidget.AnyWidget):
         A bet drawn over the lane, see :mod:`coachlib.views.panels.lesson.lesson_view`; empty for none.
     view : {"", "whole", "end"}
         The whole lane or its last 20 ft; "" takes what was chosen last in this browser.
+    is_playable : bool, default True
+        Whether a simulated ball can be played; a scene without one has nothing to play.
     """
 
     _esm = joined(
@@ -36,6 +38,8 @@ class LanePicture(anywidget.AnyWidget):
         "shared/lane_balls.js",
         "shared/lane_words.js",
         "shared/lane_bet.js",
+        "shared/lane_roll.js",
+        "shared/lane_play.js",
         "shared/lane_picture.js",
     )
     _css = PANELS / "shared/lane_picture.css"
@@ -44,6 +48,7 @@ class LanePicture(anywidget.AnyWidget):
     oil = traitlets.Dict(allow_none=True, default_value=None).tag(sync=True)
     bet = traitlets.Dict().tag(sync=True)
     view = traitlets.Enum(VIEWS, "").tag(sync=True)
+    is_playable = traitlets.Bool(True, help="Whether a simulated ball can be played.").tag(sync=True)
 
     def show(self, scene: Mapping[str, Any]) -> None:
         """Draw a scene; its oil is sent only when it is another one."""
