@@ -101,6 +101,18 @@ class PracticeGame:
             raise InputError(message)
         return self._throws
 
+    @property
+    def lane_at_end(self) -> PracticeLane:
+        """The lane with its oil as the last ball left it, shown when the game is over.
+
+        Raises
+        ------
+        InputError
+            While balls are left.
+        """
+        self.throws  # noqa: B018 - refuses while balls are left
+        return self._world
+
     def move(self, line: Line | None = None, ball: Ball | None = None) -> Session:
         """Change the line, the ball in the hand, or both, before the next throw.
 

@@ -8,7 +8,7 @@ from typing import Literal, TypedDict
 
 from coachlib.world.hand import Hand
 
-Source = Literal["believed", "sheet", "lines"]
+Source = Literal["believed", "sheet", "lines", "hidden"]
 """Where the balls of a scene come from."""
 
 
@@ -138,7 +138,8 @@ class DeckLine(TypedDict):
 class LaneScene(TypedDict):
     """One picture of a lane: `advised` is None when nothing moves, `oil_end_ft` when nobody knows.
 
-    `source` says where its balls come from: what is believed after the balls seen, the oil sheet, or nowhere.
+    `source` says where its balls come from: what is believed after the balls seen, the oil sheet, nowhere, or
+    a hidden lane shown after the game.
     `simulated_text` says how far apart the simulated balls of the two lines arrive, `deck` what they leave;
     both are empty where no ball is simulated. `sheet_text` says where the oil sheet and the balls seen
     disagree, and is empty where they do not. `is_plain` leaves out what only a lesson names: shifts, pivot,

@@ -6,9 +6,12 @@ Our own promises (no outside source).
 import copy
 import dataclasses
 
+import numpy as np
 import pytest
 
 import coachlib as cl
+from coachlib.study.game.true_balls import true_balls
+from coachlib.study.hidden_lane.hidden_bowler import N_ERRORS
 from coachlib.views.panels.practice.practice_view import (
     balls_view,
     end_view,
@@ -168,3 +171,29 @@ def test_the_bar_names_who_plays_what():
     assert start_view(None, {"club_left": LEFT}, True)["bowlers"] == [
         ["club_left", "club bowler, left-handed"]
     ]
+
+
+def test_the_real_lane_is_drawn_only_when_the_game_is_over():
+    one = game()
+    one.throw(2)
+    with pytest.raises(cl.InputError, match="6 balls left; expected the end of the game"):
+        true_balls(one)
+    over = finished(game())
+    paths, scene = true_balls(over), practice_scene(over)
+    assert (scene["source"], scene["advised"]) == ("hidden", None)
+    assert scene["played"]["path"]["meant_board"] == pytest.approx(paths.meant_board, abs=0.00501)
+    assert scene["played"]["path"]["rolling"]["time_s"][-1] == pytest.approx(paths.path.time_s[0], abs=0.001)
+    assert "not on balls seen" not in scene["note"]
+    assert scene["note"] in scene["summary"]
+
+
+def test_the_real_lane_is_the_one_the_balls_were_thrown_on():
+    # without error, on the lane as the last ball left it: the judge's own throw
+    over = finished(game(8))
+    lane, line = over.lane_at_end, over.session.shots[-1].line
+    release = lane.hidden.bowler.releases([line], np.zeros((1, N_ERRORS)), lane.n_thrown)
+    arrival = lane.surface().roll(release, over.ball).arrival_board[0]
+    assert true_balls(over).arrival_board == pytest.approx(arrival, abs=1e-9)
+    assert true_balls(over).arrival_board != pytest.approx(
+        true_balls(finished(game(9))).arrival_board, abs=0.5
+    )

@@ -19,8 +19,10 @@ from coachlib.study.game.practice_words import (
     moves_text,
     whole,
 )
+from coachlib.study.game.true_balls import true_balls
 from coachlib.views.lane.scene import lines_scene
 from coachlib.views.lane.scene_parts import LaneScene
+from coachlib.views.lane.scene_words import summary_of
 from coachlib.views.panels.practice.practice_form import COUNTS
 from coachlib.views.panels.shared.form import leave_text
 from coachlib.views.panels.shared.shots import seen_words, way_seen
@@ -43,6 +45,12 @@ WAYS_READ = (
     "struck, with the luck of the pins."
 )
 AGAIN = "The same balls, played other ways"
+
+TRUE_BALLS = (
+    "The game is over, so here is the real lane: twenty balls on the line you threw last, with your own "
+    "misses, on the oil as it lies now. The thick line is a good shot. The oil drawn is still the sheet’s."
+)
+"""The caption of the lane picture at the end."""
 
 
 def start_view(game: PracticeGame | None, bowlers: Mapping[str, Bowler], is_sure: bool) -> dict[str, Any]:
@@ -141,11 +149,20 @@ def balls_view(game: PracticeGame) -> dict[str, Any]:
 
 
 def practice_scene(game: PracticeGame) -> LaneScene:
-    """Return the lane as the player may see it: the sheet, the line, the next one, and the last ball."""
+    """Return the lane as the player may see it: the sheet, the line, the next one, and the last ball.
+
+    When the game is over also where balls really go on it, on the line of the last one.
+    """
     session = game.session
     last = session.shots[-1] if session.shots else None
     played = session.line if last is None else last.line
-    return lines_scene(session.bowler, played, session.line, seen=last, pattern=session.pattern)
+    if not game.is_over:
+        return lines_scene(session.bowler, played, session.line, seen=last, pattern=session.pattern)
+    thrown = [true_balls(game)]
+    scene = lines_scene(session.bowler, played, seen=last, pattern=session.pattern, thrown=thrown)
+    scene["source"], scene["note"] = "hidden", TRUE_BALLS
+    scene["summary"] = summary_of(scene)
+    return scene
 
 
 def headline_seen(shot: Shot, hand: Hand) -> str:
