@@ -14,7 +14,7 @@ from coachlib.world.line import Line
 from coachlib.world.oil import load_pattern
 
 HERE = PANELS
-SCRIPTS = tuple(f"shared/lane_{name}.js" for name in "place balls words roll play picture".split())
+SCRIPTS = tuple(f"shared/lane_{name}.js" for name in "place balls words bet roll play picture".split())
 PLAYED, NEXT = Line(22.0, 12.0), Line(24.0, 13.0)
 STRAIGHT = lines_scene(Bowler(hand="left"), PLAYED, NEXT)
 SIMULATED = simulated_scene(

@@ -136,7 +136,7 @@ function makePlayer(box, svg, roll) {
   });
 
   // The lane is the scrubber: a ball that is on it can be dragged along its path.
-  roll.ball.onpointerdown = (event) => { pause(); roll.ball.setPointerCapture(event.pointerId); event.preventDefault(); };
+  roll.ball.onpointerdown = (event) => { pause(); roll.ball.setPointerCapture(event.pointerId); event.preventDefault(); event.stopPropagation(); };
   roll.ball.onpointermove = (event) => {
     if (!roll.ball.hasPointerCapture(event.pointerId)) return;
     const { left, top } = svg.getBoundingClientRect(), [x, y] = place.at(place.from_ft, 20);
