@@ -152,7 +152,7 @@ def strikes_of_ball(
     then, asked = _on_own_line(case, second, name, left)
     n_known, n_asked = n_of_twenty(known.strike_prob), n_of_twenty(asked.strike_prob)
     return case.question(
-        scene=QuestionScene(now),
+        scene=QuestionScene(now, now_strikes=n_known),
         prompt=f"{_oil_words(left)} With the {name_of(first)} you strike about {n_known} in 20. "
         f"You take the {name_of(second)}, on its own line. How many in 20 now?",
         ask=NumberAsk("count", 0.0, float(N_TWENTY), 1.0, N_TWENTY / 2),
@@ -162,7 +162,7 @@ def strikes_of_ball(
         ),
         answer_text=f"About {strikes_text(asked.strike_prob)}",
         why=_why_strikes(n_asked - n_known, name_of(second), left),
-        reveal=QuestionScene(now, then, "balls", "balls"),
+        reveal=QuestionScene(now, then, "balls", "balls", now_strikes=n_known, next_strikes=n_asked),
         changes_text="From the other ball's line, instead of its own, it would lose strikes.",
         source=SIMULATED,
         skills=("equipment",),
@@ -180,8 +180,8 @@ def ball_for_oil(
     (now, one), (then, other) = (_on_own_line(case, ball, name, left) for ball in (first, second))
     gain = other.strike_prob - one.strike_prob
     best = "same" if abs(gain) < SAME_PROB else first.name if gain < 0 else second.name
-    counts = f"About {strikes_text(one.strike_prob)} with the {name_of(first)}, "
-    counts += f"{n_of_twenty(other.strike_prob)} with the {name_of(second)}."
+    n_one, n_other = n_of_twenty(one.strike_prob), n_of_twenty(other.strike_prob)
+    counts = f"About {n_one} strikes in 20 with the {name_of(first)}, {n_other} with the {name_of(second)}."
     return case.question(
         scene=QuestionScene(now, now_drawn="lines"),
         prompt=f"{_oil_words(left)} Each ball is on its own best line. Which strikes more?",
@@ -193,7 +193,7 @@ def ball_for_oil(
         accepts=_accepts_ball(best, gain, first, second),
         answer_text="About the same" if best == "same" else f"The {name_of(first if gain < 0 else second)}",
         why=f"{counts} {_why_ball(best, gain, left)}",
-        reveal=QuestionScene(now, then, "balls", "balls"),
+        reveal=QuestionScene(now, then, "balls", "balls", now_strikes=n_one, next_strikes=n_other),
         changes_text="On fresh oil each ball has its line. As the oil goes, a dull ball loses it.",
         source=SIMULATED,
         skills=("equipment",),

@@ -16,6 +16,7 @@ from coachlib.coaching.rules.session_facts import read_session
 from coachlib.coaching.session.session import Session, observe
 from coachlib.coaching.simulation.candidate_lines import line_if_it_fits, lines_nearby, playable_lines
 from coachlib.coaching.simulation.line_search import as_simulated, best_line, line_chances
+from coachlib.coaching.simulation.outcomes import n_of_twenty
 from coachlib.coaching.simulation.paths import line_paths
 from coachlib.coaching.simulation.what_if import ball_and_pattern, simulate_lines
 from coachlib.coaching.wording.arrival_words import half_text
@@ -78,30 +79,40 @@ def light_ball(case: Case, turned: str = "", ball: str = "", pattern: str = "") 
     if turned:
         checked_choice("turned", turned, TURNED)
     seen, now = _drawn_lane(case, turned, ball, pattern)
-    moved, other = _moved_out(now), _smoother(now)
-    rule = _rule_way(now, seen)
-    best = _best_way(seen, rule, moved[1], other[1])
-    out, games = side_text(-1, case.hand), _GAMES[seen]
+    thrown = None if seen == "unseen" else _thrown(now)
+    rule = _rule_way(dataclasses.replace(now, games_on_lane=_GAMES[seen]), seen)
+    best = _best_way(thrown)
+    out = side_text(-1, case.hand)
     hits = half_text(line_paths(now, now.line).arrival_board)
     scene = QuestionScene(now, now_drawn="nothing" if seen == "unseen" else "balls", rows=_rows(hits, seen))
     return case.question(
         scene=scene,
-        prompt=f"{_lane_words(games)} Three balls hit your target and come in light, at {hits}. "
+        prompt=f"{_lane_words(_GAMES[seen])} Three balls hit your target and come in light, at {hits}. "
         f"{_seen_words(now, seen)} What now?",
         ask=(
             Choice("out", f"move feet {out}"),
             Choice("smoother", "a smoother ball, on its own line"),
             Choice("watch", "one more ball: watch where it turns"),
         ),
-        accepts=_accepts(best, rule, moved[1], other[1]),
-        answer_text=_answer_text(best, moved[0], other[0], case),
-        why=_why(best, now, moved[1], other[1], case),
-        reveal=QuestionScene(now, other[0] if best == "smoother" else moved[0], "balls", "balls"),
-        changes_text="Had it turned early on little oil, a smoother ball; late on much oil, feet "
-        f"{out}; not seen, one more ball.",
+        accepts=_accepts(best, rule, thrown),
+        answer_text=_answer_text(best, thrown, out),
+        why=_why(best, thrown, out),
+        reveal=_reveal(now, best, thrown),
+        changes_text=f"Late, it wants feet {out}. Early, a smoother ball. Not seen, one more look.",
         source="Rules of thumb in print, strikes simulated",
         skills=("light",),
     )
+
+
+@dataclasses.dataclass(frozen=True)
+class _Thrown:
+    """What the answers strike: to stay, the best small move outside, a smoother ball on its own line."""
+
+    stays_prob: float
+    moved: Session
+    moved_prob: float
+    smoother: Session
+    smoother_prob: float
 
 
 @functools.lru_cache(maxsize=64)
@@ -132,7 +143,7 @@ def _drawn_lane(case: Case, turned: str, ball: str, pattern: str) -> tuple[str, 
         for number in case.draw.permutation(len(lanes)):
             session = _light(case.bowler, *lanes[int(number)])
             if session is not None:
-                return seen, dataclasses.replace(session, games_on_lane=_GAMES[seen])
+                return seen, session
     message = f"turned is {turned!r}; expected a way in which such a ball comes in light. Leave it out."
     raise_input_errors({"turned": message})
 
@@ -150,24 +161,22 @@ def _light(bowler: Bowler, ball: str, pattern: str, film_frac: float) -> Session
 
 
 @functools.lru_cache(maxsize=64)
-def _moved_out(now: Session) -> tuple[Session, float]:
-    """Return the best of the small moves outside with the same ball, and its strikes."""
+def _thrown(now: Session) -> _Thrown:
+    """Return what each answer strikes on this oil."""
+    _, film = ball_and_pattern(now)
     fitting = [line_if_it_fits(now.line, move, now.bowler) for move in _OUT]
-    lines = [line for line in fitting if line is not None] or [now.line]
-    thrown = as_simulated(now)
-    _, film = ball_and_pattern(thrown)
-    chances = line_chances(thrown, lines, [film], _N_BALLS)[0]
-    best = int(np.argmax(chances))
-    return dataclasses.replace(now, line=lines[best]), float(chances[best])
-
-
-@functools.lru_cache(maxsize=64)
-def _smoother(now: Session) -> tuple[Session, float]:
-    """Return a smoother ball on the line it wants on this oil, and its strikes."""
+    lines = [now.line, *(line for line in fitting if line is not None)]
+    chances = line_chances(as_simulated(now), lines, [film], _N_BALLS)[0].tolist()
+    out = max(range(1, len(lines)), key=chances.__getitem__, default=0)
     other = dataclasses.replace(now, ball=load_ball(SMOOTHER))
-    _, film = ball_and_pattern(other)
     found = best_line(other, lines_nearby(now.line, now.bowler, FEET_REACH_BOARDS, EYES_REACH_BOARDS), [film])
-    return dataclasses.replace(other, line=found.line), found.strike_prob
+    return _Thrown(
+        stays_prob=chances[0],
+        moved=dataclasses.replace(now, line=lines[out]),
+        moved_prob=chances[out],
+        smoother=dataclasses.replace(other, line=found.line),
+        smoother_prob=found.strike_prob,
+    )
 
 
 def _rule_way(now: Session, seen: str) -> str:
@@ -189,45 +198,56 @@ def _way_of_rule(fired: Fired) -> str:
     return "smoother" if move.feet_boards > 0 or move.ball == "weaker" or move.surface == "smoother" else ""
 
 
-def _best_way(seen: str, rule: str, moved_prob: float, other_prob: float) -> str:
-    if seen == "unseen":
-        return rule or "watch"
-    return "smoother" if other_prob > moved_prob + _WORTH_PROB else "out"
+def _best_way(thrown: _Thrown | None) -> str:
+    if thrown is None:
+        return "watch"
+    return "smoother" if thrown.smoother_prob > thrown.moved_prob + _WORTH_PROB else "out"
 
 
-def _accepts(best: str, rule: str, moved_prob: float, other_prob: float) -> tuple[Accepted, ...]:
+def _accepts(best: str, rule: str, thrown: _Thrown | None) -> tuple[Accepted, ...]:
     accepts = [Accepted(best)]
     if rule and rule != best:
         why = "That is the rule of thumb. In the simulation the other answer strikes more."
         accepts.append(Accepted(rule, 1.0, why))
-    elif best == "smoother":
-        why = f"Half correct: about {strikes_text(moved_prob)}, and the smoother ball has more."
+    elif thrown is not None and best == "smoother":
+        why = f"Half correct: about {strikes_text(thrown.moved_prob)}, and the smoother ball has more."
         accepts.append(Accepted("out", 0.5, why))
-    elif best == "out" and other_prob > moved_prob - _WORTH_PROB:
+    elif thrown is not None and thrown.smoother_prob > thrown.moved_prob - _WORTH_PROB:
         why = "Half correct: as many strikes, but a board of feet is simpler."
         accepts.append(Accepted("smoother", 0.5, why))
     return tuple(accepts)
 
 
-def _answer_text(best: str, moved: Session, other: Session, case: Case) -> str:
-    if best == "watch":
+def _answer_text(best: str, thrown: _Thrown | None, out: str) -> str:
+    if thrown is None or best == "watch":
         return "One more ball: watch where it turns"
     if best == "out":
-        return f"Move feet {side_text(-1, case.hand)}"
-    return f"The smoother ball: {short_name(other.ball.name) if other.ball else 'any'}"
+        return f"Move feet {out}"
+    name = thrown.smoother.ball.name if thrown.smoother.ball else SMOOTHER
+    return f"The smoother ball: {short_name(name)}"
 
 
-def _why(best: str, now: Session, moved_prob: float, other_prob: float, case: Case) -> str:
-    out = side_text(-1, case.hand)
-    if best == "watch":
+def _why(best: str, thrown: _Thrown | None, out: str) -> str:
+    if thrown is None or best == "watch":
         return f"Turned late, it wants feet {out}. Turned early, it does not. You have not seen which."
+    struck = strikes_text(thrown.moved_prob)
     if best == "out":
-        struck = strikes_text(moved_prob)
         return f"It turned too late to get back. Feet {out}: less oil, a sooner turn, about {struck}."
     return (
-        f"It turned early and rolled before it was back. Feet {out}: about {strikes_text(moved_prob)}. "
-        f"Smoother: about {strikes_text(other_prob)}."
+        f"It turned early and rolled before it was back. Feet {out}: about {struck}. "
+        f"Smoother: about {strikes_text(thrown.smoother_prob)}."
     )
+
+
+def _reveal(now: Session, best: str, thrown: _Thrown | None) -> QuestionScene:
+    """Return the best answer drawn over the light ball; where one had to look, what was to be seen."""
+    if thrown is None:
+        return QuestionScene(now)
+    other, prob = thrown.moved, thrown.moved_prob
+    if best == "smoother":
+        other, prob = thrown.smoother, thrown.smoother_prob
+    stays, struck = n_of_twenty(thrown.stays_prob), n_of_twenty(prob)
+    return QuestionScene(now, other, "balls", "balls", now_strikes=stays, next_strikes=struck)
 
 
 def _lane_words(games: float) -> str:

@@ -94,6 +94,9 @@ class QuestionScene:
         Where two drawn lines cross, to be marked. [ft], [board]
     rows : tuple of str
         Balls that were seen, in words, first one first.
+    now_strikes, next_strikes : int or None
+        How many of the twenty drawn balls are told as strikes, where a text names a count of more balls;
+        None: as many as their own chances sum to.
     """
 
     now: Session
@@ -104,6 +107,8 @@ class QuestionScene:
     cross_ft: float | None = None
     cross_board: float | None = None
     rows: tuple[str, ...] = ()
+    now_strikes: int | None = None
+    next_strikes: int | None = None
 
 
 @dataclasses.dataclass(frozen=True)

@@ -46,9 +46,15 @@ LESSON_DOORS: Final = (
         "32b_hand", "What does your hand change?", "Rotation, tilt and revs, and why feet come first.", "hand"
     ),
     Door("33_oil_and_wear", "What does worn oil do?", "High balls, and light ones that burnt up.", "oil"),
-    Door("34a_two_balls", "What does a stronger ball do?", "Sooner, not more, and the move it wants.", "balls"),
-    Door("34b_surface", "Does a duller ball hook more?", "What a pad changes, and what it does not.", "surface"),
-    Door("34c_the_bag", "Which balls earn their place?", "Which to carry next, which to leave at home.", "bag"),
+    Door(
+        "34a_two_balls", "What does a stronger ball do?", "Sooner, not more, and the move it wants.", "balls"
+    ),
+    Door(
+        "34b_surface", "Does a duller ball hook more?", "What a pad changes, and what it does not.", "surface"
+    ),
+    Door(
+        "34c_the_bag", "Which balls earn their place?", "Which to carry next, which to leave at home.", "bag"
+    ),
     Door(
         "61_fitting_and_statistics",
         "How sure can you be?",

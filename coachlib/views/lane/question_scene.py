@@ -4,6 +4,8 @@ Two throws may differ in more than the line: in speed, hand, ball, surface or oi
 the second.
 """
 
+import dataclasses
+
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.session.setting import Observed
 from coachlib.coaching.simulation.paths import LinePaths, line_paths
@@ -28,9 +30,9 @@ def question_scene(asked: QuestionScene) -> LaneScene:
         If a ball that is to be drawn cannot be thrown.
     """
     now, after = asked.now, asked.next
-    thrown = [_paths(now)] if asked.now_drawn == "balls" else []
+    thrown = [_paths(now, asked.now_strikes)] if asked.now_drawn == "balls" else []
     if after is not None and asked.next_drawn == "balls":
-        thrown.append(_paths(after))
+        thrown.append(_paths(after, asked.next_strikes))
     drawn = drawn_paths(thrown)
     seen = None if asked.seen is None else Observed(1, asked.seen, now.setting)
     pattern = now.pattern if after is None or asked.next_drawn == "nothing" else after.pattern
@@ -46,8 +48,8 @@ def question_scene(asked: QuestionScene) -> LaneScene:
     return scene
 
 
-def _paths(session: Session) -> LinePaths:
-    return line_paths(session, session.line)
+def _paths(session: Session, n_strikes: int | None) -> LinePaths:
+    return dataclasses.replace(line_paths(session, session.line), n_told=n_strikes)
 
 
 def _shows_lines(drawn: Drawn, thrown: list[LinePaths]) -> bool:
