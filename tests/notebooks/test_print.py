@@ -4,6 +4,7 @@ Sizes: A4 210 × 297 mm (ISO 216), letter 8½ × 11 in (ANSI Y14.1), both from m
 """
 
 import dataclasses
+import functools
 import re
 from collections.abc import Callable, Iterator
 from datetime import UTC, datetime
@@ -19,9 +20,11 @@ from coachlib.review.session_end import session_end
 from coachlib.review.take_home import take_home
 from coachlib.review.trends import student_trends
 from coachlib.review.work_on import work_on
+from coachlib.study.lessons.lesson import LESSONS, load_lesson
 from coachlib.study.questions.worksheets import worksheets
 from coachlib.views.print import worksheet_page
 from coachlib.views.print.handout import handout
+from coachlib.views.print.lesson_handout import lesson_handout
 from coachlib.views.print.parents_letter import MOST_LETTERS, parents_letter
 from coachlib.views.print.plan_card import plan_card
 from coachlib.views.print.session_end_page import session_end_page
@@ -67,6 +70,10 @@ def _end() -> str:
     return session_end_page(session_end(stories[0].session), stories[0].session.bowler.hand, rows[0].started)
 
 
+def _lesson(name: str) -> str:
+    return lesson_handout(load_lesson(name), "left")
+
+
 PAPERS: dict[str, tuple[Callable[[], str], int]] = {
     "lane notes": (lambda: _notes("Maija"), 1),
     "lane notes, left": (lambda: _notes("Oskar"), 1),
@@ -77,6 +84,7 @@ PAPERS: dict[str, tuple[Callable[[], str], int]] = {
     "clinic papers": (lambda: worksheet_page.worksheet_pages(worksheets("third", 1)), 2),
     "clinic answers": (lambda: worksheet_page.answer_pages(worksheets("third", 1, hand="left")), 1),
     "lanes": (lambda: worksheet_page.lane_pages("right", 1), 1),
+    **{f"lesson, {name}": (functools.partial(_lesson, name), 2) for name in LESSONS},
 }
 
 CUT_OFF = """() => {

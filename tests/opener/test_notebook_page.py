@@ -159,3 +159,33 @@ def test_no_shipped_page_speaks_of_cells_kernels_or_imports() -> None:
         assert texts
         for word in ("The library's calls", "import ", "kernel"):
             assert [text for text in texts if word in text] == [], f"{path.name}: {word}"
+
+
+def _folded(text: str) -> Any:
+    return nbformat.v4.new_markdown_cell(text, metadata={"tags": [FOLDED]})
+
+
+def test_theory_is_folded_under_its_heading_with_what_it_shows() -> None:
+    cells = [
+        _folded("## Why?\n\nA **sum**."),
+        _code("secret_call()", _printed("four"), tag=FOLDED),
+        _folded("## When not"),
+    ]
+    page = stored_page(_notebook(*cells), "30_moves.ipynb", is_beside_notebooks=False)
+    first, second = page.split("<details")[1:]
+    assert "<summary>Why?</summary>" in first
+    assert "<strong>sum</strong>" in first
+    assert "four" in first.split("</details>")[0]
+    assert "<summary>When not</summary>" in second
+    assert "secret_call" not in page
+
+
+def test_a_page_that_runs_folds_too_and_runs_its_panel_alone(tmp_path: Path) -> None:
+    panel = _code("Panel()", _shown(WIDGET, "{}"), tag=LIVE)
+    page = _laid(
+        tmp_path, _notebook(panel, _folded("## Why?\n\nA sum."), _code("x", _printed("four"), tag=FOLDED))
+    )
+    title, run, fold = page.cells
+    assert (title.source, run.source) == ("# A title", "Panel()")
+    assert fold.source.startswith('<details class="coach-fold">\n<summary>Why?</summary>\n\nA sum.')
+    assert "four" in fold.source
