@@ -11,8 +11,8 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Locator, Page, expect
 
+from coachlib.opener.folder import shipped_notebooks
 from coachlib.study.lessons.lesson import LESSONS, load_lesson
-from coachlib.views.front.doors import LESSON_DOORS
 from tests.notebooks.conftest import SCREENSHOTS
 from tests.notebooks.layout import cut_off
 from tests.notebooks.test_open import Opener, OpenPage, start_opener  # noqa: F401
@@ -20,7 +20,12 @@ from tests.notebooks.test_open import Opener, OpenPage, start_opener  # noqa: F4
 pytestmark = pytest.mark.browser
 READY_MS = 90_000
 Start = Callable[..., Opener]
-NOTEBOOKS = dict(zip(LESSONS, (door.notebook for door in LESSON_DOORS), strict=False))
+NOTEBOOKS = {
+    name: path.stem
+    for path in sorted(shipped_notebooks().glob("3*.ipynb"))
+    for name in LESSONS
+    if f'LessonPanel(\\"{name}\\")' in path.read_text(encoding="utf-8")
+}
 
 
 @pytest.fixture
@@ -57,6 +62,7 @@ def _go_on(page: Page, root: Locator) -> None:
     following = root.locator(".coach-lesson-after .coach-main")
     expect(following).to_be_focused()
     page.keyboard.press("Enter")
+    expect(root.locator(".coach-lesson-answer")).to_be_hidden()
 
 
 def _wrong(page: Page, where: str) -> list[str]:
@@ -66,6 +72,10 @@ def _wrong(page: Page, where: str) -> list[str]:
     if page.evaluate("document.documentElement.scrollWidth > innerWidth + 1"):
         wrong.append("wider than the screen")
     return [f"{where}: {one}" for one in wrong]
+
+
+def test_every_lesson_has_a_page() -> None:
+    assert list(NOTEBOOKS) == list(LESSONS), "in the order in which a newcomer takes them"
 
 
 @pytest.mark.parametrize("size", ["laptop", "phone"])
