@@ -47,9 +47,25 @@ def shown(value: object) -> str:
     return written if len(written) <= 40 else written[:36] + " …" + written[-1]
 
 
+def number_text(number: float) -> str:
+    """Return a number as people write it, never with an exponent: ``27.5``, ``1,000,000``."""
+    if not math.isfinite(number):
+        return str(number)
+    if abs(number) >= _MOST_WRITTEN:
+        return f"a number with {len(str(int(abs(number))))} digits"
+    plain = f"{number:g}"
+    if "e" in plain or abs(number) >= _LEAST_WITH_COMMAS:
+        plain = f"{number:,.10f}".rstrip("0").rstrip(".")
+    return plain
+
+
+_MOST_WRITTEN, _LEAST_WITH_COMMAS = 1e15, 1e4
+
+
 def range_message(name: str, value: object, low: float, high: float, unit: str, fix: str = "") -> str:
     """Return the four-part message for a number outside its range."""
-    numbers = " ".join(f"{name} is {shown(value)}; expected {low:g} to {high:g} {unit}".split())
+    allowed = f"{number_text(low)} to {number_text(high)} {unit}"
+    numbers = " ".join(f"{name} is {shown(value)}; expected {allowed}".split())
     return f"{numbers}. {fix}".rstrip()
 
 

@@ -8,6 +8,7 @@ from coachlib.coaching.advice.advice import advise
 from coachlib.coaching.session.arrivals import credits_line, is_off_target
 from coachlib.coaching.session.ball_reading import ON_TARGET_BOARDS, PocketSide, side_of
 from coachlib.coaching.session.lane_history import Oil, balls_with_oil
+from coachlib.coaching.session.last_move import MoveOutcome, outcome_between
 from coachlib.coaching.session.session import Session, session_at
 from coachlib.coaching.session.setting import Observed
 from coachlib.review.trends import err_boards, miss_boards, spares_after
@@ -66,6 +67,8 @@ class Stretch:
         First balls, and those of which it was noted where they hit or what they left.
     n_pocket, n_credited : int
         Those in the pocket, and those of them that did not miss the target.
+    outcome : {"open", "worked", "short", "far"}
+        What became of the move, see :func:`coachlib.coaching.session.last_move.move_outcome`.
     """
 
     lane: str
@@ -78,6 +81,7 @@ class Stretch:
     n_noted: int
     n_pocket: int
     n_credited: int
+    outcome: MoveOutcome = "open"
 
 
 class SpareCount(NamedTuple):
@@ -101,15 +105,15 @@ def evening_balls(
     """
     balls: list[EveningBall] = []
     together: list[list[Observed]] = []
-    before: list[Observed | None] = []
+    before: list[list[Observed]] = []
     now_on: dict[Oil, int] = {}
     for oil, ball in balls_with_oil(session):
         at = now_on.get(oil)
-        last = None if at is None else together[at][-1]
-        if at is None or last is None or (last.line, _ball_name(last)) != (ball.line, _ball_name(ball)):
+        earlier = [] if at is None else together[at]
+        if at is None or (earlier[-1].line, _ball_name(earlier[-1])) != (ball.line, _ball_name(ball)):
             at = now_on[oil] = len(together)
             together.append([])
-            before.append(last)
+            before.append(earlier)
         together[at].append(ball)
         err, side, strike = err_boards(ball), side_of(ball.shot), ball.shot.is_strike
         doing = _doing(session, ball, advice or {})
@@ -134,8 +138,9 @@ def _doing(session: Session, ball: Observed, advice: Mapping[int, Mapping[str, A
     return "too early to say" if is_off and doing == "the lane" else doing
 
 
-def _stretch(together: Sequence[Observed], before: Observed | None) -> Stretch:
+def _stretch(together: Sequence[Observed], earlier: Sequence[Observed]) -> Stretch:
     first, sides = together[0], [side_of(ball.shot) for ball in together]
+    before = earlier[-1] if earlier else None
     return Stretch(
         lane=first.lane,
         line=first.line,
@@ -147,6 +152,9 @@ def _stretch(together: Sequence[Observed], before: Observed | None) -> Stretch:
         n_noted=len(sides) - sides.count(None),
         n_pocket=sides.count("pocket"),
         n_credited=sum(map(credits_line, together)),
+        outcome="open"
+        if before and _ball_name(before) != _ball_name(first)
+        else outcome_between(earlier, together),
     )
 
 

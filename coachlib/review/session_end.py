@@ -200,26 +200,50 @@ def stretch_head_words(end: SessionEnd, one: Stretch, hand: Hand) -> str:
     return lane + move_words(one, hand)
 
 
+_MOVE_WORDS = {"worked": "The move worked", "short": "The move fell short", "far": "The move went too far"}
+
+
 def verdict_words(end: SessionEnd, one: Stretch) -> str:
-    """Return whether a stretch worked; what was changed is held against the stretch before it on its lane."""
+    """Return what became of a stretch: of a move as it is judged at the lane, of another change by counts."""
+    was = _stretch_before(end.stretches, one)
+    is_move = was is not None and _is_of_line(one)
+    if is_move and one.outcome != "open":
+        return f"{_MOVE_WORDS[one.outcome]}{_counts_words(was, one)}."
     if one.n_noted < FEWEST_NOTED:
         return "Too few balls to tell."
-    was = _stretch_before(end.stretches, one)
     if was is None or was.n_noted < FEWEST_NOTED:
-        if 2 * one.n_credited > one.n_noted:
-            return "It worked."
-        if one.n_pocket > one.n_credited == 0:
-            return "It found the pocket, but not over the target."
-        return f"It did not find the pocket{' often' * bool(one.n_pocket)}."
+        return _alone_words(one)
+    if is_move:
+        return f"Not clear whether the move helped{_counts_words(was, one)}."
     gain = one.n_credited / one.n_noted - was.n_credited / was.n_noted
-    change = "change" if one.move is not None and one.move.is_stay else "move"
-    then = (
-        f"{was.n_credited} of {was.n_noted} over the target and in the pocket before, "
-        f"{one.n_credited} of {one.n_noted} after"
-    )
     if abs(gain) < CLEAR_SHARE:
-        return f"About the same: {then}."
-    return f"The {change} {'helped' if gain > 0 else 'did not help'}: {then}."
+        return f"About the same{_counts_words(was, one)}."
+    return f"The change {'helped' if gain > 0 else 'did not help'}{_counts_words(was, one)}."
+
+
+def _is_of_line(one: Stretch) -> bool:
+    """Return whether feet or eyes alone led to a stretch."""
+    return one.move is not None and not one.move.is_stay and not one.is_other_ball
+
+
+def _alone_words(one: Stretch) -> str:
+    """Return how a line did that no other may be held against."""
+    if 2 * one.n_credited > one.n_noted:
+        return "It worked."
+    if one.n_pocket > one.n_credited == 0:
+        return "It found the pocket, but not over the target."
+    return f"It did not find the pocket{' often' * bool(one.n_pocket)}."
+
+
+def _counts_words(was: Stretch | None, one: Stretch) -> str:
+    """Return the counts of two lines beside each other; empty where there are too few."""
+    if was is None or min(was.n_noted, one.n_noted) < FEWEST_NOTED:
+        return ""
+    is_later_off = one.outcome == "worked" and 2 * one.n_credited <= one.n_noted
+    return (
+        f"{' at first' * is_later_off}: {was.n_credited} of {was.n_noted} over the target and in the pocket "
+        f"before, {one.n_credited} of {one.n_noted} after"
+    )
 
 
 def _doings_words(end: SessionEnd) -> str:
@@ -278,7 +302,8 @@ def _what_worked(stretches: Sequence[Stretch]) -> tuple[Stretch | None, Stretch 
     best = max(steady, key=lambda one: one.n_credited / (one.n_noted + 2))  # few balls count less (our guess)
     before = _stretch_before(stretches, best)
     is_better = before is not None and before.n_noted >= 2 and 2 * before.n_credited <= before.n_noted
-    return best, before if is_better else None
+    has_worked = best.outcome == "worked" or not _is_of_line(best)
+    return best, before if is_better and has_worked else None
 
 
 def _stretch_before(stretches: Sequence[Stretch], one: Stretch) -> Stretch | None:

@@ -5,13 +5,15 @@ told only where they are asked for.
 """
 
 import dataclasses
+import itertools
 from collections.abc import Mapping, Sequence
 from datetime import datetime
 from typing import Any, NamedTuple
 
 from coachlib.coaching.rules.rulebook import load_rulebook
 from coachlib.coaching.session.arrivals import credits_line, is_off_target
-from coachlib.coaching.session.ball_reading import side_of
+from coachlib.coaching.session.ball_reading import arrival_class
+from coachlib.coaching.session.last_move import FEWEST_JUDGING, JUDGING_BALLS, outcome_between
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.session.setting import Changed, Observed
 from coachlib.coaching.wording.arrival_words import ARRIVAL_WORDS
@@ -212,17 +214,30 @@ def _move(
     is_advised = isinstance(new_line, dict) and all(
         new_line.get(name) == getattr(line, name) for name in ("feet_board", "target_board")
     )
-    after = next((ball for ball in on_lane if ball.number > n_balls and not ball.shot.is_spare), None)
-    came = "" if after is None or after.line != line else _came_words(after)
+    firsts = [ball for ball in on_lane if not ball.shot.is_spare]
+    since = [ball for ball in firsts if ball.number > n_balls]
+    here = list(itertools.takewhile(lambda ball: ball.line == line, since))
+    came = _came_words([ball for ball in firsts if ball.number <= n_balls], here)
     return MoveMade(lane, n_balls + 1, words, why_of(answer) if is_advised else "Chosen at the lane.", came)
 
 
-def _came_words(ball: Observed) -> str:
-    """Return what a ball did after a move; one that missed the target says nothing about the move."""
-    if is_off_target(ball):
-        return "the next ball missed the target, so it does not tell"
-    side = side_of(ball.shot)
-    return f"the next ball {ARRIVAL_WORDS[side].did}" if side else ""
+_OUTCOMES = {"worked": "it worked", "short": "it fell short", "far": "it went too far"}
+
+
+def _came_words(before: Sequence[Observed], after: Sequence[Observed]) -> str:
+    """Return what became of a move, as it is judged at the lane; the next ball's part is told on its own."""
+    outcome = outcome_between(before, after)
+    if outcome != "open":
+        return _OUTCOMES[outcome]
+    if not after:
+        return ""
+    hits = [ball for ball in after if not is_off_target(ball)][:JUDGING_BALLS]
+    if len(hits) >= FEWEST_JUDGING:
+        return f"not clear, {sum(map(credits_line, hits))} of {len(hits)} balls on target hit the pocket"
+    if not hits:
+        return "too early to tell, because the next ball missed the target"
+    named = arrival_class(hits[0].shot)
+    return f"too early to tell, one ball on target {ARRIVAL_WORDS[named].did}" if named else ""
 
 
 def cautions(session: Session, advice: Mapping[int, Mapping[str, Any]], drill: Drill) -> tuple[str, ...]:

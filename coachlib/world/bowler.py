@@ -174,16 +174,16 @@ def walk_from_test(stance_boards: Sequence[float], slide_boards: Sequence[float]
     slides = _checked_boards("slide_boards", slide_boards)
     if len(stances) != len(slides) or len(set(stances)) < 2:
         message = (
-            f"slide_boards: the walk test has {len(stances)} stances and {len(slides)} slide boards; "
-            "expected as many of both and at least two different stances. "
-            "Stand on three boards, e.g. 20, 25 and 30."
+            "Walk test: stand on at least two different boards, e.g. 20, 25 and 30, and note the slide board "
+            f"of each. slide_boards holds {len(slides)} for {len(stances)} stances, {len(set(stances))} of "
+            "them different."
         )
         raise_input_errors({"slide_boards": message})
     slope = statistics.linear_regression(stances, slides).slope
     if not WALK_SLOPES[0] <= slope <= WALK_SLOPES[1]:
         message = (
-            f"slide_boards move {slope:.2f} boards a board of stance; expected {WALK_SLOPES[0]:g} to "
-            f"{WALK_SLOPES[1]:g}. Measure again: three stances, and the slide board of each."
+            "Walk test: measure again, three stances and the slide board of each. A board of stance moves "
+            f"slide_boards by {slope:.2f} boards; we can use {WALK_SLOPES[0]:g} to {WALK_SLOPES[1]:g}."
         )
         raise_input_errors({"slide_boards": message})
     return "slide" if slope > 0.75 else "walk"

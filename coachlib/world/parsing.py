@@ -39,18 +39,19 @@ def read_pins(text: str) -> tuple[int, ...] | None:
     words = [word for word in re.split(r"[\s,;.+/–-]+", written) if word]
     wrong = [word for word in words if not word.isascii() or not word.isdigit() or int(word) not in ALL_PINS]
     if wrong:
-        message = f"pins left holds {', '.join(wrong)}; expected pins 1 to 10. {_pin_hint(wrong[0])}"
+        message = f"{_pin_hint(wrong[0])} {', '.join(wrong)[:40]} is no pin from 1 to 10."
         raise InputError(message, {"leave": message})
     try:
         return checked_pins([int(word) for word in words])
-    except InputError as error:
-        raise_input_errors({"leave": str(error).replace("leave holds", "pins left holds")})
+    except InputError:
+        twice = ", ".join(sorted({word for word in words if words.count(word) > 1}))
+        raise_input_errors({"leave": f"Type each pin left once, 1 to 10. {twice} stands there twice."})
 
 
 def _pin_hint(word: str) -> str:
     if word.isascii() and word.isdigit() and "0" not in word and len(set(word)) == len(word) > 1:
-        return f"Put a space between two pins, e.g. {' '.join(word)}."
-    return 'Type the pins left, e.g. 4 9, or "all down", or "not seen".'
+        return f"Put a space between two pins, such as {' '.join(word)}."
+    return "Type the pins left, such as 4 9, or “all down”, or “not seen”."
 
 
 def board_text(board: float) -> str:

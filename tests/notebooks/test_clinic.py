@@ -44,8 +44,8 @@ def test_papers_are_made_by_keyboard_alone(open_panel: OpenPanel) -> None:
     page.keyboard.press("Enter")
     wrong = page.locator(".coach-error:not(:empty)")
     expect(wrong).to_have_count(2)
-    expect(wrong.first).to_contain_text("Number of papers is '500'; expected a whole number from 1 to 60.")
-    expect(wrong.last).to_contain_text("Number of the first paper is 'Saturday'; expected a whole number")
+    expect(wrong.first).to_contain_text("type a whole number, 1 to 60, not “500”.")
+    expect(wrong.last).to_contain_text("not “Saturday”")
     panel.screenshot("clinic_errors")
     for name, typed in (("Number of papers", "2"), ("Number of the first paper", "4")):
         page.get_by_role("textbox", name=name).fill(typed)

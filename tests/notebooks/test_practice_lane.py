@@ -46,7 +46,7 @@ def test_a_game_is_played_by_keyboard_alone(open_panel: OpenPanel, size: str) ->
     expect(root.locator(".coach-big")).to_contain_text("your biggest one")
     panel.screenshot(f"practice_{size}_after_practice")
     root.get_by_role("button", name="Undo").press("Enter")
-    expect(root.locator(".coach-throw [role=alert]")).to_contain_text("ball 4 is thrown")
+    expect(root.locator(".coach-throw [role=alert]")).to_contain_text("Since ball 4 there was no change")
     root.get_by_role("button", name="Throw ten").press("Enter")
     expect(root.locator(".coach-thrown tbody tr")).to_have_count(14)
     panel.screenshot(f"practice_{size}_ten")

@@ -49,7 +49,7 @@ def test_students_are_read_back_by_keyboard(open_panel, size):
     use = root.get_by_role("button", name="Use these")
     use.focus()
     page.keyboard.press("Enter")
-    expect(root.locator(".coach-report")).to_contain_text("1 taken over")
+    expect(root.locator(".coach-report")).to_contain_text("1 number saved")
     panel.screenshot(f"students_{size}_numbers")
 
     root.get_by_role("button", name="Show the page").focus()

@@ -17,6 +17,7 @@ from coachlib.review.session_end import (
 FIRST, SECOND = cl.Line(22, 12), cl.Line(25, 14)
 HIGH = cl.Shot(crossed_board=12, arrival="high", leave=(4,))
 GOOD = cl.Shot(crossed_board=14, arrival="pocket", leave=())
+STILL_HIGH = cl.Shot(crossed_board=14, arrival="high", leave=(4,))
 TAP = cl.Shot(crossed_board=14, arrival="pocket", leave=(10,))
 MADE, MISSED = cl.Shot(leave=(), is_spare=True), cl.Shot(leave=(10,), is_spare=True)
 ACROSS = cl.Shot(crossed_board=12, arrival="crossover", leave=())
@@ -53,13 +54,19 @@ def test_the_move_that_worked_comes_first_with_its_counts(hand, side):
 @pytest.mark.parametrize(
     ("before", "after", "words"),
     [
-        ((HIGH, HIGH, GOOD), (GOOD, GOOD, HIGH), "The move helped: 1 of 3 "),
-        ((GOOD, GOOD, HIGH), (GOOD, HIGH, HIGH), "The move did not help: 2 of 3 "),
-        ((HIGH, HIGH, HIGH, GOOD), (HIGH, HIGH, GOOD), "About the same: 1 of 4 "),
-        ((HIGH, HIGH, HIGH), (GOOD, GOOD), "Too few balls to tell."),
+        ((HIGH, HIGH, GOOD), (GOOD, GOOD, STILL_HIGH), "The move worked: 1 of 3 "),
+        ((GOOD, GOOD, HIGH), (GOOD, STILL_HIGH, STILL_HIGH), "The move fell short: 2 of 3 "),
+        ((GOOD, GOOD, HIGH), (GOOD, HIGH, HIGH), "Not clear whether the move helped: 2 of 3 "),
+        ((HIGH, HIGH, HIGH), (GOOD, GOOD), "The move worked."),
+        ((HIGH, HIGH, HIGH), (GOOD, STILL_HIGH), "Too few balls to tell."),
+        (
+            (HIGH, HIGH, HIGH),
+            (GOOD, GOOD, GOOD, *[STILL_HIGH] * 5),
+            "The move worked at first: 0 of 3 over the target and in the pocket before, 3 of 8 after.",
+        ),
     ],
 )
-def test_a_move_helped_only_where_the_shares_are_clearly_apart(before, after, words):
+def test_a_move_is_judged_by_its_first_balls_on_target_and_told_with_all_counts(before, after, words):
     on_first = [cl.Shot(crossed_board=12, arrival=one.arrival, leave=one.leave) for one in before]
     end = session_end(_played(*on_first, {"line": SECOND}, *after))
     assert verdict_words(end, end.stretches[-1]).startswith(words)

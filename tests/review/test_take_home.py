@@ -104,7 +104,7 @@ def test_a_move_tells_why_and_what_came_and_from_whose_side(logbook):
     assert move.words == "2 and 1 right: feet 24, target 13"
     assert move.why == told.advice[3]["why"]
     assert move.why
-    assert move.after == "the next ball came in light"
+    assert move.after == "too early to tell, one ball on target came in light"
 
 
 def test_a_move_that_nobody_advised_says_so(logbook):

@@ -18,7 +18,7 @@ LIMITS = {
     "hardness_shore_d": (72.0, 71.0, f"72 to 100 Shore D. {RULE}"),
     "rig_friction_coef": (0.32, 0.33, f"0 to 0.32. {RULE}"),
     "density_g_ml": (3.80, 3.81, f"0.1 to 3.8 g/mL. {RULE}"),
-    "absorption_s": (135.0, 134.0, f"135 to 1e+06 s. {RULE}2 min 15 s"),
+    "absorption_s": (135.0, 134.0, f"135 to 1,000,000 s. {RULE}2 min 15 s"),
     "imbalance_oz": (3.0, 3.1, f"0 to 3 oz. {RULE}for balls above 10 lb"),
     "n_holes": (5.0, 6.0, f"0 to 5 holes. {RULE}all for gripping"),
 }

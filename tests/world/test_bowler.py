@@ -62,12 +62,12 @@ def test_walk_test_takes_any_list(kind):
         ((20, "x"), (14, 19), "stance_boards", "stance_boards is 'x'; expected -5 to 45 boards."),
         ((20, 25), (14, math.nan), "slide_boards", "slide_boards is nan; expected -5 to 45 boards."),
         ((20, 25), (14, 10**400), "slide_boards", "expected -5 to 45 boards."),
-        ((20, 25), (14,), "slide_boards", "2 stances and 1 slide boards; expected as many of both"),
-        ((20, 20, 20), (14, 14, 14), "slide_boards", "at least two different stances"),
-        ((), (), "slide_boards", "at least two different stances"),
-        ((20, 25), (14, 14), "slide_boards", "0.00 boards a board of stance; expected 0.25 to 1.25. Measure"),
-        ((20, 25), (19, 14), "slide_boards", "move -1.00 boards a board of stance; expected 0.25 to 1.25."),
-        ((20, 24), (14, 19.5), "slide_boards", "move 1.38 boards a board of stance; expected 0.25 to 1.25."),
+        ((20, 25), (14,), "slide_boards", "slide_boards holds 1 for 2 stances"),
+        ((20, 20, 20), (14, 14, 14), "slide_boards", "stand on at least two different boards"),
+        ((), (), "slide_boards", "stand on at least two different boards"),
+        ((20, 25), (14, 14), "slide_boards", "slide_boards by 0.00 boards; we can use 0.25 to 1.25."),
+        ((20, 25), (19, 14), "slide_boards", "slide_boards by -1.00 boards; we can use 0.25 to 1.25."),
+        ((20, 24), (14, 19.5), "slide_boards", "slide_boards by 1.38 boards; we can use 0.25 to 1.25."),
     ],
 )
 def test_a_walk_test_that_says_nothing_is_refused(stances, slides, field, text):

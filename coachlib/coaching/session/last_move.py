@@ -1,14 +1,15 @@
-"""What became of the last move: whether it worked, fell short, or went too far.
+"""What became of a move: whether it worked, fell short, or went too far.
 
 Judged are the next balls that were not known to be off the mark, the first few only: what comes later is the
-lane that changes, not the move.
+lane that changes, not the move. :func:`move_outcome` is the one judgement, at the lane and in every report.
 """
 
 import dataclasses
 import math
+from collections.abc import Sequence
 from typing import Literal
 
-from coachlib.coaching.session.ball_reading import missed_boards, side_of
+from coachlib.coaching.session.ball_reading import PocketSide, missed_boards, side_of
 from coachlib.coaching.session.lane_history import events_on_oil, line_balls, n_in_a_row
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.session.setting import Changed, Event, Observed
@@ -17,6 +18,8 @@ from coachlib.world.line import Line, Move
 
 JUDGING_BALLS = 4
 """A move is judged by so many balls at most (our guess)."""
+FEWEST_JUDGING = 2
+"""A move is judged by so many balls at least: one can be luck (rule of thumb)."""
 
 _SMALLEST_BOARDS = 1.0
 
@@ -69,19 +72,51 @@ class LastMove:
 
     @property
     def outcome(self) -> MoveOutcome:
-        """What the balls say of the move so far."""
-        if not self.is_judged:
-            return "open"
-        if self.n_too_far:
-            return "far"
-        if self.n_fell_short:
-            return "short"
-        sides = [side_of(event.shot) for event in self.hits]
-        return "worked" if sides[-1] == "pocket" and 2 * sides.count("pocket") >= len(sides) else "open"
+        """What the balls say of the move, see :func:`move_outcome`; later balls change it no more."""
+        return move_outcome(self.answered, [side_of(event.shot) for event in self.hits])
 
     def _n_in_a_row(self, side: str) -> int:
         sides = (side_of(event.shot) for event in reversed(self.hits))
         return n_in_a_row(one == side for one in sides) if self.is_judged else 0
+
+
+def move_outcome(answered: AnsweredSide | None, sides: Sequence[PocketSide | None]) -> MoveOutcome:
+    """Return what the balls after a move say of it.
+
+    Parameters
+    ----------
+    answered : {"high", "light"} or None
+        The side of the pocket that the move answered; None where no ball showed one.
+    sides : sequence of {"high", "light", "pocket"} or None
+        On which side each ball since came in that was not known to be off the mark, oldest first.
+
+    Returns
+    -------
+    {"open", "worked", "short", "far"}
+        What more than half of the first :data:`JUDGING_BALLS` did: hit the pocket, still came in on the side
+        answered, or on the other one. ``open`` where there is no such half, or fewer than
+        :data:`FEWEST_JUDGING` balls were.
+    """
+    first = sides[:JUDGING_BALLS]
+    if len(first) < FEWEST_JUDGING:
+        return "open"
+    named: tuple[tuple[PocketSide, MoveOutcome], ...] = (("pocket", "worked"),)
+    if answered is not None:
+        named += ((answered, "short"), ("light" if answered == "high" else "high", "far"))
+    return next((outcome for side, outcome in named if 2 * first.count(side) > len(first)), "open")
+
+
+def outcome_between(before: Sequence[Observed], after: Sequence[Observed]) -> MoveOutcome:
+    """Return what became of a move from the balls on the lane before it and those on the new line.
+
+    Parameters
+    ----------
+    before, after : sequence of Observed
+        First balls, oldest first: all on the old line's lane and oil before the move; on the new line since.
+    """
+    answered = _answered(list(before), before[-1].line) if before else None
+    hits = [one for one in after if not missed_boards(one.shot, one.line, one.setting.bowler)]
+    return move_outcome(answered, [side_of(one.shot) for one in hits])
 
 
 def last_move(session: Session) -> LastMove | None:

@@ -162,7 +162,7 @@ def undo(session: Session) -> Session:
         If nothing happened yet.
     """
     if not checked_thing("session", session, Session).events:
-        message = "there is nothing to undo; expected at least one shot or change. Enter a shot first."
+        message = "Enter a shot or a change first. There is nothing to undo yet."
         raise InputError(message)
     last = session.events[-1]
     if isinstance(last, Corrected):

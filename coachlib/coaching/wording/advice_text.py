@@ -24,6 +24,7 @@ from coachlib.coaching.wording.callouts import (
 )
 from coachlib.coaching.wording.care_words import care_headline, stopped_texts
 from coachlib.coaching.wording.changes_words import runners_up_texts
+from coachlib.coaching.wording.doubt_words import doubt_text
 from coachlib.coaching.wording.model_words import (
     assumed_text,
     cause_text,
@@ -167,7 +168,7 @@ def say(advice: Advice, hand: Hand | None = None, to: To = "bowler") -> Said:
         model=model_text(advice, hand),
         cause=cause_text(advice, to),
         runners_up=tuple(": ".join(one) for one in runners_up_texts(advice, hand)),
-        odd=odd_text(advice, hand),
+        odd=doubt_text(advice, hand, to) or odd_text(advice, hand),
         assumed=assumed_text(advice),
     )
     return dataclasses.replace(text, summary=_summary(text))

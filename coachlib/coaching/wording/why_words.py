@@ -29,11 +29,16 @@ RELEASE_OFF: dict[tuple[str, ...], str] = {
 
 def why_of_answer(advice: Advice, hand: Hand, to: To) -> str:
     """Return the reason, and why a move that looks wrong on paper is right."""
+    return " ".join(filter(None, (_worked(advice, to), _reason(advice, hand), paper_text(advice))))
+
+
+def _worked(advice: Advice, to: To) -> str:
+    """Return that the last move worked, where the last of the balls that judge it hit the pocket too."""
     made = last_move(advice.session)
-    has_worked = made is not None and made.outcome == "worked"
-    is_told = has_worked and advice.reading.facts.get("is_on_target") is not False
-    worked = f"{'Your' if to == 'bowler' else 'The'} last move worked." if is_told else ""
-    return " ".join(filter(None, (worked, _reason(advice, hand), paper_text(advice))))
+    if made is None or not made.is_judged or made.outcome != "worked" or advice.reading.side != "pocket":
+        return ""
+    is_off = advice.reading.facts.get("is_on_target") is False
+    return "" if is_off else f"{'Your' if to == 'bowler' else 'The'} last move worked."
 
 
 def _reason(advice: Advice, hand: Hand) -> str:

@@ -137,7 +137,7 @@ def _check_name(db: sqlite3.Connection, student: Student, key: str) -> None:
     if student.shown_name.casefold() in {read_student(*row).shown_name.casefold() for row in others}:
         field = "alias" if student.alias.strip() else "name"
         message = (
-            f"{field} is {student.shown_name!r}; expected one that no other student is shown under. "
-            "Add a letter of the family name, or give an alias."
+            "Add a letter of the family name, or give an alias. Another student is shown as "
+            f"“{student.shown_name}” already: each {field} needs to be different."
         )
         raise InputError(message, {field: message})

@@ -15,6 +15,7 @@ from coachlib.world.bowler import Bowler
 from coachlib.world.levers import fits_problems
 from coachlib.world.line import Line
 from coachlib.world.oil import OilPattern
+from coachlib.world.parsing import board_text
 from coachlib.world.shot import Shot
 
 N_SCORED, N_PRACTICE = 36, 4
@@ -127,8 +128,8 @@ class PracticeGame:
         problems = fits_problems(line, self.session.bowler, self.session.line)
         if problems and line != self.session.line:
             message = (
-                f"the line is feet {line.feet_board:g}, target {line.target_board:g}; expected one that can "
-                f"be walked and aimed, but {'; '.join(problems)}. Choose another; nothing was thrown."
+                f"Choose another line than feet {board_text(line.feet_board)}, target "
+                f"{board_text(line.target_board)}: {', and '.join(problems)}. Nothing was thrown."
             )
             raise InputError(message, {"line": message})
         self.session = change(self.session, line=line, ball=ball)
@@ -144,10 +145,10 @@ class PracticeGame:
         """
         last = self.session.events[-1] if self.session.events else None
         if not isinstance(last, Changed) or last.was.scoring_started != last.now.scoring_started:
-            thrown = f"ball {self.n_thrown} is thrown" if self.n_thrown else "no ball is thrown"
+            since = f"Since ball {self.n_thrown}" if self.n_thrown else "So far"
             message = (
-                f"{thrown} and nothing was changed since; expected a change of feet, target or ball to take "
-                "back. A thrown ball stays thrown: move before the next one."
+                "Change feet, target or ball before the next throw instead: a thrown ball stays thrown. "
+                f"{since} there was no change to take back."
             )
             raise InputError(message)
         self.session = undo(self.session)
@@ -183,7 +184,7 @@ class PracticeGame:
     def _check_not_over(self) -> None:
         if self.is_over:
             message = (
-                f"all {self.n_thrown} balls are thrown; expected a game with balls left. Start a new game, "
-                "on this lane or another."
+                "Start a new game, on this lane or another. All "
+                f"{self.n_thrown} balls of this one are thrown."
             )
             raise InputError(message)

@@ -13,6 +13,8 @@ from coachlib.coaching.advice.joint_answer import joint_answer
 from coachlib.coaching.rules.rule_advice import rule_answer
 from coachlib.coaching.session.last_move import LastMove, half_back, last_move
 from coachlib.coaching.wording.callouts import line_text
+from coachlib.review.session_end import session_end, verdict_words
+from coachlib.review.take_home import moves_made
 from tests.answers import voice, worth
 
 OLD, NEW = cl.Line(22, 11), cl.Line(24, 12)
@@ -52,15 +54,18 @@ def judged(session) -> LastMove:
     ("arrivals", "outcome", "n_too_far", "n_fell_short"),
     [
         ((), "open", 0, 0),
-        (("pocket",), "worked", 0, 0),
-        (("high",), "short", 0, 1),
+        (("pocket",), "open", 0, 0),  # one can be luck
+        (("pocket", "pocket"), "worked", 0, 0),
+        (("high",), "open", 0, 1),
         (("high", "high"), "short", 0, 2),
-        (("light",), "far", 1, 0),
+        (("light",), "open", 1, 0),
         (("light", "far_light"), "far", 2, 0),
-        (("light", "pocket"), "worked", 0, 0),
-        (("light", "high"), "short", 0, 1),
+        (("light", "pocket"), "open", 0, 0),
+        (("nose", "pocket"), "open", 0, 0),
+        (("light", "high"), "open", 0, 1),
         (("pocket", "light"), "open", 0, 0),
-        (("high", "light", "light"), "open", 0, 0),
+        (("pocket", "pocket", "high"), "worked", 0, 1),
+        (("high", "light", "light"), "far", 0, 0),
         (("high", "pocket", "pocket"), "worked", 0, 0),
         ((None,), "open", 0, 0),
     ],
@@ -74,7 +79,7 @@ def test_the_next_balls_say_what_became_of_a_move(arrivals, outcome, n_too_far, 
 
 @pytest.mark.parametrize(("arrival", "outcome"), [("high", "far"), ("light", "short"), ("pocket", "worked")])
 def test_a_move_for_a_light_ball_is_judged_the_other_way_round(arrival, outcome):
-    assert judged(moved(arrival, line=cl.Line(21, 11), answered="light")).outcome == outcome
+    assert judged(moved(arrival, arrival, line=cl.Line(21, 11), answered="light")).outcome == outcome
 
 
 def test_only_balls_not_known_to_be_off_the_mark_judge_a_move():
@@ -91,7 +96,7 @@ def test_the_first_four_balls_judge_a_move_and_later_ones_are_the_lane():
     four = moved("light", "light", "light", "light")
     assert judged(four).outcome == "far"
     fifth = cl.observe(four, cl.Shot(crossed_board=12, arrival="light"))
-    assert (judged(fifth).outcome, judged(fifth).is_judged, judged(fifth).n_too_far) == ("open", False, 0)
+    assert (judged(fifth).outcome, judged(fifth).is_judged, judged(fifth).n_too_far) == ("far", False, 0)
     assert "move_went_too_far" in advise(four).rule.rule_ids
     assert "move_went_too_far" not in advise(fifth).rule.rule_ids
 
@@ -253,11 +258,42 @@ def test_two_balls_still_on_the_old_side_are_a_small_step_more():
 
 
 def test_that_a_move_worked_is_said():
-    said = cl.say(advise(moved("pocket")))
+    said = cl.say(advise(moved("pocket", "pocket")))
     assert said.why.startswith("Your last move worked.")
-    assert cl.say(advise(moved("pocket")), to="coach").why.startswith("The last move worked.")
-    assert "last move worked" not in cl.say(advise(moved("light"))).why
+    assert cl.say(advise(moved("pocket", "pocket")), to="coach").why.startswith("The last move worked.")
+    for arrivals in (("light",), ("pocket",), ("nose", "pocket"), ("pocket", "pocket", "light")):
+        assert "last move worked" not in cl.say(advise(moved(*arrivals))).why
     assert "last move worked" not in cl.say(advise(before_the_move("pocket"))).why
+
+
+@pytest.mark.parametrize(
+    ("arrivals", "at_the_lane", "in_the_summary", "in_the_notes"),
+    [
+        (
+            ("nose", "pocket"),
+            False,
+            "Too few balls to tell.",
+            "not clear, 1 of 2 balls on target hit the pocket",
+        ),
+        (("pocket", "pocket"), True, "The move worked.", "it worked"),
+        (("high", "pocket", "pocket"), True, "The move worked: 0 of 3 ", "it worked"),
+        (("light", "light"), False, "The move went too far.", "it went too far"),
+        (("high", "high"), False, "The move fell short.", "it fell short"),
+        (
+            ("pocket",),
+            False,
+            "Too few balls to tell.",
+            "too early to tell, one ball on target hit the pocket",
+        ),
+    ],
+)
+def test_lane_summary_and_notes_judge_a_move_alike(arrivals, at_the_lane, in_the_summary, in_the_notes):
+    session = moved(*arrivals)
+    assert ("last move worked" in cl.say(advise(session)).why) is at_the_lane
+    end = session_end(session)
+    assert verdict_words(end, end.stretches[-1]).startswith(in_the_summary)
+    (move,) = moves_made(session, {})
+    assert move.after == in_the_notes
 
 
 @pytest.mark.parametrize("arrival", ["light", "crossover"])

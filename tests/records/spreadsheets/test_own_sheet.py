@@ -126,7 +126,7 @@ def test_all_wrong_cells_are_told_by_row_and_column_and_nothing_comes_in(
     for place, part in (
         ("row 2, column Pocket", "arrival is 'tall'; expected a number"),
         ("row 2, column Over", "crossed_board is 99.0; expected 0 to 40 boards"),
-        ("row 2, column Pins left", "pins left holds 66"),
+        ("row 2, column Pins left", "66 is no pin from 1 to 10"),
         ("row 4, column Speed (km/h)", "speed_kmh is 281.0; expected 12.87 to 40.23 km/h. Is this in mph?"),
         ("row 5, column Name", "student is 'Aava'; expected a student of this log by name or alias"),
         ("row 5, column Date", "expected a day such as 2024-10-01 or 1.10.2024"),

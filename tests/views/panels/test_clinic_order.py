@@ -37,20 +37,20 @@ def test_a_filled_form_is_what_was_typed():
 @pytest.mark.parametrize(
     ("typed", "message"),
     [
-        ({"n_papers": "0"}, "Number of papers is '0'; expected a whole number from 1 to 60. For a larger"),
-        ({"n_papers": "500"}, "Number of papers is '500'; expected a whole number from 1 to 60."),
-        ({"n_papers": ""}, "Number of papers is empty; expected"),
-        ({"n_papers": "2½"}, "Number of papers is '2½'; expected a whole number"),
+        ({"n_papers": "0"}, "Number of papers: type a whole number, 1 to 60, not “0”. For a larger class"),
+        ({"n_papers": "500"}, "Number of papers: type a whole number, 1 to 60, not “500”."),
+        ({"n_papers": ""}, "Number of papers: type a whole number, 1 to 60, the field is empty."),
+        ({"n_papers": "2½"}, "Number of papers: type a whole number, 1 to 60, not “2½”."),
         (
             {"seed": "Saturday"},
-            "Number of the first paper is 'Saturday'; expected a whole number from 0 to 99980. Type",
+            "Number of the first paper: type a whole number, 0 to 99,980, not “Saturday”. Type",
         ),
-        ({"seed": "-3"}, "Number of the first paper is '-3'; expected"),
-        ({"seed": "9" * 500}, "Number of the first paper is '99999"),
-        ({"level": "hard"}, "Level is 'hard'; expected one of first, second, third"),
-        ({"hand": "both"}, "Hand of the class is 'both'; expected one of right, left"),
-        ({"form": "exe"}, "Save as is 'exe'; expected one of html, A4, letter"),
-        ({"title": "x" * 61}, "Title has 61 letters; expected at most 60. Shorten it."),
+        ({"seed": "-3"}, "Number of the first paper: type a whole number, 0 to 99,980, not “-3”."),
+        ({"seed": "9" * 500}, "Number of the first paper: type a whole number, 0 to 99,980, not “99999"),
+        ({"level": "hard"}, "Level: choose one of first, second, third, not “hard”"),
+        ({"hand": "both"}, "Hand of the class: choose one of right, left, not “both”"),
+        ({"form": "exe"}, "Save as: choose one of html, A4, letter, not “exe”"),
+        ({"title": "x" * 61}, "Title: use fewer letters, it has 61, at most 60 fit."),
     ],
 )
 def test_bad_input_gets_a_clear_message(typed, message):
@@ -119,5 +119,5 @@ def test_a_folder_that_leads_elsewhere_or_that_other_systems_refuse_is_not_taken
 ):
     (tmp_path / "own").mkdir()
     monkeypatch.chdir(tmp_path / "own")
-    with pytest.raises(cl.InputError, match=r"expected a folder that exists.*without \.\. and < > \| \? \*"):
+    with pytest.raises(cl.InputError, match=r"a folder that exists.*without \.\. and < > \| \? \*"):
         folder_of({"folder": typed})

@@ -88,23 +88,29 @@ def test_a_board_outranks_the_tile_and_an_empty_form_field_is_not_seen() -> None
 @pytest.mark.parametrize(
     ("typed", "match"),
     [
-        ({"speed": "27.5"}, r"speed is 27\.5; expected 8 to 25 mph\. If this is km/h, choose km/h\."),
+        ({"speed": "27.5"}, r"Speed: type 8 to 25 mph, not 27\.5\. If this is km/h, choose km/h\."),
         (
             {"speed": "12", "speed_unit": "km/h"},
-            r"speed is 12; expected 12\.87 to 40\.23 km/h\. If this is mph, choose mph\.",
+            r"Speed: type 12\.87 to 40\.23 km/h, not 12\. If this is mph, choose mph\.",
         ),
-        ({"speed": "300"}, r"speed is 300; expected 8 to 25 mph\. Type the speed at the hand\."),
-        ({"crossed": "abc"}, r"crossing is 'abc'; expected 0 to 40 boards\. Type one number, such as 12"),
-        ({"crossed": "nan"}, r"crossing is 'nan'; expected 0 to 40 boards\."),
-        ({"crossed": "41"}, r"crossing is 41; expected 0 to 40 boards\. 0 and 40 are the gutters"),
-        ({"arrival_board": "90"}, r"arrival is 90; expected 0 to 40 boards\. Count at the head pin"),
-        ({"arrival": "brilliant"}, r"arrival is 'brilliant'; expected one of out, far_light, light"),
-        ({"leave": "4 12"}, r"pins left holds 12; expected pins 1 to 10"),
-        ({"motion": "sideways"}, r"motion is 'sideways'; expected one of early, even, late"),
-        ({"breakpoint_ft": "70"}, r"distance where it turned is 70; expected 10 to 60 ft\."),
-        ({"start_board": "50"}, r"start board is 50; expected -5 to 45 boards\."),
-        ({"note": "n" * 2001}, r"note has 2001 letters; expected at most 200\. Shorten it"),
-        ({}, r"Crossing, arrival and pins are all empty; expected at least one of the three\. Mark where"),
+        ({"speed": "300"}, r"Speed: type 8 to 25 mph, not 300\. Type the speed at the hand\."),
+        (
+            {"crossed": "abc"},
+            r"crossed: type a number such as 12 or 12½, 0 to 40 boards, not “abc”\.",
+        ),
+        (
+            {"crossed": "nan"},
+            r"crossed: type a number such as 12 or 12½, 0 to 40 boards, not “nan”\.",
+        ),
+        ({"crossed": "41"}, r"Where it crossed: type 0 to 40 boards, not 41\. 0 and 40 are the gutters"),
+        ({"arrival_board": "90"}, r"The board it hit: type 0 to 40 boards, not 90\. Count at the head pin"),
+        ({"arrival": "brilliant"}, r"How it hit: choose one of out, far_light, light"),
+        ({"leave": "4 12"}, r"12 is no pin from 1 to 10"),
+        ({"motion": "sideways"}, r"How it turned: choose one of early, even, late"),
+        ({"breakpoint_ft": "70"}, r"Distance where it turned: type 10 to 60 ft, not 70\."),
+        ({"start_board": "50"}, r"Start board: type -5 to 45 boards, not 50\."),
+        ({"note": "n" * 2001}, r"Note: use fewer letters, it has 2001, at most 200 fit"),
+        ({}, r"Tap at least one of the three: where it crossed, how it hit, or the pins left\. All"),
     ],
 )
 def test_a_wrong_field_of_a_shot_is_told_in_four_parts(typed: dict[str, Any], match: str) -> None:
@@ -145,7 +151,9 @@ ALL_TEN = "1 2 3 4 5 6 7 8 9 10"
 @pytest.mark.parametrize("hand", HANDS)
 def test_a_full_rack_without_an_arrival_is_asked_gutter_or_missed(hand: Hand) -> None:
     for typed in ({"leave": ALL_TEN}, {"leave": ALL_TEN, "crossed": "12"}):
-        with pytest.raises(InputError, match=r"gutter, or where it missed the head pin") as error:
+        with pytest.raises(
+            InputError, match=r"Tap “gutter”, “missed” or “past”: all ten pins stand"
+        ) as error:
             shot_from(typed, hand)
         assert list(error.value.fields) == ["arrival"]
     for arrival, kept in (("gutter", "out"), ("out", "out"), ("past", "past")):
@@ -176,7 +184,7 @@ def test_hand_feet_and_target_are_enough() -> None:
 
 
 def test_the_hand_is_asked_for_and_never_guessed() -> None:
-    with pytest.raises(InputError, match=r"hand is empty; expected right or left\. Tap the bowling hand"):
+    with pytest.raises(InputError, match=r"Choose right- or left-handed\."):
         set_up_from(blank_answers() | SMALLEST | {"hand": ""})
     assert set_up_from(SMALLEST | {"hand": ""}, Bowler(hand="left")).setting.bowler.hand == "left"
 
@@ -276,22 +284,22 @@ def test_a_wrong_accuracy_is_told_with_those_there_are() -> None:
 @pytest.mark.parametrize(
     ("typed", "match"),
     [
-        ({"feet": ""}, r"feet is empty; expected -5 to 45 boards\. Type one number\."),
-        ({"feet": "60"}, r"feet is 60; expected -5 to 45 boards\. Count boards from the bowler's own side"),
-        ({"target": "45"}, r"target is 45; expected 1 to 39 boards\."),
-        ({"target_ft": "60"}, r"target distance is 60; expected 5 to 45 ft\."),
-        ({"hand": "both"}, r"hand is 'both'; expected one of right, left\."),
-        ({"revs": "fast"}, r"revs is 'fast'; expected 0 to 700 rpm\."),
-        ({"rotation": "200"}, r"axis rotation is 200; expected 0 to 110 deg\."),
-        ({"speed": "27"}, r"usual speed is 27; expected 8 to 25 mph\. If this is km/h, choose km/h\."),
-        ({"age": "-3"}, r"age is -3; expected 4 to 110 years\."),
-        ({"games": "x"}, r"games on this lane is 'x'; expected 0 to 60 games\."),
-        ({"lanes": "7 8 9"}, r"lanes are 7, 8, 9; expected one lane or the two of a pair"),
-        ({"walk": "hop"}, r"walk is 'hop'; expected one of slide, walk, test\."),
-        ({"to": "everybody"}, r"sentences to is 'everybody'; expected one of bowler, coach\."),
-        ({"own_side": "full"}, "balls from this side is 'full'; expected one of quiet, busy"),
-        ({"hook": "known"}, r"revs is empty; expected 0 to 700 rpm\."),
-        ({"hook": "a lot"}, "hook is 'a lot'; expected one of straight, some, big, known"),
+        ({"feet": ""}, r"Feet: type a number, -5 to 45 boards\. The field is empty\."),
+        ({"feet": "60"}, r"Feet: type -5 to 45 boards, not 60\. Count boards from the bowler's own side"),
+        ({"target": "45"}, r"Target: type 1 to 39 boards, not 45\."),
+        ({"target_ft": "60"}, r"Target distance: type 5 to 45 ft, not 60\."),
+        ({"hand": "both"}, r"Hand: choose one of right, left, not “both”\."),
+        ({"revs": "fast"}, r"Revs: type a number such as 12 or 12½, 0 to 700 rpm, not “fast”\."),
+        ({"rotation": "200"}, r"Axis rotation: type 0 to 110 deg, not 200\."),
+        ({"speed": "27"}, r"Usual speed: type 8 to 25 mph, not 27\. If this is km/h, choose km/h\."),
+        ({"age": "-3"}, r"Age: type 4 to 110 years, not -3\."),
+        ({"games": "x"}, r"Games on this lane: type a number such as 12 or 12½, 0 to 60 games, not “x”\."),
+        ({"lanes": "7 8 9"}, r"Type one lane, or the two of a pair, such as 7 8, not “7 8 9”\."),
+        ({"walk": "hop"}, r"Walk: choose one of slide, walk, test, not “hop”\."),
+        ({"to": "everybody"}, r"Who we speak to: choose one of bowler, coach, not “everybody”\."),
+        ({"own_side": "full"}, "Balls from this side: choose one of quiet, busy, not “full”"),
+        ({"hook": "known"}, r"Revs: type a number, 0 to 700 rpm\. The field is empty\."),
+        ({"hook": "a lot"}, "Hook: choose one of straight, some, big, known, not “a lot”"),
         ({"name": "n" * 81}, r"name is .*; expected a text of at most 80 letters"),
     ],
 )
@@ -306,5 +314,5 @@ def test_an_unfinished_walk_test_is_told_field_by_field() -> None:
     with pytest.raises(InputError) as error:
         set_up_from(typed)
     assert set(error.value.fields) == {"stance_3", "slide_3"}
-    with pytest.raises(InputError, match="at least two different stances"):
+    with pytest.raises(InputError, match="stand on at least two different boards"):
         set_up_from(typed | {"stance_3": "20", "slide_3": "14"})

@@ -93,7 +93,7 @@ def test_a_shot_read_is_logged_answered_listed_and_drawn(panel, log):
 
 def test_a_second_tap_is_no_second_ball(panel):
     panel.read(HIGH, ball=1)
-    with pytest.raises(InputError, match=r"Ball 1 is read already; expected ball 2\. Mark what you saw"):
+    with pytest.raises(InputError, match=r"Mark what you saw of ball 2 first\. Ball 1 is read already"):
         panel.read(HIGH, ball=1)
     assert len(panel.session.shots) == 1
 
@@ -139,7 +139,7 @@ def test_errors_are_shown_and_not_raised_at_the_lane(log):
     assert panel.who.typed == {"hand": "right", "feet": "", "target": "99"}
     assert panel.session is None
     panel.read(HIGH)
-    assert "no session is running" in panel.entry.errors["form"]
+    assert "No session is running" in panel.entry.errors["form"]
 
 
 @pytest.mark.parametrize("hand", ["right", "left"])
@@ -713,7 +713,7 @@ def test_a_starting_line_needs_a_pattern_and_a_hand_and_keeps_what_was_typed(log
     panel = LaneSide(log)
     panel.find_start(WITH_OIL | {"pattern": "", "feet": "31"})
     assert set(panel.who.errors) == {"pattern"}
-    assert "pattern is not chosen; expected" in panel.who.errors["pattern"]
+    assert "Choose the oil pattern of this lane first" in panel.who.errors["pattern"]
     assert panel.who.typed["feet"] == "31"
     assert panel.who.look["start"] == [1, "", ""]
     panel.find_start(WITH_OIL | {"hand": ""})

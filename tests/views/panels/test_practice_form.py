@@ -50,7 +50,7 @@ def test_a_bowlers_own_stands_first(name, listed):
 
 @pytest.mark.parametrize("number", ["", "1.5", "-1", "seven", "1000000", "9" * 400, "²"])
 def test_a_lane_number_that_is_none_is_told(number):
-    told = r"lane number is '.*'; expected a whole number from 0 to 999999\. Type one"
+    told = r"Lane number: type a whole number, 0 to 999,999, (not “.*”|the field is empty)\. The same"
     with pytest.raises(cl.InputError, match=told) as caught:
         game_from({**FORM, "lane_number": number}, known_bowlers(None))
     assert set(caught.value.fields) == {"lane_number"}
@@ -58,7 +58,7 @@ def test_a_lane_number_that_is_none_is_told(number):
 
 def test_all_wrong_fields_are_told_at_once():
     wrong = {"bowler": "nobody", "ball": "", "pattern": "", "lane_number": "x", "n_scored": "13"}
-    with pytest.raises(cl.InputError, match=r"ball is empty; expected one of hybrid_2000") as caught:
+    with pytest.raises(cl.InputError, match=r"Ball: choose one of the list\. Nothing is chosen") as caught:
         game_from(wrong, known_bowlers(None))
     assert set(caught.value.fields) == set(wrong)
 
@@ -71,10 +71,10 @@ def test_line_and_ball_are_read_as_people_write_them():
 @pytest.mark.parametrize(
     ("typed", "text"),
     [
-        ({"feet": ""}, "feet is empty; expected"),
-        ({"target": "45"}, "target is 45; expected 1 to 39 boards"),
-        ({"feet": "left"}, "feet is 'left'; expected"),
-        ({"ball": "none"}, "ball is 'none'; expected one of hybrid_2000"),
+        ({"feet": ""}, "Feet: type a number, -5 to 45 boards. The field is empty."),
+        ({"target": "45"}, "Target: type 1 to 39 boards, not 45."),
+        ({"feet": "left"}, "Feet: type a number such as 12 or 12½, -5 to 45 boards, not “left”."),
+        ({"ball": "none"}, "Ball: choose one of hybrid_2000"),
     ],
 )
 def test_a_line_that_is_none_is_told_at_its_field(typed, text):

@@ -64,7 +64,7 @@ def test_whole_games_end_with_their_score(log, balls, score):
     assert _sums(sheet)[-1] == score
     assert sheet.look["title"] == "The game is over."
     assert len(_leaves(log, sheet)) == len(balls)
-    with pytest.raises(cl.InputError, match="the game is over; expected a ball of a game that runs"):
+    with pytest.raises(cl.InputError, match=r"Press “New game” for the next ball\. This game is over"):
         sheet.ball([])
     assert len(_leaves(log, sheet)) == len(balls)
 
@@ -74,7 +74,7 @@ def test_the_button_says_strike_or_spare_and_only_standing_pins_can_stand(log):
     assert (sheet.look["all_down"], sheet.look["pins"]) == ("Strike", list(ALL_PINS))
     sheet.ball([4, 7])
     assert (sheet.look["all_down"], sheet.look["pins"]) == ("Spare", [4, 7])
-    assert sheet.look["title"] == "Frame 1, ball 2: tap the pins that stand after it"
+    assert sheet.look["title"] == "Frame 1, ball 2: tap the pins left"
     with pytest.raises(cl.InputError, match="expected only pins of 4, 7 still standing"):
         sheet.ball([10])
     assert len(_leaves(log, sheet)) == 1
@@ -86,7 +86,7 @@ def test_the_most_still_possible_is_told(log):
     sheet = _sheet(log)
     assert sheet.look["best"] == ""
     sheet.ball([])
-    assert sheet.look["best"] == "Most still possible: 300"
+    assert sheet.look["best"] == "Best score still possible: 300"
 
 
 def test_a_ball_is_taken_back_in_the_log_too(log):
@@ -96,7 +96,7 @@ def test_a_ball_is_taken_back_in_the_log_too(log):
     sheet.take_back()
     assert _leaves(log, sheet) == [((10,), False), ((), True)]
     sheet.take_back()
-    assert sheet.look["title"] == "Frame 1, ball 2: tap the pins that stand after it"
+    assert sheet.look["title"] == "Frame 1, ball 2: tap the pins left"
     sheet.take_back()
     assert _leaves(log, sheet) == []
     assert not sheet.look["can_undo"]
@@ -108,7 +108,7 @@ def test_what_another_panel_added_is_not_taken_back(log):
     sheet = _sheet(log)
     sheet.ball([10])
     log.append(sheet.key, "shot", {"shot": cl.Shot(leave=(), is_spare=True)})
-    with pytest.raises(cl.InputError, match="was changed elsewhere"):
+    with pytest.raises(cl.InputError, match="The session was changed there since: it now has 2 balls"):
         sheet.take_back()
     assert len(_leaves(log, sheet)) == 2
 
@@ -126,7 +126,7 @@ def test_balls_logged_without_pins_are_filled_in_and_their_spares_said_to_be_lef
     assert _leaves(log, sheet) == [((10,), False), (None, False)]
     assert sheet.look["note"] == ""
     sheet.ball([])
-    assert "stands on the sheet only" in sheet.look["note"]
+    assert "is on the sheet only" in sheet.look["note"]
     assert len(_leaves(log, sheet)) == 2
     sheet.ball([])
     assert sheet.look["note"] == ""
@@ -146,9 +146,9 @@ def test_another_game_begins_with_the_next_ball(log):
 
 def test_without_a_session_that_is_told(log):
     sheet = ScoreSheet(log)
-    assert "no session is open" in sheet.errors["sheet"]
+    assert "Start a session on the lane side first" in sheet.errors["sheet"]
     sheet.ball([])
-    assert "no session is open" in sheet.errors["sheet"]
+    assert "Start a session on the lane side first" in sheet.errors["sheet"]
     with pytest.raises(cl.InputError, match="Start one on the lane side"):
         ScoreSheet(log, is_strict=True)
 

@@ -59,7 +59,7 @@ def test_an_answer_becomes_a_ball_at_the_pins_that_were_left():
     assert spare_shot(left, "missed_right") == cl.Shot(leave=(4, 9), is_spare=True, note="missed right")
     assert spare_shot(left, "missed_left", [8]).leave == (9,)  # as numbered on the lane of a left-hander
     assert not spare_shot(left, "made").is_strike
-    with pytest.raises(InputError, match="expected one of missed_left, made, missed_right"):
+    with pytest.raises(InputError, match="Tap one of the three: missed left, made, missed right"):
         spare_shot(left, "nearly")
 
 
@@ -67,7 +67,7 @@ def test_an_answer_becomes_a_ball_at_the_pins_that_were_left():
 def test_pins_that_were_not_left_cannot_still_stand(standing):
     left = _session(cl.Shot(leave=(4, 9)), hand="left").shots[0]
     words = " ".join(map(str, standing)) or "none"
-    with pytest.raises(InputError, match=f"standing are {words}; expected one or more of 6 8|leave holds 11"):
+    with pytest.raises(InputError, match=f"Standing now: {words}. Some of 6 8 must stand|leave holds 11"):
         spare_shot(left, "missed_left", standing)
 
 
@@ -131,7 +131,7 @@ def test_the_next_first_ball_passes_it_over_and_one_may_come_back(panel):
 def test_a_second_tap_is_no_second_spare_and_none_follows_a_strike(panel):
     panel.read(HIGH)
     panel.spare(2, "made")
-    with pytest.raises(InputError, match="Ball 2 is logged already; expected ball 3"):
+    with pytest.raises(InputError, match=r"next first ball, ball 3\. Ball 2 is logged already"):
         panel.spare(2, "made")
     panel.read(STRIKE)
     with pytest.raises(InputError):

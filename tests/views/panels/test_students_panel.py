@@ -110,7 +110,7 @@ def test_a_page_that_asks_for_the_figures_takes_no_error_away(panel, monkeypatch
     panel.is_strict = False
     panel.erase("somebody else")
     shown = panel.report.errors
-    assert "expected" in shown["about"]
+    assert "Erasing cannot be undone" in shown["about"]
     panel.handle({"do": "draw_soon"})
     assert panel.report.errors == shown
 
@@ -128,7 +128,7 @@ def test_own_numbers_are_told_when_asked_for_and_taken_over_only_when_chosen(pan
     after = panel.students.get(oskar).bowler
     assert after.drift_boards == pytest.approx(1.0, abs=0.4)
     assert after.speed_mph == before.speed_mph
-    assert panel.report.look["used"].startswith("1 taken over")
+    assert panel.report.look["used"].startswith("1 number saved")
     assert "drift_boards" not in [one["field"] for one in panel.report.look["numbers"] if one["is_offered"]]
 
 
@@ -147,7 +147,7 @@ def test_the_sheet_is_shown_and_saved_as_it_is_shown(panel):
     assert "Strikes:" not in panel.report.page
     panel.save({"scores": True}, "html")
     assert panel.report.file["name"] == "lane notes Oskar 2026-09-15.html"
-    told = "“lane notes Oskar 2026-09-15.html” was given to the browser: it lies in the browser’s folder"
+    told = "“lane notes Oskar 2026-09-15.html” is saved in your browser’s downloads"
     assert panel.report.file["told"].startswith(told)
     assert panel.report.file["part"] == "handout"
     assert _saved(panel).decode() == panel.report.page
@@ -279,7 +279,7 @@ def test_a_student_is_erased_only_by_the_name_that_is_shown_and_the_proof_is_tol
     panel.save({}, "html")
     panel.is_strict = False
     panel.erase("Oskar Tamm")
-    assert "expected 'Oskar', the name as it is shown" in panel.report.errors["about"]
+    assert "Type the name as it is shown, “Oskar”" in panel.report.errors["about"]
     assert len(panel.students.listed()) == 2
     panel.is_strict = True
     panel.erase("Oskar")

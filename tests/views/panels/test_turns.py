@@ -100,7 +100,7 @@ def test_a_new_student_is_added_with_the_numbers_typed_and_the_balls_land_under_
 
 @pytest.mark.parametrize(
     ("name", "match"),
-    [("", "name is empty; expected the new student's name"), ("Ada", "no other student is shown under")],
+    [("", "Type the new student's name or alias"), ("Ada", "Another student is shown as “Ada”")],
 )
 def test_a_new_student_needs_a_name_of_their_own(panel, log, students, name, match):
     panel.set_up(START | {"name": "Ada", "student": NEW})
@@ -145,7 +145,7 @@ def test_a_running_session_is_given_to_a_student_later(panel, log, students):
     panel.set_up(panel.who.typed | {"student": key})
     assert [row.n_shots for row in log.sessions(key)] == [1]
     assert panel.session.bowler.name == "Number 7"
-    assert "given to that student" in panel.who.look["status"]
+    assert "kept under that student" in panel.who.look["status"]
     panel.open_form()
     assert panel.who.typed["student"] == key
     without = {name: text for name, text in panel.who.typed.items() if name != "student"}

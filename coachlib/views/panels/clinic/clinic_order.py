@@ -8,11 +8,11 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import cast
 
-from coachlib.errors import InputError, shown
+from coachlib.errors import InputError, number_text
 from coachlib.records.log.store import default_path, write_private
 from coachlib.study.questions.worksheet_levels import LEVELS, LevelName
 from coachlib.study.questions.worksheets import LAST_SEED, MOST_PAPERS, worksheet, worksheets
-from coachlib.views.panels.shared.typed import Answers, FormReader
+from coachlib.views.panels.shared.typed import Answers, FormReader, quoted
 from coachlib.views.print.page import SHEETS, PaperSize, page_pdf
 from coachlib.views.print.worksheet_page import answer_pages, lane_pages, worksheet_pages
 from coachlib.world.hand import HANDS, Hand
@@ -154,9 +154,8 @@ def folder_of(answers: Answers) -> Path:
         if is_plain and (folder.is_dir() or (folder.parent.is_dir() and not folder.exists())):
             return folder
     message = (
-        "Nothing is saved yet: check the spelling of the folder, or make the folder above it first. "
-        f"Folder is {shown(typed)}; expected a folder that exists, or a new one directly inside it, "
-        "without .. and < > | ? *."
+        f"Folder: check the spelling of {quoted(typed)}, or make the folder above it first. We can use a "
+        "folder that exists or a new one directly inside it, without .. and < > | ? *. Nothing was saved."
     )
     raise InputError(message, {"folder": message})
 
@@ -166,7 +165,8 @@ def _whole(reader: FormReader, name: str, label: str, low: int, high: int, fix: 
     written = reader.text(name)
     number = read_number(written)
     if number is None or number % 1 or not low <= number <= high:
-        what = shown(written) if written else "empty"
-        reader.problems[name] = f"{label} is {what}; expected a whole number from {low} to {high}. {fix}"
+        what = f"not {quoted(written)}" if written else "the field is empty"
+        allowed = f"type a whole number, {number_text(low)} to {number_text(high)}"
+        reader.problems[name] = f"{label}: {allowed}, {what}. {fix}"
         return low
     return int(number)

@@ -55,7 +55,7 @@ def with_starting_line(
     known = session.bowler if session else None
     wanted = set_up_from({**typed, "feet": "20", "target": "15"}, known, session).setting
     if wanted.pattern is None:
-        message = "pattern is not chosen; expected one of the list. Choose the oil of this lane first."
+        message = "Choose the oil pattern of this lane first. Without one there is no starting line to find."
         raise InputError(message, {"pattern": message})
     found = starting_line(
         Session(wanted.bowler, wanted.line, wanted.ball, wanted.pattern, games_on_lane=wanted.games_on_lane)

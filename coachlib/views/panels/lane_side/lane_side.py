@@ -169,7 +169,7 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares):
         session, self.entry.typed = self._run().session, dict(typed)
         n_next = len(session.shots) + 1
         if ball is not None and ball != n_next:
-            message = f"Ball {ball} is read already; expected ball {n_next}. Mark what you saw of it first."
+            message = f"Mark what you saw of ball {n_next} first. Ball {ball} is read already."
             raise InputError(message)
         shot = shot_from(typed, session.bowler.hand)
         self._ask_once(shot, typed)

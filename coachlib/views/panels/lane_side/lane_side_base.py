@@ -71,7 +71,7 @@ class LaneSideBase(Panel):
 
     def _run(self) -> LiveSession:
         if self.running is None:
-            message = "no session is running; expected one. Say who throws and press Start."
+            message = "Say who throws and press Start. No session is running."
             raise InputError(message)
         return self.running
 

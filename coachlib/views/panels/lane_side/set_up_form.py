@@ -9,7 +9,14 @@ from coachlib.coaching.session.setting import Setting, fields_of
 from coachlib.coaching.wording.callouts import To
 from coachlib.errors import InputError
 from coachlib.views.panels.shared.form import written_speed
-from coachlib.views.panels.shared.typed import SPEED_UNITS, Answers, FormReader, limits_of, written_number
+from coachlib.views.panels.shared.typed import (
+    SPEED_UNITS,
+    Answers,
+    FormReader,
+    limits_of,
+    quoted,
+    written_number,
+)
 from coachlib.world.ball import Ball, load_ball
 from coachlib.world.bowler import (
     ACCURACY_SD_BOARDS,
@@ -107,10 +114,10 @@ def set_up_from(answers: Answers, known: Bowler | None = None, held: Setting | N
     form = FormReader(answers)
     unit = form.choice("speed_unit", "speed unit", SPEED_UNITS) or "mph"
     if known is None and not form.text("hand"):  # never guessed: it turns left and right
-        form.problems["hand"] = "hand is empty; expected right or left. Tap the bowling hand."
+        form.problems["hand"] = "Choose right- or left-handed."
     line, bowler = _line(form), _bowler(form, unit, known or Bowler())
     games = form.number("games", "games on this lane", limits_of(Session, "games_on_lane"))
-    place, lanes, to = _place(form), _lanes(form), form.choice("to", "sentences to", LISTENERS) or "bowler"
+    place, lanes, to = _place(form), _lanes(form), form.choice("to", "who we speak to", LISTENERS) or "bowler"
     form.finish()
     setting = Setting(
         bowler=bowler,
@@ -244,8 +251,8 @@ def _lanes(form: FormReader) -> tuple[str, ...]:
     lanes = tuple(dict.fromkeys(form.text("lanes").replace(",", " ").replace("/", " ").split()))
     if len(lanes) > MOST_LANES or any(len(lane) > MOST_LETTERS for lane in lanes):
         form.problems["lanes"] = (
-            f"lanes are {', '.join(lanes)[:40]}; expected one lane or the two of a pair, at most "
-            f"{MOST_LETTERS} letters each. Type one or two, e.g. 7 8."
+            f"Type one lane, or the two of a pair, such as 7 8, not {quoted(' '.join(lanes))}. "
+            f"A lane has at most {MOST_LETTERS} letters."
         )
     return lanes or ("1",)
 

@@ -62,8 +62,8 @@ def spare_shot(left: Observed, result: str, standing: Sequence[int] | None = Non
     """
     words = dict(ANSWERS).get(result)
     if words is None:
-        known = ", ".join(name for name, _ in ANSWERS)
-        message = f"result is {result!r}; expected one of {known}. Tap one of the three."
+        known = ", ".join(said for _, said in ANSWERS)
+        message = f"Tap one of the three: {known}. “{result}” is none of them."
         raise InputError(message, {"form": message})
     if result == "made":
         return Shot(leave=(), is_spare=True)
@@ -78,8 +78,8 @@ def _still_standing(left: Observed, standing: Sequence[int] | None) -> tuple[int
     kept = own_pins(tuple(standing), hand)
     if not kept or not set(kept) <= set(leave):
         message = (
-            f"pins still standing are {' '.join(map(str, standing)) or 'none'}; expected one or more of "
-            f"{leave_text(leave, hand)}. Tap the pins that fell, or “made” if all did."
+            f"Tap only the pins that fell, or “made” if all did. Standing now: "
+            f"{' '.join(map(str, standing)) or 'none'}. Some of {leave_text(leave, hand)} must stand."
         )
         raise InputError(message, {"form": message})
     return tuple(sorted(kept))
@@ -94,7 +94,7 @@ class TakingSpares(LaneSideBase):
         session = self._run().session
         left, n_next = last_leave(session), len(session.shots) + 1
         if ball != n_next or left is None:
-            message = f"Ball {ball} is logged already; expected ball {n_next}. Mark the next first ball."
+            message = f"Mark the next first ball, ball {n_next}. Ball {ball} is logged already."
             raise InputError(message)
         shot = spare_shot(left, result, standing)
         self._step("shot", {"shot": shot}, f"spare {dict(ANSWERS)[result]}, logged", is_beside=True)

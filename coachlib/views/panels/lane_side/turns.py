@@ -129,7 +129,7 @@ def owner_of(logbook: Logbook, session_key: str) -> str | None:
 
 def _added(bowler: Bowler, logbook: Logbook) -> str:
     if not bowler.name.strip():
-        message = "name is empty; expected the new student's name or alias. Type one."
+        message = "Type the new student's name or alias. The name is empty."
         raise InputError(message, {"name": message})
     student = Student(bowler.name, bowler=dataclasses.replace(bowler, name=""))
     return Students(logbook).add(student)
@@ -148,7 +148,7 @@ def offer_to_go_on(logbook: Logbook) -> dict[str, Any] | None:
     try:
         key = logbook.latest_open()
     except DataFileError as error:
-        choices = [{"action": "set_log_aside", "words": "Keep that file under another name, start a new log"}]
+        choices = [{"action": "set_log_aside", "words": "Rename that file and start a new log"}]
         return {"words": str(error), "choices": choices}
     if key is None:
         return None
@@ -223,4 +223,4 @@ class TakingTurns(LaneSideBase):
             self.logbook.assign(run.key, now)
             self._keep_draft()
             self._go_to(run.key)
-            self.shown.status = "session given to that student" if now else "session belongs to nobody"
+            self.shown.status = "session kept under that student" if now else "session kept under no student"

@@ -3,8 +3,9 @@
 from collections.abc import Mapping
 from typing import Any
 
+from coachlib.errors import number_text
 from coachlib.study.game.practice_game import N_SCORED, PracticeGame
-from coachlib.views.panels.shared.typed import Answers, FormReader, limits_of, written_number
+from coachlib.views.panels.shared.typed import Answers, FormReader, limits_of, quoted, raised, written_number
 from coachlib.world.ball import Ball, ball_names, load_ball
 from coachlib.world.bowler import Bowler, bowler_names, load_bowler
 from coachlib.world.line import Line
@@ -88,9 +89,7 @@ def throw_answers(game: PracticeGame) -> dict[str, str]:
 def _chosen(form: FormReader, name: str, label: str, choices: tuple[str, ...]) -> str:
     chosen = form.choice(name, label, choices)
     if not chosen and name not in form.problems:
-        form.problems[name] = (
-            f"{label} is empty; expected one of {', '.join(choices)}. Choose one of the list."
-        )
+        form.problems[name] = f"{raised(label)}: choose one of the list. Nothing is chosen."
     return chosen
 
 
@@ -98,8 +97,9 @@ def _lane_number(form: FormReader) -> int:
     written = form.text("lane_number")
     if written.isascii() and written.isdigit() and len(written) <= len(str(MOST_LANE_NUMBER)):
         return int(written)
+    what = f"not {quoted(written)}" if written else "the field is empty"
     form.problems["lane_number"] = (
-        f"lane number is {written[:20]!r}; expected a whole number from 0 to {MOST_LANE_NUMBER}. Type one: "
-        "it names the lane, and the same number is the same lane for everybody."
+        f"Lane number: type a whole number, 0 to {number_text(MOST_LANE_NUMBER)}, {what}. "
+        "The same number is the same lane for everybody."
     )
     return 0

@@ -191,6 +191,6 @@ class PracticePanel(Panel):
 
     def _game(self) -> PracticeGame:
         if self.game is None:
-            message = "no game is running; expected one. Choose bowler, ball and oil, and press Start."
+            message = "Choose bowler, ball and oil, and press Start. No game is running."
             raise InputError(message)
         return self.game

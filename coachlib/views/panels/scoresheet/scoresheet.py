@@ -86,12 +86,12 @@ class ScoreSheet(Panel, View):
         """Take the last ball of the sheet back, in the log too."""
         session = self._current()
         if not self._n_steps:
-            message = "no ball of this sheet can be taken back; expected one entered here. Correct it there."
+            message = "Correct that ball on the lane side. No ball of this sheet is left to take back."
             raise InputError(message)
         if self._session != session:
             message = (
-                f"the session has {len(session.shots)} balls and was changed elsewhere; expected it as this "
-                "sheet left it. Take the ball back on the lane side."
+                "Take the ball back on the lane side. The session was changed there since: it now has "
+                f"{len(session.shots)} balls."
             )
             raise InputError(message)
         n_steps = self._n_steps[-1]
@@ -113,7 +113,7 @@ class ScoreSheet(Panel, View):
     def _current(self) -> Session:
         """Return the session as the log has it now: another panel may have added balls."""
         if not self.key:
-            message = "no session is open; expected one to keep the balls in. Start one on the lane side."
+            message = "Start a session on the lane side first. None is open to keep the balls in."
             raise InputError(message)
         return self.logbook.replay(self.key)
 
@@ -148,7 +148,7 @@ def with_ball(frames: tuple[FrameLeaves, ...], leave: LeftPins) -> tuple[FrameLe
         If the game is over, or a pin stands that was down before.
     """
     if game.is_complete(rolls_of(frames)):
-        message = "the game is over; expected a ball of a game that runs. Begin a new game."
+        message = "Press “New game” for the next ball. This game is over."
         raise InputError(message, {"frames": message})
     is_new = not frames or is_frame_over(frames)
     after = (*frames, (leave,)) if is_new else (*frames[:-1], (*frames[-1], leave))
@@ -198,18 +198,17 @@ def sheet_view(
         "pins": list(own_pins(standing, hand)),
         "is_over": is_over,
         "all_down": "Spare" if standing != ALL_PINS else "Strike",
-        "best": "" if is_over or not rolls else f"Most still possible: {game.max_possible(rolls)}",
+        "best": "" if is_over or not rolls else f"Best score still possible: {game.max_possible(rolls)}",
         "note": _LEFT_OUT if left_out else "",
     }
 
 
 _LEFT_OUT = (
-    "This ball stands on the sheet only: later balls of the session were logged already, and the log keeps "
-    "their order."
+    "This ball is on the sheet only. Later balls are in the log already, and the log keeps their order."
 )
 
 
 def _title(frames: tuple[FrameLeaves, ...]) -> str:
     is_new = not frames or is_frame_over(frames)
     frame, ball = (len(frames) + 1, 1) if is_new else (len(frames), len(frames[-1]) + 1)
-    return f"Frame {frame}, ball {ball}: tap the pins that stand after it"
+    return f"Frame {frame}, ball {ball}: tap the pins left"

@@ -32,13 +32,13 @@ NUMBERS = {
 }
 """Fields of the form that are fields of the shot, and the words in front of them."""
 HIT_WORDS = {"flat": "hit flat", "ringing": "pin flew round it"}
-AGAIN = "Look at both once more, or press the button again if that is what you saw."
+AGAIN = "Check both. If that is what you saw, press the button again."
 MOST_NOTE_LETTERS = 200
 GUTTER = "gutter"
 """An arrival in the form: a ball in the gutter, which counts as ``out`` and leaves all ten pins."""
 
 ARRIVAL_LIMITS = Limits(
-    0, 40, "boards", "Count at the head pin from the bowler's own side; the pocket is 17½."
+    0, 40, "boards", "Count at the head pin, from the bowler's own side. The pocket is 17½."
 )
 
 
@@ -62,15 +62,15 @@ def shot_from(answers: Answers, hand: Hand) -> Shot:
     form = FormReader(answers)
     unit = form.choice("speed_unit", "speed unit", SPEED_UNITS) or "mph"
     fields: dict[str, Any] = {
-        "crossed_board": form.number("crossed", "crossing", limits_of(Shot, "crossed_board")),
+        "crossed_board": form.number("crossed", "where it crossed", limits_of(Shot, "crossed_board")),
         "arrival": _arrival(form),
         "leave": _leave(form, hand),
-        "motion": form.choice("motion", "motion", MOTIONS) or None,
+        "motion": form.choice("motion", "how it turned", MOTIONS) or None,
         "speed_mph": form.speed_mph("speed", "speed", limits_of(Shot, "speed_mph"), unit),
         **{name: form.number(name, label, limits_of(Shot, name)) for name, label in NUMBERS.items()},
-        "hit": form.choice("hit", "hit", HITS) or None,
+        "hit": form.choice("hit", "the last pin", HITS) or None,
         "is_spare": form.ticked("is_spare"),
-        "note": form.letters("note", "note", MOST_NOTE_LETTERS, ": the table of balls shows it whole"),
+        "note": form.letters("note", "note", MOST_NOTE_LETTERS, " in the table of balls"),
     }
     if form.text("arrival") == GUTTER and fields["leave"] is None and not fields["is_spare"]:
         fields["leave"] = ALL_PINS
@@ -137,9 +137,9 @@ def written_speed(speed_mph: float | None, unit: str) -> str:
 
 
 def _arrival(form: FormReader) -> float | str | None:
-    chosen = form.choice("arrival", "arrival", (*ARRIVAL_CLASSES, GUTTER))
+    chosen = form.choice("arrival", "how it hit", (*ARRIVAL_CLASSES, GUTTER))
     chosen = "out" if chosen == GUTTER else chosen
-    typed = form.number("arrival_board", "arrival", ARRIVAL_LIMITS)
+    typed = form.number("arrival_board", "the board it hit", ARRIVAL_LIMITS)
     return typed if typed is not None else chosen or None
 
 
@@ -160,11 +160,9 @@ def _check_what_was_seen(form: FormReader, fields: dict[str, Any]) -> None:
     crossed, arrival, leave = (fields[name] for name in ("crossed_board", "arrival", "leave"))
     if crossed is arrival is leave is None:
         form.problems["form"] = (
-            "Crossing, arrival and pins are all empty; expected at least one of the three. "
-            "Mark where the ball crossed, where it met the head pin, or the pins it left."
+            "Tap at least one of the three: where it crossed, how it hit, or the pins left. All are empty."
         )
     elif leave == ALL_PINS and arrival is None and not _is_in_gutter(crossed):
         form.problems["arrival"] = (
-            "All ten pins stand and the arrival is empty; expected gutter, or where it missed the head pin. "
-            "Tap “gutter”, “out” or “past”."
+            "Tap “gutter”, “missed” or “past”: all ten pins stand, and how it missed them is empty."
         )

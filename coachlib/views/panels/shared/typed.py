@@ -5,7 +5,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any, get_type_hints
 
-from coachlib.errors import InputError, raise_input_errors
+from coachlib.errors import InputError, number_text, raise_input_errors
 from coachlib.units import kmh_to_mph, mph_to_kmh
 from coachlib.validation import Limits, types_in
 from coachlib.world.parsing import read_number
@@ -37,6 +37,11 @@ def raised(words: str) -> str:
     return words[:1].upper() + words[1:]
 
 
+def quoted(written: str) -> str:
+    """Return what was typed as it stands in a message: in quotes, and cut where it is long."""
+    return f"“{written if len(written) <= 30 else written[:28] + ' …'}”"
+
+
 def limits_of(made: type, name: str) -> Limits:
     """Return the allowed range of a number field of a thing."""
     hint = get_type_hints(made, include_extras=True)[name]
@@ -58,8 +63,8 @@ class FormReader:
         """Return a field's text; a longer one is a problem."""
         text = self.text(name)
         if len(text) > most:
-            count = f"{label} has {len(text)} letters; expected at most {most}"
-            self.problems[name] = f"{count}. Shorten it{why}."
+            count = f"it has {number_text(len(text))}, at most {most} fit"
+            self.problems[name] = f"{raised(label)}: use fewer letters, {count}{why}."
         return text
 
     def ticked(self, name: str) -> bool:
@@ -71,24 +76,23 @@ class FormReader:
         chosen = self.text(name)
         if chosen in ("", *choices):
             return chosen
-        listed = ", ".join(choices)
-        self.problems[name] = f"{label} is {chosen!r}; expected one of {listed}. Choose one of these."
+        self.problems[name] = f"{raised(label)}: choose one of {', '.join(choices)}, not {quoted(chosen)}."
         return ""
 
     def number(self, name: str, label: str, limits: Limits, needed: bool = False) -> float | None:
         """Return a field's number, None where it is empty; anything else is a problem, `needed` that too."""
         written = self.text(name)
-        allowed = f"expected {limits.low:g} to {limits.high:g} {limits.unit}"
+        allowed = f"{number_text(limits.low)} to {number_text(limits.high)} {limits.unit}"
         if written.lower() in DONT_KNOW:
             if needed:
-                self.problems[name] = f"{label} is empty; {allowed}. Type one number."
+                self.problems[name] = f"{raised(label)}: type a number, {allowed}. The field is empty."
             return None
         number = read_number(written)
         if number is None:
-            cut = written if len(written) <= 30 else written[:28] + " …"
-            self.problems[name] = f"{label} is {cut!r}; {allowed}. Type one number, such as 12 or 12½."
+            form = f"type a number such as 12 or 12½, {allowed}"
+            self.problems[name] = f"{raised(label)}: {form}, not {quoted(written)}."
         elif not limits.low <= number <= limits.high:
-            self.problems[name] = f"{label} is {number:g}; {allowed}. {limits.fix}"
+            self.problems[name] = f"{raised(label)}: type {allowed}, not {number_text(number)}. {limits.fix}"
         else:
             return number
         return None

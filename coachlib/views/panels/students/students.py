@@ -10,7 +10,7 @@ import ipywidgets as W
 import traitlets
 
 from coachlib.coaching.bowler_profile.own_numbers import OwnNumber, own_numbers, with_numbers
-from coachlib.errors import InputError, shown
+from coachlib.errors import InputError
 from coachlib.records.log.entries import LoggedSession
 from coachlib.records.log.logbook import Logbook
 from coachlib.records.log.replay import Replay
@@ -24,6 +24,7 @@ from coachlib.views.charts.trends_chart import trends_chart, trends_words
 from coachlib.views.panels.shared.lane_picture import LanePicture
 from coachlib.views.panels.shared.panel import Panel, action, offered, report_errors
 from coachlib.views.panels.shared.parts import View, browser_file, composed, script, styled
+from coachlib.views.panels.shared.typed import counted, quoted
 from coachlib.views.panels.students.students_pages import (
     Options,
     Page,
@@ -46,12 +47,10 @@ from coachlib.views.print.page import SHEETS, can_make_pdf, page_pdf
 from coachlib.views.theme import picture_svg
 
 DEMO = (
-    "These students are invented: your own log holds no session yet. What you change here goes when you "
+    "These students are invented, because your own log has no session yet. Changes here are lost when you "
     "close the page."
 )
-SAVED = (
-    "“{name}” was given to the browser: it lies in the browser’s folder for downloads, or where you chose."
-)
+SAVED = "“{name}” is saved in your browser’s downloads, or where you chose."
 
 
 class Desk(View):
@@ -197,8 +196,8 @@ class StudentsPanel(Panel):
         student = self.students.get(self.student)
         if name.strip() != student.shown_name:
             message = (
-                f"erase is {shown(name)}; expected {shown(student.shown_name)}, the name as it is shown. "
-                "Type it to erase everything that is kept of this student; it cannot be taken back."
+                f"Type the name as it is shown, {quoted(student.shown_name)}, to erase everything kept of "
+                f"this student. You typed {quoted(name)}: nothing was erased. Erasing cannot be undone."
             )
             raise InputError(message, {"erase": message})
         self.erased = erase_student(self.logbook, self.student).words
@@ -222,7 +221,7 @@ class StudentsPanel(Panel):
             lambda one: dataclasses.replace(one, bowler=with_numbers(one.bowler, self.numbers, fields)),
         )
         self.ask_numbers()
-        used = f"{len(fields)} taken over; the next session uses them."
+        used = f"{counted(len(fields), 'number')} saved for the next session."
         self.report.look = {**self.report.look, "used": used}
 
     @report_errors("desk", "desk")
@@ -263,7 +262,7 @@ class StudentsPanel(Panel):
 
     def _page(self, options: Options) -> Page:
         if self.replay is None:
-            message = "no session is shown; expected one. Choose a session first."
+            message = "Choose a session first. None is shown."
             raise InputError(message, {"session": message})
         rows = self._listed()
         at = next(number for number, one in enumerate(rows) if one.key == self.session)
