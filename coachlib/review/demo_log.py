@@ -19,8 +19,7 @@ from coachlib.study.hidden_lane.demo_evening import EveningStep as PlayedStep
 SEED = 1
 """The evenings that the notebooks show."""
 
-_ALIASES = {"Oskar Tamm": "Oskar"}
-_CONSENT = {"Oskar Tamm": "Invented: mother agreed to notes, no scores to be handed out, 1 September."}
+_CONSENT = {"Oskar": "Invented: mother agreed to notes, no scores to be handed out, 1 September."}
 
 
 def write_demo_log(folder: Path, seed: int = SEED) -> Logbook:
@@ -46,14 +45,14 @@ def write_demo_log(folder: Path, seed: int = SEED) -> Logbook:
     n_students, n_sessions = len(students.listed()), len(logbook.sessions())
     if n_students or n_sessions:
         message = (
-            f"folder holds a log of {n_students} students and {n_sessions} sessions; expected an empty "
-            "folder. The demo is never mixed with real people: choose another folder."
+            "Choose an empty folder: the demo never mixes with real people. folder holds a log of "
+            f"{n_students} students and {n_sessions} sessions."
         )
         raise InputError(message, {"folder": message})
     for invented in STUDENTS:
         name = invented.said.name
         bowler = dataclasses.replace(invented.said, name="")
-        key = students.add(Student(name, _ALIASES.get(name, ""), _CONSENT.get(name, ""), bowler))
+        key = students.add(Student(name, "", _CONSENT.get(name, ""), bowler))
         shown = students.get(key).as_bowler
         logbook.add(_session(evening, key, shown.name, seed) for evening in demo_evenings(invented, seed))
     return logbook

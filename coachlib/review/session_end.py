@@ -168,7 +168,7 @@ def worked_words(end: SessionEnd, hand: Hand) -> str:
     is_aim_to_do = end.one_thing.is_seen and end.one_thing.need == "aim"
     if not is_aim_to_do and end.n_on_target >= FEWEST_NOTED and 3 * end.n_on_target >= 2 * end.n_target_noted:
         return f"What worked: your aim. You hit your target {end.n_on_target} of {end.n_target_noted} times."
-    return "No line was steady yet. What you noted is a start for next time."
+    return "No line was steady yet. Your notes are a start for next time."
 
 
 def stretch_words(one: Stretch) -> str:
@@ -213,9 +213,10 @@ def verdict_words(end: SessionEnd, one: Stretch) -> str:
         return "Too few balls to tell."
     if was is None or was.n_noted < FEWEST_NOTED:
         return _alone_words(one)
-    if is_move:
-        return f"Not clear whether the move helped{_counts_words(was, one)}."
     gain = one.n_credited / one.n_noted - was.n_credited / was.n_noted
+    if is_move:
+        verdict = "The move did not help" if gain <= -CLEAR_SHARE else "Not clear whether the move helped"
+        return f"{verdict}{_counts_words(was, one)}."
     if abs(gain) < CLEAR_SHARE:
         return f"About the same{_counts_words(was, one)}."
     return f"The change {'helped' if gain > 0 else 'did not help'}{_counts_words(was, one)}."

@@ -38,7 +38,7 @@ _ASKING = {
     "speed": "More or less speed only as far as the body likes it.",
     "hand": "A new release puts new strain on the hand: little by little, and with somebody who knows.",
     "ball": "Weight and span of a ball are for a qualified person to fit.",
-    "surface": "Sand wet, by hand or in a shop, with a mask; keep fingers, hair and sleeves clear of "
+    "surface": "Sand wet, by hand or in a shop, with a mask. Keep fingers, hair and sleeves clear of "
     "anything that turns. Only before scoring, and as local rules allow.",
 }
 PAIN = "Pain was noted: ask a doctor or a physio, and a pro shop about the fit, before you bowl again."
@@ -255,7 +255,7 @@ def cautions(session: Session, advice: Mapping[int, Mapping[str, Any]], drill: D
     texts = [STOP, *(_ASKING[kind] for kind in kinds if kind in _ASKING)]
     if bowler.age_years is not None and bowler.age_years < load_rulebook().settings["growing_years"]:
         texts.append(
-            "The ball is one that stays comfortable for three games; have weight and fit checked as you grow."
+            "Use a ball that stays comfortable for three games. Have weight and fit checked as you grow."
         )
     return (*texts, drill.caution) if drill.caution else tuple(texts)
 

@@ -145,15 +145,15 @@ def finding_words(one: Finding) -> str:
     """Return a figure in a sentence, with its yardstick and the balls behind it."""
     if one.entered_sd_boards is not None:
         return (
-            f"The ball crosses the arrows with a spread of {one.found:.1f} boards ({one.n_balls} balls as "
-            f"noted). {_accuracy_words(one)}; noting by eye "
-            f"makes that a {one.yardstick:.1f}. More than {WIDER:g} times as wide is worth work (our guess)."
+            f"The balls cross the arrows with a spread of {one.found:.1f} boards ({one.n_balls} balls as "
+            f"noted). {_accuracy_words(one)}, which looks like {one.yardstick:.1f} to the eye. "
+            f"Work on it from {WIDER:g} times that (our guess)."
         )
     if one.need == "aim":
         return (
-            f"The ball crosses the arrows with a spread of {one.found:.1f} boards ({one.n_balls} balls as "
-            f"noted, likely more than {one.low:.1f}). Usual by average: {spreads_text()}. Noting by eye "
-            f"makes the {USUAL_ACCURACY} a {one.yardstick:.1f}."
+            f"The balls cross the arrows with a spread of {one.found:.1f} boards ({one.n_balls} balls as "
+            f"noted, likely more than {one.low:.1f}). Usual by average: {spreads_text()}. To the eye the "
+            f"{USUAL_ACCURACY} looks like {one.yardstick:.1f}."
         )
     if one.need == "line":
         side = "high" if one.is_high else "light"
@@ -164,11 +164,11 @@ def finding_words(one: Finding) -> str:
         )
     if one.need == "spares":
         n_missed = round(one.found * one.n_balls)
-        return f"Missed: {n_missed} of {one.n_balls} single pins. More than three of ten is worth work."
+        return f"Missed: {n_missed} of {one.n_balls} single pins. Work on them from three of ten."
     what, unit = ("The speed varies", "mph") if one.need == "speed" else ("The slide board varies", "boards")
     return (
-        f"{what} by {one.found:.1f} {unit} ({one.n_balls} balls, likely more than {one.low:.1f}); "
-        f"up to {one.yardstick:.1f} is fine."
+        f"{what} by {one.found:.1f} {unit} ({one.n_balls} balls, likely more than {one.low:.1f}). "
+        f"Up to {one.yardstick:.1f} is fine."
     )
 
 
@@ -198,8 +198,8 @@ def _excess(one: Finding) -> float:
 
 def _nothing(found: Sequence[Finding]) -> str:
     if not found:
-        return "Too early to tell: note crossing, arrival or speed of ten balls, or try six single pins."
-    return f"None of {len(found)} figures lies clearly beyond its limit. Work on reading the lane."
+        return "Too early to tell. Note crossing, hit or speed of ten balls, or try six single pins."
+    return "Work on reading the lane."
 
 
 def _of_aim(last: Sequence[SessionTrend]) -> Finding | None:

@@ -56,7 +56,7 @@ def test_the_move_that_worked_comes_first_with_its_counts(hand, side):
     [
         ((HIGH, HIGH, GOOD), (GOOD, GOOD, STILL_HIGH), "The move worked: 1 of 3 "),
         ((GOOD, GOOD, HIGH), (GOOD, STILL_HIGH, STILL_HIGH), "The move fell short: 2 of 3 "),
-        ((GOOD, GOOD, HIGH), (GOOD, HIGH, HIGH), "Not clear whether the move helped: 2 of 3 "),
+        ((GOOD, GOOD, HIGH), (GOOD, HIGH, HIGH), "The move did not help: 2 of 3 "),
         ((HIGH, HIGH, HIGH), (GOOD, GOOD), "The move worked."),
         ((HIGH, HIGH, HIGH), (GOOD, STILL_HIGH), "Too few balls to tell."),
         (

@@ -101,7 +101,7 @@ def test_where_nothing_is_beyond_its_yardstick_that_is_said():
     worth = work_on([_trend(arrow_miss_boards=spread(NARROW), single_pin_spares=Count(9, 10))])
     assert not worth.is_seen
     assert worth.headline == "Nothing stands out"
-    assert "None of 2 figures" in worth.why
+    assert worth.why == "Work on reading the lane."
     assert "reading" in worth.drill.needs
 
 
@@ -119,8 +119,8 @@ def test_five_wild_crossings_are_worth_work_beside_the_class_entered():
     worth = work_on([wild])
     assert (worth.need, worth.headline, worth.is_seen) == ("aim", "Hitting the target", True)
     assert worth.figure == "a spread of 4.5 boards over 5 balls"
-    assert "Accuracy entered: average about 160, 1.46; noting by eye makes that a 1.6." in worth.why
-    assert "More than 1.5 times as wide is worth work (our guess)." in worth.why
+    assert "Accuracy entered: average about 160, 1.46, which looks like 1.6 to the eye." in worth.why
+    assert "Work on it from 1.5 times that (our guess)." in worth.why
     assert "aim" in worth.drill.needs
 
 

@@ -28,8 +28,8 @@ a club bowler on 160 hidden lanes drawn as the belief thinks they may be: told o
 balls, 3 with the wrong sign, and of 52 lanes that truly play 2 boards or more from the sheet 36 are told;
 after six balls 75, none and 49. At 1 board and .8 it would be told on 93 of 160, 6 with the wrong sign."""
 
-HIGHER = "The oil sheet expects higher than we saw."
-LOWER = "The oil sheet expects lower than we saw."
+HIGHER = "By the oil sheet it should come in higher than it did."
+LOWER = "By the oil sheet it should come in lighter than it did."
 
 
 @dataclasses.dataclass(frozen=True)

@@ -102,8 +102,8 @@ def estimate_bowler(session: Session) -> BowlerEstimate:
     shots = [ball.shot for ball in lane_balls(session)]
     if not any(one.arrival is not None or one.breakpoint_ft or one.leave is not None for one in shots):
         message = (
-            f"lane {session.lane} has no ball with an arrival, a breakpoint or a leave; expected at least 1. "
-            "Note where the ball meets the pins, where it turns, or what it leaves."
+            "Note where the ball hits the pins, where it turns, or what it leaves, of at least 1 ball: lane "
+            f"{session.lane} has none of these so far."
         )
         raise InputError(message, {"session": message})
     belief = believe(session)
@@ -131,11 +131,11 @@ def _tied(particles: Particles, weights: Floats) -> tuple[tuple[str, str], ...]:
 def estimate_lines(estimate: BowlerEstimate) -> tuple[str, ...]:
     """Return what the balls tell, one sentence a number, then what stands in for what."""
     tied = [
-        f"The balls cannot tell {_WORDS[one]} from {_WORDS[other]}: each can stand in for the other."
+        f"The balls do not show {_WORDS[one]} and {_WORDS[other]} apart. Either explains them."
         for one, other in estimate.tied
     ]
     lines = [_line(name, getattr(estimate, name)) for name in NAMES]
-    return (f"Balls weighed: {estimate.n_balls}.", *lines, *tied)
+    return (f"Based on {estimate.n_balls} first balls.", *lines, *tied)
 
 
 def _line(name: str, estimate: Estimate) -> str:
@@ -143,7 +143,7 @@ def _line(name: str, estimate: Estimate) -> str:
     before = _amount(name, estimate.assumed_mean, estimate.assumed_sd)
     if estimate.is_told:
         return f"{_WORDS[name].capitalize()}: {now}. Assumed before: {before}."
-    return f"{_WORDS[name].capitalize()}: the balls cannot tell. Believed: {now}; assumed before: {before}."
+    return f"{_WORDS[name].capitalize()}: the balls do not show it. Now {now}, assumed before {before}."
 
 
 def _amount(name: str, mean: float, sd: float) -> str:

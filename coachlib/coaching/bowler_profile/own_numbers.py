@@ -166,9 +166,9 @@ def _walk(shots: Sequence[Observed], bowler: Bowler) -> OwnNumber:
     (least, better), (most, _) = sorted(zip(squares, get_args(Walk), strict=True))
     gain = len(noted) * math.log(max(most, 1e-9) / max(least, 1e-9))
     if gain < TWENTY_TO_ONE:
-        words = f"Walk: {len(noted)} balls from too few stances to tell. Do the two-minute walk test."
+        words = f"Walk: you stood on too few boards in {len(noted)} balls. Do the two-minute walk test."
         return OwnNumber("walk", bowler.walk, None, len(noted), words, False)
-    how = "the foot slides straight ahead" if better == "slide" else "they walk the target line"
+    how = "straight ahead" if better == "slide" else "toward the target"
     words = f"Walk: {how} ({len(noted)} balls)."
     return OwnNumber("walk", bowler.walk, better, len(noted), words, better != bowler.walk)
 
@@ -216,17 +216,17 @@ def _spun_number(
 ) -> OwnNumber:
     kept = getattr(bowler, field)
     if all_three is None:
-        words = f"{label}: this needs a session with ball, pattern and balls whose arrival was noted."
+        words = f"{label}: needs a session with ball and pattern chosen and the hits noted."
         return OwnNumber(field, kept, None, 0, words, False)
     estimate = getattr(all_three, field)
     amount = f"{estimate.mean:.0f}{unit}, give or take {estimate.sd:.0f}"
     n_balls, is_tied = all_three.n_balls, any(field in pair for pair in all_three.tied)
     if estimate.is_told and not is_tied:
-        words = f"{label}: {amount} from {n_balls} balls of one lane; simulated, not measured."
+        words = f"{label}: {amount} from {n_balls} balls of one lane, simulated and not measured."
         return _estimated(field, bowler, round(estimate.mean), estimate.sd, n_balls, words)
-    words = f"{label}: the {n_balls} balls of one lane cannot tell; film it or count it."
+    words = f"{label}: {n_balls} balls of one lane do not show it. Film it or count it."
     if estimate.is_told:
-        words = f"{label}: {amount} from the balls, but another number could stand in for it. Not offered."
+        words = f"{label}: {amount} by the balls, but another number would explain them too. Not offered."
     return OwnNumber(field, kept, None, n_balls, words, False)
 
 
@@ -244,8 +244,8 @@ def _boards_a_mph(shots: Sequence[Observed]) -> OwnNumber:
     side = "lighter" if slope < 0 else "higher"
     sure = "" if abs(slope) > 2.0 * error else " That may still be nothing."
     words = (
-        f"A mph faster came in {abs(slope):.1f} boards {side}, give or take {error:.1f} ({len(pairs)} balls)."
-        f"{sure} The trade says 2 lighter."
+        f"A mph faster hit {abs(slope):.1f} boards {side}, give or take {error:.1f} ({len(pairs)} balls)."
+        f"{sure} The usual figure is 2 lighter."
     )
     return OwnNumber("", None, round(slope, 1), len(pairs), words, False)
 
@@ -275,5 +275,5 @@ def _estimated(field: str, bowler: Bowler, value: float, error: float, n_balls: 
 
 
 def _few(label: str, n_balls: int, what: str, field: str = "", bowler: Bowler | None = None) -> OwnNumber:
-    words = f"{label}: {n_balls} balls with {what} noted; expected at least {FEWEST_BALLS}."
+    words = f"{label}: note {what} of at least {FEWEST_BALLS} balls. So far you noted {n_balls}."
     return OwnNumber(field, getattr(bowler, field, None), None, n_balls, words, False)

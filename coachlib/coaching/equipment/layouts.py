@@ -19,7 +19,7 @@ BY_MECHANICS_BOARDS = 0.15
 """Most that a core's swing moves the ball (derived; tests/published/test_full_tensor.py) [boards]."""
 
 SHOP = (
-    "Drilling is for a qualified shop, which also knows the local rules; one change at a time, and stop if "
+    "Drilling is for a qualified shop, which also knows the local rules. One change at a time, and stop if "
     "the grip hurts."
 )
 
@@ -86,9 +86,9 @@ def layouts_table(effects: Sequence[DrilledEffect]) -> Any:
 def layout_lines(effect: DrilledEffect) -> tuple[str, ...]:
     """Return what one layout does, in sentences: what is mechanics, what is guessed, and who drills."""
     return (
-        f"{layout_text(effect.ball, effect.layout)} from your axis; {flare_text(effect.ball, effect.flare)}.",
-        f"By mechanics the core moves the ball by at most {BY_MECHANICS_BOARDS:g} board.",
-        f"Through fresh cover, our guess: {effect.arrival_change_boards:+.1f} boards at the pins.",
+        f"{layout_text(effect.ball, effect.layout)} from your axis, {flare_text(effect.ball, effect.flare)}.",
+        f"The core itself moves the ball by at most {BY_MECHANICS_BOARDS:g} board.",
+        f"Fresh cover on the lane, our guess: {effect.arrival_change_boards:+.1f} boards at the pins.",
         SHOP,
     )
 

@@ -39,7 +39,7 @@ SECTIONS = {
     "A": Section("bowler or lane?", 1, kinds=(*_ANSWERS, "pass")),
     "C": Section("the lane is changing", 2),
     "D": Section("how the ball reacts", 3),
-    "B": Section("arrival moves", 4),
+    "B": Section("moves for the hit", 4),
     "E": Section("carry", 5),
     "F": Section("where to start", 6, kinds=(*_ANSWERS, "start")),
     "G": Section("speed, hand, loft", 7),

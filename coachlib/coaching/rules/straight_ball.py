@@ -217,24 +217,24 @@ _RULES: dict[str, dict[str, str]] = {
     },
     "straight_strike": {
         "title": "it struck: leave it",
-        "why": "It struck: nothing speaks against the line.",
+        "why": "It struck. Nothing speaks against the line.",
     },
     "straight_lucky": {
         "title": "it struck, but not through the pocket",
-        "why": "It struck, but not through the pocket: that was luck. One ball is no reason to move.",
+        "why": "It struck, but not through the pocket. That was luck. One ball is no reason to move.",
     },
     "straight_both_sides": {
         "title": "high and light over one target",
         "do": "Same line, and the same ball each time.",
-        "why": "Over the same target it came in high and light: speed or release differs from ball to ball. "
+        "why": "Over the same target it came in high and light. Speed or release differs from ball to ball. "
         "No other line cures that.",
         "look": "Throw the same ball again: same steps, same speed. On which side does it come in?",
     },
     "straight_between": {
         "title": "the pocket lies between two lines",
         "do": "Same line, and the same ball each time.",
-        "why": "On target {n}, this line hits {off}; the line before missed on the other side: "
-        "the pocket lies between them.",
+        "why": "On target {n}, this line hits {off}. The line before missed on the other side, so the pocket "
+        "lies between them.",
         "look": "Throw the same ball again: same steps, same speed. On which side does it come in?",
     },
     "straight_unseen": {
@@ -264,7 +264,7 @@ _RULES: dict[str, dict[str, str]] = {
         "kind": "watch",
         "title": "once is no pattern",
         "do": "One more on the same line.",
-        "why": "One ball over the target is not enough: two show where your line goes.",
+        "why": "One ball over the target is not enough. Two show where your line goes.",
     },
     "straight_holds": {
         "title": "your line reaches the pocket",
@@ -279,10 +279,10 @@ _RULES: dict[str, dict[str, str]] = {
         "kind": "move",
         "title": "move a straight ball by geometry",
         "do": "",
-        "why": "{first}On target {n}, your line hits {off}. {how}: that moves it {shift} to the {way} at the "
-        "pins, {lands}.",
+        "why": "{first}On target {n}, your line hits {off}. {how}: then it hits {shift} farther {way}, "
+        "{lands}.",
         "look": "Hit the new target twice: does your line reach the pocket?",
-        "stops": "A ball that hooks, or a target that was not really hit.",
+        "stops": "The ball hooks, or you did not really hit the target.",
         "then": "Two balls over the new target decide.",
     },
 }

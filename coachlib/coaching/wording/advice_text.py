@@ -6,6 +6,7 @@ for, what then; cautions on lines of their own. Nothing is computed here but the
 
 import dataclasses
 import math
+from typing import Any
 
 from coachlib.coaching.advice.advice import Advice
 from coachlib.coaching.rules.rule_advice import BACK_RULE
@@ -15,6 +16,7 @@ from coachlib.coaching.session.last_move import last_move
 from coachlib.coaching.wording.arrival_words import HEAD_PIN_BOARDS
 from coachlib.coaching.wording.callouts import (
     To,
+    about_bowler,
     line_text,
     lowered,
     move_text,
@@ -26,6 +28,7 @@ from coachlib.coaching.wording.care_words import care_headline, stopped_texts
 from coachlib.coaching.wording.changes_words import runners_up_texts
 from coachlib.coaching.wording.doubt_words import doubt_text
 from coachlib.coaching.wording.model_words import (
+    AGAIN,
     assumed_text,
     cause_text,
     chances_text,
@@ -121,7 +124,6 @@ class Said:
 
 START_SENTENCE = "Mark where it crosses, how it hits the pins, and which pins it leaves."
 _WATCH_ALL = "Same line, over the target: where does it turn, and where does it hit?"
-_AGAIN = "We'll look again after the next ball."
 
 
 def say(advice: Advice, hand: Hand | None = None, to: To = "bowler") -> Said:
@@ -171,7 +173,20 @@ def say(advice: Advice, hand: Hand | None = None, to: To = "bowler") -> Said:
         odd=doubt_text(advice, hand, to) or odd_text(advice, hand),
         assumed=assumed_text(advice),
     )
+    told: dict[str, Any] = {name: _told(getattr(text, name), to) for name in _OF_RULES}
+    text = dataclasses.replace(text, **told)
     return dataclasses.replace(text, summary=_summary(text))
+
+
+_OF_RULES = ("why", "look_for", "then", "cautions", "general", "notes", "rule", "stops", "spare")
+"""Texts that the rulebook writes for the bowler."""
+
+
+def _told(texts: str | tuple[str, ...], to: To) -> str | tuple[str, ...]:
+    """Return texts of the rulebook as who listens reads them."""
+    return (
+        about_bowler(texts, to) if isinstance(texts, str) else tuple(about_bowler(one, to) for one in texts)
+    )
 
 
 def _headline(advice: Advice, hand: Hand, to: To) -> str:
@@ -211,17 +226,17 @@ def _then(advice: Advice, hand: Hand) -> str:
     voice = advice.rule
     if waits_to_go_back(advice):
         is_last = advice.reading.facts.get("n_too_far") == voice.numbers["patience"] - 1
-        return "If the next good ball comes in there too, go back half." if is_last else _AGAIN
+        return "If the next good ball comes in there too, go back half." if is_last else AGAIN
     if not is_of_rule(advice):
         return then_text(advice)
     if advice.reading.last is None:
         return " ".join(reason_of_rule(one, voice, hand) for one in voice.fired)
     if voice.forbidden or is_equipment(advice):
-        return "Give it two balls, and watch what it does." if not advice.move.is_stay else _AGAIN
+        return "Give it two balls, and watch what it does." if not advice.move.is_stay else AGAIN
     if advice.is_small and not advice.move.is_stay:
-        return f"Judge it after two balls on target. If they come in {_too_far(advice)}, go back."
+        return f"Judge it after two balls on target. If both come in {_too_far(advice)}, go back."
     if voice.fired and is_aside(voice.fired[0]):
-        return _AGAIN
+        return AGAIN
     parts = []
     for one in voice.fired[:1]:
         parts += [reason_of_rule(one, voice, hand)] * (one.kind in ("stay", "watch") and bool(one.text))
@@ -230,8 +245,8 @@ def _then(advice: Advice, hand: Hand) -> str:
     if advice.kind == "line" and advice.move.is_feet_and_eyes:
         parts.append("Judge it after two balls on target.")
         if len(parts) == 1:
-            parts.append(f"If they come in {_too_far(advice)}, go back half.")
-    return " ".join(part for part in parts if part) or _AGAIN
+            parts.append(f"If both come in {_too_far(advice)}, go back half.")
+    return " ".join(part for part in parts if part) or AGAIN
 
 
 def _too_far(advice: Advice) -> str:
@@ -272,13 +287,13 @@ def _lever(advice: Advice, hand: Hand) -> str:
         pivot = "parallel, no pivot"
     else:
         pivot = f"pivot at {at_ft:.0f} ft" if 0 <= at_ft <= HEAD_PIN_FT else "pivot off the lane"
-    return f"On paper, as a straight line: {where}, {pivot}."
+    return f"On paper, drawn as a straight line: {where}, {pivot}."
 
 
 def _conflict(voice: RuleVoice, hand: Hand) -> str:
     if not voice.against:
         return ""
-    rules = "; ".join(
+    rules = ", but ".join(
         f"“{with_sides(one.rule.title, hand, voice.numbers)}” says {lowered(move_text(one.moves[0], hand))}"
         for one in (voice.fired[0], *voice.against)
     )

@@ -31,7 +31,7 @@ def bag_lines(bag: Bag, keep_frac: float = KEEP_FRAC) -> tuple[str, ...]:
     verb = "is" if len(enough) == 1 else "are"
     return (
         *(
-            f"{one} and {other} do the same: less than {SAME_FT:g} ft and {SAME_BOARDS:g} board apart."
+            f"{one} and {other} do the same, less than {SAME_FT:g} ft and {SAME_BOARDS:g} board apart."
             for one, other in _named(bag.overlaps)
         ),
         *(
@@ -39,11 +39,12 @@ def bag_lines(bag: Bag, keep_frac: float = KEEP_FRAC) -> tuple[str, ...]:
             for one, other in bag.gaps
         ),
         *(
-            f"{short_name(name)} still slips at the pins somewhere: we cannot count its strikes there."
+            f"{short_name(name)} still slips at the pins somewhere, so we cannot count its strikes there."
             for name in bag.unknown
         ),
-        f"{len(enough)} of {len(bag.balls)} balls {verb} enough for {round(100 * keep_frac)} in 100 of the "
-        f"best strikes on every pattern: {', '.join(short_name(ball.name) for ball in enough)}.",
+        f"{len(enough)} of your {len(bag.balls)} balls {verb} enough: "
+        f"{', '.join(short_name(ball.name) for ball in enough)}. On every pattern you keep at least "
+        f"{round(100 * keep_frac)} of 100 strikes of the whole bag.",
         *(
             f"First out on {short_name(pattern.name)}: {short_name(bag.first_out(number).name)}."
             for number, pattern in enumerate(bag.patterns)
@@ -90,10 +91,10 @@ def plan_lines(steps: Sequence[PlanStep]) -> tuple[str, ...]:
         if step.is_change:
             old, new = short_name(before.ball.name), short_name(step.ball.name)
             change = f"After {_games(step)} change from {old} to {new}"
-            worth = strikes_beside_text(step.strike_prob, step.kept_prob)
-            texts.append(f"{change}: {lowered(line_text(step.line))}, about {worth}.")
+            chance = strikes_beside_text(step.strike_prob, step.kept_prob)
+            texts.append(f"{change}: {lowered(line_text(step.line))}, about {chance}.")
     if not any(step.is_change for step in steps):
-        texts.append(f"No change of ball pays within {_games(last)}; follow with feet and eyes.")
+        texts.append(f"No change of ball pays within {_games(last)}. Follow with feet and eyes.")
     return (*texts, f"After {_games(last)}: {short_name(last.ball.name)}, {_where(last)}.")
 
 

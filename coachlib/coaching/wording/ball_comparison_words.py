@@ -37,14 +37,14 @@ def difference_lines(compared: Sequence[Compared], hand: Hand) -> tuple[str, ...
     if not math.isfinite(first.arrival_board):
         lost = f"{_name(first)} ends in the gutter on this line. Compare from a line that reaches the pins."
         return (lost, *(_best_line(one, hand) for one in compared[1:]))
-    rooms = "; ".join(f"{_name(one.on_line)} {_room(one.on_line, hand)}" for one in compared)
+    rooms = ". ".join(f"{_name(one.on_line)}: {_room(one.on_line, hand)}" for one in compared)
     return (
         *(
             text
             for one in compared[1:]
             for text in (_ball_line(one.on_line, first), _match_line(one, first, hand), _best_line(one, hand))
         ),
-        f"Room at the target on this line: {rooms}.",
+        f"Miss room at the target on this line. {rooms}.",
     )
 
 
@@ -92,7 +92,9 @@ def _ball_line(one: BallOnLine, first: BallOnLine) -> str:
         return f"{_name(one)} ends in the gutter on this line."
     later_ft, more_boards = one.skid_ft - first.skid_ft, one.covered_boards - first.covered_boards
     more_deg, parts = one.turn_deg - first.turn_deg, []
-    if not abs(later_ft) < SKID_FT:
+    if not math.isfinite(later_ft):
+        parts += _never_turning(one, first)
+    elif not abs(later_ft) < SKID_FT:
         skids = f"skids {one.skid_ft:.0f} ft instead of {first.skid_ft:.0f}"
         parts.append(f"{'longer' if later_ft > 0 else 'earlier'} ({skids})")
     if not abs(more_boards) < BOARDS:
@@ -109,14 +111,21 @@ def _ball_line(one: BallOnLine, first: BallOnLine) -> str:
     return f"{_name(one)} against {_name(first)}: {', '.join(parts)}.{slips}"
 
 
+def _never_turning(one: BallOnLine, first: BallOnLine) -> list[str]:
+    """Return what is said where a ball never turns: then there is no length of its skid to tell."""
+    if math.isfinite(one.skid_ft):
+        return [f"turns (after {one.skid_ft:.0f} ft, {_name(first)} never does)"]
+    return [f"never turns ({_name(first)} after {first.skid_ft:.0f} ft)"] * math.isfinite(first.skid_ft)
+
+
 def _match_line(one: Compared, first: BallOnLine, hand: Hand) -> str:
     name, match = _name(one.on_line), one.match
     if not match.is_close:
         nearest = _off(match.off_turn_boards, match.off_arrival_boards, hand)
-        return f"No move within reach brings {name} to the turning board of {_name(first)}: {nearest}."
+        return f"No move within reach makes {name} turn where {_name(first)} does: {nearest}."
     move = "the same line" if match.move.is_stay else lowered(move_text(match.move, hand))
     return (
-        f"To turn at board {board_text(round(first.turn_board))} and arrive with {_name(first)}: {move}, "
+        f"To turn at board {board_text(round(first.turn_board))} and hit where {_name(first)} hits: {move}, "
         f"about {strikes_text(match.strike_prob)}."
     )
 
@@ -126,10 +135,10 @@ def _best_line(one: Compared, hand: Hand) -> str:
     move = "the same line" if one.best_move.is_stay else lowered(move_text(one.best_move, hand))
     best, stay = one.on_best.strike_prob, one.on_line.strike_prob
     if n_of_twenty(best) != n_of_twenty(stay):
-        worth = strikes_beside_text(best, stay)
+        chance = strikes_beside_text(best, stay)
     else:
-        worth = strikes_text(best) + ("" if one.best_move.is_stay else ", no better than the same line")
-    return f"Best line within reach for {_name(one.on_line)}: {move}, about {worth}."
+        chance = strikes_text(best) + ("" if one.best_move.is_stay else ", no better than the same line")
+    return f"Best line within reach for {_name(one.on_line)}: {move}, about {chance}."
 
 
 def _off(turn_boards: float, arrival_boards: float, hand: Hand) -> str:
@@ -139,7 +148,7 @@ def _off(turn_boards: float, arrival_boards: float, hand: Hand) -> str:
     is_turn = abs(turn_boards) > abs(arrival_boards)
     boards = turn_boards if is_turn else arrival_boards
     size = f"{half_text(abs(boards))} board{'' if abs(boards) <= 1 else 's'}"
-    return f"the nearest {'turns' if is_turn else 'arrives'} {size} too far {side_text(boards, hand)}"
+    return f"the nearest {'turns' if is_turn else 'hits'} {size} too far {side_text(boards, hand)}"
 
 
 def _name(one: BallOnLine) -> str:

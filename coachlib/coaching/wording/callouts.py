@@ -4,6 +4,7 @@ Small pieces of the sentences of :mod:`coachlib.coaching.wording.advice_text`, u
 the own frame becomes left and right.
 """
 
+import re
 from collections.abc import Mapping
 from typing import Literal
 
@@ -74,6 +75,23 @@ def with_sides(template: str, hand: Hand, numbers: Mapping[str, float]) -> str:
         for name, value in numbers.items()
     }
     return template.format_map(pins | sides | counted)
+
+
+_THEY = {"you": "they", "your": "their", "yours": "theirs", "yourself": "themselves"}
+_TO_THEM = re.compile(r"\b(shows|lets|near|to|for) you\b")
+_TO_YOU = re.compile(r"\b(you|yours?|yourself)\b", re.IGNORECASE)
+
+
+def about_bowler(text: str, to: To) -> str:
+    """Return a text that says "you" as a coach reads it: "they", which takes the same verbs."""
+    if to == "bowler":
+        return text
+
+    def they(found: re.Match[str]) -> str:
+        word = _THEY[found[0].lower()]
+        return word.capitalize() if found[0][0].isupper() else word
+
+    return _TO_YOU.sub(they, _TO_THEM.sub(r"\1 them", text))
 
 
 def rule_name(rule: Rule, hand: Hand, numbers: Mapping[str, float]) -> str:

@@ -26,11 +26,11 @@ def stopped_texts(advice: "Advice", to: str) -> dict[str, Any]:
     return {
         "headline": STOP_HEADLINE,
         "sentence": f"{noted} that something hurts or is numb.",
-        "why": "A doctor or a physio looks at what hurts; a pro shop looks at how the ball fits: span, holes "
-        "and weight.",
-        "then": f"No move until {until}. Then feet and eyes may change; speed, hand and weight stay as they "
+        "why": "Have a doctor or a physio look at what hurts, and a pro shop at how the ball fits: span, "
+        "holes and weight.",
+        "then": f"No move until {until}. Then change only feet and eyes. Keep speed, hand and weight as they "
         "are.",
-        "source": "; ".join(rule_name(one.rule, hand, advice.rule.numbers) for one in fired),
+        "source": ", ".join(rule_name(one.rule, hand, advice.rule.numbers) for one in fired),
         "rule": " ".join(f"{one.rule.title}. {one.rule.why}" for one in fired),
     }
 

@@ -5,7 +5,13 @@ from coachlib.coaching.advice.change_values import Worth
 from coachlib.coaching.advice.decision import DISPLAY_FACTOR, Candidate
 from coachlib.coaching.simulation.line_search import EQUAL_PROB
 from coachlib.coaching.simulation.outcomes import N_TWENTY, n_of_twenty
-from coachlib.coaching.wording.callouts import line_text, move_text, strikes_beside_text, strikes_text
+from coachlib.coaching.wording.callouts import (
+    line_text,
+    lowered,
+    move_text,
+    strikes_beside_text,
+    strikes_text,
+)
 from coachlib.coaching.wording.model_words import is_of_rule, names_rules_move, of_ten
 from coachlib.world.hand import Hand
 from coachlib.world.line import after_move
@@ -57,7 +63,7 @@ def _named(advice: Advice, one: Candidate, hand: Hand) -> str:
     if one.move.is_feet_and_eyes:
         beside = line_text(after_move(advice.line, one.move)).lower()
     else:
-        beside = "changes your delivery, not your line; only if comfortable"
+        beside = "changes your delivery, not your line, only if comfortable"
     named = f"{move_text(one.move, hand)} ({beside})"
     return f"{named}, the rule of thumb" if rule is not None and one.move == rule.move else named
 
@@ -75,5 +81,5 @@ def voices_text(advice: Advice, hand: Hand) -> str:
         return f"Rule of thumb: {rule}. From what you saw, that is not sure to help."
     beside = model.rule or model.stay
     is_same = n_of_twenty(advice.move_strike_prob or 0.0) == n_of_twenty(beside.strike_prob)
-    worth = "is about the same" if is_same else "looks better"
-    return f"Rule of thumb: {rule}. From what you saw, {move_text(advice.move, hand).lower()} {worth}."
+    verdict = "is about the same" if is_same else "looks better"
+    return f"Rule of thumb: {rule}. From what you saw, {lowered(move_text(advice.move, hand))} {verdict}."

@@ -31,7 +31,7 @@ def sheet_lines(test: BallTest, hand: Hand) -> tuple[str, ...]:
         _strikes(test),
         ""
         if test.is_in_turn
-        else "The balls were not thrown in turn: the lane may be what differs. Throw them in pairs.",
+        else "You did not throw the balls in turn, so the lane may be what differs. Throw them in pairs.",
     )
     return tuple(filter(None, lines))
 
@@ -59,7 +59,7 @@ def sheet_table(order: Sequence[str]) -> Any:
 def _ball(one: TestedBall) -> str:
     strikes = f", {one.n_strikes} of {one.n_leaves} strikes" if one.n_leaves else ""
     return (
-        f"{one.name}: {one.n_arrivals} shots, arrive at board {one.arrival_board:.1f}, "
+        f"{one.name}: {one.n_arrivals} shots hit board {one.arrival_board:.1f} on average, "
         f"give or take {one.arrival_sd_boards:.1f}{strikes}."
     )
 
@@ -69,8 +69,8 @@ def _arrival(test: BallTest, hand: Hand) -> str:
     low, high = test.low_boards, test.high_boards
     band = f"{_sided(low, hand)} to {_sided(high, hand)}"
     if not test.is_told_apart:
-        return f"{n_shots} shots cannot tell these apart: {test.second.name} may arrive {band}."
-    return f"{test.second.name} arrives {_sided(test.difference_boards, hand)}; between {band}."
+        return f"{n_shots} shots are too few to tell these apart: {test.second.name} may hit {band}."
+    return f"{test.second.name} hits {_sided(test.difference_boards, hand)}, somewhere between {band}."
 
 
 def _sided(boards: float, hand: Hand) -> str:
@@ -85,10 +85,10 @@ def _strikes(test: BallTest) -> str:
         name = max(test.second, test.first, key=lambda one: one.n_strikes / one.n_leaves).name
         n = round(100 * test.strike_prob_value)
         times = "1 time in 100 or less" if test.strike_prob_value < 0.015 else f"{n} times in 100"
-        return f"{name} strikes more: chance alone does this {times}."
+        return f"{name} strikes more. Chance alone would do this {times}."
     if test.n_each_for_strikes is None:
         return "Both strike alike so far."
     return (
-        f"The strikes do not differ by more than chance; to be sure of such a difference takes about "
+        f"Chance alone could make this difference in strikes. To be sure of it, throw about "
         f"{test.n_each_for_strikes} with each."
     )

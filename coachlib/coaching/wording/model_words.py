@@ -17,6 +17,12 @@ from coachlib.world.lane import POCKET_BOARD
 from coachlib.world.parsing import board_text, boards_text
 from coachlib.world.shot import Shot
 
+LEAVES = "E"
+"""The section of the rules that answer the pins left, after one ball too."""
+
+AGAIN = "We'll look again after the next ball."
+"""What follows where nothing else does."""
+
 SHEET_APART_BOARDS = 1.0
 """Balls over the target that came in so far from what is believed are told instead of it (our guess)."""
 
@@ -80,17 +86,17 @@ def _basis(advice: Advice, model: ModelVoice) -> str:
     if not model.n_balls:
         return "No ball thrown yet."
     if not n_elsewhere:
-        return f"Based on {_n_balls(n_here)}."
+        return f"Based on {_n_balls(n_here)} on this lane."
     session = advice.session
     n_lanes = len({ball.lane for ball in session.first_balls} - {session.lane})
     where = ("before the fresh oil", "on the other lane", "on other lanes")[min(n_lanes, 2)]
     if n_here:
         return f"Based on {_n_balls(n_here)} here and {n_elsewhere} {where}."
-    return f"Based on {_n_balls(n_elsewhere)} {where}; none was thrown here yet."
+    return f"Based on {_n_balls(n_elsewhere)} {where}, none here yet."
 
 
 def _n_balls(n: int) -> str:
-    return f"{n} ball{'' if n == 1 else 's'}"
+    return f"{n} first ball{'' if n == 1 else 's'}"
 
 
 def _nothing_better(advice: Advice, model: ModelVoice) -> str:
@@ -98,8 +104,8 @@ def _nothing_better(advice: Advice, model: ModelVoice) -> str:
         return ""
     gain = n_of_twenty(model.best.strike_prob) - n_of_twenty(model.stay.strike_prob)
     if gain <= 0:
-        return "; no line within reach is clearly better"
-    return f"; another line may add {gain}, but too few likely lanes agree"
+        return ", and no line within reach is clearly better"
+    return f". Another line may add {gain}, but on too few of the likely lanes to be sure"
 
 
 def model_text(advice: Advice, hand: Hand) -> str:
@@ -111,8 +117,10 @@ def model_text(advice: Advice, hand: Hand) -> str:
     if rule is None or rule.move == advice.move:
         return good_shot
     is_same = n_of_twenty(rule.strike_prob) == n_of_twenty(model.stay.strike_prob)
-    worth = "the same as staying" if is_same else strikes_text(rule.strike_prob)
-    return f"{good_shot} The rule's {move_text(rule.move, hand).lower()}: about {worth}.".strip()
+    chance = "the same as staying" if is_same else strikes_text(rule.strike_prob)
+    return (
+        f"{good_shot} With the rule of thumb, {lowered(move_text(rule.move, hand))}: about {chance}.".strip()
+    )
 
 
 # whose doing it was, and what does not fit
@@ -124,7 +132,7 @@ def cause_text(advice: Advice, to: To = "bowler") -> str:
     if blame is None or cause.bowler_prob is None:
         return ""
     if cause.verdict == "bowler" and advice.reading.facts.get("is_missed") is not True:
-        return "Probably the speed or the slide foot, and not the line."
+        return "Probably the speed or the slide foot, not the line."
     who = "you" if to == "bowler" else "the bowler"
     n = _n_of_ten(cause.bowler_prob if cause.verdict == "bowler" else 1.0 - cause.bowler_prob)
     about = f" (about {n} in {N_LANES_SHOWN})" if n > N_LANES_SHOWN / 2 else ""
@@ -132,9 +140,9 @@ def cause_text(advice: Advice, to: To = "bowler") -> str:
     verdict = {
         "bowler": f"Probably {who}, not the lane{about}",
         "lane": f"Probably the lane{about}",
-        "both": f"{who.capitalize()} and the lane, both to the same side",
-        "direction known": f"It comes in {side}; too early to say whether that is {who} or the lane",
-        "too early": f"Too early to tell {who} from the lane",
+        "both": f"Both {who} and the lane, to the same side",
+        "direction known": f"It comes in {side}. Too early to say whether that is {who} or the lane",
+        "too early": f"Too early to say whether it is {who} or the lane",
     }[cause.verdict]
     best = _OBSERVATIONS.get(cause.key_observation, "")
     return f"{verdict}. Best clue: {best}." if best else f"{verdict}."
@@ -145,7 +153,7 @@ def odd_text(advice: Advice, hand: Hand) -> str:
     model, last = advice.model, advice.reading.last
     if advice.is_unfit:
         return (
-            "Nothing we can simulate matches these balls, so this is the rule of thumb only. "
+            "Nothing we can simulate matches what you saw, so this is rule of thumb only. "
             "Check bowler, ball and pattern."
         )
     if model is None or not model.odd or last is None or is_gutter_ball(last.shot):
@@ -165,8 +173,8 @@ def odd_text(advice: Advice, hand: Hand) -> str:
         "speed": "" if shot.speed_mph is None else f"{shot.speed_mph:g} mph",
     }
     return (
-        f"One thing does not fit the rest: {_OBSERVATIONS[model.odd]} ({values[model.odd]}). We left it out, "
-        "so the answer is less sure. If it was a slip, correct the ball."
+        f"One thing does not fit the other balls: {_OBSERVATIONS[model.odd]} ({values[model.odd]}). We left "
+        "it out, so the answer is less sure. If it was a slip, correct the ball."
     )
 
 
@@ -177,8 +185,8 @@ def _is_usual_leave(shot: Shot) -> bool:
 
 
 def assumed_text(advice: Advice) -> str:
-    """Return what nobody knows and what it was taken for, or an empty text."""
-    unknown = "" if advice.model is None else "; ".join(map(" ".join, advice.model.assumed))
+    """Return what was not entered and what we assume for it, or an empty text."""
+    unknown = "" if advice.model is None else ", ".join(map(" ".join, advice.model.assumed))
     return f"Not entered, so we assumed: {unknown}." if unknown else ""
 
 
@@ -196,22 +204,23 @@ def why_text(advice: Advice, hand: Hand) -> str:
         why = (
             "The last move fell short."
             if advice.rule.rule_ids[:1] == (SHORT_RULE,)
-            else "The line no longer fits."
+            else "This line no longer finds the pocket."
         )
         is_less = model.rule is not None and model.rule.move.size_boards > advice.move.size_boards
         is_named = is_less and not advice.is_counted
-        return f"{why} Rule of thumb: {rule}; on the likely lanes less is better." if is_named else why
+        return f"{why} Rule of thumb: {rule}, but from these balls less looks better." if is_named else why
     if advice.kind == "line":
         observed = _observed_off_boards(advice)
         if observed is not None and abs(observed) >= NEAR_POCKET_BOARDS:
             return f"Good shots came in {_side(observed)}."
         off_pocket = "" if _sheet_text(advice) else _off_pocket_text(advice)
-        return off_pocket or "On the likely lanes there is more room for a miss there."
+        return off_pocket or "There you have more miss room."
     if advice.rule.move.is_stay or rule is None:
         return where_meant_text(advice)
     is_one_look = model.n_balls - model.n_elsewhere < 2
     too_little = "one ball is too little" if is_one_look else "the gain is too small"
-    return f"Rule of thumb: {rule}, but {too_little} to be sure."
+    of_leave = " for this leave" if advice.rule.fired and advice.rule.fired[0].rule.section in LEAVES else ""
+    return f"Rule of thumb{of_leave}: {rule}, but {too_little} to be sure."
 
 
 def paper_text(advice: Advice) -> str:
@@ -231,20 +240,20 @@ def look_for_text(advice: Advice) -> str:
     if advice.kind == "line":
         return "Hit the new target: does it finish closer to the pocket?"
     missing = advice.reading.facts.get("has_crossing") is False
-    note = "Note where it crosses: that is the best clue now. " if missing else ""
+    note = "Note where it crosses, the best clue now. " if missing else ""
     return f"{note}Same line, over the target: where does it hit?"
 
 
 def then_text(advice: Advice) -> str:
     """Return what follows where the rule does not say it."""
     if advice.kind != "line":
-        return "We'll look again after the next ball."
+        return AGAIN
     off = _meant_off_boards(advice)
     if advice.is_settled or advice.reading.side in ("high", "light"):
         off = 1.0 if advice.reading.side == "high" else -1.0
     elif off is None or abs(off) < NEAR_POCKET_BOARDS:
         return "Judge it after two balls on target."
-    return f"Judge it after two balls on target. If they come in {_side(-off)}, go back half."
+    return f"Judge it after two balls on target. If both come in {_side(-off)}, go back half."
 
 
 # where a good shot comes in now, as believed, beside what the balls over the target showed
@@ -285,7 +294,7 @@ def _sheet_text(advice: Advice) -> str:
         on_other = {"high": off < 0, "light": off > 0, "pocket": abs(off) >= 1.5}.get(str(side), False)
         if abs(off) < NEAR_POCKET_BOARDS or facts.get("is_on_target") is not True or not on_other:
             return ""
-    return f"The oil sheet expects {'higher' if off > observed else 'lighter'} than we saw."
+    return f"By the oil sheet it should come in {'higher' if off > observed else 'lighter'} than it did."
 
 
 def _off_pocket_text(advice: Advice) -> str:

@@ -28,9 +28,9 @@ from coachlib.world.lane import arrival_class
 from coachlib.world.parsing import board_text
 
 CARE = "If thumb, wrist, back or knee hurts: stop, and say so. House rules and qualified people come first."
-NO_CASES = "A straight ball hardly answers to the oil: high or light, it was the aim."
+NO_CASES = "The oil hardly moves a straight ball. If it hits high or light, it was the aim."
 NOT_A_PROMISE = (
-    "Simulated for a fresh lane and the bowler as entered, so rather too rosy. It ranks lines; it promises "
+    "Simulated for a fresh lane and the bowler as entered, so rather too rosy. It ranks lines and promises "
     "nothing. What your first balls do counts more."
 )
 _HEADINGS: dict[CaseKind, str] = {
@@ -160,7 +160,7 @@ def start_text(plan: Plan) -> str:
     hand = plan.session.bowler.hand
     why = f" {with_sides(plan.reason, hand, {})}" if plan.reason else ""
     if plan.strike_prob is None:
-        return f"{line_text(plan.line)}, by the rule of 31 alone: we do not know where the oil lies.{why}"
+        return f"{line_text(plan.line)}, by the rule of 31 alone, as we do not know where the oil lies.{why}"
     unknown = ", ".join(what for what, _ in plan.assumed)
     taken = f" Not entered, so we assumed what is usual: {unknown}." if unknown else ""
     return f"{line_text(plan.line)}, simulated on the oil sheet.{why}{taken}"
@@ -180,9 +180,9 @@ def _sentence(plan: Plan) -> str:
     exit_at = f"leaves the oil at board {half_text(plan.exit_board)}"
     if plan.is_rule_only:
         unknown = "We do not know where the oil lies, so nothing was simulated."
-        return f"By the rule of 31 alone: on paper the aim {exit_at}; {rule}. {unknown}"
-    arrival = "" if plan.arrival_board is None else f" and arrives at {half_text(plan.arrival_board)}"
-    return f"A good ball {exit_at}{arrival}; {rule}."
+        return f"By the rule of 31 alone: on paper the aim {exit_at}, and {rule}. {unknown}"
+    arrival = "" if plan.arrival_board is None else f" and hits board {half_text(plan.arrival_board)}"
+    return f"A good ball {exit_at}{arrival}. {rule[:1].upper()}{rule[1:]}{'.' * bool(rule)}".strip()
 
 
 def _chances(plan: Plan) -> str:
@@ -192,11 +192,9 @@ def _chances(plan: Plan) -> str:
     counts = [n_of_twenty(chance) for chance in plan.film_probs]
     off = f"{n_of_twenty(FILM_FRACS[-1] - 1.0)} parts in {N_TWENTY}"
     if len(set(counts)) == 1:
-        return f"{about} The same where the oil is thinner or thicker than on the sheet by {off}."
+        return f"{about} The same with oil thinner or thicker than on the sheet by {off}."
     thin, sheet, thick = counts
-    return (
-        f"{about} With the oil of the sheet {sheet}, with {off} less oil {thin}, with so much more {thick}."
-    )
+    return f"{about} With oil as on the sheet {sheet}, with {off} less oil {thin}, with as much more {thick}."
 
 
 def _room(room: LineRoom, hand: Hand) -> tuple[str, ...]:
@@ -238,13 +236,13 @@ def _case_rule(case: WhatIf, hand: Hand) -> str:
     if case.is_agreed:
         return f"The rule of thumb says the same: {answer}."
     if case.rule_prob is None:
-        return f"The rule of thumb says {answer}; that was not simulated."
+        return f"The rule of thumb says {answer}, which we did not simulate."
     off = case.move_prob - case.rule_prob
     return f"The rule of thumb says {answer}: {_loss(off, off < EQUAL_PROB)}."
 
 
 def _notes(plan: Plan) -> tuple[str, ...]:
-    unknown = "; ".join(f"{what} {taken}" for what, taken in plan.assumed)
+    unknown = ", ".join(f"{what} {taken}" for what, taken in plan.assumed)
     notes = [f"Not entered, so we assumed: {unknown}."] if unknown else []
     if not plan.is_rule_only:
         notes += [NOT_A_PROMISE] if plan.cases else [NO_CASES, NOT_A_PROMISE]
@@ -255,11 +253,11 @@ def _text(plan: SaidPlan) -> str:
     """Return the whole plan as plain lines."""
     lines = [f"Game plan: {plan.who}", "", *filter(None, (plan.headline, plan.sentence, plan.chances))]
     blocks = (
-        ("Room", plan.room),
+        ("Miss room", plan.room),
         ("Other lines", plan.runners_up),
         *((f"{one.heading}: {one.move}", (one.chances, one.lane, one.rule)) for one in plan.cases),
         ("Rule of thumb for the start", plan.rules),
-        ("Mind", (*plan.notes, *plan.cautions)),
+        ("Keep in mind", (*plan.notes, *plan.cautions)),
     )
     for title, texts in blocks:
         lines += ["", title, *(f"  {text}" for text in texts)] if texts else []

@@ -83,7 +83,7 @@ def _unnoted(advice: Advice, did: str) -> str:
     times = f" {times_text(n_same)}" if n_same > 1 and did else ""
     side = ARRIVAL_WORDS[advice.reading.side].did if advice.reading.side else did
     what = f"It {side if times else did}{times}. " if did else ""
-    return f"{what}Where it crossed was not noted."
+    return f"{what}Nobody noted where it crossed."
 
 
 def _what_it_did(advice: Advice, hand: Hand) -> list[str]:

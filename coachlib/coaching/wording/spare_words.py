@@ -11,7 +11,7 @@ from coachlib.world.pins import pin_board
 THIN_BOARDS = 2.0
 """With less room than this between a hit and a miss the hit is called thin (our guess) [boards]."""
 
-FEET_END = "The feet have no more room there: the eyes make the rest."
+FEET_END = "The feet have no more room there, so the eyes do the rest."
 
 
 def spare_text(advice: Advice, hand: Hand) -> str:

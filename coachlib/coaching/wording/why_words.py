@@ -19,7 +19,8 @@ from coachlib.coaching.wording.model_words import (
     why_text,
 )
 from coachlib.coaching.wording.seen_words import times_text
-from coachlib.world.hand import Hand
+from coachlib.world.hand import Hand, own_pins
+from coachlib.world.pins import is_split
 
 RELEASE_OFF: dict[tuple[str, ...], str] = {
     ("speed_off",): "Same line, at your usual speed",
@@ -46,7 +47,7 @@ def _reason(advice: Advice, hand: Hand) -> str:
     if is_equipment(advice):
         return _why_equipment(advice, hand)
     if waits_to_go_back(advice):
-        return "The last move went too far, but on the likely lanes half back would lose: look again first."
+        return "The last move went too far, but half back would lose strikes. Look again first."
     if not is_of_rule(advice):
         return why_text(advice, hand)
     if voice.forbidden:
@@ -58,10 +59,10 @@ def _reason(advice: Advice, hand: Hand) -> str:
         return reason_of_rule(voice.fired[0], voice, hand)
     if advice.kind == "watch" and not voice.against and voice.fired and voice.fired[0].kind == "move":
         title = sentence_case(text_of_rule(voice, "title", hand))
-        return f"{title} We said that already: give it two balls and watch what it does."
+        return f"{title} We said that already. Give it two balls and watch what it does."
     if advice.is_small and not advice.move.is_stay:
         return "One small step, about half of a grown-up's. Then throw two good balls."
-    return text_of_rule(voice, "why", hand) or _why_open(advice)
+    return text_of_rule(voice, "why", hand) or _why_open(advice, hand)
 
 
 def waits_to_go_back(advice: Advice) -> bool:
@@ -78,13 +79,13 @@ def is_equipment(advice: Advice) -> bool:
 def _why_equipment(advice: Advice, hand: Hand) -> str:
     facts, motion = advice.reading.facts, advice.reading.facts.get("motion")
     if facts.get("side") == "light" and motion in ("early", "roll_out"):
-        return "It turns early and dies before the pocket: no line within reach cures that."
+        return "It turns early and dies before the pocket. No line within reach cures that."
     if motion == "skid_long":
-        return "It hardly turns: no line within reach cures that."
+        return "It hardly turns. No line within reach cures that."
     inside, outside = side_text(1.0, hand), side_text(-1.0, hand)
     return (
-        f"Missed {inside} it comes in light, missed {outside} it comes in high: wet and dry side by side, "
-        "and no line within reach cures that."
+        f"Miss {inside} and it comes in light, miss {outside} and it comes in high: over/under. "
+        "No line within reach cures that."
     )
 
 
@@ -93,25 +94,36 @@ def is_aside(one: Fired) -> bool:
     return one.kind in ("stay", "watch") and one.rule.kind != one.kind
 
 
-def _why_open(advice: Advice) -> str:
+def _why_open(advice: Advice, hand: Hand) -> str:
     """Return why no rule asks for a move yet, where a ball missed the pocket."""
     facts, patience = advice.reading.facts, advice.rule.numbers["patience"]
     side, n_same = advice.reading.side, int(facts.get("n_same") or 0)
     if advice.reading.last is None:
         return ""
     if side is None:
-        pins = ", and these pins do not tell" if facts.get("leave_key") is not None else ""
-        return f"How it hit the pins was not noted{pins}."
+        pins = ", and these pins do not show it" if facts.get("leave_key") is not None else ""
+        return f"Nobody noted how it hit{pins}."
     if side == "pocket":
-        return "It hit the pocket: no reason to change anything."
+        return _why_pocket(advice, hand)
     if facts.get("is_missed") is True:
         if advice.cause.verdict == "bowler":
-            return "The missed target explains it: moving would answer an error that may not come back."
+            return "The missed target explains it. Do not move for a miss that may not come back."
         return "The missed target does not explain it. One such ball can be luck: throw it again."
     if n_same >= patience:
         return f"{side.capitalize()} again and again, and no rule of thumb fits it. Watch where it turns."
     times = times_text(n_same)
-    return f"{side.capitalize()} {times}: by rule of thumb the line moves after {count_text(patience)}."
+    after = f"after {count_text(patience)} on the same side"
+    return f"{side.capitalize()} {times}. By rule of thumb the line moves {after}, unless the pins say more."
+
+
+def _why_pocket(advice: Advice, hand: Hand) -> str:
+    """Return why the line stays after a pocket hit; a split from there is no praise of the ball."""
+    last = advice.reading.last
+    leave = (last.shot.leave if last else None) or ()
+    if not is_split(leave):
+        return "It hit the pocket. No reason to change anything."
+    split = "-".join(str(pin) for pin in own_pins(leave, hand))
+    return f"A {split} from the pocket is bad luck or a flat hit. No reason to move yet."
 
 
 def text_of_rule(voice: RuleVoice, field: str, hand: Hand) -> str:

@@ -1,6 +1,6 @@
 """What the end of a practice game says: strikes kept, pins that fell, and where most was lost."""
 
-from coachlib.coaching.simulation.outcomes import N_TWENTY, n_of_twenty
+from coachlib.coaching.simulation.outcomes import n_of_twenty
 from coachlib.coaching.wording.callouts import line_text, lowered, strikes_text
 from coachlib.coaching.wording.names import short_name
 from coachlib.study.game.practice_end import YOU, PracticeEnd, WayPlayed
@@ -11,14 +11,14 @@ WAY_NAMES = {
     "never move": "never moving",
     "rulebook": "the rulebook",
     "advice": "our advice",
-    "oracle": "one who sees the oil",
+    "oracle": "somebody who sees the oil",
 }
 """Every way of playing as it stands in a sentence."""
 
 SHARED = (
-    "Judge and coach share the ball’s mechanics, the shape of the sheet’s film and the pins: the game ranks "
-    "ways of playing on the same lane, it promises no strikes. One who sees the oil knows the lane, "
-    "not the errors to come: over so few balls it can fall behind, and so can our advice."
+    "Game and coach share one simulation of ball, oil and pins. So the game compares ways of playing on the "
+    "same lane, and promises no strikes. Somebody who sees the oil knows the lane but not the misses to "
+    "come, so over so few balls they can fall behind. So can our advice."
 )
 
 
@@ -28,33 +28,38 @@ def whole(strikes: float) -> str:
 
 
 def lines_head(end: PracticeEnd) -> str:
-    """Return what your lines were worth, without any luck: ``"Your lines were worth 21 strikes of 36"``."""
-    return f"Your lines were worth {whole(sum(one.line_prob for one in end.lost))} strikes of {end.n_scored}"
-
-
-def lines_text(end: PracticeEnd) -> str:
-    """Return what the oracle's lines were worth, and what the luck of hand and pins made of both."""
-    yours, oracle = end.ways[0], next(way for way in end.ways if way.name == "oracle")
+    """Return what your lines were good for, without any luck: ``"Your lines were good for 21 strikes …"``."""
     return (
-        f"The best lines on this lane were worth {whole(sum(one.better_prob for one in end.lost))}. As they "
-        f"left the hand, your balls were worth {whole(yours.kept)}: {yours.n_fell} struck. Those of one "
-        f"who sees the oil were worth {whole(oracle.kept)}: {oracle.n_fell} struck."
+        f"Your lines were good for {whole(sum(one.line_prob for one in end.lost))} strikes in {end.n_scored}"
     )
 
 
+def lines_text(end: PracticeEnd) -> str:
+    """Return what the best lines were good for, and how many of your balls struck."""
+    best = whole(sum(one.better_prob for one in end.lost))
+    struck = f"With the luck of hand and pins you struck {times_text(end)}."
+    return f"The best lines here were good for {best}. {struck}"
+
+
+def times_text(end: PracticeEnd) -> str:
+    """Return how often you struck: ``once``, ``23 times``."""
+    n = end.ways[0].n_fell
+    return {0: "never", 1: "once", 2: "twice"}.get(n, f"{n} times")
+
+
 def kept_text(end: PracticeEnd) -> str:
-    """Return ``"You kept 21 strikes of 36; never moving 18; the rulebook 19; …"``."""
+    """Return ``"You kept 21 strikes in 36. The others: never moving 18, the rulebook 19, …"``."""
     yours, *others = end.ways
-    theirs = "; ".join(f"{WAY_NAMES[way.name]} {whole(way.kept)}" for way in others)
-    return f"You kept {whole(yours.kept)} strikes of {end.n_scored}; {theirs}."
+    theirs = ", ".join(f"{WAY_NAMES[way.name]} {whole(way.kept)}" for way in others)
+    return f"You kept {whole(yours.kept)} strikes in {end.n_scored}. The others: {theirs}."
 
 
 def fell_text(end: PracticeEnd) -> str:
     """Return how many strikes really fell, and why that is not what is compared."""
     fell = ", ".join(f"{WAY_NAMES[way.name]} {way.n_fell}" for way in end.ways)
     return (
-        f"Strikes that really fell: {fell}. “Kept” rates the balls you threw, before the luck of the pins. "
-        "Never moving stays where the plain corrections of practice ended."
+        f"Strikes that fell: {fell}. “Kept” rates the balls you threw, before the luck of the pins. Never "
+        "moving stays on the line where practice ended."
     )
 
 
@@ -64,16 +69,14 @@ def moves_text(way: WayPlayed) -> str:
 
 
 def lost_text(end: PracticeEnd) -> str:
-    """Return on which ball most was lost against the oracle's line, and how much."""
+    """Return on which ball most was lost against the best line, with both lines."""
     worst = end.worst
     if worst is None:
-        return "On no ball was the line of one who sees the oil worth one strike in 20 more than yours."
-    lost = n_of_twenty(worst.better_prob) - n_of_twenty(worst.line_prob)
+        return "On no ball did the best line add one strike in 20."
     return (
-        f"Most was lost on ball {worst.ball_number}: {lowered(line_text(worst.line))} was worth "
-        f"{strikes_text(worst.line_prob)} there, the line of one who sees the oil "
-        f"({lowered(line_text(worst.better_line))}) was worth {n_of_twenty(worst.better_prob)}: "
-        f"{max(lost, 1)} in {N_TWENTY} given away."
+        f"You lost most on ball {worst.ball_number}: {lowered(line_text(worst.line))} was good for "
+        f"{strikes_text(worst.line_prob)} there, {lowered(line_text(worst.better_line))} for "
+        f"{n_of_twenty(worst.better_prob)}."
     )
 
 
@@ -82,8 +85,7 @@ def again_text(game: PracticeGame) -> str:
     bowler = short_name(game.bowler.name) or f"a {game.bowler.hand}-hander"
     ball, pattern = short_name(game.ball.name), short_name(game.pattern.name)
     return (
-        f"To play the same lane again, or have a friend play it: lane number {game.seed}, {bowler}, "
-        f"{ball}, {pattern}, {game.n_practice} practice balls and "
-        f"{game.n_scored} that count. The same number gives everybody the same lane, and each ball the same "
-        "error, whatever line it is thrown on."
+        f"To play the same lane again, or to have a friend play it, choose lane number {game.seed}, "
+        f"{bowler}, {ball}, {pattern}, {game.n_practice} practice balls and {game.n_scored} that count. "
+        "Everybody gets the same lane, and the same miss on each ball, on whatever line."
     )

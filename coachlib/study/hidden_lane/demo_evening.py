@@ -79,7 +79,7 @@ _MAIJA = Bowler(
     age_years=34.0,
 )
 _OSKAR = Bowler(
-    name="Oskar Tamm",
+    name="Oskar",
     hand="left",
     speed_mph=15.0,
     rev_rate_rpm=240.0,

@@ -94,7 +94,7 @@ def lane_scene(
     scene = lines_scene(bowler, played, advised, seen=seen, pattern=oil, thrown=thrown, is_plain=True)
     scene["sheet_text"] = "" if balls.sheet is None else balls.sheet.text
     if advice is not None and advice.model is not None and not advice.is_counted:
-        scene["note"] = f"By rule of thumb alone: no balls are drawn. {scene['note']}"
+        scene["note"] = f"Rule of thumb alone, so no balls are drawn. {scene['note']}"
     return _finished(scene, problem, thrown)
 
 
@@ -150,7 +150,7 @@ def spare_scene(session: "Session", seen: "Observed", stood: str) -> LaneScene:
     """
     scene = lines_scene(session.bowler, seen.line, seen=seen, pattern=session.pattern)
     scene["note"] = (
-        f"A spare ball: {stood}. No ball is drawn; the straight line is that of the first balls, not its own."
+        f"A spare ball: {stood}. No ball is drawn. The straight line is your first balls’, not its own."
     )
     scene["summary"] = summary_of(scene)
     return scene
@@ -183,7 +183,7 @@ def lines_scene(
     """
     advised = None if advised == played else advised
     leave = None if seen is None else seen.shot.leave
-    balls = drawn_paths(thrown)
+    balls, is_short = drawn_paths(thrown), is_plain and not thrown
     if is_plain and seen is not None and _missed_text(seen.shot):  # a ball at the pins would be taken for it
         balls = [path | {"contact": None} for path in balls]
     scene: LaneScene = {
@@ -193,8 +193,8 @@ def lines_scene(
         "hand": bowler.hand,
         "left_gutter_text": _gutter_text("left", bowler.hand),
         "right_gutter_text": _gutter_text("right", bowler.hand),
-        "played": drawn_line(played, bowler, balls[0] if balls else None),
-        "advised": drawn_line(advised, bowler, balls[1] if balls else None) if advised else None,
+        "played": drawn_line(played, bowler, balls[0] if balls else None, is_short),
+        "advised": drawn_line(advised, bowler, balls[1] if balls else None, is_short) if advised else None,
         "shifts": [drawn_shift(played, advised, bowler, ft) for ft in SHIFTS_AT_FT] if advised else [],
         "simulated_text": simulated_shift_text(thrown, bowler.hand),
         "deck": drawn_deck(thrown, bowler.hand),

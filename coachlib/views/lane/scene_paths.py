@@ -123,9 +123,19 @@ def rounded(number: float) -> float:
     return round(float(number), 2) + 0.0
 
 
-def drawn_line(line: Line, bowler: Bowler, path: DrawnPath | None) -> DrawnLine:
-    """Return a line as numbers for the picture, with the path of its ball where one was thrown."""
-    start_ft, end_ft = on_lane_ft(line, bowler)
+BEYOND_TARGET_FT = 10.0
+"""So far past its target an aiming line is drawn that would end in a gutter (our choice). [ft]"""
+
+
+def drawn_line(line: Line, bowler: Bowler, path: DrawnPath | None, is_short: bool = False) -> DrawnLine:
+    """Return a line as numbers for the picture, with the path of its ball where one was thrown.
+
+    With `is_short` a line that leaves the lane before the pins ends soon after its target: no ball rolls on
+    straight into the gutter there.
+    """
+    start_ft, leaves_ft = on_lane_ft(line, bowler)
+    is_leaving = leaves_ft < HEAD_PIN_FT
+    end_ft = min(leaves_ft, line.target_ft + BEYOND_TARGET_FT) if is_short and is_leaving else leaves_ft
     return {
         "feet_board": line.feet_board,
         "target_board": line.target_board,
@@ -137,7 +147,7 @@ def drawn_line(line: Line, bowler: Bowler, path: DrawnPath | None) -> DrawnLine:
         "start_board": rounded(levers.board_at(line, bowler, start_ft)),
         "end_ft": rounded(end_ft),
         "end_board": rounded(levers.board_at(line, bowler, end_ft)),
-        "leaves_ft": rounded(end_ft) if end_ft < HEAD_PIN_FT else None,
+        "leaves_ft": rounded(leaves_ft) if is_leaving else None,
         "path": path,
     }
 

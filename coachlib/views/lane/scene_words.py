@@ -7,7 +7,7 @@ import numpy as np
 from coachlib.coaching.simulation.paths import N_BALLS, LinePaths
 from coachlib.views.lane.scene_parts import DeckLine, DrawnLine, LaneScene
 
-BELIEVED = "Simulated on likely lanes, with this bowler’s own misses; the thick line is their middle."
+BELIEVED = "Simulated on likely lanes, with this bowler’s own misses. The thick line is their middle."
 """The caption of balls drawn from what is believed."""
 
 
@@ -16,10 +16,12 @@ def note_of(scene: LaneScene, thrown: Sequence[LinePaths]) -> str:
     if thrown:
         return BELIEVED if scene["source"] == "believed" else simulated_note(thrown)
     leaves_ft = (scene["advised"] or scene["played"])["leaves_ft"]
-    note = "Aiming lines, as on paper: thick to the target, thin beyond; the ball’s hook is not drawn."
+    note = "Aiming lines, as on paper: thick to the target, thin beyond. The ball’s hook is not drawn."
     if leaves_ft is None:
         return note
-    return f"{note} Drawn straight on, the line leaves the lane at {leaves_ft:.0f} ft: the ball turns before."
+    if scene["is_plain"]:
+        return f"{note} It ends soon after the target, since the ball turns before it would reach the gutter."
+    return f"{note} Drawn straight on, it leaves the lane at {leaves_ft:.0f} ft. The ball turns before that."
 
 
 def summary_of(scene: LaneScene) -> str:
@@ -32,12 +34,12 @@ def summary_of(scene: LaneScene) -> str:
             shifts = ", ".join(f"{shift['text']} at {shift['at_ft']:.0f} ft" for shift in scene["shifts"])
             parts.append(f"On paper the next line lies, against the line played: {shifts}")
     if scene["simulated_text"]:
-        parts.append(f"Simulated, it arrives {scene['simulated_text']} at 60 ft")
+        parts.append(f"Simulated, it hits {scene['simulated_text']} at 60 ft")
     parts += [f"{text[0].upper()}{text[1:]}" for text in map(deck_text, scene["deck"])]
     if scene["pivot"] is not None and not scene["is_plain"]:
         parts.append(f"The two lines cross at {scene['pivot']['at_ft']:.0f} ft")
     if last is not None:
-        arrived = last["arrival_text"] and f"arrived at {last['arrival_text']}"
+        arrived = last["arrival_text"] and f"hit {last['arrival_text']}"
         words = ", ".join(filter(None, (last["crossed_text"], last["missed_text"] or arrived)))
         parts += [f"Ball {last['number']} {words}"] if words else []
     if scene["pins_seen"]:
@@ -53,8 +55,8 @@ def _line_words(line: DrawnLine) -> str:
         return words
     turn = path["breakpoint"]
     parts = [f"{turn['text']} at {turn['at_ft']:.0f} ft"] if turn else []
-    parts.append(f"{'arrives' if path['contact'] else 'ends'} {path['arrival_text']}")
-    return f"{words}; simulated, {', '.join(parts)}, {path['n_strikes']} of {N_BALLS} strike"
+    parts.append(f"{'hits' if path['contact'] else 'ends'} {path['arrival_text']}")
+    return f"{words}. Simulated, {', '.join(parts)}, {path['n_strikes']} of {N_BALLS} strike"
 
 
 def deck_text(line: DeckLine) -> str:
@@ -70,8 +72,8 @@ def simulated_note(thrown: Sequence[LinePaths]) -> str:
     lost_text = f"{lost[0]} of {N_BALLS}"
     lost_text += f" on the line played, {lost[1]} on the next" if len(lost) > 1 else ""
     parts = [
-        f"Simulated on the oil sheet, not on balls seen: each thin line and each dot is one ball, "
-        f"{N_BALLS} a line{speed}; the thick line is a good shot, the dotted one its aim.",
+        f"Simulated on the oil sheet, not on balls you threw. Each thin line and each dot is one ball, "
+        f"{N_BALLS} a line{speed}. The thick line is a good shot, the dotted one its aim.",
         *assumed_words(thrown[0].assumed),
         *([f"Into the gutter: {lost_text}."] if any(lost) else []),
     ]
@@ -83,7 +85,7 @@ def assumed_words(assumed: Sequence[tuple[str, str]]) -> list[str]:
     if not assumed:
         return []
     unknown, taken = ([pair[i] for pair in assumed] for i in (0, 1))
-    return [f"{_listed(unknown).capitalize()} unknown: drawn for {_listed(taken)}."]
+    return [f"{_listed(unknown).capitalize()} not entered, so we drew {_listed(taken)}."]
 
 
 def _listed(words: Sequence[str]) -> str:

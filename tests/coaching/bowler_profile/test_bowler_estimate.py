@@ -98,7 +98,7 @@ def test_it_says_what_is_not_told_and_what_stands_in_for_what():
     assert lines[0] == "Balls weighed: 10."
     assert lines[1] == "Revs: 252 rpm, give or take 40. Assumed before: 300 rpm, give or take 75."
     assert lines[3].startswith("Film: the balls cannot tell. Believed: ")
-    assert lines[3].endswith("assumed before: 95 % of the sheet, give or take 24.")
+    assert lines[3].endswith("assumed before 95 % of the sheet, give or take 24.")
     assert lines[4] == "The balls cannot tell revs from rotation: each can stand in for the other."
 
 

@@ -18,6 +18,7 @@ from coachlib.coaching.simulation.candidate_lines import lines_nearby
 from coachlib.coaching.simulation.what_if import simulate_lines
 from coachlib.coaching.wording.ball_comparison_words import comparison_table, difference_lines
 from coachlib.coaching.wording.callouts import of_twenty
+from coachlib.coaching.wording.names import short_name
 from coachlib.world.hand import HANDS
 from coachlib.world.line import after_move
 
@@ -181,6 +182,15 @@ def test_sides_turn_with_the_hand(house):
     swapped = [text.replace("left", "X").replace("right", "left").replace("X", "right") for text in right]
     assert swapped == list(left)
     assert swapped != list(right)
+
+
+def test_a_ball_that_never_turns_is_told_as_that_and_never_as_no_number(house):
+    one, other = house[0].on_line, dataclasses.replace(house[1].on_line, skid_ft=math.nan)
+    never = difference_lines([house[0], dataclasses.replace(house[1], on_line=other)], "right")[0]
+    assert f"never turns (hybrid 2000 after {one.skid_ft:.0f} ft)" in never
+    turns = difference_lines([dataclasses.replace(house[0], on_line=other), house[0]], "right")[0]
+    assert f"turns (after {one.skid_ft:.0f} ft, {short_name(other.ball.name)} never does)" in turns
+    assert "nan" not in never + turns
 
 
 def test_a_twin_is_told_as_such():

@@ -70,7 +70,7 @@ def test_a_dozen_shots_cannot_tell_a_small_difference_and_say_so():
     test = field_test(session_of(first, second))
     assert not test.is_told_apart
     lines = sheet_lines(test, "right")
-    words = "12 shots cannot tell these apart: solid_1000 may arrive 1.4 boards right to 2.7"
+    words = "12 shots are too few to tell these apart: solid_1000 may hit 1.4 boards right to 2.7"
     assert lines[2].startswith(words)
     assert lines[3] == f"To show a difference of 1 board 4 times in 5, throw {test.n_each_needed} with each."
     assert test.n_each_needed > 6
@@ -79,7 +79,7 @@ def test_a_dozen_shots_cannot_tell_a_small_difference_and_say_so():
 def test_a_great_difference_is_told_with_its_band():
     test = field_test(session_of([16, 17, 16.5, 17, 16], [19, 20, 19.5, 20, 19]))
     told = sheet_lines(test, "left")
-    assert told[2].startswith("solid_1000 arrives 3 boards right; between ")
+    assert told[2].startswith("solid_1000 hits 3 boards right, somewhere between ")
     assert len(told) == 3
 
 
@@ -90,10 +90,10 @@ def test_strikes_are_told_only_as_far_as_they_go():
     assert sheet_lines(alike, "right")[-1] == "Both strike alike so far."
     all_or_none = field_test(session_of(boards, boards, [(), (10,)] * 20))
     assert sheet_lines(all_or_none, "right")[-1] == (
-        "hybrid_2000 strikes more: chance alone does this 1 time in 100 or less."
+        "hybrid_2000 strikes more. Chance alone would do this 1 time in 100 or less."
     )
     few = field_test(session_of(boards[:4], boards[:4], [(), (10,), (), (), (), (10,), (10,), (10,)]))
-    assert f"takes about {few.n_each_for_strikes} with each" in sheet_lines(few, "right")[-1]
+    assert f"throw about {few.n_each_for_strikes} with each" in sheet_lines(few, "right")[-1]
 
 
 def test_one_ball_after_the_other_measures_the_lane():
@@ -101,7 +101,7 @@ def test_one_ball_after_the_other_measures_the_lane():
     assert field_test(session_of(first, second)).is_in_turn
     test = field_test(session_of(first, second, is_in_turn=False))
     assert not test.is_in_turn
-    assert "not thrown in turn" in sheet_lines(test, "right")[-1]
+    assert "did not throw the balls in turn" in sheet_lines(test, "right")[-1]
 
 
 def test_equal_arrivals_leave_nothing_open():

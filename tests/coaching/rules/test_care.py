@@ -124,7 +124,7 @@ def test_three_balls_a_mile_and_a_half_down_get_rest_before_any_move(hand):
     assert advice.rule.rule_ids[0] == "speed_is_down"
     said = say(advice)
     assert said.headline == "Your speed is down 1½ mph: rest"
-    assert said.then.startswith("Rest, check for pain, then the old speed.")
+    assert said.then.startswith("Rest, check for pain, then go back to the old speed.")
     assert say(advice, to="coach").headline == "The bowler’s speed is down 1½ mph: rest"
     before = cl.advise(at_speeds(17.0, 15.5, 15.5, speed_mph=17.0), model_on=False)
     assert "speed_is_down" not in before.rule.rule_ids
@@ -210,7 +210,7 @@ def test_a_bad_approach_is_said_before_the_first_ball_and_after_it():
     place = cl.Place(is_approach_bad=True)
     for session in (session_of(place=place), session_of(HIGH, place=place)):
         told = " ".join(say(cl.advise(session, model_on=False)).cautions)
-        for words in ("stop", "wipe the sole", "call the staff", "Never slide on it"):
+        for words in ("stop", "wipe your sole", "call the staff", "Never slide on it"):
             assert words in told
 
 

@@ -62,7 +62,7 @@ def test_three_boards_light_twice_gets_an_answer_with_numbers() -> None:
     assert twice.move == cl.Move(feet_boards=-1.0)
     said = cl.say(twice)
     assert "your line hits 3 boards light" in said.why
-    assert "3 boards to the left at the pins, into the pocket" in said.why
+    assert "it hits 3 boards farther left, into the pocket" in said.why
     assert twice.model is not None
     assert twice.agree
 

@@ -5,6 +5,7 @@ import re
 import pytest
 
 import coachlib as cl
+from coachlib.coaching.wording.callouts import about_bowler
 from coachlib.world.parsing import boards_text
 
 HIGH = cl.Shot(crossed_board=11, arrival="high", motion="early")
@@ -45,6 +46,25 @@ def _session_of(**fields):
     return session
 
 
+@pytest.mark.parametrize("hand", ["right", "left"])
+def test_a_split_from_the_pocket_is_bad_luck_or_a_flat_hit_and_no_praise(hand):
+    shot = cl.Shot(crossed_board=11, arrival="pocket", leave=(7, 10))
+    session = cl.observe(cl.Session(bowler=cl.Bowler(hand=hand), line=cl.Line(22, 11)), shot)
+    said = cl.say(cl.advise(session, model_on=False))
+    assert said.headline == "Stay"
+    assert said.why == "A 7-10 from the pocket is bad luck or a flat hit. No reason to move yet."
+
+
+def test_a_coach_is_never_spoken_to_as_the_bowler():
+    assert about_bowler("You walk toward your target. That shows you more.", "coach") == (
+        "They walk toward their target. That shows them more."
+    )
+    assert about_bowler("Your own line", "bowler") == "Your own line"
+    for rule in cl.load_rulebook().rules:
+        told = " ".join(about_bowler(text, "coach") for text in (rule.why, rule.stops, rule.then, rule.do))
+        assert not re.search(r"(?i)\byour?\b", told)
+
+
 @pytest.mark.parametrize("crossed", [10, 11, 12, 12.5, 9.5, None])
 @pytest.mark.parametrize("arrival", ["high", "nose", "light", "pocket"])
 @pytest.mark.parametrize("to", ["bowler", "coach"])
@@ -64,7 +84,7 @@ SLID = cl.Shot(crossed_board=11, arrival="high", slide_board=26)
 CROSSED_3 = "Feet 22, target 11. It crossed 3 {} of the target and hit the pocket."
 FOUR, SEVEN, TEN = cl.Shot(11, "high", (4,)), cl.Shot(11, "pocket", (7,)), cl.Shot(11, "pocket", (10,))
 STRAIGHT = "Feet {}, target 20, straight at the {}-pin."
-JUDGE = "Judge it after two balls on target. If they come in {}, go back half."
+JUDGE = "Judge it after two balls on target. If both come in {}, go back half."
 
 
 @pytest.mark.parametrize(
@@ -96,10 +116,10 @@ def test_a_text_is_word_for_word(shots, fields, name, text):
     [
         # the nose is counted by its side and not as the nose
         ([PLAIN_HIGH] * 2 + [NOSE], {}, "sentence", "in high each time. The last one went through the nose."),
-        ([cl.Shot(11, leave=(1, 3, 7))] * 2, {}, "why", "these pins do not tell"),
+        ([cl.Shot(11, leave=(1, 3, 7))] * 2, {}, "why", "these pins do not show it"),
         # who stays is told what to do
-        ([SLID], {"drift_boards": 0.0}, "then", "bring the slide foot back"),
-        ([SLOW], {"speed_mph": 17.0}, "then", "at the usual pace"),
+        ([SLID], {"drift_boards": 0.0}, "then", "Bring the slide foot back"),
+        ([SLOW], {"speed_mph": 17.0}, "then", "at your usual speed"),
         ([PULLED], {}, "then", "hit the target"),
         ([cl.Shot(arrival="high")], {}, "then", "note where the ball crosses"),
         # waiting says how long
@@ -150,7 +170,7 @@ def test_a_young_bowler_is_told_a_small_move_in_words_of_its_own():
 def test_the_quiet_side_is_noted_under_inside_moves_only():
     inside = said(*[cl.Shot(crossed_board=11, arrival="high")] * 3, hand="left")
     outside = said(*[cl.Shot(crossed_board=11, arrival="light", motion="late")] * 3, hand="left")
-    assert any("half of a move to the right" in note for note in inside.notes)
+    assert any("half a move to the right" in note for note in inside.notes)
     assert outside.notes == ()
 
 

@@ -17,7 +17,8 @@ def test_a_bag_is_told(bag):
     assert told[0] == "Between ball 0 and ball 1 there is a gap of more than 4 ft."
     assert told[2].startswith("ball 2 still slips at the pins somewhere")
     assert told[3] == (
-        "2 of 3 balls are enough for 95 in 100 of the best strikes on every pattern: ball 0, ball 1."
+        "2 of your 3 balls are enough: ball 0, ball 1. On every pattern you keep at least 95 of 100 strikes "
+        "of the whole bag."
     )
     assert told[4:] == ("First out on house 41: ball 0.", "First out on house 41: ball 1.")
 
@@ -40,4 +41,4 @@ def test_a_plan_tells_start_changes_and_end():
         "up from 6.",
         "After 1 game: ball 0, feet 25, target 14, about 9 strikes in 20.",
     )
-    assert "No change of ball pays within ½ game;" in plan_lines(steps[:2])[1]
+    assert "No change of ball pays within ½ game." in plan_lines(steps[:2])[1]

@@ -12,7 +12,7 @@ from coachlib.coaching.wording.model_words import chances_text, model_text, odd_
 from tests.answers import HIGH, ONE_AND_ONE, SESSION, TWO_AND_ONE, answer, voice, worth
 
 STAY = worth(Move(), 6)
-FASTER = "Half a mph faster (changes your delivery, not your line; only if comfortable)"
+FASTER = "Half a mph faster (changes your delivery, not your line, only if comfortable)"
 
 
 def _said(session: Session, n_balls: int, n_elsewhere: int) -> str:
@@ -22,20 +22,25 @@ def _said(session: Session, n_balls: int, n_elsewhere: int) -> str:
 
 def test_balls_of_the_other_lane_are_told_apart() -> None:
     moved = change(observe(observe(SESSION, HIGH), HIGH), lane="8")
-    assert "Based on 2 balls on the other lane; none was thrown here yet." in _said(moved, 2, 2)
+    assert "Based on 2 first balls on the other lane, none here yet." in _said(moved, 2, 2)
     played = observe(moved, HIGH)
-    assert _said(played, 3, 2).endswith("Based on 1 ball here and 2 on the other lane.")
+    assert _said(played, 3, 2).endswith("Based on 1 first ball here and 2 on the other lane.")
     third = change(played, lane="9")
-    assert "Based on 3 balls on other lanes; none was thrown here yet." in _said(third, 3, 3)
+    assert "Based on 3 first balls on other lanes, none here yet." in _said(third, 3, 3)
 
 
 def test_balls_before_fresh_oil_are_told_apart() -> None:
     oiled = change(observe(dataclasses.replace(SESSION, games_on_lane=2.0), HIGH), games_on_lane=0.0)
-    assert "Based on 1 ball before the fresh oil; none was thrown here yet." in _said(oiled, 1, 1)
+    assert "Based on 1 first ball before the fresh oil, none here yet." in _said(oiled, 1, 1)
 
 
 @pytest.mark.parametrize(
-    ("n", "words"), [(0, "No ball thrown yet."), (1, "Based on 1 ball."), (3, "Based on 3 balls.")]
+    ("n", "words"),
+    [
+        (0, "No ball thrown yet."),
+        (1, "Based on 1 first ball on this lane."),
+        (3, "Based on 3 first balls on this lane."),
+    ],
 )
 def test_balls_of_one_lane_are_counted(n: int, words: str) -> None:
     assert _said(SESSION, n, 0).endswith(f". {words}")
@@ -46,7 +51,7 @@ def test_the_model_counts_the_balls_of_the_other_lane() -> None:
     advice = advise(session)
     assert advice.model is not None
     assert (advice.model.n_balls, advice.model.n_elsewhere) == (3, 2)
-    assert say(advice).chances.endswith("Based on 1 ball here and 2 on the other lane.")
+    assert say(advice).chances.endswith("Based on 1 first ball here and 2 on the other lane.")
 
 
 def test_a_change_of_speed_says_why_it_is_not_the_advice() -> None:
@@ -71,10 +76,10 @@ def test_an_open_cause_is_told_in_plain_words() -> None:
     cause = Cause("direction known", 0.5, "crossing")
     advice = answer(voice(STAY, STAY, blame=meant), kind="stay", cause=cause)
     assert say(advice).cause == (
-        "It comes in high; too early to say whether that is you or the lane. Best clue: where it crossed."
+        "It comes in high. Too early to say whether that is you or the lane. Best clue: where it crossed."
     )
     coached = say(advice, to="coach").cause
-    assert coached.startswith("It comes in high; too early to say whether that is the bowler or the lane.")
+    assert coached.startswith("It comes in high. Too early to say whether that is the bowler or the lane.")
 
 
 @pytest.mark.parametrize(
@@ -83,8 +88,8 @@ def test_an_open_cause_is_told_in_plain_words() -> None:
         ("bowler", 0.84, "Probably you, not the lane (about 8 in 10)."),
         ("bowler", 0.99, "Probably you, not the lane (about 9 in 10)."),
         ("lane", 0.21, "Probably the lane (about 8 in 10)."),
-        ("both", 0.5, "You and the lane, both to the same side."),
-        ("too early", 0.5, "Too early to tell you from the lane."),
+        ("both", 0.5, "Both you and the lane, to the same side."),
+        ("too early", 0.5, "Too early to say whether it is you or the lane."),
     ],
 )
 def test_the_cause_is_told_in_plain_words_with_its_count(
@@ -104,7 +109,8 @@ def test_the_cause_is_told_in_plain_words_with_its_count(
 def test_a_move_says_its_chance_before_and_after_on_how_many_lanes_and_on_what_it_rests() -> None:
     advice = answer(voice(STAY, worth(TWO_AND_ONE, 9), worth(TWO_AND_ONE, 9)))
     assert say(advice).chances == (
-        "About 9 strikes in 20, up from 6. Better on 8 in 10 likely lanes. Based on 3 balls."
+        "About 9 strikes in 20, up from 6. Better on 8 in 10 likely lanes. Based on 3 first balls on this "
+        "lane."
     )
     one = answer(voice(worth(Move(), 0.6), worth(TWO_AND_ONE, 2)))
     assert say(one).chances.startswith("About 2 strikes in 20, up from 1.")
@@ -116,9 +122,12 @@ def test_a_line_that_stays_says_whether_another_would_add() -> None:
             answer(voice(STAY, worth(TWO_AND_ONE, n_best), answer="stay"), kind="stay", **fields)
         ).chances
 
-    assert told(6.2).startswith("About 6 strikes in 20 on this line; no line within reach is clearly better.")
+    assert told(6.2).startswith(
+        "About 6 strikes in 20 on this line, and no line within reach is clearly better."
+    )
     assert told(8).startswith(
-        "About 6 strikes in 20 on this line; another line may add 2, but too few likely lanes agree."
+        "About 6 strikes in 20 on this line. Another line may add 2, but on too few of the likely lanes "
+        "to be sure."
     )
     assert told(8, is_gate=True).startswith("About 6 strikes in 20 on this line. ")
 
@@ -191,15 +200,15 @@ def test_no_number_off_the_lane_is_told(board: float, words: str) -> None:
 @pytest.mark.parametrize("n_balls", [1, 2, 3])
 def test_after_pocket_hits_on_target_nothing_says_two_boards_high(n_balls: int) -> None:
     pockets = ["pocket"] * n_balls
-    assert _meant(19.5, *pockets) == "The oil sheet expects higher than we saw."
-    assert _meant(15.5, *pockets) == "The oil sheet expects lighter than we saw."
+    assert _meant(19.5, *pockets) == "By the oil sheet it should come in higher than it did."
+    assert _meant(15.5, *pockets) == "By the oil sheet it should come in lighter than it did."
     assert _meant(17.9, *pockets) == "A good shot now finds the pocket."
 
 
 def test_balls_on_the_other_side_are_told_instead_of_the_sheet() -> None:
-    assert _meant(19.0, "light") == "The oil sheet expects higher than we saw."
-    assert _meant(16.0, "high") == "The oil sheet expects lighter than we saw."
-    assert _meant(22.0, 18.5, 18.5) == "The oil sheet expects higher than we saw."
+    assert _meant(19.0, "light") == "By the oil sheet it should come in higher than it did."
+    assert _meant(16.0, "high") == "By the oil sheet it should come in lighter than it did."
+    assert _meant(22.0, 18.5, 18.5) == "By the oil sheet it should come in higher than it did."
     assert _meant(18.6, 18.5, 18.5) == "A good shot now hits 1 board high."
 
 
@@ -220,9 +229,9 @@ def test_a_smaller_move_without_counts_says_what_the_rule_of_thumb_is(is_counted
     smaller, rule = worth(ONE_AND_ONE, 7 if is_counted else 6), worth(TWO_AND_ONE, 4)
     advice = answer(voice(STAY, smaller, rule), rule_move=TWO_AND_ONE)
     advice = dataclasses.replace(advice, is_settled=True, is_counted=is_counted)
-    named = "Rule of thumb: 2 and 1 left; on the likely lanes less is better."
+    named = "Rule of thumb: 2 and 1 left, but from these balls less looks better."
     assert (named in say(advice).why) is not is_counted
-    assert "The line no longer fits." in say(advice).why
+    assert "This line no longer finds the pocket." in say(advice).why
 
 
 @pytest.mark.parametrize(

@@ -42,7 +42,7 @@ def test_no_text_is_empty_or_left_half_filled(bowler, pattern):
         *said.cautions,
     ]
     assert len(texts) > 15
-    assert "\nRoom\n" in said.text
+    assert "\nMiss room\n" in said.text
     assert not re.search(r"[a-z][A-Z]", said.text), "a name of the code"
     for text in texts:
         assert text.strip() == text
@@ -95,8 +95,8 @@ def test_films_that_differ_are_told_apart():
     assert alike.endswith("The same where the oil is thinner or thicker than on the sheet by 3 parts in 20.")
     apart = cl.say_plan(same_plan(film_probs=(0.3, 0.5, 0.4), strike_prob=0.4)).chances
     assert apart == (
-        "About 8 strikes in 20. With the oil of the sheet 10, with 3 parts in 20 less oil 6, "
-        "with so much more 8."
+        "About 8 strikes in 20. With oil as on the sheet 10, with 3 parts in 20 less oil 6, "
+        "with as much more 8."
     )
 
 
@@ -128,7 +128,7 @@ def test_staying_is_a_full_answer():
 
 def test_a_move_that_was_not_thrown_is_said_to_be_so():
     late = cl.say_plan(plan_of("club_right", "flat_42")).cases[3]
-    assert late.rule == "The rule of thumb says look 5 ft closer; that was not simulated."
+    assert late.rule == "The rule of thumb says look 5 ft closer, which we did not simulate."
 
 
 def test_a_young_bowler_s_plan_names_care_once_and_asks_for_no_other_speed():
@@ -143,7 +143,7 @@ def test_a_young_bowler_s_plan_names_care_once_and_asks_for_no_other_speed():
 def test_how_far_to_trust_it_is_said():
     assert NOT_A_PROMISE in cl.say_plan(plan_of()).text
     unknown = cl.say_plan(cl.plan(asked(cl.load_pattern("house_41"), rev_rate_rpm=180.0)))
-    assert unknown.notes[0].startswith("Not entered, so we assumed: speed 17 mph; rotation 0° (a straight")
+    assert unknown.notes[0].startswith("Not entered, so we assumed: speed 17 mph, rotation 0° (a straight")
     assert NO_CASES in unknown.notes
     assert unknown.cases == ()
 

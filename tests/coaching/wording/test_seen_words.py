@@ -72,7 +72,7 @@ def test_on_target_is_said_only_of_a_ball_on_the_mark(
     assert text == expected
 
 
-NOT_NOTED = "Where it crossed was not noted."
+NOT_NOTED = "Nobody noted where it crossed."
 ONCE, CROSSED = "You hit your target and", "It crossed 1½ left of the target"
 TWICE, THRICE = "You hit your target twice and", "You hit your target three times and"
 HIT, NOSE, LIGHT, FAR, POCKET = (off(0.0, name) for name in ("high", "nose", "light", "far_light", "pocket"))

@@ -30,36 +30,35 @@ def lost(number, line_prob, better_prob):
 def test_strikes_kept_are_told_for_every_way():
     told = kept_text(end(*(lost(number, 0.3, 0.4) for number in range(36))))
     assert told == (
-        "You kept 21 strikes of 36; never moving 18; the rulebook 19; our advice 22; one who sees the oil 25."
+        "You kept 21 strikes in 36. The others: never moving 18, the rulebook 19, our advice 22, "
+        "somebody who sees the oil 25."
     )
 
 
 def test_the_pins_that_fell_are_told_too():
     assert fell_text(end()).startswith(
-        "Strikes that really fell: you 23, never moving 18, the rulebook 17, our advice 22, "
-        "one who sees the oil 26."
+        "Strikes that fell: you 23, never moving 18, the rulebook 17, our advice 22, "
+        "somebody who sees the oil 26. “Kept”"
     )
 
 
-def test_the_ball_where_most_was_lost_is_told_with_both_lines_and_how_much():
+def test_the_ball_where_most_was_lost_is_told_with_both_lines():
     told = lost_text(end(lost(1, 0.30, 0.40), lost(2, 0.21, 0.46), lost(3, 0.30, 0.50)))
     assert told == (
-        "Most was lost on ball 2: feet 28, target 16 was worth 4 strikes in 20 there, "
-        "the line of one who sees the oil (feet 31, target 18½) was worth 9: 5 in 20 given away."
+        "Ball 2: feet 28, target 16 was good for 4 strikes in 20 there. Feet 31, target 18½ was good for 9."
     )
 
 
-def test_the_worth_of_the_lines_comes_first_and_both_kinds_of_luck_in_one_sentence():
+def test_what_the_lines_were_good_for_comes_first_and_what_struck_in_one_plain_sentence():
     told = end(*(lost(number, 0.36, 0.44) for number in range(10)))
-    assert lines_head(told) == "Your lines were worth 4 strikes of 10"
+    assert lines_head(told) == "Your lines were good for 4 strikes in 10"
     assert lines_text(told) == (
-        "The best lines on this lane were worth 4. As they left the hand, your balls were worth 21: 23 "
-        "struck. Those of one who sees the oil were worth 25: 26 struck."
+        "The best lines here were good for 4. With the luck of hand and pins you struck 23 times."
     )
 
 
 def test_nothing_lost_is_said():
-    assert lost_text(end(lost(1, 0.30, 0.31))).startswith("On no ball was the line of one who sees the oil")
+    assert lost_text(end(lost(1, 0.30, 0.31))).startswith("On no ball did the best line")
 
 
 @pytest.mark.parametrize(("n_moves", "words"), [(0, "no move"), (1, "1 move"), (3, "3 moves")])
@@ -70,4 +69,4 @@ def test_moves_are_counted_in_words(n_moves, words):
 def test_number_and_choices_are_told_to_play_it_again():
     told = again_text(game(7, bowler=cl.load_bowler("club_left")))
     assert "lane number 7, club left, hybrid 2000, house 41, 2 practice balls and 6 that count" in told
-    assert "gives everybody the same lane" in told
+    assert "Everybody gets the same lane" in told

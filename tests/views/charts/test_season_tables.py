@@ -53,7 +53,7 @@ def test_every_way_of_a_practice_game_has_a_bar_a_diamond_and_its_number():
         ("never moving", 18.1, 18, "kept 18"),
         ("the rulebook", 19.4, 17, "kept 19"),
         ("our advice", 22.0, 22, "kept 22"),
-        ("one who sees the oil", 25.2, 26, "kept 25"),
+        ("somebody who sees the oil", 25.2, 26, "kept 25"),
     ]
     assert [layer["mark"]["type"] for layer in spec["layer"]] == ["bar", "point", "text"]
     (others,) = {row["fill"] for row in rows[1:]}

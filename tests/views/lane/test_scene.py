@@ -12,7 +12,7 @@ from coachlib.coaching.session.session import Session, change, observe
 from coachlib.views.lane.scene import board_text, lane_scene, lines_scene
 from coachlib.views.lane.scene_paths import shift_text, thrown_on
 from coachlib.world.bowler import Bowler
-from coachlib.world.levers import line_shift_boards, move_between
+from coachlib.world.levers import board_at, line_shift_boards, move_between
 from coachlib.world.line import Line
 from coachlib.world.oil import OilPattern, load_pattern
 from coachlib.world.pins import ALL_PINS
@@ -154,6 +154,12 @@ def test_a_line_is_cut_where_it_leaves_the_lane_and_a_laydown_beside_it_is_not_d
     assert line["leaves_ft"] == line["end_ft"] == pytest.approx(40.59, abs=0.005)
     assert line["end_board"] == pytest.approx(0.5)
     assert lines_scene(Bowler(), Line(18.5, 12.0))["played"]["leaves_ft"] is None
+    leaving = Line(30.0, 15.0)
+    cut = lines_scene(Bowler(), leaving, is_plain=True)["played"]
+    assert (cut["end_ft"], cut["leaves_ft"]) == (leaving.target_ft + 10.0, line["leaves_ft"])
+    assert cut["end_board"] == pytest.approx(board_at(leaving, Bowler(), cut["end_ft"]), abs=0.006)
+    whole = lines_scene(Bowler(), Line(18.5, 12.0), is_plain=True)["played"]
+    assert whole["end_ft"] == 60.0, "a line that reaches the pins is drawn whole"
     line = lines_scene(Bowler(), Line(5.0, 5.0))["played"]
     assert line["laydown_board"] == -1.5
     assert line["start_board"] == pytest.approx(0.5)

@@ -53,7 +53,7 @@ def test_a_surface_comes_with_its_cautions(panel):
     for surface in ("coarse", "polished"):
         told = care_html(SESSION, surface)
         assert "mask and eye protection" in told
-        assert "check the local rule" in told
+        assert "Check the local rule" in told
     panel.surface.value = "coarse"
     assert panel.care.value == care_html(SESSION, "coarse")
     panel.surface.value = AS_IT_IS
@@ -130,7 +130,7 @@ def test_names_from_outside_are_text_and_no_html():
 def test_sides_are_the_bowler_s():
     words = words_html(SESSION, compare_balls(SESSION, [FIRST, cl.load_ball("solid_1000")]))
     assert "2 and 1 right" in words
-    assert "Room at the target on this line: hybrid 2000 1.4 left and 1.2 right" in words
+    assert "Miss room at the target on this line. hybrid 2000: 1.4 left and 1.2 right" in words
 
 
 def test_what_is_drawn_can_be_chosen_without_a_throw(panel):

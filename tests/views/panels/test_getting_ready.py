@@ -89,7 +89,7 @@ def test_nothing_is_said_of_short_work_and_tenths_of_long_work(
     stage.told.clear()
     ready.want(later)
     assert stage.told.wait(LONG_S)  # of its progress
-    assert ready.words(later) == "Getting the lanes ready: 4 of 10 …"
+    assert ready.words(later) == "Getting the simulation ready: 4 of 10 …"
 
 
 def test_work_that_fails_is_said_and_leaves_the_rule_of_thumb(stage: Stage) -> None:

@@ -115,18 +115,16 @@ def test_a_wrong_field_is_told_under_it_and_nothing_is_lost(panel, log):
 def test_what_does_not_go_together_is_asked_about_once(panel):
     odd, changed = POCKET | {"leave": "1 2 10"}, POCKET | {"leave": "1 2"}
     for typed in (odd, changed, odd):
-        with pytest.raises(
-            InputError, match=r"The arrival is pocket and pin 1 stands; expected one or the other"
-        ):
+        with pytest.raises(InputError, match=r"You said pocket and pin 1 standing, which do not go together"):
             panel.read(typed, ball=1)
         assert list(panel.entry.errors) == ["leave"]
         assert panel.entry.typed == typed
     panel.read(odd, ball=1)
     assert (panel.entry.errors, panel.session.shots[0].shot.leave) == ({}, (1, 2, 10))
-    with pytest.raises(InputError, match="pin 1 stands"):
+    with pytest.raises(InputError, match="pin 1 standing"):
         panel.read(odd, ball=2)
     panel.correct(1)
-    with pytest.raises(InputError, match="pin 1 stands"):
+    with pytest.raises(InputError, match="pin 1 standing"):
         panel.save(1, changed)
     panel.save(1, changed)
     assert panel.session.shots[0].shot.leave == (1, 2)
@@ -371,7 +369,7 @@ def test_fresh_oil_is_named_as_that(panel):
 def test_what_is_told_of_the_lane_is_kept(panel):
     panel.set_up(START | {"others": True, "own_side": "quiet"})
     assert panel.session.place == Place(has_others_on_line=True, is_own_side_quiet=True)
-    assert panel.shots.look["rows"][0]["text"] == "Changed: what was told of the lane"
+    assert panel.shots.look["rows"][0]["text"] == "Changed: what you said of the lane"
     panel.open_form()
     assert (panel.who.typed["others"], panel.who.typed["own_side"]) == (True, "quiet")
 
@@ -486,7 +484,7 @@ def test_a_change_says_that_the_correction_was_left(panel):
     panel.correct(1)
     panel.change_lane("8")
     assert panel.entry.look["correcting"] is None
-    assert panel.who.look["status"] == "lane 8 logged; ball 1 left as it was"
+    assert panel.who.look["status"] == "lane 8 logged, ball 1 left as it was"
 
 
 def test_a_panel_opened_before_the_session_offers_it_when_its_page_opens(new_panel):
@@ -675,7 +673,7 @@ def test_what_is_worth_saying_beside_a_move_is_shown(new_panel):
     panel = new_panel(hand="left")
     for _ in range(3):
         panel.read(HIGH | {"leave": "6"})
-    assert any("half of a move to the right" in note for note in panel.answer.look["notes"])
+    assert any("half a move to the right" in note for note in panel.answer.look["notes"])
 
 
 # the starting line for a pattern
@@ -750,6 +748,33 @@ def test_a_starting_line_asked_for_in_a_running_session_changes_nothing_until_it
     panel.set_up(panel.who.typed)
     feet = panel.session.line.feet_board
     assert feet == float(panel.who.typed["feet"]) != before.line.feet_board
+
+
+def test_a_poor_start_is_named_beside_the_better_one_that_was_suggested_until_the_first_ball(log):
+    panel = LaneSide(log, is_strict=True)
+    poor = WITH_OIL | {"feet": "35", "target": "10"}
+    panel.find_start(poor)
+    feet, target = re.findall(r"[\d½]+", panel.who.look["start"][2])
+    panel.set_up(poor)
+    panel.ready.wait(panel.session, 120.0)
+    panel.refresh()
+    told = re.search(
+        rf"The line we suggested is better: feet {feet}, target {target}, about (\d+) strikes in 20\.",
+        panel.answer.look["chances"],
+    )
+    assert told is not None
+    now = re.match(r"About (\d+) strikes? in 20 on this line", panel.answer.look["chances"])
+    assert now is not None
+    assert int(told[1]) >= int(now[1]) + 2
+    panel.read({"crossed": "10", "arrival": "light"})
+    assert "we suggested" not in panel.answer.look["chances"]
+
+
+def test_a_game_is_counted_when_it_is_over(panel):
+    for n_balls, words in ((6, "lane 7"), (5, "lane 7"), (1, "lane 7, 1 game")):
+        for _ in range(n_balls):
+            panel.read(HIGH)
+        assert panel.who.look["line"].endswith(words)
 
 
 @pytest.mark.parametrize(("value", "is_live"), [("1", True), (None, False), ("", False)])

@@ -116,7 +116,7 @@ def test_the_end_comes_by_itself_with_the_bar_at_its_end(panel):
     for n_balls in (10, 10, 10):
         throw(panel, n_balls)
     assert panel.game.is_over
-    assert panel.seen.look["headline"].startswith("Your lines were worth ")
+    assert panel.seen.look["headline"].startswith("Your lines were good for ")
     assert len(panel.seen.look["rows"]) == 5
     assert panel.progress.words.value == "all 64 done"  # four ways of 12 balls, and the 16 thrown
     assert panel.progress.layout.display == "none"

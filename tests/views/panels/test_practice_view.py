@@ -37,9 +37,9 @@ LEFT = cl.load_bowler("club_left")
         (cl.Shot(arrival="high", leave=(4, 9)), "left", "High, pins 6 8"),
         (cl.Shot(arrival="far_light", leave=()), "right", "Very light, all down"),
         (cl.Shot(arrival="crossover", leave=(5,)), "left", "Across, pins 5"),
-        (cl.Shot(arrival=17.5), "right", "Came in on 17½"),
+        (cl.Shot(arrival=17.5), "right", "Hit board 17½"),
         (cl.Shot(leave=(10,)), "left", "Pins 7"),
-        (cl.Shot(crossed_board=12), "right", "Arrival and pins not seen"),
+        (cl.Shot(crossed_board=12), "right", "Nobody saw hit or pins"),
     ],
 )
 def test_the_headline_says_arrival_and_pins_as_the_bowler_sees_them(shot, hand, words):
@@ -69,9 +69,9 @@ NOT_SEEN = cl.Shot(arrival="high")
     [
         ([STRUCK, STRUCK, LEFT_TEN], "Of the last 3 balls 2 struck."),
         ([LEFT_TEN, LEFT_TEN], "Of the last 2 balls none struck."),
-        ([STRUCK, LEFT_TEN, NOT_SEEN], "Of the last 3 balls the pins of 2 were seen: 1 of these struck."),
-        ([LEFT_TEN] * 2 + [NOT_SEEN], "Of the last 3 balls the pins of 2 were seen: none of these struck."),
-        ([NOT_SEEN, NOT_SEEN], "The pins of the last 2 balls were not seen."),
+        ([STRUCK, LEFT_TEN, NOT_SEEN], "You saw the pins of 2 of the last 3 balls: 1 struck."),
+        ([LEFT_TEN] * 2 + [NOT_SEEN], "You saw the pins of 2 of the last 3 balls: none struck."),
+        ([NOT_SEEN, NOT_SEEN], "Nobody saw the pins of the last 2 balls."),
     ],
 )
 def test_strikes_are_counted_among_the_balls_whose_pins_were_seen(shots, words):
@@ -146,17 +146,17 @@ def test_the_end_has_a_row_for_each_way_and_says_all_of_it():
     one = finished(game(8))
     end = ended(one)
     look = end_view(one, end)
-    names = ["You", "Never moving", "The rulebook", "Our advice", "One who sees the oil"]
+    names = ["You", "Never moving", "The rulebook", "Our advice", "Somebody who sees the oil"]
     assert [row["name"] for row in look["rows"]] == names
     assert [row["is_you"] for row in look["rows"]] == [True, False, False, False, False]
     assert look["rows"][0]["kept_frac"] == pytest.approx(end.ways[0].kept / 6, abs=1e-4)
     worth = sum(one.line_prob for one in end.lost)
-    assert look["headline"] == f"Your lines were worth {worth:.0f} strikes of 6"
+    assert look["headline"] == f"Your lines were good for {worth:.0f} strikes in 6"
     assert look["sentence"].count("struck") == 2
     told = dict(look["tells"])
     assert "lane number 8" in told["The same lane again"]
     assert "promises no strikes" in told["How far to trust it"]
-    assert look["summary"].startswith("Your lines were worth ")
+    assert look["summary"].startswith("Your lines were good for ")
 
 
 def test_while_the_end_is_worked_out_that_is_said():

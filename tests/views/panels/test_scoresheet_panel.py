@@ -100,7 +100,7 @@ def test_a_ball_is_taken_back_in_the_log_too(log):
     sheet.take_back()
     assert _leaves(log, sheet) == []
     assert not sheet.look["can_undo"]
-    with pytest.raises(cl.InputError, match="no ball of this sheet can be taken back"):
+    with pytest.raises(cl.InputError, match="No ball of this sheet is left to take back"):
         sheet.take_back()
 
 
@@ -149,7 +149,7 @@ def test_without_a_session_that_is_told(log):
     assert "Start a session on the lane side first" in sheet.errors["sheet"]
     sheet.ball([])
     assert "Start a session on the lane side first" in sheet.errors["sheet"]
-    with pytest.raises(cl.InputError, match="Start one on the lane side"):
+    with pytest.raises(cl.InputError, match="Start a session on the lane side"):
         ScoreSheet(log, is_strict=True)
 
 

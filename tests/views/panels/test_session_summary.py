@@ -52,7 +52,7 @@ def test_it_says_what_was_thrown_and_whether_the_move_worked(panel, log):
     assert (moved["head"], moved["line"]) == ("2 and 1 left", "Feet 24, target 13")
     assert moved["count"] == "3 of 3 in the pocket"
     assert (
-        moved["verdict"] == "The move helped: 0 of 4 over the target and in the pocket before, 3 of 3 after."
+        moved["verdict"] == "The move worked: 0 of 4 over the target and in the pocket before, 3 of 3 after."
     )
     assert look["worked"].startswith("What worked: moving 2 and 1 left, before ball ")
     assert look["spares"] == [["the 7 or the 10", 1, 2], ["splits", 1, 1]]
@@ -82,7 +82,7 @@ NO_POCKET, OFF_TARGET = "It did not find the pocket.", "It found the pocket, but
     ("balls", "worked", "verdict"),
     [
         ([HIGH] * 3, "What worked: your aim. You hit your target 3 of 3 times.", NO_POCKET),
-        ([WIDE] * 3, "No line was steady yet. What you noted is a start for next time.", ""),
+        ([WIDE] * 3, "No line was steady yet. Your notes are a start for next time.", ""),
         ([STRIKE | {"crossed": "16"}] * 3, "", OFF_TARGET),
         ([STRIKE | {"crossed": "12"}] * 2, "", "Too few balls to tell."),
     ],

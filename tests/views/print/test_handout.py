@@ -47,10 +47,14 @@ def test_a_parents_sheet_tells_no_scores(taken):
     assert not re.search(r"strike|single pin|in numbers|average", shown)
 
 
-def test_the_alias_stands_everywhere_and_the_name_nowhere(taken):
-    text = handout(taken)
-    assert "Lane notes, Oskar" in text
-    assert "Tamm" not in text
+def test_the_alias_stands_everywhere_and_the_name_nowhere(tmp_path):
+    demo = write_demo_log(tmp_path)
+    students = Students(demo)
+    key = next(one.key for one in students.listed() if one.shown_name == "Oskar")
+    students.change(key, lambda one: dataclasses.replace(one, alias="Number 7"))
+    text = handout(_taken(demo, "Number 7"))
+    assert "Lane notes, Number 7" in text
+    assert "Oskar" not in text
 
 
 def test_nothing_comes_from_elsewhere_and_nothing_runs(taken):

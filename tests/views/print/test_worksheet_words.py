@@ -109,7 +109,7 @@ def test_both_is_a_box_only_where_it_can_be_right():
 def test_a_read_answer_has_its_why_and_its_grade():
     answered = words.read_answer(tasks.read_task(story("right", *[high(motion="even")] * 3)))
     assert answered.short == "The lane"
-    assert "same wrong side three times; the trade says two" in answered.why
+    assert "same wrong side three times. Many coaches move after two" in answered.why
     assert answered.source == "Rule: Good ball, wrong place, again (in print)."
 
 

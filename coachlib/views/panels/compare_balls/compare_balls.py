@@ -118,7 +118,7 @@ class CompareBalls(Panel, W.VBox):
         """Throw what is chosen, or say why that cannot be and leave words and picture as they were."""
         second = second_ball(self.second.value, self.surface.value, self.grit.value)
         self.care.value = care_html(self.session, self.surface.value)
-        self.problem.value = "<p>Throwing …</p>"
+        self.problem.value = "<p>Simulating …</p>"
         self.compared = compare_balls(self.session, [load_ball(self.first.value), second])
         self.words.value = words_html(self.session, self.compared)
         self._draw()
@@ -197,7 +197,7 @@ def picture_html(session: Session, compared: Sequence[Compared], on: On, panel_p
     """
     width_px, has_key = lane_px(panel_px)
     chart = balls_chart(compared, session.bowler.hand, on=on, width_px=width_px, has_key=has_key)
-    caption = "Thick: a good shot. Thin: twenty balls each, the same errors. Simulated, not measured."
+    caption = "Thick: a good shot. Thin: twenty balls each, with the same misses. Simulated, not measured."
     drawn = picture_svg(chart.to_dict())
     return f"<figure>{drawn}<figcaption>{caption}</figcaption></figure>"
 

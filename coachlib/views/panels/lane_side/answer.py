@@ -13,7 +13,7 @@ from coachlib.coaching.wording.advice_text import Said
 from coachlib.coaching.wording.callouts import line_text, lowered
 from coachlib.coaching.wording.care_words import GO_ON
 from coachlib.coaching.wording.changes_words import runners_up_texts, voices_text
-from coachlib.views.panels.lane_side.finding_start import is_planned
+from coachlib.views.panels.lane_side.finding_start import is_planned, passed_start_text
 from coachlib.views.panels.lane_side.lane_side_base import Shown
 from coachlib.views.panels.shared.parts import PANELS, View, joined
 from coachlib.views.panels.shared.typed import written_number
@@ -68,7 +68,9 @@ def before_view(session: Session, advice: Advice, text: Said, shown: Shown) -> d
     then = text.then and f"{OF_PLAN if is_planned(session, shown.planned) else OF_RULE} {begin}"
     start = {"then": then, "source": grade_words(advice), "rule": text.rule, "stops": text.stops}
     return (start if then else {}) | {
-        "chances": text.chances,
+        "chances": " ".join(
+            filter(None, (text.chances, passed_start_text(session, advice, shown.passed_start)))
+        ),
         "assumed": text.assumed,
         "back": _back(session),
         "kind": "before",
@@ -134,7 +136,7 @@ def stopped_view(session: Session, advice: Advice, text: Said) -> dict[str, Any]
 def grade_words(advice: Advice) -> str:
     """Return how well founded the rules behind an answer are, without their names; empty where none fired."""
     grades = dict.fromkeys(one.rule.grade for one in advice.rule.fired)
-    return f"How sure the rule is: {', '.join(grades)}." if grades else ""
+    return f"Where the rule comes from: {', '.join(grades)}." if grades else ""
 
 
 def button(action: str, words: str, *, is_main: bool = False) -> dict[str, Any]:

@@ -20,7 +20,7 @@ QUIET_S = 1.0
 """For so long nothing is said of the work. [s]"""
 
 PARTS = 10
-FAILED = "What the moves are worth cannot be told here: the model stopped. The rule of thumb answers alone."
+FAILED = "The simulation stopped, so there are no chances here. You get the rule of thumb alone."
 
 _ONE_AT_A_TIME = threading.Lock()
 
@@ -74,7 +74,7 @@ class GettingReady:
             return FAILED
         if job.ended.is_set() or time.monotonic() - job.started_s < QUIET_S:
             return ""
-        return f"Getting the lanes ready: {int(PARTS * job.done_frac)} of {PARTS} …"
+        return f"Getting the simulation ready: {int(PARTS * job.done_frac)} of {PARTS} …"
 
     def _work(self, job: _Job, session: Session) -> None:
         def progress(done_frac: float) -> None:

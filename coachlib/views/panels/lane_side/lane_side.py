@@ -125,7 +125,9 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares):
         wanted = set_up_from(typed, known_bowler(typed, self.logbook, held), self.session)
         if self.running is None:
             session, student = start_for(wanted, typed, self.logbook)
+            passed = self.shown.passed_start
             self._show_from_now(LiveSession.start(self.logbook, session, student, **self._voices), wanted)
+            self.shown.passed_start = passed
             return
         changes = changes_wanted(self.running.session, wanted)
         if typed.get("games", "") in ("", self.shown.games_shown):

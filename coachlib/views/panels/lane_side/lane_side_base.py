@@ -12,6 +12,7 @@ from coachlib.views.panels.lane_side.set_up_form import SetUp, blank_answers
 from coachlib.views.panels.shared.panel import Panel
 from coachlib.views.panels.shared.parts import Form
 from coachlib.views.panels.shared.typed import Answers
+from coachlib.world.line import Line
 
 Draft = tuple[dict[str, Any], bool]
 """What stands in the form of a ball, and whether it was read."""
@@ -33,6 +34,8 @@ class Shown:
     """How often a starting line was asked for, so that the page sees each answer."""
     start_line: tuple[str, str] | None = None
     """Feet and target suggested, where others were typed already."""
+    passed_start: Line | None = None
+    """A starting line that was suggested and not taken."""
     planned: SetUp | None = None
     """What the form said with the starting line that was found last."""
     is_open: bool = False
@@ -79,7 +82,7 @@ class LaneSideBase(Panel):
         """Take a step; one `is_beside` the line leaves what was chosen after the last answer as it is."""
         self._run().step(kind, payload)
         if kind != "correct" and self.shown.correcting is not None:
-            status += f"; ball {self.shown.correcting} left as it was"
+            status += f", ball {self.shown.correcting} left as it was"
         self._end_correction()
         if kind != "shot" and self.entry.stale:  # a ball read belongs to the line and lane it was thrown on
             self.entry.typed, self.entry.stale = {}, False

@@ -16,7 +16,7 @@ export default {
     const link = document.createElement("a");
     link.className = "coach-bowlers";
     link.textContent = "My bowlers";
-    link.title = "Sessions, figures and pages to take home; opens beside this one";
+    link.title = "Sessions, figures and pages to take home. Opens beside this one.";
     link.href = address;
     link.target = "_blank";
     link.rel = "noopener";

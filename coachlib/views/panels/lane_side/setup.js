@@ -1,12 +1,12 @@
 // Who throws on which line: one line of text once set, a form when opened; the lanes of the pair on top.
-const WALK_WORDS = [["", "I don’t know: taken as straight ahead"], ["slide", "the foot slides straight ahead"], ["walk", "they walk the target line"], ["test", "do the walk test"]];
+const WALK_WORDS = [["", "not sure (assume straight ahead)"], ["slide", "straight ahead"], ["walk", "toward the target"], ["test", "do the walk test"]];
 const HOOK_WORDS = [["straight", "straight"], ["some", "some hook"], ["big", "big hook"], ["known", "I know the revs"]];
 
 function fields(look, findStart, student) {
   const options = (names, unknown) => [["", unknown], ...names];
   const group = (title, ...nodes) => make("details", {}, make("summary", {text: title}), make("div", {class: "coach-grid-fields"}, ...nodes));
   const test = make("div", {class: "coach-walk-test"}, make("p", {class: "coach-small",
-    text: "Two minutes: stand on three boards, e.g. 20, 25 and 30, aim at the same target, and note the board the slide foot ends on."}),
+    text: "Takes two minutes. Stand on three boards, e.g. 20, 25 and 30, aim at the same target, and note the board the slide foot ends on."}),
     ...[1, 2, 3].flatMap((n) => [field(`stance_${n}`, `Stood on board (${n})`, number()), field(`slide_${n}`, `Slid to board (${n})`, number())]));
   const walk = tiles("walk", "How they walk", WALK_WORDS.map(([value, text]) => ({value, text})), {class: "coach-stack", isRequired: true});
   const hook = tiles("hook", "How much it hooks", HOOK_WORDS.map(([value, text]) => ({value, text})), {class: "coach-two"});
@@ -37,9 +37,9 @@ function fields(look, findStart, student) {
       field("accuracy", "Accuracy at the arrows, range of ten balls", choose([["", "I don’t know: assume about 200"], ...look().accuracies])),
       field("spread", "or the spread as a number", number(), "boards"), tick("two_handed", "Two-handed")),
     findStart,
-    group("Care and words",
+    group("Health and who we speak to",
       field("pain", "Pain or numbness, where?", typedInput({placeholder: "none"})), field("age", "Age (may stay empty)", number(), "years"),
-      tiles("to", "Sentences speak to", [{value: "bowler", text: "the bowler (“you”)"}, {value: "coach", text: "the coach"}], {class: "coach-two", isRequired: true})),
+      tiles("to", "We speak to", [{value: "bowler", text: "the bowler (“you”)"}, {value: "coach", text: "the coach"}], {class: "coach-two", isRequired: true})),
   ];
   return {parts, showTest};
 }

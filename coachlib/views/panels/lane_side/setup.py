@@ -113,6 +113,6 @@ def one_line(session: Session) -> str:
     bowler, line = session.bowler, session.line
     parts = [bowler.name, f"{bowler.hand}-handed", f"{line_text(line)}"]
     parts += [said_name(thing.name) for thing in (session.ball, session.pattern) if thing is not None]
-    n_games = round(session.games_now)
+    n_games = int(session.games_now)  # a game counts when it is played, not from its middle on
     games = f", {counted(n_games, 'game')}" if n_games else ""
     return " · ".join([part for part in parts if part] + [f"lane {session.phase}{games}"])

@@ -3,7 +3,7 @@ export default {
   render({model, el}) {
     const text = (name) => make("p", {class: `coach-${name}`});
     const heads = {big: text("big"), label: text("small"), headline: text("headline"), sentence: text("sentence"), why: text("why")};
-    const ways = make("ul", {class: "coach-ways", "aria-label": "Strikes kept by each way of playing"});
+    const ways = make("ul", {class: "coach-ways", "aria-label": "Strikes each way of playing kept"});
     const main = make("div", {class: "coach-answer"}, make("div", {class: "coach-heads coach-wide"}, ...Object.values(heads), ways));
     const tells = make("div", {class: "coach-tells"});
     const spoken = make("div", {role: "status", "aria-live": "polite", class: "coach-spoken"});

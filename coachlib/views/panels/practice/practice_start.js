@@ -6,11 +6,11 @@ export default {
     const look = () => model.get("look");
     const lane = typedInput({inputmode: "numeric"});
     const anyLane = button("Any lane", () => { lane.value = 1 + Math.floor(Math.random() * MOST_LANE_NUMBER); lane.focus(); });
-    const numbered = field("lane_number", "Lane number: the same number, the same lane", lane);
+    const numbered = field("lane_number", "Lane number (the same number is the same lane)", lane);
     numbered.querySelector(".coach-control").append(anyLane);
     const fields = make("div", {class: "coach-grid-fields"},
       field("bowler", "Bowler", choose(look().bowlers)), field("ball", "Ball to begin with", choose(look().balls)),
-      field("pattern", "Oil pattern: its sheet is shown", choose(look().patterns)),
+      field("pattern", "Oil pattern (you see its sheet)", choose(look().patterns)),
       field("n_scored", "Balls that count, after 4 practice balls", choose(look().counts)), numbered);
     const message = make("p", {class: "coach-error", role: "alert"});
     const form = make("form", {class: "coach-setup", novalidate: true, "aria-label": "New game"},
@@ -21,7 +21,7 @@ export default {
     const line = make("p", {class: "coach-who"});
     const other = button("New game", () => ask(!look().is_sure));
     const really = make("div", {class: "coach-send", role: "group", "aria-label": "Leave this game?"},
-      make("p", {class: "coach-small", text: "This game is not finished. Its balls are not kept; the lane number brings the lane back."}),
+      make("p", {class: "coach-small", text: "This game is not finished. If you leave, its balls are lost. The lane number brings the lane back."}),
       button("Leave it", () => model.send({do: "new_game"})), button("Go on", () => ask(false, true)));
     const bar = make("div", {class: "coach-bar"}, line, other, really);
     el.replaceChildren(make("div", {}, bar, form));

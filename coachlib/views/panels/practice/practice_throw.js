@@ -39,7 +39,7 @@ export default {
     const form = make("form", {class: "coach-entry coach-throw", novalidate: true, "aria-label": "Next throw"},
       title, boards("feet", "Feet on board"), boards("target", "Target board"), field("ball", "Ball", ball), message,
       make("div", {class: "coach-send"}, one, many, undo),
-      make("p", {class: "coach-small", text: "Change the line as often as you like; Undo takes a change back. A thrown ball stays thrown."}));
+      make("p", {class: "coach-small", text: "Change the line as often as you like. Undo takes a change back. A thrown ball stays thrown."}));
     const trend = trendChart();
     el.replaceChildren(make("div", {class: "coach-throw-and-trend"}, form, trend.box));
     const send = (n_balls) => {

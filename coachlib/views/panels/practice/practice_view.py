@@ -37,12 +37,12 @@ from coachlib.world.shot import Shot
 TEN = 10
 BIG = "Practice is over. The first decision now is your biggest one. Take your time."
 HIDDEN = (
-    "You see the sheet and what an eye behind the foul line sees of a ball. The lane is not quite its sheet, "
-    "you are not quite who you say, and others play on it too."
+    "You see the oil sheet, and of each ball what an eye behind the foul line sees. The lane is not quite "
+    "its sheet, you are not quite the bowler you chose, and others play here too."
 )
 WAYS_READ = (
-    "Below, each way of playing: what its balls were worth as they left the hand, and beside it how many "
-    "struck, with the luck of the pins."
+    "Below, the same balls played in other ways. The number is the strikes kept: it rates the balls thrown, "
+    "before the luck of the pins. Beside it, how many struck."
 )
 AGAIN = "The same balls, played other ways"
 
@@ -108,7 +108,8 @@ def seen_view(game: PracticeGame, n_now: int = 1) -> dict[str, Any]:
 def waiting_view(game: PracticeGame) -> dict[str, Any]:
     """Return what is said while the end is worked out."""
     words = (
-        f"Never moving, the rulebook, our advice and one who sees the oil play your {game.n_scored} balls."
+        "Never moving, the rulebook, our advice and somebody who sees the oil now play your "
+        f"{game.n_scored} balls."
     )
     return _view(label=f"All {game.n_thrown} balls are thrown", headline=AGAIN, sentence=words)
 
@@ -123,8 +124,8 @@ def end_view(game: PracticeGame, end: PracticeEnd) -> dict[str, Any]:
         why=WAYS_READ,
         rows=[_row(way, end.n_scored) for way in end.ways],
         tells=[
-            ["Where most was lost", lost_text(end)],
-            ["What fell, and what was kept", fell_text(end)],
+            ["Where you lost most", lost_text(end)],
+            ["With luck, and without", fell_text(end)],
             ["The same lane again", again_text(game)],
             ["How far to trust it", SHARED],
         ],
@@ -171,11 +172,11 @@ def headline_seen(shot: Shot, hand: Hand) -> str:
     if isinstance(shot.arrival, str):
         parts.append(ARRIVAL_WORDS[shot.arrival].short)
     elif shot.arrival_board is not None:
-        parts.append(f"came in on {board_text(shot.arrival_board)}")
+        parts.append(f"hit board {board_text(shot.arrival_board)}")
     if shot.leave is not None:
         pins = leave_text(shot.leave, hand)
         parts.append(f"pins {pins}" if shot.leave else pins)
-    return raised(", ".join(parts) or "arrival and pins not seen")
+    return raised(", ".join(parts) or "nobody saw hit or pins")
 
 
 def _strikes_seen(shots: Sequence[Shot]) -> str:
@@ -185,8 +186,8 @@ def _strikes_seen(shots: Sequence[Shot]) -> str:
     if n_seen == n_balls:
         return f"Of the last {n_balls} balls {struck} struck."
     if not n_seen:
-        return f"The pins of the last {n_balls} balls were not seen."
-    return f"Of the last {n_balls} balls the pins of {n_seen} were seen: {struck} of these struck."
+        return f"Nobody saw the pins of the last {n_balls} balls."
+    return f"You saw the pins of {n_seen} of the last {n_balls} balls: {struck} struck."
 
 
 def _row(way: WayPlayed, n_scored: int) -> dict[str, Any]:

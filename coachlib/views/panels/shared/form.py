@@ -7,6 +7,7 @@ own side, pins as numbered on the deck, speed in the unit they chose.
 from typing import Any, get_args
 
 from coachlib.coaching.session.ball_reading import is_gutter_ball
+from coachlib.coaching.wording.arrival_words import ARRIVAL_WORDS
 from coachlib.units import mph_to_kmh
 from coachlib.validation import Limits
 from coachlib.views.panels.shared.typed import (
@@ -110,15 +111,10 @@ def doubts(shot: Shot) -> dict[str, str]:
     met, leave, crossed = shot.arrival_class, shot.leave, shot.crossed_board
     found: dict[str, str] = {}
     if met is not None and leave is not None and (met in MISSES_HEAD_PIN) != (1 in leave):
-        pin_1 = "pin 1 stands" if 1 in leave else "pin 1 is down"
-        found["leave"] = (
-            f"The arrival is {met.replace('_', ' ')} and {pin_1}; expected one or the other. {AGAIN}"
-        )
+        pin_1 = "pin 1 standing" if 1 in leave else "pin 1 down"
+        found["leave"] = f"{AGAIN} You said {ARRIVAL_WORDS[met].name} and {pin_1}, which do not go together."
     if _is_in_gutter(crossed) and (met not in (None, *MISSES_HEAD_PIN) or leave not in (None, ALL_PINS)):
-        found["crossed"] = (
-            f"Board {written_number(crossed)} is the gutter and the ball met pins; "
-            f"expected one or the other. {AGAIN}"
-        )
+        found["crossed"] = f"{AGAIN} Board {written_number(crossed)} is the gutter, yet the ball met pins."
     return found
 
 

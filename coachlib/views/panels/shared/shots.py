@@ -61,8 +61,8 @@ def changed_words(event: Changed) -> str:
         f"oil {_name(now.pattern)}": now.pattern != was.pattern,
         "bowler": now.bowler != was.bowler,
         scoring: is_scoring_news,  # fresh oil ends scoring without a word
-        "go on, with pain noted": now.goes_on_with_pain > was.goes_on_with_pain,
-        "what was told of the lane": now.place != was.place,
+        "going on with pain noted": now.goes_on_with_pain > was.goes_on_with_pain,
+        "what you said of the lane": now.place != was.place,
         "games on the lane": is_restated,
     }
     named = ", ".join(words for words, is_so in changes.items() if is_so)
@@ -124,7 +124,7 @@ def _came_in(shot: Shot) -> str:
     if shot.arrival is None:
         return ""
     if not isinstance(shot.arrival, str):
-        return f"came in on board {board_text(shot.arrival)}"
+        return f"hit board {board_text(shot.arrival)}"
     return "ended in the gutter" if is_gutter_ball(shot) else ARRIVAL_WORDS[shot.arrival].did
 
 
@@ -136,6 +136,6 @@ def stood_words(shots: Sequence[Observed], number: int) -> str:
     spare_ball = shots[number - 1]
     before = shots[number - 2] if number > 1 else None
     if before is None or before.lane != spare_ball.lane or before.shot.is_spare or not before.shot.leave:
-        return "the pins that stood before it were not noted"
+        return "nobody noted which pins stood before it"
     pins = leave_text(before.shot.leave, spare_ball.setting.bowler.hand)
     return f"pin{'s' * (len(before.shot.leave) > 1)} {pins} stood before it"

@@ -9,7 +9,7 @@ export default {
     student.onchange = () => send("pick", {student: student.value});
     session.onchange = () => send("open_session", {session: session.value});
     const message = make("p", {class: "coach-error", role: "alert"});
-    const give = make("details", {class: "coach-give"}, make("summary", {text: "This session belongs to"}),
+    const give = make("details", {class: "coach-give"}, make("summary", {text: "Whose session is this?"}),
       make("div", {class: "coach-choices"}, owner, button("Keep", () => send("give", {student: owner.value}))));
     owner.setAttribute("aria-label", "Student this session belongs to");
 
@@ -21,7 +21,7 @@ export default {
     const next = step("Next", (r) => r.number + 1), last = step("Last", (r) => r.n_balls);
     const steps = make("div", {class: "coach-replay-steps", role: "group", "aria-label": "Ball by ball"}, first, back, next, last);
     const said = Object.fromEntries([["line", "Line"], ["seen", "Seen"], ["advice", "Advice then"], ["why", "Why"],
-      ["chances", "Worth"], ["after", "What came next"]].map(([name, words]) => [name, told(words)]));
+      ["chances", "Chances"], ["after", "What came next"]].map(([name, words]) => [name, told(words)]));
     const words = make("div", {class: "coach-tells", role: "status", "aria-live": "polite"}, ...Object.values(said).map((one) => one.box));
     const replay = make("section", {class: "coach-replay", "aria-label": "Ball by ball"}, title, steps, slider, words);
 

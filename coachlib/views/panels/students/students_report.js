@@ -29,16 +29,16 @@ export default {
     const work = {headline: make("p", {class: "coach-work"}), why: make("p"), drill: told("Drill"), marked: told("Done when"),
       takes: make("p", {class: "coach-small"}), caution: make("p", {class: "coach-care"})};
 
-    const list = make("fieldset", {class: "coach-numbers"}, make("legend", {text: "What the balls tell"}));
+    const list = make("fieldset", {class: "coach-numbers"}, make("legend", {text: "What your balls show"}));
     const used = make("p", {class: "coach-status", role: "status"});
-    const ask = button("What do the balls tell?", () => send("ask_numbers"));
+    const ask = button("Work out the numbers", () => send("ask_numbers"));
     const chosen = () => [...list.querySelectorAll("input:checked")].map((box) => box.name);
     const use = button("Use these", () => send("use_numbers", {fields: chosen()}), {class: "coach-then"});
     list.onchange = () => (use.hidden = !chosen().length);
 
     const scores = tick("scores", "With strikes, pins and spares");
     const coach = typedInput(), place = typedInput(), sheet = choose(SHEETS), own = typedInput(), next = typedInput(), bring = typedInput();
-    const who = tiles("for", "For", [{value: "student", text: "the student: lane notes"}, {value: "parent", text: "the parents: a letter"}], {class: "coach-two"});
+    const who = tiles("for", "Who it is for", [{value: "student", text: "the student: lane notes"}, {value: "parent", text: "the parents: a letter"}], {class: "coach-two"});
     const ofStudent = [scores, field("place", "Place (may stay empty)", place)];
     const ofParents = [field("own_words", "What the child said (may stay empty)", own), field("next_time", "What you try next time (may stay empty)", next),
       field("bring", "What to bring (empty: water and a small towel)", bring)];
@@ -63,15 +63,15 @@ export default {
 
     const alias = typedInput(), consent = typedInput();
     const about = make("form", {novalidate: true, "aria-label": "About this student"},
-      field("alias", "Shown as (alias; empty: the name)", alias), field("consent_note", "Agreed to what, by whom, when", consent),
-      make("div", {class: "coach-choices"}, make("button", {type: "submit", text: "Keep this"}),
+      field("alias", "Shown as (alias, or empty for the name)", alias), field("consent_note", "Who agreed to what, and when", consent),
+      make("div", {class: "coach-choices"}, make("button", {type: "submit", text: "Save this"}),
         button("Save everything kept of this student", () => send("export"))));
     about.onsubmit = (ev) => { ev.preventDefault(); send("about", readForm(about)); };
     submitOnEnter(about);
 
     const typed = typedInput();
     const erase = make("form", {class: "coach-erase", novalidate: true, "aria-label": "Erase this student"},
-      field("erase", "To erase everything kept, type the name as it is shown; it cannot be taken back", typed),
+      field("erase", "To erase everything kept, type the name as it is shown. This cannot be undone", typed),
       make("div", {class: "coach-choices"}, make("button", {type: "submit", text: "Erase everything"})));
     erase.onsubmit = (ev) => { ev.preventDefault(); send("erase", {name: typed.value}); };
 
@@ -85,7 +85,7 @@ export default {
     el.replaceChildren(student, page, kept);
     who.write("student");
     showFields();
-    scores.querySelector("input").checked = true;
+
 
     const number = (one) => {
       if (!one.is_offered) return make("p", {class: "coach-number-told", text: one.words});
@@ -99,13 +99,13 @@ export default {
       if (!isKnown) return;
       figures.replaceChildren(...trends(now));
       if (!now.chart) send("draw_soon");
-      const worth = now.work_on;
-      put(work.headline, worth.headline);
-      put(work.why, worth.why);
-      put(work.drill.words, `${worth.drill}: ${worth.do}`);
-      put(work.marked.words, worth.marked_by);
-      put(work.takes, worth.takes);
-      put(work.caution, worth.caution);
+      const todo = now.work_on;
+      put(work.headline, todo.headline);
+      put(work.why, todo.why);
+      put(work.drill.words, `${todo.drill}: ${todo.do}`);
+      put(work.marked.words, todo.marked_by);
+      put(work.takes, todo.takes);
+      put(work.caution, todo.caution);
       list.replaceChildren(list.firstChild, ...now.numbers.map(number));
       list.hidden = !now.numbers.length;
       use.hidden = true;

@@ -122,7 +122,7 @@ def work_on_view(worth: WorkOn) -> dict[str, Any]:
         "drill": drill.title,
         "do": drill.do,
         "marked_by": drill.marked_by,
-        "takes": f"About {drill.minutes:.0f} minutes; it takes {drill.takes}. Grade: {drill.grade}.",
+        "takes": f"About {drill.minutes:.0f} minutes. You need {drill.takes}. How sure: {drill.grade}.",
         "caution": drill.caution,
     }
 
@@ -133,7 +133,7 @@ def numbers_view(numbers: Iterable[OwnNumber]) -> list[dict[str, Any]]:
         {
             "field": one.field,
             "words": one.words,
-            "kept": f"Kept now: {_written(one.kept)}." if one.is_offered else "",
+            "kept": f"Saved now: {_written(one.kept)}." if one.is_offered else "",
             "is_offered": one.is_offered,
         }
         for one in numbers
@@ -150,7 +150,7 @@ def _trend_row(one: SessionTrend) -> list[str]:
         _spread(one.speed_mph, is_mean=True),
         "; ".join(f"lane {lane} {err}" for lane, err in errs.items()) or "–",
         _of(one.single_pin_spares),
-        _of(one.strikes) + ("" if one.first_ball_pins is None else f"; {one.first_ball_pins.mean:.1f} pins"),
+        _of(one.strikes) + ("" if one.first_ball_pins is None else f", {one.first_ball_pins.mean:.1f} pins"),
         _followed(one.advice),
     ]
 
@@ -173,7 +173,7 @@ def _followed(advice: Followed) -> str:
     if advice.err_before_boards is None or advice.err_after_boards is None:
         return words
     return (
-        f"{words}; before the move the ball hit {advice.err_before_boards:.1f} boards from the pocket, "
+        f"{words}. Before the move the ball hit {advice.err_before_boards:.1f} boards from the pocket, "
         f"after it {advice.err_after_boards:.1f}"
     )
 

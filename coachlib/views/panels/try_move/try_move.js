@@ -32,7 +32,7 @@ function slider(model, box, trait, title) {
 function choice(model, box) {
   const set = make("fieldset", box), name = `coach-try-${(count += 1)}`;
   make("legend", set, {}, "How they walk");
-  const words = { slide: "slide: the slide foot moves with the stance", walk: "walk: they walk the target line" };
+  const words = { slide: "straight ahead: the slide foot moves with the stance", walk: "toward the target" };
   const radios = Object.entries(words).map(([value, text]) => {
     const label = make("label", set), radio = make("input", label, { type: "radio", name, value, ...QUIET });
     make("span", label, {}, text);
