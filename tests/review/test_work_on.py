@@ -127,10 +127,10 @@ def test_five_wild_crossings_are_worth_work_beside_the_class_entered():
 @pytest.mark.parametrize(
     ("bowler", "words"),
     [
-        (cl.Bowler(), "Accuracy: not entered, so we assume an average of about 200, 0.97;"),
-        (cl.Bowler(is_usual_accuracy_entered=True), "Accuracy entered: average about 200, 0.97;"),
-        (cl.Bowler(arrow_sd_boards=0.46), "Accuracy entered: tour, 0.46;"),
-        (cl.Bowler(arrow_sd_boards=0.8), "Accuracy entered: 0.80;"),
+        (cl.Bowler(), "Accuracy: not entered, so we assume an average of about 200, 0.97,"),
+        (cl.Bowler(is_usual_accuracy_entered=True), "Accuracy entered: average about 200, 0.97,"),
+        (cl.Bowler(arrow_sd_boards=0.46), "Accuracy entered: tour, 0.46,"),
+        (cl.Bowler(arrow_sd_boards=0.8), "Accuracy entered: 0.80,"),
     ],
 )
 def test_an_accuracy_is_said_to_be_entered_only_where_it_was(bowler, words):

@@ -95,11 +95,11 @@ def test_it_says_what_is_not_told_and_what_stands_in_for_what():
     )
     assert [getattr(found, name).is_told for name in NAMES] == [True, False, False]
     lines = estimate_lines(found)
-    assert lines[0] == "Balls weighed: 10."
+    assert lines[0] == "Based on 10 first balls."
     assert lines[1] == "Revs: 252 rpm, give or take 40. Assumed before: 300 rpm, give or take 75."
-    assert lines[3].startswith("Film: the balls cannot tell. Believed: ")
+    assert lines[3].startswith("Film: the balls do not show it. Now ")
     assert lines[3].endswith("assumed before 95 % of the sheet, give or take 24.")
-    assert lines[4] == "The balls cannot tell revs from rotation: each can stand in for the other."
+    assert lines[4] == "The balls do not show revs and rotation apart. Either explains them."
 
 
 def test_three_arrivals_tell_nothing_of_the_film():
@@ -169,7 +169,7 @@ def test_balls_of_two_kinds_are_weighed_each_with_its_own():
 
 
 def test_without_a_ball_to_weigh_it_says_what_to_note():
-    with pytest.raises(cl.InputError, match="lane 1 has no ball with an arrival, a breakpoint or a leave"):
+    with pytest.raises(cl.InputError, match="of at least 1 ball: lane 1 has none of these so far"):
         estimate_bowler(cl.observe(EMPTY, cl.Shot(crossed_board=15.0)))
     with pytest.raises(cl.InputError, match="pattern is None"):
         estimate_bowler(dataclasses.replace(EMPTY, pattern=None))

@@ -11,6 +11,7 @@ import coachlib as cl
 from coachlib.coaching.equipment.ball_comparison import (
     EYES_REACH_BOARDS,
     FEET_REACH_BOARDS,
+    BallOnLine,
     ball_on_line,
     compare_balls,
 )
@@ -133,8 +134,8 @@ def test_words_carry_their_numbers(house):
     told = difference_lines(house, "right")
     assert len(told) == 10
     assert told[-1].startswith(
-        f"Room at the target on this line: hybrid 2000 {house[0].on_line.room_out_boards:.1f} right and "
-        f"{house[0].on_line.room_in_boards:.1f} left; dull none"
+        f"Miss room at the target on this line. hybrid 2000: {house[0].on_line.room_out_boards:.1f} right "
+        f"and {house[0].on_line.room_in_boards:.1f} left. dull: none"
     )
     first, dull = house[0].on_line, house[1].on_line
     assert f"earlier (skids {dull.skid_ft:.0f} ft instead of {first.skid_ft:.0f})" in told[0]
@@ -184,8 +185,15 @@ def test_sides_turn_with_the_hand(house):
     assert swapped != list(right)
 
 
+class NeverTurns(BallOnLine):
+    """A ball that still skids at the pins."""
+
+    skid_ft = math.nan
+
+
 def test_a_ball_that_never_turns_is_told_as_that_and_never_as_no_number(house):
-    one, other = house[0].on_line, dataclasses.replace(house[1].on_line, skid_ft=math.nan)
+    one, dull = house[0].on_line, house[1].on_line
+    other = NeverTurns(**{field.name: getattr(dull, field.name) for field in dataclasses.fields(dull)})
     never = difference_lines([house[0], dataclasses.replace(house[1], on_line=other)], "right")[0]
     assert f"never turns (hybrid 2000 after {one.skid_ft:.0f} ft)" in never
     turns = difference_lines([dataclasses.replace(house[0], on_line=other), house[0]], "right")[0]

@@ -39,8 +39,8 @@ def test_the_table_has_units_and_the_geometry(effects):
 
 def test_words_tell_mechanics_from_guess(effects):
     told = layout_lines(effects[1])
-    assert told[0].startswith("Pin 0 in and mass bias 6.75 in from your axis; flare spreads over about ")
-    assert told[1] == "By mechanics the core moves the ball by at most 0.15 board."
+    assert told[0].startswith("Pin 0 in and mass bias 6.75 in from your axis, flare spreads over about ")
+    assert told[1] == "The core itself moves the ball by at most 0.15 board."
     assert "our guess" in told[2]
     assert f"{effects[1].arrival_change_boards:+.1f} boards" in told[2]
     assert "qualified shop" in told[3]

@@ -92,7 +92,7 @@ def test_other_lines_are_told_by_what_they_lose():
 def test_films_that_differ_are_told_apart():
     assert FILM_FRACS == (0.85, 1.0, 1.15)
     alike = cl.say_plan(same_plan(film_probs=(0.5, 0.5, 0.5), strike_prob=0.5)).chances
-    assert alike.endswith("The same where the oil is thinner or thicker than on the sheet by 3 parts in 20.")
+    assert alike.endswith("The same with oil thinner or thicker than on the sheet by 3 parts in 20.")
     apart = cl.say_plan(same_plan(film_probs=(0.3, 0.5, 0.4), strike_prob=0.4)).chances
     assert apart == (
         "About 8 strikes in 20. With oil as on the sheet 10, with 3 parts in 20 less oil 6, "

@@ -102,7 +102,7 @@ def test_what_is_no_grit_is_told_and_kept(typed):
     panel = CompareBalls(SESSION)
     before = panel.words.value, panel.picture.value
     panel.grit.value = typed
-    assert "expected 180 to 6000 grit" in panel.problem.value
+    assert "180 to 6000 grit, not " in panel.problem.value
     assert (panel.words.value, panel.picture.value) == before
     assert panel.grit.value == typed
     panel.grit.value = "1000"

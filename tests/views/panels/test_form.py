@@ -279,7 +279,7 @@ def test_an_accuracy_nobody_entered_is_not_shown_as_entered() -> None:
 
 
 def test_a_wrong_accuracy_is_told_with_those_there_are() -> None:
-    with pytest.raises(InputError, match=r"accuracy is '190'; expected one of 160, 180, 200, 220, tour\."):
+    with pytest.raises(InputError, match=r"Accuracy: choose one of 160, 180, 200, 220, tour, not “190”\."):
         set_up_from(SMALLEST | {"accuracy": "190"})
 
 
