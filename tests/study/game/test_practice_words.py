@@ -45,7 +45,8 @@ def test_the_pins_that_fell_are_told_too():
 def test_the_ball_where_most_was_lost_is_told_with_both_lines():
     told = lost_text(end(lost(1, 0.30, 0.40), lost(2, 0.21, 0.46), lost(3, 0.30, 0.50)))
     assert told == (
-        "Ball 2: feet 28, target 16 was good for 4 strikes in 20 there. Feet 31, target 18½ was good for 9."
+        "You lost most on ball 2: feet 28, target 16 was good for 4 strikes in 20 there, "
+        "feet 31, target 18½ for 9."
     )
 
 

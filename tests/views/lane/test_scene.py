@@ -186,7 +186,7 @@ def test_the_summary_says_what_the_picture_shows():
     for words in ("2 left at 60 ft", "cross at 30 ft"):
         assert words in lesson
         assert words not in summary  # what only a lesson names
-    ball = ("Ball 1 crossed 12, arrived at high", "Pins left: 6", "hook is not drawn")
+    ball = ("Ball 1 crossed 12, hit high", "Pins left: 6", "hook is not drawn")
     for words in ("left-hander", "feet 22, target 12 at 15 ft", "feet 24, target 13 at 15 ft", *ball):
         assert words in summary
 

@@ -151,7 +151,7 @@ def test_moves_that_were_followed_are_told_in_plain_words(trends):
     trend = trends[0]
     followed = trend.advice._replace(n_given=5, n_followed=5, err_before_boards=4.31, err_after_boards=4.46)
     assert trend_rows([trend._replace(advice=followed)])[0][7] == (
-        "5 of 5; before the move the ball hit 4.3 boards from the pocket, after it 4.5"
+        "5 of 5. Before the move the ball hit 4.3 boards from the pocket, after it 4.5"
     )
 
 
@@ -172,7 +172,7 @@ def test_what_was_not_noted_is_a_dash(trends):
 def test_the_drill_comes_with_its_grade():
     look = work_on_view(work_on([]))
     assert look["headline"] == "Nothing stands out"
-    assert "Grade: " in look["takes"]
+    assert "How sure: " in look["takes"]
     assert look["do"]
 
 
@@ -182,5 +182,5 @@ def test_only_numbers_that_are_offered_say_what_is_kept():
         OwnNumber("walk", "slide", "walk", 20, "Walk: they walk the target line.", True),
         OwnNumber("drift_boards", 1.0, 1.0, 20, "Drift: 1 board.", False),
     ]
-    kept = ["Kept now: nothing yet.", "Kept now: slide.", ""]
+    kept = ["Saved now: nothing yet.", "Saved now: slide.", ""]
     assert [one["kept"] for one in numbers_view(numbers)] == kept
