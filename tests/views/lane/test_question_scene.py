@@ -40,3 +40,10 @@ def test_without_a_count_the_twenty_are_counted_by_their_own_chances() -> None:
     question = make_question("hit_after", change={"feet": 2, "eyes": 1})
     assert question.reveal.now_strikes is None
     assert len(_drawn_counts(question)) == 2
+
+
+@pytest.mark.parametrize("kind", ["line_runs_on", "rule_of_31"])
+def test_a_line_whose_board_is_asked_for_shows_its_aim_alone(kind: str) -> None:
+    question = make_question(kind)
+    assert question_scene(question.scene)["is_asked"]
+    assert not question_scene(question.reveal)["is_asked"]
