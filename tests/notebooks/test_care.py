@@ -19,7 +19,7 @@ def test_pain_stops_and_one_button_goes_on(
 ) -> None:
     panel = open_panel(size)
     coach = Coach(panel, hand)
-    coach.root.get_by_text("Care and words").click()
+    coach.root.get_by_text("Health and who we speak to").click()
     coach.root.get_by_label("Pain or numbness").fill("thumb")
     coach.start()
     headline = coach.root.locator(".coach-headline")

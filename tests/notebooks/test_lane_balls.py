@@ -105,7 +105,7 @@ def test_both_lines_are_thrown_and_the_last_20_ft_are_a_tap_away(open_side, size
     page, picture = panel.page, panel.page.locator(LANE)
     expect(page.locator(".coach-lane .count:visible")).to_have_count(2, timeout=MODEL_MS)
     expect(picture).to_have_attribute(
-        "aria-label", re.compile("Rotation, tilt and ball unknown: drawn for 45°")
+        "aria-label", re.compile("Rotation, tilt and ball not entered, so we drew 45°")
     )
     assert (lines_drawn(panel, "now"), lines_drawn(panel, "then")) == (20, 20)
     now, following = page.locator(".coach-lane .count:visible").all_text_contents()

@@ -211,7 +211,7 @@ def test_what_does_not_fit_is_named_and_its_ball_opens_to_be_corrected(
     coach.leave(10)
     coach.read(1)
     note = coach.root.locator(".coach-odd")
-    expect(note).to_contain_text("One thing does not fit the rest: where it crossed (board 5)")
+    expect(note).to_contain_text("One thing does not fit the other balls: where it crossed (board 5)")
     assert coach.panel.axe_violations() == []
     note.get_by_role("button", name="Correct ball 1").click()
     expect(coach.root.get_by_text("Correct ball 1, lane 7")).to_be_visible()
@@ -251,7 +251,7 @@ def test_the_ball_read_stays_until_the_first_tap_for_the_next_one(
 @pytest.mark.parametrize("size", ["laptop", "tablet", "phone"])
 def test_start_shows_answer_and_form(browser: Browser, open_panel: OpenPanel, size: str) -> None:
     coach = Coach(open_panel(size))
-    for drawer in ("How they throw", "Care and words"):
+    for drawer in ("How they throw", "Health and who we speak to"):
         coach.root.get_by_text(drawer).click()
     coach.start()
     expect(coach.root.locator(".coach-headline")).to_be_in_viewport(ratio=1)

@@ -54,7 +54,7 @@ def test_keys_on_a_slider_draw_the_move_and_leave_the_notebook_alone(open_panel:
     for key in ("b", "d", "d", "a"):
         page.keyboard.press(key)
     panel.expect_all_cells()
-    page.get_by_role("radio", name="walk: they walk the target line").check()
+    page.get_by_role("radio", name="toward the target").check()
     expect(page.locator(".try-answer")).to_contain_text("1¼ right at 60 ft")
     panel.screenshot("moves_laptop")
 

@@ -40,7 +40,7 @@ def test_students_are_read_back_by_keyboard(open_panel, size):
     assert chart.evaluate("node => node.parentElement.scrollWidth <= node.parentElement.clientWidth + 1")
     cut = "nodes => nodes.filter((n) => n.scrollWidth > n.clientWidth + 1).map((n) => n.value)"
     assert root.locator(".coach-desk select").evaluate_all(cut) == []
-    ask = root.get_by_role("button", name="What do the balls tell?")
+    ask = root.get_by_role("button", name="Work out the numbers")
     ask.focus()
     page.keyboard.press("Enter")
     drift = root.get_by_label("Drift", exact=False)

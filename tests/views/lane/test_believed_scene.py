@@ -120,7 +120,7 @@ def test_no_text_and_no_mark_of_a_wild_straight_ball_lies_off_the_lane(line):
             assert boards.min() >= 0.5
             assert boards.max() <= 39.5
         for text in texts_of(scene):
-            for number in re.findall(r"(?:arrives at|at|board|breakpoint) (−?\d+)½?(?! ft)", text):
+            for number in re.findall(r"(?:hits at|at|board|breakpoint) (−?\d+)½?(?! ft)", text):
                 assert 0 <= int(number.replace("−", "-")) <= 39, text
 
 

@@ -105,15 +105,15 @@ def test_the_simulated_shift_is_the_difference_of_the_two_strong_lines_to_half_a
 def test_the_note_says_what_is_drawn_what_is_taken_for_what_and_what_is_lost():
     note = simulated_scene(session(), PLAYED)["note"]
     assert note == (
-        "Simulated on the oil sheet, not on balls seen: each thin line and each dot is one ball, 20 a line "
-        "at 18 mph; the thick line is a good shot, the dotted one its aim."
+        "Simulated on the oil sheet, not on balls you threw. Each thin line and each dot is one ball, 20 a "
+        "line at 18 mph. The thick line is a good shot, the dotted one its aim."
     )
     revs = simulated_scene(session(known=KNOWN | {"rev_rate_rpm": None}), PLAYED)["note"]
-    assert revs == f"{note} Revs unknown: drawn for 340 rpm."
+    assert revs == f"{note} Revs not entered, so we drew 340 rpm."
     nothing = simulated_scene(session(known={}, ball=None, games_on_lane=1.0), PLAYED)["note"]
     assert nothing == (
-        f"{note.replace(' at 18 mph', '')} Speed, revs, rotation, tilt, ball and wear of the oil unknown: "
-        "drawn for 17 mph, 300 rpm, 45°, 13°, a hybrid at 2000 grit and oil as laid."
+        f"{note.replace(' at 18 mph', '')} Speed, revs, rotation, tilt, ball and wear of the oil not entered, "
+        "so we drew 17 mph, 300 rpm, 45°, 13°, a hybrid at 2000 grit and oil as laid."
     )
     wild = session(known=KNOWN | {"arrow_sd_boards": 6.0})
     scene = simulated_scene(wild, Line(12.0, 3.0), Line(14.0, 4.0))
@@ -131,14 +131,14 @@ def test_the_note_says_what_is_drawn_what_is_taken_for_what_and_what_is_lost():
 def test_the_summary_says_where_the_balls_go():
     summary = simulated_scene(session(), PLAYED, NEXT)["summary"]
     turn = drawn_path(line_paths(session(), PLAYED))["breakpoint"]
-    assert f"simulated, {turn['text']} at {turn['at_ft']:.0f} ft, arrives at" in summary
-    assert "Simulated, it arrives 2½ right at 60 ft" in summary
+    assert f"Simulated, {turn['text']} at {turn['at_ft']:.0f} ft, hits at" in summary
+    assert "Simulated, it hits 2½ right at 60 ft" in summary
     assert "hook is not drawn" not in summary
     for word in ("chance", "%"):
         assert word not in summary
     straight = simulated_scene(session(known=KNOWN | {"rev_rate_rpm": 0.0}), Line(25.0, 9.0))
     assert "ends in the gutter" not in summary
-    assert "simulated, ends in the gutter, 0 of 20 strike" in straight["summary"]
+    assert "Simulated, ends in the gutter, 0 of 20 strike" in straight["summary"]
 
 
 def test_the_deck_says_what_the_drawn_balls_leave_and_counts_no_strike_again():

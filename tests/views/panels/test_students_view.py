@@ -179,7 +179,7 @@ def test_the_drill_comes_with_its_grade():
 def test_only_numbers_that_are_offered_say_what_is_kept():
     numbers = [
         OwnNumber("speed_mph", None, 15.0, 20, "Speed: 15 mph.", True),
-        OwnNumber("walk", "slide", "walk", 20, "Walk: they walk the target line.", True),
+        OwnNumber("walk", "slide", "walk", 20, "Walk: toward the target.", True),
         OwnNumber("drift_boards", 1.0, 1.0, 20, "Drift: 1 board.", False),
     ]
     kept = ["Saved now: nothing yet.", "Saved now: slide.", ""]

@@ -227,7 +227,7 @@ export default {
       body.hidden = send.hidden = tabBar.node.hidden = Boolean(asked);
       pass.hidden = !asked;
       askSpare.hidden = !look().can_ask_spare || Boolean(correcting);
-      note.textContent = asked ? `We read ball ${next - 1}.` : isStale ? `We read ball ${next - 1}. Your next tap starts ball ${next}.`
+      note.textContent = asked ? `Ball ${next - 1} is read.` : isStale ? `Ball ${next - 1} is read. Your next tap starts ball ${next}.`
         : correcting ? "" : `Ball ${next}, lane ${lane}`;
       send.textContent = correcting ? `Save ball ${correcting}` : "Read this shot";
       send.classList.toggle("coach-main", !isStale);
