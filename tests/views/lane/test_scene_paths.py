@@ -112,8 +112,8 @@ def test_the_note_says_what_is_drawn_what_is_taken_for_what_and_what_is_lost():
     assert revs == f"{note} Revs not entered, so we drew 340 rpm."
     nothing = simulated_scene(session(known={}, ball=None, games_on_lane=1.0), PLAYED)["note"]
     assert nothing == (
-        f"{note.replace(' at 18 mph', '')} Speed, revs, rotation, tilt, ball and wear of the oil not entered, "
-        "so we drew 17 mph, 300 rpm, 45°, 13°, a hybrid at 2000 grit and oil as laid."
+        f"{note.replace(' at 18 mph', '')} Speed, revs, rotation, tilt, ball and wear of the oil not "
+        "entered, so we drew 17 mph, 300 rpm, 45°, 13°, a hybrid at 2000 grit and oil as laid."
     )
     wild = session(known=KNOWN | {"arrow_sd_boards": 6.0})
     scene = simulated_scene(wild, Line(12.0, 3.0), Line(14.0, 4.0))
