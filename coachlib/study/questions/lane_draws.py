@@ -7,7 +7,7 @@ import dataclasses
 from typing import Final
 
 from coachlib.coaching.session.session import Session
-from coachlib.study.questions.asker import BALL, PATTERN, starting_session
+from coachlib.study.questions.asker import BALL, PATTERN, starting_session, usual_learner
 from coachlib.study.questions.case import Case
 from coachlib.study.questions.changes import Change, changed
 from coachlib.study.questions.question import Level
@@ -24,6 +24,16 @@ PATTERNS: Final[dict[Level, tuple[str, ...]]] = {
 
 WORN_GAMES = 1.0
 """What four bowlers have played before a question about wear is asked [games]."""
+
+
+CLUB_WORDS: Final = "This one is asked with a club bowler’s numbers. "
+"""Stands before a question that a learner's own ball has no answer to."""
+
+
+def as_club_bowler(case: Case) -> Case | None:
+    """Return a case asked with a club bowler of the same hand; None where it is one already."""
+    club = usual_learner(case.hand)
+    return None if case.bowler == club else dataclasses.replace(case, bowler=club)
 
 
 def drawn_lane(

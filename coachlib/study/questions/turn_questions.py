@@ -14,7 +14,7 @@ from coachlib.errors import raise_input_errors
 from coachlib.study.questions.asker import BALL
 from coachlib.study.questions.case import Case
 from coachlib.study.questions.changes import Change, change_of, change_text, changed
-from coachlib.study.questions.lane_draws import drawn_lane
+from coachlib.study.questions.lane_draws import CLUB_WORDS, as_club_bowler, drawn_lane
 from coachlib.study.questions.question import Accepted, Choice, NumberAsk, Question, QuestionScene
 from coachlib.study.questions.what_changes import SIMULATED, came_in_text
 from coachlib.world.bowler import Walk
@@ -89,6 +89,9 @@ def where_it_turns(
     paths = line_paths(now, now.line)
     turns_ft = paths.breakpoint_ft
     if not math.isfinite(turns_ft):
+        club = as_club_bowler(case)
+        if club is not None:
+            return _in_club_words(where_it_turns(club, came_in, walk, ball, pattern))
         message = "breakpoint_ft is unknown; expected a ball that goes out and turns. Choose another pattern."
         raise_input_errors({"pattern": message})
     answer_ft = float(round(turns_ft))
@@ -134,6 +137,9 @@ def turn_after(
     first, second = line_paths(now, now.line), line_paths(after, after.line)
     later_ft = second.breakpoint_ft - first.breakpoint_ft
     if not math.isfinite(later_ft):
+        club = as_club_bowler(case)
+        if club is not None:
+            return _in_club_words(turn_after(club, change, came_in, walk, ball, pattern))
         message = f"change is {change}; expected one after which the ball still turns. Make it smaller."
         raise_input_errors({"change": message})
     scene = QuestionScene(now, after, "balls", "nothing")
@@ -154,6 +160,10 @@ def turn_after(
         source=SIMULATED,
         skills=("breakpoint",),
     )
+
+
+def _in_club_words(question: Question) -> Question:
+    return dataclasses.replace(question, prompt=CLUB_WORDS + question.prompt)
 
 
 def _times(times: float) -> str:

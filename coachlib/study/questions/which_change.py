@@ -12,7 +12,7 @@ from coachlib.errors import checked_choice, raise_input_errors
 from coachlib.study.questions.asker import BALL
 from coachlib.study.questions.case import Case
 from coachlib.study.questions.changes import Change, change_of, changed
-from coachlib.study.questions.lane_draws import drawn_lane
+from coachlib.study.questions.lane_draws import CLUB_WORDS, as_club_bowler, drawn_lane
 from coachlib.study.questions.question import Accepted, Choice, Question, QuestionScene
 from coachlib.study.questions.what_changes import SAME_BOARDS, SIMULATED, came_in_text
 from coachlib.world.hand import Hand
@@ -76,6 +76,10 @@ def which_change(
     sets = [changes] if changes is not None else _drawn_sets(case, goal, came_in == "light")
     ranking = next((one for one in (_ranked(now, goal, given) for given in sets) if one.differ), None)
     if ranking is None:
+        club = as_club_bowler(case)
+        if club is not None:
+            asked_as_club = which_change(club, goal, changes, came_in, ball, pattern)
+            return dataclasses.replace(asked_as_club, prompt=CLUB_WORDS + asked_as_club.prompt)
         message = f"changes are {sets[0]}; expected some that differ by half a board. Choose others."
         raise_input_errors({"changes": message})
     best, hits = ranking.order[0], ranking.hits

@@ -7,6 +7,7 @@ import pytest
 from coachlib.study.lessons.lesson import LESSONS, load_lesson
 from coachlib.study.questions.asker import usual_learner
 from coachlib.study.questions.question import mark
+from coachlib.world.bowler import load_bowler
 from tests.study.lessons.shown import HANDS, questions, shown_text
 
 MOST_WORDS = 700
@@ -44,3 +45,11 @@ def test_the_three_at_the_end_have_numbers_of_their_own(name):
     for drill in load_lesson(name).drills:
         asked = [drill.question(seed, usual_learner()) for seed in range(8)]
         assert len({(one.prompt, one.answer) for one in asked}) > 2
+
+
+@pytest.mark.parametrize("name", ["target_and_breakpoint", "miss_room", "speed", "hand"])
+@pytest.mark.parametrize("bowler", ["senior_right", "low_rev_right", "two_handed_right", "junior_left"])
+def test_learners_with_numbers_of_their_own_are_asked_every_question(name, bowler):
+    for step in load_lesson(name).steps:
+        question = step.question(load_bowler(bowler))
+        assert mark(question, question.answer).credit == 1

@@ -8,6 +8,7 @@ from coachlib.errors import InputError
 from coachlib.study.questions.ask import make_question
 from coachlib.study.questions.asker import usual_learner
 from coachlib.study.questions.question import mark
+from coachlib.world.bowler import load_bowler
 from tests.study.questions.made import check_drawn
 
 HOUSE = {"came_in": "pocket", "pattern": "house_41"}
@@ -88,3 +89,12 @@ def test_a_change_after_which_nothing_turns_is_refused():
 def test_a_distance_at_which_the_line_is_off_the_lane_is_refused():
     with pytest.raises(InputError, match=r"at_ft is 60; expected .* Take 30"):
         make_question("line_runs_on", seed=1, at_ft=60.0, pattern="house_41")
+
+
+@pytest.mark.parametrize("kind", ["where_it_turns", "turn_after"])
+def test_who_throws_too_straight_is_asked_with_a_club_bowlers_numbers(kind):
+    options = HOUSE | ({"change": {"rotation_deg": 15}} if kind == "turn_after" else {})
+    asked = make_question(kind, seed=1, bowler=load_bowler("senior_right"), **options)
+    usual = make_question(kind, seed=1, **options)
+    assert asked.prompt == f"This one is asked with a club bowler’s numbers. {usual.prompt}"
+    assert asked.answer == usual.answer
