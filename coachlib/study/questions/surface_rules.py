@@ -45,13 +45,13 @@ def may_change_surface(case: Case, when: str = "", way: str = "", ball: str = BA
     )
     order = case.draw.permutation(len(choices))
     return case.question(
-        scene=QuestionScene(now),
+        scene=QuestionScene(now, now_drawn="lines"),
         prompt=f"{_when_words(case, has_started)} You want a {wanted} surface. What is the most you may do?",
         ask=tuple(choices[int(at)] for at in order),
         accepts=(Accepted("whole" if is_lawful else "towel"),),
         answer_text=f"{verb.capitalize()} the whole ball" if is_lawful else "A dry towel, no more",
         why=said,
-        reveal=QuestionScene(now),
+        reveal=QuestionScene(now, now_drawn="lines"),
         changes_text="Practice and open play are freer; local rules decide.",
         source="Rule of competition, as the rulebook has it",
         skills=("surface",),
