@@ -49,7 +49,6 @@ OVER_THE_NET = ("http", "https", "ws", "wss", "ftp")
 PANEL_CELLS = {
     "10_lane_side": "LaneSide()",
     "20_students": "StudentsPanel()",
-    "30_moves": "TryMove(oskar, played)",
     "41_practice_lane": "PracticePanel()",
     "50_clinic": "Clinic()",
 }

@@ -116,5 +116,5 @@ def test_every_shipped_notebook_that_shows_a_panel_is_known_as_one() -> None:
         for path in folders.shipped_notebooks().glob("*.ipynb")
         if cells_to_run(nbformat.read(path, as_version=4))
     }
-    wanted = {"10_lane_side.ipynb", "20_students.ipynb", "30_moves.ipynb", "34a_two_balls.ipynb"}
+    wanted = {"10_lane_side.ipynb", "20_students.ipynb", "30c_parallel_moves.ipynb", "34a_two_balls.ipynb"}
     assert shown >= wanted | {"41_practice_lane.ipynb", "50_clinic.ipynb"}

@@ -58,7 +58,7 @@ def test_both_servers_show_the_front_page_and_stored_pages(start: Starter, how: 
     front = _text(server, servers.FRONT)
     assert "Go on with &lt;Ilta&gt;" in front
     assert "coach/page/41_practice_lane.ipynb" in front
-    assert "page/30_moves.ipynb" in _text(server, "coach/lessons")
+    assert "page/30c_parallel_moves.ipynb" in _text(server, "coach/lessons")
     page = _text(server, "coach/page/33_oil_and_wear.ipynb")
     assert ("Open as notebook" in page) is (how is servers.start_lab)
     assert "Coach Sans" in _text(server, "coach/page.css")

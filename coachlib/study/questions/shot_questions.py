@@ -7,11 +7,12 @@ lane and this library waits for a third: there both answers are right.
 
 import dataclasses
 from collections.abc import Callable
-from typing import Final
+from typing import Final, Literal
 
 import numpy as np
+from numpy.typing import NDArray
 
-from coachlib.coaching.session.ball_reading import on_target_boards
+from coachlib.coaching.session.ball_reading import PocketSide, on_target_boards
 from coachlib.coaching.session.session import Session
 from coachlib.coaching.simulation.outcomes import N_TWENTY
 from coachlib.coaching.simulation.paths import line_paths
@@ -24,9 +25,9 @@ from coachlib.study.questions.case import Case
 from coachlib.study.questions.changes import Change, changed
 from coachlib.study.questions.question import Accepted, Choice, Level, NumberAsk, Question, QuestionScene
 from coachlib.study.questions.shot_stories import BallStory
+from coachlib.study.questions.stray_balls import are_over_target, count_on_side
 from coachlib.study.questions.what_changes import CAME_IN, SIMULATED, coming_in
 from coachlib.study.questions.worksheet_tasks import ReadTask, Whose, read_task
-from coachlib.world.lane import POCKET_HIGH_BOARD, POCKET_LOW_BOARD
 from coachlib.world.parsing import boards_text
 from coachlib.world.shot import Shot
 from coachlib.world.usual import as_usual
@@ -69,6 +70,8 @@ _ANSWERS: Final[dict[Whose, str]] = {
     "lane": "That is the lane",
     "cannot tell": "You cannot tell yet",
 }
+
+SIDES: Final[tuple[PocketSide, ...]] = ("high", "pocket", "light")
 
 WHY_TWO = "Two balls can be luck. The trade moves after two, we wait for a third."
 
@@ -115,7 +118,7 @@ def you_or_the_lane(case: Case, story: str = "", pattern: str = "") -> Question:
     )
 
 
-def hits_of_twenty(case: Case, pattern: str = "", side: str = "") -> Question:
+def hits_of_twenty(case: Case, pattern: str = "", side: PocketSide | Literal[""] = "") -> Question:
     """Return the question how many of twenty balls hit the pocket though nothing changes.
 
     Parameters
@@ -125,10 +128,11 @@ def hits_of_twenty(case: Case, pattern: str = "", side: str = "") -> Question:
     side : {"", "pocket", "high", "light"}
         Which of them are counted; drawn if left out.
     """
-    counted = checked_choice("side", side, tuple(CAME_IN)) if side else case.pick(tuple(CAME_IN))
+    checked_choice("side", side, ("", *SIDES))
+    counted: PocketSide = case.pick(SIDES) if side == "" else side
     start = starting_session(case.bowler, pattern=pattern or case.pick(_LEVEL_PATTERNS[case.level]))
     now = coming_in(dataclasses.replace(start, seed=case.seed), CAME_IN["pocket"])
-    n_hits = _counted(_boards(now), counted)
+    n_hits = count_on_side(_boards(now), counted)
     scene = QuestionScene(now, now_drawn="lines", next_drawn="nothing")
     what = {"pocket": "hit the pocket", "high": "come in high", "light": "come in light"}[counted]
     near = Accepted(float(n_hits), 0.5, "Half correct: near.", within=N_OFF_HALF)
@@ -215,29 +219,16 @@ def _why_lane(told: BallStory) -> str:
     )
 
 
-def _boards(session: Session) -> np.ndarray:
-    return line_paths(session, session.line).arrivals_board
-
-
-def _counted(boards: np.ndarray, side: str) -> int:
-    """Return how many balls come in on a side; one in the gutter counts as light."""
-    known = np.nan_to_num(boards, nan=0.0)
-    is_side = {
-        "pocket": (known >= POCKET_LOW_BOARD) & (known <= POCKET_HIGH_BOARD),
-        "high": known > POCKET_HIGH_BOARD,
-        "light": known < POCKET_LOW_BOARD,
-    }
-    return int(is_side[side].sum())
-
-
 def _why_stray(now: Session) -> str:
     """Return how many of the twenty cross over the target, and how many of those miss the pocket."""
-    paths = line_paths(now, now.line)
-    crossed = paths.balls_board[round(now.line.target_ft)]
-    is_over = np.abs(crossed - now.line.target_board) <= on_target_boards(now.bowler)
+    is_over = are_over_target(now)
     n_over = int(is_over.sum())
-    n_stray = n_over - _counted(paths.arrivals_board[is_over], "pocket")
+    n_stray = n_over - count_on_side(_boards(now)[is_over], "pocket")
     return (
         "Your aim, speed and hand differ a little each time. "
         f"{n_over} of the twenty cross over your target, and {n_stray} of these miss the pocket all the same."
     )
+
+
+def _boards(session: Session) -> NDArray[np.float64]:
+    return line_paths(session, session.line).arrivals_board

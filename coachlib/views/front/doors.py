@@ -28,12 +28,23 @@ DOORS: Final = (
 )
 LESSON_DOORS: Final = (
     Door(
+        "30a_reading_a_shot",
+        "Was it you, or the lane?",
+        "Six questions on pins and targets, 12 minutes.",
+        "strikes",
+    ),
+    Door(
         "30b_what_a_2_and_1_does",
         "What does a 2-and-1 do?",
         "Five questions, your bets, 12 minutes.",
         "lever",
     ),
-    Door("30_moves", "What a 2 and 1 does", "The same move, for two ways of walking to the line.", "lever"),
+    Door(
+        "30c_parallel_moves",
+        "How far does a parallel move take your ball?",
+        "Six questions on moving over, 12 minutes.",
+        "oil",
+    ),
     Door(
         "31a_target_and_breakpoint",
         "Where does your ball turn?",

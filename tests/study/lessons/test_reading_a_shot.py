@@ -1,13 +1,11 @@
 """What the lesson on reading a shot claims, counted on many balls of the usual learner of either hand."""
 
-import dataclasses
-
-import numpy as np
 import pytest
 
 from coachlib.coaching.simulation.paths import line_paths
 from coachlib.study.lessons.lesson import load_lesson
 from coachlib.study.questions.pin_questions import side_shares
+from coachlib.study.questions.stray_balls import same_side_prob
 from tests.study.lessons.shown import HANDS, questions
 
 LESSON = load_lesson("reading_a_shot")
@@ -17,16 +15,6 @@ pytestmark = pytest.mark.parametrize("hand", HANDS)
 
 def asked(hand):
     return questions("reading_a_shot", hand)
-
-
-def over_target(now, n_lots=20):
-    """Return where many good balls over the target come in, on a lane that stays as it is."""
-    boards = []
-    for seed in range(n_lots):
-        paths = line_paths(dataclasses.replace(now, seed=seed), now.line)
-        is_over = np.abs(paths.balls_board[15] - now.line.target_board) <= 1
-        boards.append(paths.arrivals_board[is_over])
-    return np.nan_to_num(np.concatenate(boards), nan=0.0)
 
 
 def test_the_answers_lead_from_the_pins_to_the_lane(hand):
@@ -42,11 +30,9 @@ def test_the_corner_pin_is_not_a_light_ball_by_itself(hand):
 
 
 def test_a_ball_off_the_pocket_is_nothing_special_and_three_on_a_side_are(hand):
-    boards = over_target(asked(hand)[4].scene.now)
-    assert len(boards) > 200
-    high, light = np.mean(boards > 18.2), np.mean(boards < 16.8)
-    assert 20 * (high + light) > 12
-    assert 20 * (high**3 + light**3) == pytest.approx(3, abs=1)  # "about 3 times in 20"
+    now = asked(hand)[4].scene.now
+    assert 20 * same_side_prob(now, 1) > 12
+    assert 20 * same_side_prob(now, 3) == pytest.approx(3, abs=1)  # "about 3 times in 20"
 
 
 def test_the_missed_ball_went_inside_and_high_as_the_simulation_has_it(hand):

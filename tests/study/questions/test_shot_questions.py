@@ -157,5 +157,5 @@ def test_an_unknown_story_or_side_is_refused():
     assert len(STORIES) == 7
     with pytest.raises(InputError, match="story is 'luck'; expected one of 'missed', 'other_pace'"):
         asked("luck")
-    with pytest.raises(InputError, match="side is 'left'; expected one of 'high', 'pocket', 'light'"):
+    with pytest.raises(InputError, match="side is 'left'; expected one of '', 'high', 'pocket', 'light'"):
         make_question("hits_of_twenty", side="left")
