@@ -20,7 +20,7 @@ from coachlib.coaching.simulation.outcomes import n_of_twenty
 from coachlib.coaching.simulation.paths import line_paths
 from coachlib.coaching.simulation.what_if import ball_and_pattern, simulate_lines
 from coachlib.coaching.wording.arrival_words import half_text
-from coachlib.coaching.wording.callouts import side_text, strikes_text
+from coachlib.coaching.wording.callouts import count_text, side_text, strikes_text
 from coachlib.coaching.wording.names import short_name
 from coachlib.errors import InputError, checked_choice, raise_input_errors
 from coachlib.study.questions.asker import starting_session
@@ -84,7 +84,7 @@ def light_ball(case: Case, turned: str = "", ball: str = "", pattern: str = "") 
     best = _best_way(thrown)
     out = side_text(-1, case.hand)
     hits = half_text(line_paths(now, now.line).arrival_board)
-    scene = QuestionScene(now, now_drawn="nothing" if seen == "unseen" else "balls", rows=_rows(hits, seen))
+    scene = QuestionScene(now, now_drawn="nothing" if seen == "unseen" else "balls")
     return case.question(
         scene=scene,
         prompt=f"{_lane_words(_GAMES[seen])} Three balls hit your target and come in light, at {hits}. "
@@ -251,7 +251,7 @@ def _reveal(now: Session, best: str, thrown: _Thrown | None) -> QuestionScene:
 
 
 def _lane_words(games: float) -> str:
-    return f"{games:g} games on this lane." if games else "Fresh oil."
+    return f"{count_text(games).capitalize()} games on this lane." if games else "Fresh oil."
 
 
 def _seen_words(now: Session, seen: str) -> str:
@@ -259,8 +259,3 @@ def _seen_words(now: Session, seen: str) -> str:
         return "You did not see where they turn."
     turn_ft = line_paths(now, now.line).path.roll_ft[0]
     return f"They turn {seen} and roll from {turn_ft:.0f} ft on."
-
-
-def _rows(hits: str, seen: str) -> tuple[str, ...]:
-    turn = "not seen" if seen == "unseen" else f"turned {seen}"
-    return (f"on target, light at {hits}, {turn}",) * 3

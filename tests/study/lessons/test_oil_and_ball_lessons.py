@@ -77,7 +77,10 @@ def test_a_light_ball_is_asked_where_it_turned(hand: Hand) -> None:
     assert moved.arrival_board > light.arrival_board
     _, smoother = before_and_after(early)
     assert arrival_class(smoother.arrival_board) in ("pocket", "high")
-    assert "Not to the {outside}" in load_rulebook().rule("burnt_not_oily").then
+    in_print = [one.move for one in load_rulebook().rule("burnt_not_oily").moves]
+    assert in_print
+    assert all(move.feet_boards >= 0 for move in in_print)
+    assert any(move.ball == "weaker" for move in in_print)
 
 
 # Two balls
