@@ -59,7 +59,7 @@ def test_both_servers_show_the_front_page_and_stored_pages(start: Starter, how: 
     assert "Go on with &lt;Ilta&gt;" in front
     assert "coach/page/41_practice_lane.ipynb" in front
     assert "page/30c_parallel_moves.ipynb" in _text(server, "coach/lessons")
-    page = _text(server, "coach/page/33_oil_and_wear.ipynb")
+    page = _text(server, "coach/page/61_fitting_and_statistics.ipynb")
     assert ("Open as notebook" in page) is (how is servers.start_lab)
     assert "Coach Sans" in _text(server, "coach/page.css")
     assert _refused(server, "coach/page/no_such_page.ipynb") == 404
