@@ -37,6 +37,7 @@ WIDGET: Final = "application/vnd.jupyter.widget-view+json"
 _COLUMNS = re.compile(r"\S {2,}\S.*\n.*\S {2,}\S")
 _CODE_HEAD = re.compile(r"(<th[^>]*>)([a-z]+(?:_[a-z0-9]+)+)</th>")
 UNITS: Final = ("ft", "in", "board", "boards", "deg", "mph", "rpm", "pct", "lb")
+_SIZE = re.compile(r'\s*<svg[^>]*\sviewBox="[\d.]+ [\d.]+ ([\d.]+) ([\d.]*[1-9][\d.]*)"')
 _LINE_END = re.compile(r"\n\s*")
 _LINK = re.compile(r"\]\((\d\d[a-z]?_\w+\.ipynb)\)")
 Notebook = nbformat.NotebookNode
@@ -170,15 +171,21 @@ def _shown(output: Any) -> str:
         return ""
     words = "".join(data.get("text/plain", ""))
     if SVG in data:
-        packed = base64.b64encode("".join(data[SVG]).encode()).decode("ascii")
-        alt = html.escape(words, quote=True)
-        return f'<img class="coach-drawing" src="data:{SVG};base64,{packed}" alt="{alt}">'
+        drawing = "".join(data[SVG])
+        packed, alt = base64.b64encode(drawing.encode()).decode("ascii"), html.escape(words, quote=True)
+        return f'<img class="coach-drawing"{_ratio(drawing)} src="data:{SVG};base64,{packed}" alt="{alt}">'
     if "text/html" in data:
         table = _with_said_names(_LINE_END.sub("", "".join(data["text/html"])))
         table = _CODE_HEAD.sub(_said_head, table)
         table = table.replace("<th></th>", "<td></td>")  # the corner of a table is no heading
         return f'<div class="coach-table" tabindex="0">{table}</div>'
     return _said(words) if words else ""
+
+
+def _ratio(drawing: str) -> str:
+    """Return how many times a drawing is as wide as high, for the style rules; nothing if it does not say."""
+    size = _SIZE.match(drawing)
+    return f' style="--drawing-ratio:{float(size[1]) / float(size[2]):.3f}"' if size else ""
 
 
 def _said(text: str) -> str:

@@ -17,15 +17,15 @@ from tornado.ioloop import IOLoop
 from voila.app import Voila
 from voila.shutdown_kernel_handler import VoilaShutdownKernelHandler
 
-from coachlib.files import read_text
-from coachlib.opener.folder import SHARE
 from coachlib.opener.notebook_page import PAGES, RUNS, stored_page
 from coachlib.opener.server import FRONT, RENDERED
 from coachlib.records.log.logbook import Logbook
 from coachlib.views.font import font_face
 from coachlib.views.front.front_page import front_page, lessons_page
+from coachlib.views.look import shared
 from coachlib.views.print.page import speak_for_server
 
+STYLES = ("look.css", "page_bar.css", "page.css")
 NO_FORMULAS = "voila/templates/coach/static/no_formulas.js"
 
 
@@ -72,7 +72,9 @@ class NotebookPage(CoachPage):
             raise web.HTTPError(404)
         notebook = await asyncio.to_thread(nbformat.read, self.pages.folder / name, 4)
         if RUNS in notebook.metadata:
-            self.redirect(url_path_join(self.base_url, self.pages.rendered, name))
+            where = url_path_join(self.base_url, self.pages.rendered, name)
+            room = self.get_query_argument("room", "")
+            self.redirect(f"{where}?room={room}" if room in ("0", "1") else where)
         else:
             is_beside = self.pages.is_beside_notebooks
             self.finish(await asyncio.to_thread(stored_page, notebook, name, is_beside_notebooks=is_beside))
@@ -86,7 +88,7 @@ class Style(CoachPage):
         """Send the rules; they stay the same as long as the server runs."""
         self.set_header("Content-Type", "text/css; charset=utf-8")
         self.set_header("Cache-Control", "private, max-age=3600")
-        self.finish(font_face() + read_text(SHARE / "page.css"))
+        self.finish(font_face() + "\n".join(map(shared, STYLES)))
 
 
 @dataclass(frozen=True)

@@ -1,7 +1,8 @@
 """Every panel can be read in the packed font and on a machine with one fallback font, also with larger text.
 
 Checks of our own promises: nothing is cut off at 1280 × 800, 820 × 1180 and 390 × 844, with text at 100 % and
-at 130 %, neither in the packed font nor, where it cannot load, in DejaVu Sans, the widest of the usual ones.
+at 130 %, neither in the packed font nor, where it cannot load, in DejaVu Sans, the widest of the usual ones;
+and in a room, with its larger type, at 1280 × 720.
 """
 
 from collections.abc import Callable
@@ -12,7 +13,7 @@ from playwright.sync_api import Browser, Page, expect
 
 from coachlib.opener.server import Server
 from tests.notebooks.conftest import SIZES, OpenPanel, ScratchNotebook
-from tests.notebooks.layout import cut_off_anywhere
+from tests.notebooks.layout import cut_off, cut_off_anywhere
 
 pytestmark = pytest.mark.browser
 
@@ -55,6 +56,15 @@ def _open_all(page: Page) -> None:
     page.evaluate(
         "() => document.querySelectorAll('.coach details').forEach((part) => { part.open = true; })"
     )
+
+
+def _in_a_room(page: Page, root: str) -> list[str]:
+    """Return what cannot be read in a room, on a projector."""
+    page.set_viewport_size({"width": 1280, "height": 720})
+    page.evaluate("() => document.documentElement.toggleAttribute('data-room', true)")
+    found = cut_off(page, root)
+    page.evaluate("() => document.documentElement.toggleAttribute('data-room', false)")
+    return found
 
 
 def _start_practice(page: Page) -> None:
@@ -121,6 +131,8 @@ def test_nothing_is_cut_off_in_either_font(
         for font, page in (("packed", opened.page), ("bare", bare)):
             page.locator(panel.root).first.scroll_into_view_if_needed()
             here = cut_off_anywhere(page, panel.root, SIZES)
+            if in_a_room := _in_a_room(page, panel.root):
+                here["room"] = in_a_room
             found |= {f"look {n}, {font} font, {where}": what for where, what in here.items()}
     context.close()
     assert found == {}

@@ -22,6 +22,7 @@ from coachlib.opener.notebook_page import (
     lay_pages,
     stored_page,
 )
+from coachlib.views.look import shared
 
 DRAWING = '<svg xmlns="http://www.w3.org/2000/svg"><clipPath id="clip0"/></svg>'
 
@@ -76,6 +77,24 @@ def test_a_drawing_is_an_image_with_its_words_so_that_inner_names_never_meet() -
     assert "clipPath" not in page
     assert page.count(base64.b64encode(DRAWING.encode()).decode()) == 2
     assert page.count("""alt='The "lane"'""") == 2
+
+
+def test_a_drawing_tells_its_shape_so_that_it_can_fill_a_screen() -> None:
+    sized = '<svg xmlns="http://www.w3.org/2000/svg" width="300" height="150" viewBox="0 0 300 150"></svg>'
+    for drawing, told in (
+        (sized, True),
+        (sized.replace("0 0 300 150", "0 0 300 0"), False),
+        (DRAWING, False),
+    ):
+        page = stored_page(_notebook(_code("x", _shown(SVG, drawing))), "a.ipynb", is_beside_notebooks=False)
+        assert ("--drawing-ratio:2.000" in page) is told
+        assert page.count("coach-drawing") == 1
+
+
+def test_a_stored_page_has_the_bar_and_chooses_its_look_first() -> None:
+    page = stored_page(_notebook(), "30_moves.ipynb", is_beside_notebooks=False)
+    assert page.index(shared("page_look.html")) < page.index('rel="stylesheet"') < page.index("<body")
+    assert page.count(shared("page_switches.html")) == 1
 
 
 def test_what_is_stored_is_shown_with_the_names_that_a_person_says() -> None:

@@ -3,6 +3,7 @@
 Our own promises; no outside source.
 """
 
+import http.client
 import json
 import re
 import urllib.error
@@ -64,6 +65,22 @@ def test_both_servers_show_the_front_page_and_stored_pages(start: Starter, how: 
     assert "Coach Sans" in _text(server, "coach/page.css")
     assert _refused(server, "coach/page/no_such_page.ipynb") == 404
     assert "Go on" not in _text(server, servers.FRONT, token="wrong"), "a page for who knows the token"
+
+
+@pytest.mark.parametrize(
+    ("asked", "led"), [("?room=1", "?room=1"), ("?room=0", "?room=0"), ("?room=x%0a", "")]
+)
+def test_an_address_that_asks_for_a_room_still_does_where_it_leads(
+    start: Starter, asked: str, led: str
+) -> None:
+    server = start(servers.start_app)
+    connection = http.client.HTTPConnection(server.host, server.port, timeout=60)
+    address = f"/coach/page/10_lane_side.ipynb{asked}"
+    connection.request("GET", address, headers={"Authorization": f"token {TOKEN}"})
+    answer = connection.getresponse()
+    connection.close()
+    assert answer.status == 302
+    assert answer.headers["Location"] == f"/voila/render/10_lane_side.ipynb{led}"
 
 
 def test_the_server_for_tablets_has_pages_alone(start: Starter, tmp_path: Path) -> None:

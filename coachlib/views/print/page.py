@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any, Literal
 from coachlib.errors import InputError, checked_choice
 from coachlib.files import read_text
 from coachlib.views.font import font_face
+from coachlib.views.look import shared
 
 if TYPE_CHECKING:
     from jinja2 import Environment
@@ -45,11 +46,15 @@ def speak_for_server(environment: "Environment") -> None:
 
     others = [] if environment.loader is None else [environment.loader]
     environment.loader = ChoiceLoader([FileSystemLoader(TEMPLATES), *others])
-    environment.globals["font_face"] = _font_markup
+    environment.globals |= _own_parts()
 
 
-def _font_markup(*weights: int) -> "Markup":
-    return own_markup(font_face(*weights))
+def _own_parts() -> dict[str, Any]:
+    """Return what templates call: the packed font, and the files that all pages share."""
+    return {
+        "font_face": lambda *weights: own_markup(font_face(*weights)),
+        "shared": lambda name: own_markup(shared(name)),
+    }
 
 
 @cache
@@ -63,7 +68,7 @@ def _environment() -> "Environment":
         lstrip_blocks=True,
         undefined=StrictUndefined,
     )
-    made.globals["font_face"] = _font_markup
+    made.globals |= _own_parts()
     return made
 
 

@@ -12,6 +12,7 @@ from coachlib import Bowler, Line, Session, Shot
 from coachlib.records import Logbook
 from coachlib.views.front.doors import DOORS, LANE_SIDE, LESSON_DOORS, LESSONS, WORDS
 from coachlib.views.front.front_page import LaneDrawing, front_page, lessons_page
+from coachlib.views.look import shared
 from coachlib.world.hand import Hand
 
 PAGES = "coach/page/"
@@ -52,8 +53,10 @@ def test_half_boards_are_written_as_on_the_panel(logbook: Logbook) -> None:
 
 
 def test_a_name_is_text_and_no_name_is_no_riddle(logbook: Logbook) -> None:
-    logbook.start(_session("<script>"))
-    assert "<script>" not in front_page(logbook, PAGES)
+    logbook.start(_session("<script>alert"))
+    page = front_page(logbook, PAGES)
+    assert "<script>alert" not in page
+    assert "&lt;script&gt;alert" in page
     logbook.start(_session(""))
     assert "A bowler without a name is on lane 7" in front_page(logbook, PAGES)
 
@@ -90,6 +93,14 @@ def test_every_door_leads_to_a_shipped_notebook(repository: Path) -> None:
     assert sorted(named) == sorted(shipped)
 
 
-def test_the_pages_fetch_nothing_and_hold_no_program(logbook: Logbook) -> None:
+def test_the_pages_fetch_nothing_and_hold_no_program_but_the_switches_of_their_look(logbook: Logbook) -> None:
     for page in (front_page(logbook, PAGES), lessons_page("page/")):
+        for part in ("page_look.html", "page_switches.html"):
+            assert page.count(shared(part)) == 1
+            page = page.replace(shared(part), "")
         assert re.findall(r"<script|https?://", page) == []
+
+
+def test_the_look_is_chosen_before_anything_is_drawn(logbook: Logbook) -> None:
+    for page in (front_page(logbook, PAGES), lessons_page("page/")):
+        assert page.index(shared("page_look.html")) < page.index("<style>") < page.index("<body>")

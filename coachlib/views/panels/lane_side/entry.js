@@ -183,7 +183,7 @@ export default {
     const pass = button("Next first ball", () => model.send({do: "pass_spare"}), {class: "coach-read"});
     const askSpare = button("Back to the spare", () => model.send({do: "ask_spare"}), {class: "coach-link"});
     const spare = spareQuestion(model);
-    const choose = (name) => { tab = name; if (name === "more") extra.open = true; showTabs(); };
+    const choose = (name) => { tab = name; message.textContent = ""; if (name === "more") extra.open = true; showTabs(); };
     const form = make("form", {class: "coach-entry", novalidate: true, "aria-label": "What you saw"});
     const tabBar = tabs(form, choose);
     form.append(title, tabBar.node, body, spare.node, message, make("div", {class: "coach-send"}, send, pass, other), make("div", {class: "coach-note"}, note, askSpare));
@@ -260,7 +260,7 @@ export default {
         board.value = "";
         if (tabBar.node.getClientRects().length && ev.target.dataset.byPointer) tab = "leave";    // the next thing to mark
       }
-      if (body.contains(ev.target)) save();
+      if (body.contains(ev.target)) { message.textContent = ""; save(); }      // on a phone it takes room from the form
       showTabs();
     });
     body.addEventListener("pointerdown", (ev) => {

@@ -93,6 +93,7 @@ class LaneSide(TakingTurns, Leaving, FindingStart, TakingSpares):
         get_ready()
         names = ("who", "summary", "entry", "answer", "lane", "grounds", "shots")
         self.box = composed(**{name: getattr(self, name) for name in names}, bowlers=MyBowlers())
+        self.box.add_class("coach-lane-side")
         self.running = None
         self._drafts = {}
         self._clear()

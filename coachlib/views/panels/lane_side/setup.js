@@ -137,6 +137,8 @@ export default {
         showTop(el);
       }
       if (isNew && !form.hidden) form.querySelector("input").focus({preventScroll: true});
+      const isAnswered = !offer.hidden && !offered && isStarted;
+      if (isAnswered && el.closest(".coach")?.clientWidth < 600) showTop(el);      // on a phone the page begins at the answer
       offer.hidden = !offered;
       offer.replaceChildren(...(offered ? [make("p", {text: offered.words}),
         ...offered.choices.map(({action, words}, i) => button(words, () => model.send({do: action}), {class: i ? "" : "coach-main", "data-action": action}))] : []));

@@ -6,7 +6,8 @@ from typing import Any
 import anywidget
 import traitlets
 
-from coachlib.views.panels.shared.parts import PANELS, joined
+from coachlib.views.look import shared
+from coachlib.views.panels.shared.parts import joined
 
 VIEWS = ("", "whole", "end")
 
@@ -14,9 +15,9 @@ VIEWS = ("", "whole", "end")
 class LanePicture(anywidget.AnyWidget):
     """The lane from above, drawn in the browser from a scene; a new scene redraws it in place.
 
-    Across where there is room, upright below 520 px; light and dark follow the notebook. Where balls are
-    simulated, the ball of each line can be played along its path in the time it takes. For a screen reader it
-    is one picture whose name is the scene's summary; what the ball does is said where it stops.
+    Across where there is room, upright below 520 px; light and dark follow the page or notebook. Where
+    balls are simulated, the ball of each line can be played along its path in the time it takes. For a screen
+    reader it is one picture whose name is the scene's summary; what the ball does is said where it stops.
 
     Parameters
     ----------
@@ -42,7 +43,7 @@ class LanePicture(anywidget.AnyWidget):
         "shared/lane_play.js",
         "shared/lane_picture.js",
     )
-    _css = PANELS / "shared/lane_picture.css"
+    _css = shared("look.css") + joined("shared/lane_picture.css")
 
     scene = traitlets.Dict(help="What to draw, see coachlib.views.lane.scene.").tag(sync=True)
     oil = traitlets.Dict(allow_none=True, default_value=None).tag(sync=True)

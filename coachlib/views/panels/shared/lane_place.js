@@ -55,8 +55,8 @@ function partOf(scene, view, width, is_short) {
   return { quiet, is_small, is_short, from_ft: is_end ? END_FROM_FT : 0, has_dots, behind_in: scene.pit_behind_in, width };
 }
 
-function placeAcross(part, turn, has_two_rows, { em, px, feet }) {
-  const { width, from_ft, quiet, behind_in } = part, board = clamp(width / 140, 4.4, 6.2), inch = board / BOARD_IN;
+function placeAcross(part, turn, has_two_rows, { em, px, feet, most }) {
+  const { width, from_ft, quiet, behind_in } = part, board = clamp(width / 140, 4.4, most), inch = board / BOARD_IN;
   const approach = from_ft ? Math.max(34, px("35") + 12) : Math.max(130, feet + 70), top = (quiet ? 24 : has_two_rows ? 46 : 30) * em;
   const strip = part.has_dots ? clamp(width * 0.096, 52, 83) : 0, below = (part.has_dots ? 58 : 30) * em;
   const foot = (width - approach - 2 * strip - (FRONT_IN + behind_in) * inch - 1) / (FEET - from_ft);

@@ -67,13 +67,15 @@ function stepAside(node, boxes, height) {
   } else boxes.set(node, { ...own, y: own.y + free });
 }
 
-// What the words of a scene need beside the lane: `em` is how much larger than usual they are, the rest is px.
+// What the words of a scene need beside the lane: `em` is how much larger than usual they are, `most` how
+// wide a board may be drawn, the rest is px.
 function roomOf(box, probe, scene) {
-  const line = scene.advised ?? scene.played, em = Math.max(1, parseFloat(getComputedStyle(box).fontSize) / 13), px = ruleOf(probe);
+  const line = scene.advised ?? scene.played, style = getComputedStyle(box);
+  const em = Math.max(1, parseFloat(style.fontSize) / 13), px = ruleOf(probe);
   const shifts = [scene.simulated_text, ...scene.shifts.map(({ text }) => text)].filter(Boolean);
   const counts = [scene.played, scene.advised].map((of) => of?.path?.count_text ?? ""), where = line.target_ft === 15 ? "" : ` ${line.target_ft} ft`;
   return {
-    em, px,
+    em, px, most: parseFloat(style.getPropertyValue("--coach-board-px")) || 6.2,
     feet: px(line.feet_text, "strong"),
     own: Math.max(widest(px, ["simulated", "on paper"]), widest(px, shifts, "bold")),
     far: px("60 ft"),

@@ -10,6 +10,7 @@ import traitlets
 
 from coachlib.files import read_text
 from coachlib.views.font import font_face
+from coachlib.views.look import shared
 
 PANELS = Path(__file__).parents[1]
 """Names of scripts and styles are paths below this folder."""
@@ -34,8 +35,8 @@ def script(name: str) -> str:
 
 
 def styled(*names: str) -> str:
-    """Return style sheets as one behind the packed font; one widget of a panel brings it for all of them."""
-    return font_face() + joined(*names)
+    """Return style sheets as one behind font and look; one widget of a panel brings it for all of them."""
+    return font_face() + shared("look.css") + joined(*names)
 
 
 def joined(*names: str) -> str:
