@@ -114,6 +114,12 @@ export default {
         links.replaceChildren(...pages.map(([words, href]) => make("a", {href, target: "_blank", rel: "noopener", text: words})));
       linked = JSON.stringify(pages);
     };
+    const showAnswer = (tries = 40) => {      // on a phone the page begins at the answer, once all of it is laid out
+      const panel = el.closest(".coach");
+      if (!panel || panel.clientWidth >= 600) return;
+      if (!panel.classList.contains("coach-unstarted")) setTimeout(() => showTop(el), 150);
+      else if (tries) setTimeout(() => showAnswer(tries - 1), 50);
+    };
     const redraw = () => {
       const {is_open: isOpen, is_started: isStarted, offer: offered} = look();
       const hadFocus = form.contains(document.activeElement), wasStarted = !lanes.hidden;
@@ -137,8 +143,7 @@ export default {
         showTop(el);
       }
       if (isNew && !form.hidden) form.querySelector("input").focus({preventScroll: true});
-      const isAnswered = !offer.hidden && !offered && isStarted;
-      if (isAnswered && el.closest(".coach")?.clientWidth < 600) showTop(el);      // on a phone the page begins at the answer
+      if (!offer.hidden && !offered && isStarted) showAnswer();
       offer.hidden = !offered;
       offer.replaceChildren(...(offered ? [make("p", {text: offered.words}),
         ...offered.choices.map(({action, words}, i) => button(words, () => model.send({do: action}), {class: i ? "" : "coach-main", "data-action": action}))] : []));
