@@ -21,7 +21,9 @@ pytestmark = pytest.mark.browser
 READY_MS, LEAST_PX, HEADLINE_PX, FINGER_PX = 90_000, 18.0, 40.0, 44.0
 PROJECTOR = {"width": 1280, "height": 720}
 PAPER = {"light": "rgb(253, 251, 247)", "dark": "rgb(20, 19, 17)"}
-LANE_SIDE, OIL = "coach/page/10_lane_side.ipynb", "coach/page/33_oil_and_wear.ipynb"
+LANE_SIDE, LESSON = "coach/page/10_lane_side.ipynb", "coach/page/30b_what_a_2_and_1_does.ipynb"
+STORED = "coach/page/60_where_the_numbers_come_from.ipynb"
+PAGES = ("coach", "coach/lessons", STORED, LESSON, LANE_SIDE)
 Start = Callable[..., Opener]
 
 SMALL_WORDS = """(least) => {
@@ -70,6 +72,16 @@ def _go_on(page: Page, opener: Opener, more: str = "") -> None:
     page.goto(_address(opener, LANE_SIDE, f"{more}#go-on"))
     page.locator(".coach-headline").wait_for()
     page.get_by_role("button", name="Read this shot").wait_for()
+
+
+def _open(page: Page, opener: Opener, path: str) -> None:
+    """Open a page and wait for what it shows."""
+    if path == LANE_SIDE:
+        _go_on(page, opener)
+        return
+    page.goto(_address(opener, path))
+    if path == LESSON:
+        page.locator(".coach-lesson-prompt:visible").wait_for()
 
 
 def _look(page: Page) -> tuple[bool, str]:
@@ -124,8 +136,8 @@ def test_room_and_dark_are_chosen_by_keyboard_and_kept_from_page_to_page(
     page.keyboard.press("d")
     expect(theme).to_have_value("dark")
     wrong = []
-    for path in ("coach", "coach/lessons", OIL, LANE_SIDE):
-        _go_on(page, opener) if path == LANE_SIDE else page.goto(_address(opener, path))
+    for path in PAGES:
+        _open(page, opener, path)
         assert _look(page) == (True, PAPER["dark"]), path
         expect(page.get_by_role("button", name="Room")).to_have_attribute("aria-pressed", "true")
         wrong += _wrong_in_a_room(page, path)
@@ -158,8 +170,8 @@ def test_every_look_fits_every_screen_and_axe_finds_nothing(
     page, _ = open_page(size, touch=size != "laptop")
     page.set_default_timeout(READY_MS)
     wrong = []
-    for path in ("coach", "coach/lessons", OIL, LANE_SIDE):
-        _go_on(page, opener) if path == LANE_SIDE else page.goto(opener.url.replace("/coach?", f"/{path}?"))
+    for path in PAGES:
+        _open(page, opener, path)
         for theme in ("dark", "light"):
             page.get_by_label("Light or dark").select_option(value=theme)
             wrong += _wrong(page, f"{path}, {theme}")
