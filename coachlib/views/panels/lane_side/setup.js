@@ -114,10 +114,9 @@ export default {
         links.replaceChildren(...pages.map(([words, href]) => make("a", {href, target: "_blank", rel: "noopener", text: words})));
       linked = JSON.stringify(pages);
     };
-    const showAnswer = (tries = 40) => {      // on a phone the page begins at the answer, once all of it is laid out
+    const showAnswer = (tries = 40) => {      // the page goes on at the answer, once all of it is laid out
       const panel = el.closest(".coach");
-      if (!panel || panel.clientWidth >= 600) return;
-      if (!panel.classList.contains("coach-unstarted")) setTimeout(() => showTop(el), 150);
+      if (panel && !panel.classList.contains("coach-unstarted")) setTimeout(() => showTop(el), 150);
       else if (tries) setTimeout(() => showAnswer(tries - 1), 50);
     };
     const redraw = () => {
@@ -140,10 +139,10 @@ export default {
       showTurns();
       if (form.hidden && hadFocus) {
         wasStarted ? open.focus({preventScroll: true}) : focusStrip(el);
-        showTop(el);
+        showAnswer();
       }
       if (isNew && !form.hidden) form.querySelector("input").focus({preventScroll: true});
-      if (!offer.hidden && !offered && isStarted) showAnswer();
+      if (!offer.hidden && !offered && isStarted && el.clientWidth < 900) showAnswer();
       offer.hidden = !offered;
       offer.replaceChildren(...(offered ? [make("p", {text: offered.words}),
         ...offered.choices.map(({action, words}, i) => button(words, () => model.send({do: action}), {class: i ? "" : "coach-main", "data-action": action}))] : []));
