@@ -14,7 +14,7 @@ from coachlib.coaching.simulation.paths import LinePaths, line_paths
 from coachlib.coaching.simulation.what_if import simulate_lines
 from coachlib.coaching.wording.arrival_words import ARRIVAL_WORDS, half_text, is_at_head_pin
 from coachlib.coaching.wording.callouts import side_text
-from coachlib.errors import raise_input_errors
+from coachlib.errors import checked_choice, raise_input_errors
 from coachlib.study.questions.asker import BALL, PATTERN, starting_session
 from coachlib.study.questions.case import Case
 from coachlib.study.questions.changes import Change, change_of, change_text, changed
@@ -30,6 +30,9 @@ CAME_IN: Final = {"high": 19.0, "pocket": 17.5, "light": 15.5}
 """Where the ball comes in before the change, as near as lines of whole and half boards allow [board]."""
 
 HOUSE_PATTERNS: Final = ("house_38", "house_40", "house_41")
+
+NOSE_BOARD = 19.5
+"""Where a ball that goes through the nose hits, where a lesson asks for one [board]."""
 
 SAME_BOARDS = 0.5
 """Two hits nearer to each other than this look the same from behind the foul line (our guess) [boards]."""
@@ -61,7 +64,7 @@ def hit_after(
     ----------
     change : mapping, optional
         Fields of :class:`coachlib.study.questions.changes.Change`; drawn if left out.
-    came_in : {"high", "pocket", "light", "start", "any"}
+    came_in : {"high", "pocket", "light", "nose", "start", "any"}
         Where the ball hits before it; "start" is the line to start on, "any" is drawn, on a drawn house
         pattern.
     walk : {"slide", "walk"}
@@ -201,13 +204,14 @@ def _before_and_after(
     given: Mapping[str, Any] = case.pick(_CHANGES) if change is None else change
     made = change_of(given)
     bowler = dataclasses.replace(case.bowler, walk=walk)
+    checked_choice("came_in", came_in, (*CAME_IN, "nose", "start", "any"))
     cases = [(came_in, pattern)]
     if came_in == "any":
         every = list(itertools.product(CAME_IN, HOUSE_PATTERNS))
         cases = [every[int(at)] for at in case.draw.permutation(len(every))]
     for where, oil in cases:
         start = starting_session(bowler, ball, oil)
-        now = start if where == "start" else coming_in(start, CAME_IN[where])
+        now = start if where == "start" else coming_in(start, CAME_IN.get(where, NOSE_BOARD))
         after = changed(now, made)
         if is_at_head_pin(_thrown(after).arrival_board):
             return now, after, made

@@ -34,17 +34,18 @@ def test_the_lines_cross_at_30_ft_with_more_oil_before_it(hand):
     assert board_at(after.line, after.bowler, 45.0) < board_at(now.line, now.bowler, 45.0)
 
 
-def test_a_high_ball_comes_back_to_17_two_boards_outside(hand):
+def test_a_ball_through_the_nose_comes_back_to_the_pocket_and_strikes_more(hand):
     now, after = before_and_after(questions("two_and_one", hand)[2])
-    assert after.arrival_board == pytest.approx(17, abs=0.5)
+    assert after.arrival_board == pytest.approx(17.5, abs=0.25)
     assert after.arrival_board - now.arrival_board == pytest.approx(-2, abs=0.5)
+    assert after.n_strikes > now.n_strikes
 
 
 def test_a_bet_the_wrong_way_is_not_half_correct(hand):
     question = questions("two_and_one", hand)[2]
-    assert mark(question, 17.0).credit == 1
-    assert mark(question, 15.5).credit == 0.5
-    assert mark(question, 19.0).credit == 0  # it stays where it was
+    assert mark(question, 17.5).credit == 1
+    assert mark(question, 16.0).credit == 0.5
+    assert mark(question, 19.5).credit == 0  # it stays where it was
     assert mark(question, 21.0).credit == 0
 
 
