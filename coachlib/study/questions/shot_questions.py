@@ -22,7 +22,6 @@ from coachlib.errors import checked_choice, raise_input_errors
 from coachlib.study.questions import shot_stories as stories
 from coachlib.study.questions.asker import starting_session
 from coachlib.study.questions.case import Case
-from coachlib.study.questions.changes import Change, changed
 from coachlib.study.questions.question import Accepted, Choice, Level, NumberAsk, Question, QuestionScene
 from coachlib.study.questions.shot_stories import BallStory
 from coachlib.study.questions.stray_balls import are_over_target, count_on_side
@@ -111,7 +110,7 @@ def you_or_the_lane(case: Case, story: str = "", pattern: str = "") -> Question:
         accepts=accepts,
         answer_text=_ANSWERS[task.answer if task else "cannot tell"],
         why=why,
-        reveal=_reveal(scene, told),
+        reveal=dataclasses.replace(scene, now_drawn="balls"),
         changes_text="Three balls over the target on one side: the lane. A missed target that fits: you.",
         source=source,
         skills=("reading",),
@@ -145,7 +144,8 @@ def hits_of_twenty(case: Case, pattern: str = "", side: PocketSide | Literal[""]
         answer_text=f"{n_hits} of 20 {what}",
         why=_why_stray(now),
         reveal=dataclasses.replace(scene, now_drawn="balls"),
-        changes_text="A steadier hand hits more. On other oil the same balls end elsewhere.",
+        changes_text="Strikes are another count: some balls beside the pocket strike too. "
+        "A steadier hand hits more.",
         source=SIMULATED,
         skills=("reading",),
     )
@@ -174,8 +174,8 @@ def _asked(n_balls: int) -> str:
 
 
 def _rows(told: BallStory, case: Case) -> tuple[str, ...]:
-    shots = enumerate(told.shots, start=1)
-    return tuple(f"Ball {number} {_seen_words(told, shot, case)}." for number, shot in shots)
+    words = [_seen_words(told, shot, case) for shot in told.shots]
+    return tuple(f"{one[0].upper()}{one[1:]}." for one in words)
 
 
 def _seen_words(told: BallStory, shot: Shot, case: Case) -> str:
@@ -198,14 +198,6 @@ def _pace_words(told: BallStory, shot: Shot) -> str:
     if abs(off) < 0.05:
         return ", at your usual speed"
     return f", {abs(off):.1f} mph {'faster' if off > 0 else 'slower'} than usual"
-
-
-def _reveal(scene: QuestionScene, told: BallStory) -> QuestionScene:
-    """Return the lane's own balls, and over them the last one where something was different with it."""
-    shown = dataclasses.replace(scene, now_drawn="balls")
-    if told.last == Change():
-        return shown
-    return dataclasses.replace(shown, next=changed(told.lane, told.last), next_drawn="balls")
 
 
 def _why_lane(told: BallStory) -> str:
