@@ -68,7 +68,7 @@ def _go_on(page: Page, root: Locator) -> None:
 def _wrong(page: Page, where: str) -> list[str]:
     found = Axe().run(page, context={"include": [[".coach"]]}).response["violations"]
     wrong = [f"{one['id']}: {node['target']}" for one in found for node in one["nodes"]]
-    wrong += cut_off(page)
+    wrong += cut_off(page, ".coach")
     if page.evaluate("document.documentElement.scrollWidth > innerWidth + 1"):
         wrong.append("wider than the screen")
     return [f"{where}: {one}" for one in wrong]

@@ -80,7 +80,7 @@ def test_only_one_shot_is_scattered():
 
 @pytest.mark.parametrize("n_shots", [0, 2_000_000, float("nan")])
 def test_how_many(n_shots):
-    with pytest.raises(cl.InputError, match=r"n_shots is .*; expected 1 to 1e"):
+    with pytest.raises(cl.InputError, match=r"n_shots is .*; expected 1 to 1,000,000"):
         scattered(MEANT, BOWLER, n_shots)
 
 

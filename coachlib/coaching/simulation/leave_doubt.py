@@ -22,6 +22,9 @@ FEWEST_DOUBTED = 2
 LIKELY_PROB, ODD_SHARE = 0.05, 0.1
 """Odd is a leave that some hit gives at least so often, and the hit named so much less (our guess)."""
 
+CORNERS = ((7,), (10,))
+"""A lone corner pin is left by hits of every class, so it contradicts none [pins of the own frame]."""
+
 _BOARDS = np.arange(13.0, 23.01, 0.25)
 _ENTRIES_DEG = (3.0, 5.0)
 _SPEED_MPH = 17.0  # at the pins; the leaves hang far more on where it hit
@@ -55,7 +58,7 @@ def leave_doubt(session: Session) -> LeaveDoubt | None:
 def _doubt(shot: Shot) -> LeaveDoubt | None:
     """Return what does not go together in one ball; None where its leave goes with the hit named."""
     named, leave = shot.arrival_class, shot.leave
-    if named is None or not leave or named in MISSES_HEAD_PIN or 1 in leave:
+    if named is None or not leave or named in MISSES_HEAD_PIN or 1 in leave or leave in CORNERS:
         return None
     if side_of(Shot(leave=leave)) == SIDE_OF_CLASS[named]:  # coaches know it as that, however rare
         return None

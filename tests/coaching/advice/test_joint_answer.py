@@ -209,7 +209,7 @@ def test_where_no_lane_fits_the_rule_answers_alone_and_it_is_said():
     assert advice.is_unfit
     assert advice.model is None
     assert (advice.kind, advice.move) == (alone.kind, alone.move)
-    assert cl.say(advice).odd.startswith("Nothing we can simulate matches these balls")
+    assert cl.say(advice).odd.startswith("Nothing we can simulate matches what you saw")
 
 
 @pytest.mark.parametrize("missed_boards", [3.0, 4.0, 5.0])

@@ -43,7 +43,7 @@ def test_no_field_of_a_shot_is_left_out(name):
 @pytest.mark.parametrize(
     ("shot", "hand", "words"),
     [
-        (cl.Shot(arrival=17.5, leave=()), "right", "Came in on board 17½, all down."),
+        (cl.Shot(arrival=17.5, leave=()), "right", "Hit board 17½, all down."),
         (cl.Shot(arrival="out", leave=(10,)), "left", "Missed the head pin, pin 7 left."),
         (cl.Shot(arrival="far_light"), "right", "Came in very light."),
         (cl.Shot(crossed_board=9, motion="roll_out"), "right", "Crossed board 9, rolled out."),
@@ -72,10 +72,10 @@ def _shots(*steps, hand="right"):
         ((LEFT_TWO, SPARE), "right", "pins 3 10 stood before it"),
         ((LEFT_TWO, SPARE), "left", "pins 2 7 stood before it"),
         ((cl.Shot(leave=(10,)), SPARE), "right", "pin 10 stood before it"),
-        ((SPARE,), "right", "the pins that stood before it were not noted"),
-        ((cl.Shot(arrival="high"), SPARE), "right", "the pins that stood before it were not noted"),
-        ((LEFT_TWO, SPARE, SPARE), "right", "the pins that stood before it were not noted"),
-        ((LEFT_TWO, "2", SPARE), "right", "the pins that stood before it were not noted"),
+        ((SPARE,), "right", "nobody noted which pins stood before it"),
+        ((cl.Shot(arrival="high"), SPARE), "right", "nobody noted which pins stood before it"),
+        ((LEFT_TWO, SPARE, SPARE), "right", "nobody noted which pins stood before it"),
+        ((LEFT_TWO, "2", SPARE), "right", "nobody noted which pins stood before it"),
     ],
 )
 def test_the_pins_before_a_spare_ball_are_those_the_ball_before_it_left(steps, hand, words):

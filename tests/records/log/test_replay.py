@@ -98,7 +98,7 @@ def test_an_advice_that_names_no_ball_of_the_session_belongs_to_the_last(ball: o
 
 
 def test_event_that_does_not_fit_is_named() -> None:
-    told = r"event 1 \(undo\) of session x in log cannot be read: there is nothing to undo"
+    told = r"event 1 \(undo\) of session x in log cannot be read: .*There is nothing to undo yet"
     with pytest.raises(DataFileError, match=told):
         walk_through(_rows(("undo", {})), "session x in log")
 

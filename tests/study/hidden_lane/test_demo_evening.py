@@ -95,5 +95,5 @@ def test_start_and_slide_board_show_the_drift(left_evenings):
 
 
 def test_a_seed_that_is_none_is_refused():
-    with pytest.raises(cl.InputError, match="seed is -1; expected 0 to 1e\\+06"):
+    with pytest.raises(cl.InputError, match="seed is -1; expected 0 to 1,000,000"):
         demo_evenings(STUDENTS[0], seed=-1)

@@ -72,11 +72,12 @@ def test_the_readme_tells_the_season_that_ships(repository):
     n_said = sum(one.n for one in chances)
     said = sum(int(one.said) * one.n for one in chances) / n_said
     true = sum(one.true * one.n for one in chances) / n_said
-    assert f"On {advice.n_lanes} hidden lanes" in text
-    assert f"won {advice.gain:.1f} ± {advice.gain_half:.1f} strikes of 100 first balls" in text
-    assert f"of the {by_way['oracle'].gain:.1f} that one wins who reads the oil" in text
-    assert f"with {advice.n_moves:.1f} moves in 36 balls" in text
-    assert f"the rule of thumb alone {won(by_way['rulebook'].gain)}," in text
-    assert f"moving after every miss {won(by_way['follow the miss'].gain)}." in text
-    assert f"Where {said:.1f} of 20 were said, {true:.1f} came" in text
+    assert f"On {advice.n_lanes} simulated lanes hidden from the coach" in text
+    assert f"won {advice.gain:.1f} ± {advice.gain_half:.1f} strikes in 100 first balls" in text
+    assert f"Reading the oil perfectly would win {by_way['oracle'].gain:.1f}." in text
+    assert f"The rule of thumb alone {won(by_way['rulebook'].gain)}," in text
+    lost = by_way["follow the miss"].gain
+    assert f"following every miss {abs(lost):.1f}." in text
+    assert (lost < 0) == (by_way["rulebook"].gain < 0), "one verb stands for both"
+    assert f"Where it said {said:.1f} strikes in 20, {true:.1f} came" in text
     assert re.search(r"SEEDS=(\S+?)`", text)[1] in season_notes()["made by"]

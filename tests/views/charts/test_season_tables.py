@@ -59,7 +59,7 @@ def test_every_way_of_a_practice_game_has_a_bar_a_diamond_and_its_number():
     (others,) = {row["fill"] for row in rows[1:]}
     assert rows[0]["fill"] != others  # only your bar is filled
     assert [row["end"] for row in rows[:2]] == [23, 18.1]  # the number stands behind both marks
-    assert "You kept 21 strikes of 36; never moving 18" in spec["description"]
+    assert "You kept 21 strikes in 36. The others: never moving 18" in spec["description"]
     assert "diamond: strikes that fell" in spec["title"]["subtitle"]
     assert spec["layer"][0]["encoding"]["x"]["title"] == "strikes of 36 first balls"
     assert_described(spec, "How many strikes")

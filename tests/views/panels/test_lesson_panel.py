@@ -7,6 +7,7 @@ import base64
 
 import pytest
 
+from coachlib.coaching.wording.arrival_words import half_text
 from coachlib.errors import InputError
 from coachlib.study.lessons.lesson import load_lesson
 from coachlib.study.questions.question import NumberAsk
@@ -104,7 +105,7 @@ def test_a_bet_lies_on_the_lane_and_the_answer_over_it():
     opened.handle({"do": "bet", "answer": best + 3})
     shown = opened.lane.bet
     assert (shown["value"], shown["answer"], shown["off_text"]) == (best + 3, best, "3")
-    assert opened.head.look["bet"] == f"You bet {best + 3:g}: not this time, 3 boards off"
+    assert opened.head.look["bet"] == f"You bet {half_text(best + 3)}: not this time, 3 boards off"
     assert len(opened.lane.scene["advised"]["path"]["balls_board"]) == 20
 
 

@@ -34,7 +34,7 @@ function fields(look, findStart, student) {
       walk, test, field("stance_ft", "Stance behind the foul line", number(), "ft"), field("target_ft", "Target distance", number(), "ft"),
       field("speed", "Usual speed", speed), field("speed_unit", "Unit", unit),
       hook, revs, field("rotation", "Axis rotation (empty: I don’t know)", number(), "deg"),
-      field("accuracy", "Accuracy at the arrows, range of ten balls", choose([["", "I don’t know: assume about 200"], ...look().accuracies])),
+      field("accuracy", "Accuracy at the arrows, range of ten balls", choose([["", "I don’t know (we take 200)"], ...look().accuracies])),
       field("spread", "or the spread as a number", number(), "boards"), tick("two_handed", "Two-handed")),
     findStart,
     group("Health and who we speak to",

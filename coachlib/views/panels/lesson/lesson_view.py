@@ -41,7 +41,7 @@ def head_view(play: LessonPlay) -> dict[str, Any]:
     if bet is None:
         look["summary"] = question.prompt
         return look
-    why = bet.marked.why if bet.marked and bet.credit == 1 else question.why
+    why = _why(question, bet)
     look |= {"bet": bet_text(question, bet), "answer": question.answer_text, "why": why}
     if play.part == "lesson":
         look["on_the_lane"] = _said(play, play.step.on_the_lane)
@@ -124,6 +124,12 @@ def own_text(bowler: Bowler) -> str:
     usual = as_usual(bowler)
     numbers = f"{usual.speed_mph:g} mph, {usual.rev_rate_rpm:.0f} revs"
     return f"{bowler.hand.capitalize()}-handed, {numbers}, {walks}"
+
+
+def _why(question: Question, bet: Bet) -> str:
+    """Return the reason of the answer that was given, if it counts, and the question's own."""
+    own = bet.marked.why if bet.marked and bet.credit else question.why
+    return own if bet.credit == 1 or own == question.why else f"{own} {question.why}"
 
 
 def _answer_on_lane(question: Question, ask: NumberAsk, bet: Bet) -> dict[str, Any]:
