@@ -38,8 +38,8 @@ _ASKING = {
     "speed": "More or less speed only as far as the body likes it.",
     "hand": "A new release puts new strain on the hand: little by little, and with somebody who knows.",
     "ball": "Weight and span of a ball are for a qualified person to fit.",
-    "surface": "Sand wet, by hand or in a shop, with a mask. Keep fingers, hair and sleeves clear of "
-    "anything that turns. Only before scoring, and as local rules allow.",
+    "surface": "Sand wet, by hand or in a shop, with a mask and eye protection. Keep fingers, hair and "
+    "sleeves clear of anything that turns. Only before scoring, and as local rules allow.",
 }
 PAIN = "Pain was noted: ask a doctor or a physio, and a pro shop about the fit, before you bowl again."
 STOP = "If thumb, wrist, back or knee hurts, stop and say so."

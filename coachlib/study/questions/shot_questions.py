@@ -66,7 +66,7 @@ _CHOICES: Final = (
 )
 _ANSWERS: Final[dict[Whose, str]] = {
     "bowler": "That was you",
-    "lane": "That is the lane",
+    "lane": "That is probably the lane",
     "cannot tell": "You cannot tell yet",
 }
 

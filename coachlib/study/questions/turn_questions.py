@@ -191,7 +191,7 @@ def _why_there(paths: LinePaths) -> str:
     if before_ft >= 1.5:
         return (
             f"That is {before_ft:.0f} ft before the oil ends. Out on board "
-            f"{half_text(paths.breakpoint_board)} it is thin enough to grip already."
+            f"{half_text(paths.breakpoint_board)} there is so little oil that your ball already grips."
         )
     if before_ft > -1.5:
         return "That is about where the oil ends: on this line it is thick enough to slide until then."

@@ -115,7 +115,7 @@ def test_flat_oil_takes_twice_the_move() -> None:
 
 @every_hand
 def test_a_duller_ball_hits_higher_and_turns_sooner_but_not_more(hand: Hand) -> None:
-    way, turn, total, worn, game = questions("surface", hand)
+    turn, way, total, worn, game = questions("surface", hand)
     was, dull = before_and_after(way)
     assert way.answer == "high"
     assert dull.arrival_board > was.arrival_board + 2

@@ -64,7 +64,7 @@ def control_view(play: LessonPlay) -> dict[str, Any]:
         look["hand_text"] = f"I’m {other}-handed: ask me that way"
     if question is not None and bet is not None:
         look["wrong_idea"] = _said(play, play.step.wrong_idea) if play.part == "lesson" else ""
-        look["from"] = f"{question.source}. {question.changes_text}".strip()
+        look["from"] = f"{question.source}. {'' if _is_asked_again(play) else question.changes_text}".strip()
     if question is None:
         return look
     look["choices"] = [
@@ -124,6 +124,12 @@ def own_text(bowler: Bowler) -> str:
     usual = as_usual(bowler)
     numbers = f"{usual.speed_mph:g} mph, {usual.rev_rate_rpm:.0f} revs"
     return f"{bowler.hand.capitalize()}-handed, {numbers}, {walks}"
+
+
+def _is_asked_again(play: LessonPlay) -> bool:
+    """Return whether a later question of the chain is of the same kind: then its answer is not given away."""
+    later = play.lesson.steps[play.at + 1 :] if play.part == "lesson" else ()
+    return any(step.kind == play.step.kind for step in later)
 
 
 def _why(question: Question, bet: Bet) -> str:

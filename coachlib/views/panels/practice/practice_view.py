@@ -108,7 +108,7 @@ def seen_view(game: PracticeGame, n_now: int = 1) -> dict[str, Any]:
 def waiting_view(game: PracticeGame) -> dict[str, Any]:
     """Return what is said while the end is worked out."""
     words = (
-        "Never moving, the rulebook, our advice and somebody who sees the oil now play your "
+        "Never moving, the rule of thumb, our advice and somebody who sees the oil now play your "
         f"{game.n_scored} balls."
     )
     return _view(label=f"All {game.n_thrown} balls are thrown", headline=AGAIN, sentence=words)
