@@ -50,7 +50,7 @@ def test_a_full_rack_asks_gutter_or_missed(
     coach.tab("leave")
     coach.root.get_by_label("Pins left, typed").fill("1 2 3 4 5 6 7 8 9 10")
     coach.button("Read this shot").click()
-    expect(coach.root.get_by_text("All ten pins stand and the arrival is empty")).to_be_visible()
+    expect(coach.root.get_by_text("all ten pins stand, and how it missed them is empty")).to_be_visible()
     panel.screenshot(f"care-{size}-{hand}-asked")
     coach.arrive("gutter ball, all ten stand")
     coach.read(1)

@@ -51,7 +51,7 @@ def test_keys_choose_a_ball_and_leave_the_notebook_alone(
     expect(page.get_by_label("Surface of the second")).to_have_value("coarse")
     grit.fill("50")
     grit.press("Enter")
-    expect(page.locator(f"{PANEL} [role=alert]")).to_contain_text("grit is 50; expected 180 to 6000 grit.")
+    expect(page.locator(f"{PANEL} [role=alert]")).to_contain_text("Grit: type 180 to 6000 grit, not 50.")
     grit.fill("")
     grit.press("Enter")
     expect(page.locator(f"{PANEL} [role=alert]")).to_have_count(0)

@@ -127,7 +127,7 @@ def test_three_shots_undo_nonsense_and_the_move(
             coach.next_ball()
     inside = "left" if hand == "right" else "right"
     assert inside in coach.headline()
-    expect(coach.root.get_by_role("status")).to_contain_text(coach.headline())
+    expect(coach.root.locator(".coach-spoken").first).to_contain_text(coach.headline())
     expect(coach.row(0)).to_contain_text("12 · nose")
     _check_both_voices(coach)
     assert panel.axe_violations() == []

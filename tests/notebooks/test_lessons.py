@@ -45,6 +45,8 @@ def _opened(page: Page, url: str, name: str) -> Locator:
 
 def _bet(page: Page, root: Locator) -> None:
     """Answer the question that stands there by keyboard, some way or other."""
+    bets = ".coach-lesson-value:visible, .coach-lesson-choices button:enabled:visible"
+    root.locator(bets).first.wait_for()  # the head of the panel is drawn before its controls
     slider = root.locator(".coach-lesson-value:visible")
     if slider.count():
         slider.focus()

@@ -114,5 +114,5 @@ def test_the_page_for_a_tablet_opens_with_its_token_only(
 
 def test_more_than_this_machine_is_said_in_plain_words(start_opener: Callable[..., Opener]) -> None:
     opener = start_opener("--app", "--host", "0.0.0.0")
-    assert "open to every device in this network" in opener.said
+    assert "every device in this network can reach port" in opener.said
     assert "not encrypted" in opener.said

@@ -52,7 +52,7 @@ def test_a_game_is_played_by_keyboard_alone(open_panel: OpenPanel, size: str) ->
     panel.screenshot(f"practice_{size}_ten")
     root.get_by_role("button", name="Throw the last 2").press("Enter")
     expect(root.get_by_text("Balls played again")).to_be_visible()
-    expect(said).to_contain_text("strikes of 12", timeout=30_000)
+    expect(said).to_contain_text("strikes in 12", timeout=30_000)
     expect(root.locator(".coach-ways li")).to_have_count(5)
     expect(root.locator(".coach-practice-seen")).to_be_focused()
     root.scroll_into_view_if_needed()
@@ -88,7 +88,9 @@ def test_what_is_typed_is_never_written_over_and_is_what_is_thrown(open_panel: O
     feet.fill("x")  # a wrong field does not take the focus from the one that is typed in
     page.keyboard.press("Tab")
     page.keyboard.type("1")
-    expect(root.locator("[data-field=feet] .coach-error")).to_contain_text("feet is 'x'")
+    expect(root.locator("[data-field=feet] .coach-error")).to_contain_text(
+        "Feet: type a number such as 12 or 12½"
+    )
     page.keyboard.type("7")
     expect(target).to_have_value("17")
     root.get_by_role("button", name="Undo").press("Enter")

@@ -73,7 +73,7 @@ def test_students_are_read_back_by_keyboard(open_panel, size):
         root.get_by_role("button", name="Save as page").focus()
         page.keyboard.press("Enter")
     assert saved.value.suggested_filename == "lane notes Oskar 2026-09-15.html"
-    expect(root.get_by_role("status").filter(has_text="folder for downloads")).to_contain_text(
+    expect(root.get_by_role("status").filter(has_text="saved in your browser’s downloads")).to_contain_text(
         "“lane notes Oskar 2026-09-15.html”"
     )
 
