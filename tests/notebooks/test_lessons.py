@@ -94,7 +94,7 @@ def test_every_lesson_is_played_by_keyboard_to_its_end(
     wrong = []
     for name in LESSONS:
         root = _opened(page, opener.url, name)
-        for number, step in enumerate(load_lesson(name).steps):
+        for number in range(len(load_lesson(name).steps)):
             if number == 2:
                 wrong += _wrong(page, f"{name}, question 3")
                 page.screenshot(path=SCREENSHOTS / f"lesson_{name}_{size}_asked.png")
@@ -104,7 +104,6 @@ def test_every_lesson_is_played_by_keyboard_to_its_end(
                 wrong += _wrong(page, f"{name}, answer 3")
                 page.screenshot(path=SCREENSHOTS / f"lesson_{name}_{size}_answered.png")
             _go_on(page, root)
-            assert step.short
         expect(root.get_by_role("heading", name="What you can say now")).to_be_visible()
         wrong += _wrong(page, f"{name}, end")
         page.screenshot(path=SCREENSHOTS / f"lesson_{name}_{size}_end.png")

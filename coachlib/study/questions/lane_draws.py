@@ -11,12 +11,12 @@ from coachlib.study.questions.asker import BALL, PATTERN, starting_session, usua
 from coachlib.study.questions.case import Case
 from coachlib.study.questions.changes import Change, changed
 from coachlib.study.questions.question import Level
-from coachlib.study.questions.what_changes import CAME_IN, coming_in
+from coachlib.study.questions.what_changes import CAME_IN, HOUSE_PATTERNS, coming_in
 from coachlib.world.bowler import Walk
 
 PATTERNS: Final[dict[Level, tuple[str, ...]]] = {
     "lever": (PATTERN,),
-    "oil": ("house_38", "house_40", "house_41"),
+    "oil": HOUSE_PATTERNS,
     "wear": ("house_40", "house_41"),
     "thin": ("flat_42", "long_44"),
 }

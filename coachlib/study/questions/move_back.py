@@ -22,6 +22,7 @@ from coachlib.study.questions.changes import Change, change_of, change_text, cha
 from coachlib.study.questions.lane_draws import drawn_lane
 from coachlib.study.questions.question import Accepted, Choice, Question, QuestionScene
 from coachlib.study.questions.what_changes import SIMULATED, came_in_text
+from coachlib.study.questions.why_changes import SEEN_TURN_FT
 from coachlib.world.bowler import Walk
 from coachlib.world.lane import POCKET_BOARD, POCKET_HALF_BOARDS
 from coachlib.world.line import Move
@@ -42,7 +43,6 @@ NEAR_BOARDS: Final = 1.3
 LEAST_OFF_BOARDS: Final = 1.2
 """Nearer to the middle of the pocket nobody is asked to move (our choice) [boards]."""
 
-_SEEN_FT = 0.75
 _N_SEEN = 3
 _CHANGES: Final[tuple[dict[str, Any], ...]] = (
     {"games": 2.0},
@@ -107,7 +107,7 @@ def rule_move(now: Session, after: Session, games: float = 0.0) -> Move | None:
     """
     first, second = (line_paths(one, one.line) for one in (now, after))
     later_ft = second.breakpoint_ft - first.breakpoint_ft
-    motion: Motion = "early" if later_ft <= -_SEEN_FT else "late" if later_ft >= _SEEN_FT else "even"
+    motion: Motion = "early" if later_ft <= -SEEN_TURN_FT else "late" if later_ft >= SEEN_TURN_FT else "even"
     session = dataclasses.replace(after, games_on_lane=games, events=())
     for _ in range(_N_SEEN):
         shot = Shot(crossed_board=after.line.target_board, arrival=second.arrival_board, motion=motion)

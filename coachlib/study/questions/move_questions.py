@@ -19,7 +19,7 @@ from coachlib.study.questions.asker import BALL, starting_session
 from coachlib.study.questions.case import Case
 from coachlib.study.questions.changes import Change, changed
 from coachlib.study.questions.question import Accepted, Choice, Level, Question, QuestionScene
-from coachlib.study.questions.what_changes import CAME_IN, came_in_text, coming_in
+from coachlib.study.questions.what_changes import CAME_IN, HOUSE_PATTERNS, came_in_text, coming_in
 from coachlib.world.bowler import Walk
 from coachlib.world.lane import POCKET_BOARD, POCKET_HALF_BOARDS
 from coachlib.world.line import Move
@@ -36,8 +36,8 @@ _BY_LEVEL: Final[dict[Level, tuple[CameIn, ...]]] = {
     "thin": ("high", "light", "pocket", "worn"),
 }
 _PATTERNS: Final[dict[Level, tuple[str, ...]]] = {
-    "lever": ("house_38", "house_40", "house_41"),
-    "oil": ("house_38", "house_40", "house_41", "flat_42"),
+    "lever": HOUSE_PATTERNS,
+    "oil": (*HOUSE_PATTERNS, "flat_42"),
     "wear": ("house_40", "house_41", "steps_39"),
     "thin": ("flat_42", "short_36", "long_44"),
 }

@@ -25,7 +25,7 @@ from coachlib.physics.pins.carry import LeaveProbs, leave_probs
 from coachlib.study.questions.asker import starting_session
 from coachlib.study.questions.case import Case
 from coachlib.study.questions.question import Accepted, Choice, Level, Question, QuestionScene
-from coachlib.study.questions.what_changes import CAME_IN, coming_in
+from coachlib.study.questions.what_changes import CAME_IN, HOUSE_PATTERNS, coming_in
 from coachlib.world.hand import Hand, own_pins
 from coachlib.world.lane import POCKET_BOARD, arrival_class
 from coachlib.world.pins import checked_pins, leave_name
@@ -67,7 +67,7 @@ _DID: Final[dict[PocketSide, str]] = {
     "light": "came in light",
 }
 _USUALLY: Final[dict[PocketSide, str]] = {"high": "high", "pocket": "in the pocket", "light": "light"}
-_PATTERNS: Final = ("house_38", "house_40", "house_41", "flat_42")
+_PATTERNS: Final = (*HOUSE_PATTERNS, "flat_42")
 
 
 def hit_from_pins(case: Case, leave: Sequence[int] | None = None, pattern: str = "") -> Question:

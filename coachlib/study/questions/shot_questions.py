@@ -25,7 +25,7 @@ from coachlib.study.questions.case import Case
 from coachlib.study.questions.question import Accepted, Choice, Level, NumberAsk, Question, QuestionScene
 from coachlib.study.questions.shot_stories import BallStory
 from coachlib.study.questions.stray_balls import are_over_target, count_on_side
-from coachlib.study.questions.what_changes import CAME_IN, SIMULATED, coming_in
+from coachlib.study.questions.what_changes import CAME_IN, HOUSE_PATTERNS, SIMULATED, coming_in
 from coachlib.study.questions.worksheet_tasks import ReadTask, Whose, read_task
 from coachlib.world.parsing import boards_text
 from coachlib.world.shot import Shot
@@ -53,8 +53,8 @@ _LEVEL_STORIES: Final[dict[Level, tuple[str, ...]]] = {
 }
 _LEVEL_PATTERNS: Final[dict[Level, tuple[str, ...]]] = {
     "lever": ("house_40", "house_41"),
-    "oil": ("house_38", "house_40", "house_41"),
-    "wear": ("house_38", "house_40", "house_41"),
+    "oil": HOUSE_PATTERNS,
+    "wear": HOUSE_PATTERNS,
     "thin": ("flat_42", "long_44", "steps_39"),
 }
 _MOST_TRIES = 60

@@ -18,13 +18,13 @@ from coachlib.study.questions.changes import Change, change_of, change_text, cha
 from coachlib.study.questions.lane_draws import drawn_lane
 from coachlib.study.questions.question import Accepted, Choice, Question, QuestionScene
 from coachlib.study.questions.what_changes import SIMULATED, came_in_text
+from coachlib.study.questions.why_changes import SEEN_TURN_FT
 from coachlib.world.bowler import Walk
 from coachlib.world.levers import line_angle_deg
 
 SAME_DEG: Final = 0.25
 """Two balls whose turns differ by less than this turn as far (our choice) [deg]."""
 
-_SEEN_FT = 0.75
 _CHANGES: Final[tuple[dict[str, Any], ...]] = (
     {"grit": 500.0},
     {"grit": 1000.0},
@@ -116,7 +116,7 @@ def _why_turn(made: Change, now: Session, after: Session, more_deg: float) -> st
 
 
 def _why_as_much(sooner_ft: float, higher_boards: float) -> str:
-    if not abs(sooner_ft) >= _SEEN_FT:
+    if not abs(sooner_ft) >= SEEN_TURN_FT:
         return "It rolls before the pins either way, so it has turned all that speed and revs allow."
     turn = f"It turns {abs(sooner_ft):.0f} ft {'sooner' if sooner_ft > 0 else 'later'}"
     not_what, hits = ("more", "higher") if higher_boards > 0 else ("less", "lighter")

@@ -7,7 +7,7 @@ from coachlib.study.questions.changes import Change
 from coachlib.world.hand import Hand
 from coachlib.world.levers import pivot_ft
 
-_TURN_FT = 0.75
+SEEN_TURN_FT = 0.75
 """A hook that begins less than this earlier or later begins about where it did (our guess) [ft]."""
 
 
@@ -61,6 +61,6 @@ def _turn_words(now: Session, after: Session) -> str:
     """Return where the ball turns compared with before."""
     first, second = (line_paths(one, one.line) for one in (now, after))
     later = second.breakpoint_ft - first.breakpoint_ft
-    if not abs(later) >= _TURN_FT:
+    if not abs(later) >= SEEN_TURN_FT:
         return "It turns back about where it did."
     return f"It turns back {abs(later):.0f} ft {'later' if later > 0 else 'sooner'}."

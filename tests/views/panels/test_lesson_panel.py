@@ -195,3 +195,13 @@ def test_a_bet_close_by_is_called_correct_without_its_distance():
     opened.handle({"do": "forward"})
     opened.handle({"do": "bet", "answer": 33.0})
     assert bet_text(opened.play.question, opened.play.bet) == "You bet 33 ft: correct"
+
+
+def test_whose_numbers_are_named_walks_as_the_question_says():
+    opened = panel()
+    for _ in range(3):
+        assert opened.head.look["own"].endswith("you slide straight")
+        answer(opened)
+        opened.handle({"do": "forward"})
+    assert "You walk toward your target" in opened.head.look["prompt"]
+    assert opened.head.look["own"].endswith("you walk toward your target")

@@ -29,7 +29,7 @@ def head_view(play: LessonPlay) -> dict[str, Any]:
     """Return what stands above the lane: where one is, and the question or its answer."""
     question, bet = play.question, play.bet
     look: dict[str, Any] = {"part": play.part, "thread": _thread(play), "place": _place(play)}
-    look["own"] = own_text(play.bowler)
+    look["own"] = own_text(play.bowler if question is None else question.scene.now.bowler)
     if question is None:
         return look | _end(play)
     look |= {
