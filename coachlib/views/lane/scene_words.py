@@ -15,11 +15,12 @@ def note_of(scene: LaneScene, thrown: Sequence[LinePaths]) -> str:
     """Return what a picture must say about itself."""
     if thrown:
         return BELIEVED if scene["source"] == "believed" else simulated_note(thrown)
-    leaves_ft = (scene["advised"] or scene["played"])["leaves_ft"]
+    line = scene["advised"] or scene["played"]
+    leaves_ft = line["leaves_ft"]
     note = "Aiming lines, as on paper: thick to the target, thin beyond. The ball’s hook is not drawn."
     if leaves_ft is None:
         return note
-    if scene["is_plain"]:
+    if line["end_ft"] < leaves_ft:
         return f"{note} It ends soon after the target, since the ball turns before it would reach the gutter."
     return f"{note} Drawn straight on, it leaves the lane at {leaves_ft:.0f} ft. The ball turns before that."
 

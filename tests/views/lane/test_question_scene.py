@@ -47,3 +47,9 @@ def test_a_line_whose_board_is_asked_for_shows_its_aim_alone(kind: str) -> None:
     question = make_question(kind)
     assert question_scene(question.scene)["is_asked"]
     assert not question_scene(question.reveal)["is_asked"]
+
+
+def test_a_line_drawn_to_the_gutter_is_not_said_to_end_before() -> None:
+    scene = question_scene(make_question("where_lines_cross", "lever", move=(2, 1)).scene)
+    assert scene["played"]["end_ft"] == scene["played"]["leaves_ft"]
+    assert "Drawn straight on, it leaves the lane at" in scene["note"]
